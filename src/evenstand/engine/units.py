@@ -1,0 +1,115 @@
+"""Trade units as their size in SI, and the kinds of amount people read.
+
+Multiply to come in, divide to go out. Inside the engine everything is SI:
+kg, m, m², m/turn, kg/m², 1/m², m/s, s, m³; a share is a plain fraction.
+
+References
+----------
+NIST SP 811 (2008), appendix B: exact factors. The acre is that of the
+international foot. A US bushel is 2150.42 in³ (NBS Circular 10).
+"""
+
+from dataclasses import dataclass
+
+MILLIMETRE = 0.001
+CENTIMETRE = 0.01
+METRE = 1.0
+KILOMETRE = 1000.0
+INCH = 0.0254
+FOOT = 0.3048
+YARD = 0.9144
+MILE = 1609.344
+
+SQUARE_FOOT = 0.09290304
+ACRE = 4046.8564224
+HECTARE = 10_000.0
+
+MILLIGRAM = 1e-6
+GRAM = 0.001
+KILOGRAM = 1.0
+TONNE = 1000.0
+OUNCE = 0.028349523125
+POUND = 0.45359237
+SHORT_TON = 907.18474
+
+LITRE = 0.001
+HECTOLITRE = 0.1
+CUBIC_FOOT = 0.028316846592
+BUSHEL = 0.03523907016688
+
+SECOND = 1.0
+MINUTE = 60.0
+HOUR = 3600.0
+
+POUND_PER_ACRE = POUND / ACRE
+KG_PER_HECTARE = 1 / HECTARE
+POUND_PER_BUSHEL = POUND / BUSHEL
+KG_PER_HECTOLITRE = 1 / HECTOLITRE
+MILE_PER_HOUR = MILE / HOUR
+KM_PER_HOUR = KILOMETRE / HOUR
+PERCENT = 0.01
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """A unit of the trade: how it is written and its size in SI.
+
+    ``noun`` marks a counted thing (``rows``): it is written with a plural.
+    """
+
+    symbol: str
+    size: float
+    noun: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of amount: its dimension and the unit each system reads it in."""
+
+    name: str
+    dimension: str
+    us: Unit
+    metric: Unit
+
+
+def _same(name: str, dimension: str, unit: Unit) -> Kind:
+    return Kind(name, dimension, unit, unit)
+
+
+SPACING = Kind("spacing", "length", Unit("in", INCH), Unit("cm", CENTIMETRE))
+LENGTH = Kind("length", "length", Unit("ft", FOOT), Unit("m", METRE))
+FIELD_LENGTH = Kind("field length", "length", Unit("mi", MILE), Unit("km", KILOMETRE))
+TRAVEL = Kind("travel", "length", Unit("ft/turn", FOOT), Unit("m/turn", METRE))
+GROUND = Kind("ground", "area", Unit("ft²", SQUARE_FOOT), Unit("m²", 1.0))
+FIELD = Kind("field", "area", Unit("ac", ACRE), Unit("ha", HECTARE))
+CATCH = Kind("catch", "mass", Unit("oz", OUNCE), Unit("g", GRAM))
+LOAD = Kind("load", "mass", Unit("lb", POUND), Unit("kg", KILOGRAM))
+RATE = Kind("rate", "mass/area", Unit("lb/ac", POUND_PER_ACRE), Unit("kg/ha", KG_PER_HECTARE))
+DENSITY = Kind(
+    "density", "1/area", Unit("seeds/ft²", 1 / SQUARE_FOOT), Unit("seeds/m²", 1.0)
+)
+PLANTS = Kind("plants", "1/area", Unit("plants/ft²", 1 / SQUARE_FOOT), Unit("plants/m²", 1.0))
+SEED_COUNT = Kind("seed count", "1/mass", Unit("seeds/lb", 1 / POUND), Unit("seeds/kg", 1.0))
+SEED_WEIGHT = _same("seed weight", "mass", Unit("g per 1,000", GRAM / 1000))
+TEST_WEIGHT = Kind(
+    "test weight",
+    "mass/volume",
+    Unit("lb/bu", POUND_PER_BUSHEL),
+    Unit("kg/hL", KG_PER_HECTOLITRE),
+)
+VOLUME = Kind("volume", "volume", Unit("bu", BUSHEL), Unit("L", LITRE))
+SPEED = Kind("speed", "speed", Unit("mph", MILE_PER_HOUR), Unit("km/h", KM_PER_HOUR))
+WORK_RATE = Kind("work rate", "area/time", Unit("ac/h", ACRE / HOUR), Unit("ha/h", HECTARE / HOUR))
+SECONDS = _same("seconds", "time", Unit("s", SECOND))
+MINUTES = _same("minutes", "time", Unit("min", MINUTE))
+HOURS = _same("hours", "time", Unit("h", HOUR))
+SHARE = _same("share", "share", Unit("%", PERCENT))
+NUMBER = _same("number", "number", Unit("", 1.0))
+TURNS = _same("turns", "number", Unit("turns", 1.0, noun=True))
+ROWS = _same("rows", "number", Unit("rows", 1.0, noun=True))
+CATCHES = _same("catches", "number", Unit("catches", 1.0, noun=True))
+SEEDS = _same("seeds", "number", Unit("seeds", 1.0, noun=True))
+BAGS = _same("bags", "number", Unit("bags", 1.0, noun=True))
+MONEY = _same("money", "money", Unit("$", 1.0))
+COST = Kind("cost", "money/area", Unit("$/ac", 1 / ACRE), Unit("$/ha", 1 / HECTARE))
+PRICE = Kind("price", "money/mass", Unit("$/lb", 1 / POUND), Unit("$/kg", 1.0))

@@ -1,0 +1,84 @@
+# Every target sets up what it needs, once: a .venv of its own with the locked packages.
+# Another Python: make PYTHON=/path/to/python3.12 …
+
+PYTHON ?= python3
+BIN := .venv/bin
+PIP := $(BIN)/python -m pip -qq --disable-pip-version-check --no-input
+MAKEFLAGS += --no-print-directory
+
+.DEFAULT_GOAL := help
+.PHONY: help run test check fix bench lock pyodide
+
+help:  ## list these targets
+	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
+
+run: .venv/run.stamp  ## show the demo
+	@$(BIN)/evenstand demo
+
+test: .venv/dev.stamp pyodide  ## run all tests, the engine's in Pyodide too where Node.js is found
+	@$(BIN)/python -m pytest --quiet
+
+check: .venv/dev.stamp  ## format, lint, types, imports, documents
+	@$(BIN)/ruff format --quiet --check . || { echo "Not in format: run make fix."; exit 1; }
+	@$(BIN)/ruff check --quiet .
+	@$(BIN)/mypy --strict src
+	@$(BIN)/lint-imports --no-timing
+	@$(BIN)/python -m pytest --quiet tests/docs
+
+fix: .venv/dev.stamp  ## put the code in format and mend what can be mended
+	@$(BIN)/ruff check --quiet --fix .
+	@$(BIN)/ruff format --quiet .
+
+bench: .venv/dev.stamp  ## measure against peers, in one run
+	@for file in benchmarks/*.py; do $(BIN)/python "$$file" || exit 1; done
+
+lock: .venv/dev.stamp  ## lock the dependencies anew (UPGRADE=--upgrade takes newer ones)
+	@echo "Locking the dependencies…"
+	@$(PIP) install uv
+	@$(LOCK) --python-version 3.11 --group dev --group build pyproject.toml -o requirements/dev.txt
+	@$(LOCK) --python-version 3.11 --group build -c requirements/dev.txt pyproject.toml \
+	  -o requirements/run.txt
+	@$(LOCK) --python-version 3.14 --group pyodide -c requirements/dev.txt \
+	  -o requirements/pyodide.txt
+	@if command -v npm >/dev/null; then npm install --silent --package-lock-only; fi
+
+LOCK = $(BIN)/uv pip compile --quiet --universal --generate-hashes --no-annotate \
+  --custom-compile-command "make lock" $(UPGRADE)
+
+# The newest stamp wins: dev holds all of run, at the same versions.
+.venv/run.stamp: requirements/run.txt pyproject.toml | .venv/bin/python
+	@echo "Installing the locked packages into .venv (once, under a minute)…"
+	@$(PIP) install --require-hashes -r requirements/run.txt
+	@$(PIP) install --no-build-isolation --no-deps --editable .
+	@touch $@
+
+.venv/dev.stamp: requirements/dev.txt pyproject.toml | .venv/bin/python
+	@echo "Installing the locked packages for development into .venv (once, a minute or two)…"
+	@$(PIP) install --require-hashes -r requirements/dev.txt
+	@$(PIP) install --no-build-isolation --no-deps --editable .
+	@touch $@ .venv/run.stamp
+
+.venv/bin/python:
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null || \
+	  { echo "Evenstand needs Python 3.11 or newer, and $(PYTHON) is not: name one, make PYTHON=/path/to/python3.11"; exit 1; }
+	@$(PYTHON) -c 'import ensurepip, venv' 2>/dev/null || \
+	  { echo "$(PYTHON) cannot make a virtual environment: install its venv module (on Debian and Ubuntu the package python3-venv)."; exit 1; }
+	@$(PYTHON) -m venv --clear .venv
+
+# Pyodide from npm, and beside it the few packages that the engine's tests need inside.
+pyodide:
+	@if command -v node >/dev/null && command -v npm >/dev/null; then \
+	  $(MAKE) -s node_modules/.package-lock.json build/pyodide/stamp; fi
+
+node_modules/.package-lock.json: package-lock.json
+	@echo "Installing Pyodide into node_modules (once, some seconds)…"
+	@npm ci --loglevel error --no-audit --no-fund >/dev/null
+	@touch $@
+
+build/pyodide/stamp: requirements/pyodide.txt | .venv/dev.stamp
+	@echo "Installing the locked packages for Pyodide into build (once, some seconds)…"
+	@rm -rf build/pyodide
+	@$(PIP) install --require-hashes --no-deps --no-compile --only-binary :all: --target build/pyodide/site \
+	  --python-version 3.14 --implementation cp --abi cp314 \
+	  --platform pyemscripten_2026_0_wasm32 -r requirements/pyodide.txt
+	@touch $@

@@ -43,44 +43,41 @@ def complaints(source):
 def _faults(node):
     match node:
         case ast.Import(names=names):
-            yield from (_module(alias.name) for alias in names if not _known(alias.name))
+            yield from _imports([alias.name for alias in names])
         case ast.ImportFrom(module=str(name), level=0, names=names):
-            full = [f"{name}.{alias.name}" for alias in names]
-            yield from (_module(each) for each in full if not _known(each))
-            if name == "math":
-                yield from (_math(alias.name) for alias in names if alias.name not in EXACT_MATH)
-        case ast.Attribute(value=ast.Name(id="math"), attr=name) if name not in EXACT_MATH:
-            yield _math(name)
+            yield from _imports([f"{name}.{alias.name}" for alias in names])
+        case ast.Attribute(value=ast.Name(id="math"), attr=name):
+            yield from _imports([f"math.{name}"])
         case ast.Attribute(attr=name) if name in ATTRIBUTES:
             yield f".{name}", ATTRIBUTES[name]
-        case ast.Call(func=ast.Name(id="sum"), args=[ast.GeneratorExp(elt=each)]) if _whole(each):
-            pass
-        case ast.Call(func=ast.Name(id=name)) if name in CALLS:
+        case ast.Call(func=ast.Name(id=name)) if name in CALLS and not _counts(node):
             yield f"{name}(…)", CALLS[name]
         case ast.BinOp(op=ast.Pow()) | ast.AugAssign(op=ast.Pow()):
             yield "**", "multiply, x * x; ldexp for powers of two"
 
 
-def _known(module):
-    root, *rest = module.split(".")
-    return root in MODULES and rest != ["umath"]
+def _imports(names):
+    for name in names:
+        root, _, rest = name.partition(".")
+        if root not in MODULES or rest == "umath":
+            yield f"import of {name}", "pure arithmetic needs none; see docs/architecture.md"
+        elif root == "math" and rest and rest not in EXACT_MATH:
+            yield name, "use evenstand.engine.elementary"
 
 
-def _whole(expression):
-    match expression:
+def _counts(call):
+    """Whether a sum adds whole numbers: constants, lengths, or a name in COUNTS."""
+    match call:
+        case ast.Call(func=ast.Name(id="sum"), args=[ast.GeneratorExp(elt=each)]):
+            pass
+        case _:
+            return False
+    match each:
         case ast.Constant(value=int()) | ast.Call(func=ast.Name(id="len")):
             return True
         case ast.Attribute(attr=name) | ast.Name(id=name):
             return name in COUNTS
     return False
-
-
-def _module(name):
-    return f"import of {name}", "pure arithmetic needs none; see docs/architecture.md"
-
-
-def _math(name):
-    return f"math.{name}", "use evenstand.engine.elementary"
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=lambda path: path.stem)

@@ -191,7 +191,7 @@ def stirling_error(x: float) -> float:
 
     References
     ----------
-    C. Loader (2000), Fast and Accurate Computation of Binomial Probabilities, eq. (4);
+    C. Loader (2000), Fast and Accurate Computation of Binomial Probabilities;
     NIST Digital Library of Mathematical Functions, 5.11.1.
     """
     if x < 10:

@@ -19,10 +19,11 @@ test: .venv/dev.stamp pyodide  ## run all tests, the engine's in Pyodide too whe
 	@$(BIN)/python -m pytest --quiet
 
 check: .venv/dev.stamp  ## format, lint, types, imports, documents
-	@$(BIN)/ruff format --quiet --check . || { echo "Not in format: run make fix."; exit 1; }
+	@$(BIN)/ruff format --quiet --check --output-format concise . || \
+	  { echo "Not in format: run make fix."; exit 1; }
 	@$(BIN)/ruff check --quiet .
 	@$(BIN)/mypy --strict src
-	@$(BIN)/lint-imports --no-timing
+	@said="$$($(BIN)/lint-imports)" && echo "Imports keep to the layers." || { echo "$$said"; exit 1; }
 	@$(BIN)/python -m pytest --quiet tests/docs
 
 fix: .venv/dev.stamp  ## put the code in format and mend what can be mended

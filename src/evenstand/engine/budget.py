@@ -3,13 +3,14 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import floor, fsum, inf, isfinite, sqrt
+from typing import TypeAlias
 
 from uncertainties import UFloat, ufloat
 
 from .elementary import exp, log
 from .stats import t_cdf, t_quantile
 
-Quantity = float | UFloat  # exact, or known with a standard uncertainty
+Quantity: TypeAlias = float | UFloat  # exact, or known with a standard uncertainty
 
 LOG_SCALE_ABOVE = 0.10  # relative u past which a range is made on the log scale
 
@@ -126,7 +127,9 @@ def budget(result: Quantity, causes: Mapping[str, Cause]) -> tuple[Share, ...]:
     variances = {tag: fsum(parts) for tag, parts in squares.items() if any(parts)}
     whole = fsum(variances.values())
     shares = [
-        Share(tag, sqrt(v), v / whole, causes.get(tag, Cause()).dof, causes.get(tag, Cause()).common)
+        Share(
+            tag, sqrt(v), v / whole, causes.get(tag, Cause()).dof, causes.get(tag, Cause()).common
+        )
         for tag, v in variances.items()
     ]
     return tuple(sorted(shares, key=lambda share: (-share.u, share.name)))

@@ -98,8 +98,9 @@ class Style:
         text = self.number(amount.value / unit.size, amount.digits)
         if unit.symbol.startswith("$"):
             return f"${text}{unit.symbol[1:]}"
-        name = self.translate(SINGULAR[unit.symbol] if text == "1" else unit.symbol)
-        return f"{text} {name if unit.noun else unit.symbol}".rstrip()
+        if not unit.noun:
+            return f"{text} {unit.symbol}".rstrip()
+        return f"{text} {self.translate(SINGULAR[unit.symbol] if text == '1' else unit.symbol)}"
 
     def write(self, text: Value) -> str:
         """Write a phrase, an amount or a plain value."""

@@ -100,15 +100,9 @@ CATCH = Kind("catch", "mass", Unit("oz", OUNCE), Unit("g", GRAM))
 SCALE_STEP = _same("scale step", "mass", Unit("g", GRAM))
 LOAD = Kind("load", "mass", Unit("lb", POUND), Unit("kg", KILOGRAM))
 RATE = Kind("rate", "mass/area", Unit("lb/ac", POUND_PER_ACRE), Unit("kg/ha", KG_PER_HECTARE))
-DENSITY = Kind(
-    "density", "seeds/area", Unit("seeds/ft²", 1 / SQUARE_FOOT), Unit("seeds/m²", 1.0)
-)
-PLANTS = Kind(
-    "plants", "plants/area", Unit("plants/ft²", 1 / SQUARE_FOOT), Unit("plants/m²", 1.0)
-)
-SEED_COUNT = Kind(
-    "seed count", "seeds/mass", Unit("seeds/lb", 1 / POUND), Unit("seeds/kg", 1.0)
-)
+DENSITY = Kind("density", "seeds/area", Unit("seeds/ft²", 1 / SQUARE_FOOT), Unit("seeds/m²", 1.0))
+PLANTS = Kind("plants", "plants/area", Unit("plants/ft²", 1 / SQUARE_FOOT), Unit("plants/m²", 1.0))
+SEED_COUNT = Kind("seed count", "seeds/mass", Unit("seeds/lb", 1 / POUND), Unit("seeds/kg", 1.0))
 SEED_WEIGHT = _same("seed weight", "mass/seeds", Unit("g per 1,000", GRAM / 1000))
 TEST_WEIGHT = Kind(
     "test weight",

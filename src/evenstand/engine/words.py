@@ -14,7 +14,6 @@ from .elementary import log
 from .units import Kind, Unit
 
 System = Literal["us", "metric"]
-MANY_DIGITS = 6  # past this many, thousands are grouped and the rest is noise
 
 SINGULAR = {
     "turns": "turn",
@@ -70,7 +69,9 @@ def _untranslated(text: str) -> str:
 class Style:
     """How one reader wants to read: units, decimal sign, language.
 
-    ``translate`` looks a template or a noun up in the reader's language.
+    ``translate`` looks a template or a noun up in the reader's language. A
+    sign of thousands that is also the decimal sign gives way to a narrow
+    no-break space.
     """
 
     system: System = "us"
@@ -89,7 +90,8 @@ class Style:
         text = f"{abs(value):,.{decimals(value, digits)}f}"
         sign = "−" if value < 0 and text.strip("0.,") else ""
         whole, _, part = text.partition(".")
-        whole = whole.replace(",", self.thousands)
+        apart = "\u202f" if self.thousands == self.decimal else self.thousands
+        whole = whole.replace(",", apart)
         return sign + (f"{whole}{self.decimal}{part}" if part else whole)
 
     def amount(self, amount: Amount) -> str:
@@ -97,10 +99,15 @@ class Style:
         unit = self.unit(amount.kind)
         text = self.number(amount.value / unit.size, amount.digits)
         if unit.symbol.startswith("$"):
-            return f"${text}{unit.symbol[1:]}"
+            return self._money(text) + unit.symbol[1:]
         if not unit.noun:
             return f"{text} {unit.symbol}".rstrip()
         return f"{text} {self.translate(SINGULAR[unit.symbol] if text == '1' else unit.symbol)}"
+
+    def _money(self, text: str) -> str:
+        sign, digits = ("−", text[1:]) if text.startswith("−") else ("", text)
+        _, point, cents = digits.rpartition(self.decimal)
+        return f"{sign}${digits}" + ("0" if point and len(cents) == 1 else "")
 
     def write(self, text: Value) -> str:
         """Write a phrase, an amount or a plain value."""

@@ -5,18 +5,99 @@ each of its branches. No random numbers, and no arithmetic that rounds
 differently elsewhere: the rules of the engine hold for its grid as well.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from math import ldexp
 
-from evenstand.engine import elementary
+from uncertainties import ufloat
+
+from evenstand.engine import elementary, incomplete, stats
+from evenstand.engine.budget import Cause, budget, estimate
+from evenstand.engine.catch import measure
+from evenstand.engine.chart import Chart, curve_from_charts
+from evenstand.engine.choose import CaughtAt, choose
+from evenstand.engine.drill import Drill, Gear, Scale
+from evenstand.engine.target import Target
+from evenstand.engine.travel import taped, turned
+from evenstand.engine.units import FOOT, GRAM, INCH, POUND_PER_ACRE
+from evenstand.engine.weighing import Bag, Prior, WeighScale
 
 WIDE = [x * ldexp(1.0, e) for e in range(-1060, 1020, 20) for x in (1.0, 1.2, 1.41, 1.7)]
 EXPONENTS = [-744.5 + 0.93 * i for i in range(1560)]
 POSITIVE = [0.013 * i for i in range(1, 800)] + [9.7 * i for i in range(1, 400)]
+SIGNED = [0.0, *POSITIVE[::40], *(-x for x in POSITIVE[::40])]
+SHARES = [1e-300, 1e-12, 1e-4, 0.01, 0.025, *(0.05 * i for i in range(1, 20)), 0.975, 0.9999]
+DOFS = [0.3, 1.0, 2.0, 3.7, 12.0, 150.0, 1e6]
+SHAPES = [(0.4, 0.7), (1.0, 1.0), (2.5, 9.0), (17.0, 3.0), (300.0, 1200.0)]
+
+
+def distributions() -> dict[str, Callable[[], list[float]]]:
+    """Each distribution and its quantile over a grid of arguments and parameters."""
+    s = stats
+    return {
+        "normal_cdf": lambda: [s.normal_cdf(x) for x in SIGNED],
+        "normal_quantile": lambda: [s.normal_quantile(p) for p in SHARES],
+        "t_cdf": lambda: [s.t_cdf(x, dof=v) for x in SIGNED for v in DOFS],
+        "t_quantile": lambda: [s.t_quantile(p, dof=v) for p in SHARES[1:] for v in DOFS],
+        "gamma_cdf": lambda: [s.gamma_cdf(abs(x), shape=v) for x in SIGNED for v in DOFS],
+        "gamma_quantile": lambda: [s.gamma_quantile(p, shape=v) for p in SHARES for v in DOFS],
+        "chi_square_cdf": lambda: [s.chi_square_cdf(abs(x), dof=v) for x in SIGNED for v in DOFS],
+        "chi_square_quantile": lambda: [
+            s.chi_square_quantile(p, dof=v) for p in SHARES for v in DOFS
+        ],
+        "beta_cdf": lambda: [s.beta_cdf(p, a=a, b=b) for p in SHARES for a, b in SHAPES],
+        "beta_quantile": lambda: [s.beta_quantile(p, a=a, b=b) for p in SHARES for a, b in SHAPES],
+    }
+
+
+def uncertain_products() -> Iterator[float]:
+    """Budgets and ranges of a product whose inputs are partly shared."""
+    for scale in (0.0003, 0.004, 0.05, 0.4):
+        wheel = ufloat(2.4384, 0.02 * scale, "rolled distance")
+        seed = [ufloat(0.25 + 0.01 * i, 0.1 * scale, "scale reading") for i in range(5)]
+        rate = (seed[0] + seed[1] + seed[2] + seed[3] + seed[4]) / (20 * wheel * wheel / 3)
+        shares = budget(rate, {"scale reading": Cause(dof=4.5, common=False)})
+        found = estimate(rate, shares)
+        yield from (found.value, found.u, found.low, found.high, found.dof)
+        yield from (share.u for share in shares)
+
+
+def a_morning_at_the_stand() -> Iterator[float]:
+    """Charts, then four catches in two gears: each rate, its budget and every notch's odds."""
+    gears = (Gear(name="full"), Gear(name="half", ratio=0.5))
+    drill = Drill(rows=20, spacing=7.5 * INCH, gears=gears, scale=Scale(low=0, high=40))
+    wheel = taped(ufloat(8 * FOOT, 0.01, "taped circumference"), slip=ufloat(0.03, 0.01, "slip"))
+    points = tuple((s, (1.7 * s + 2.0) * POUND_PER_ACRE) for s in (10.0, 20.0, 30.0, 40.0))
+    curve = curve_from_charts([Chart(points=points, gear="full")], drill)
+    target = Target(rate=58.0 * POUND_PER_ACRE, tolerance=0.05)
+    seen = []
+    for setting, gear, grams in ((30.0, 0, 231.0), (34.0, 0, 268.0), (33.0, 1, 128.0)):
+        runs = [tuple(Bag(weight=(grams + row + k) / 4 * GRAM) for row in range(4)) for k in (0, 2)]
+        found = measure(
+            runs,
+            run=turned(wheel, 20.0),
+            drill=drill,
+            scale=WeighScale(),
+            prior=Prior(),
+            target=target,
+        )
+        yield from (found.static.value, found.static.u, found.field.low, found.field.high)
+        yield from (share.u for share in found.shares)
+        rate, cv = found.static.value, found.per_catch
+        seen.append(CaughtAt(setting=setting, gear=gears[gear], rate=rate, cv=cv))
+        choice = choose(curve, seen, target, factor=0.97, common=found.common)
+        for notch in choice.candidates:
+            yield from (notch.rate.value, notch.rate.low, notch.odds, notch.loss)
+
 
 CASES: dict[str, Callable[[], list[float]]] = {
     "elementary.exp": lambda: [elementary.exp(x) for x in EXPONENTS],
     "elementary.log": lambda: [elementary.log(x) for x in WIDE],
     "elementary.lgamma": lambda: [elementary.lgamma(x) for x in POSITIVE],
     "elementary.stirling_error": lambda: [elementary.stirling_error(x) for x in POSITIVE],
+    "incomplete.deviance": lambda: [
+        incomplete.deviance(x, mean=m) for x in POSITIVE[::40] for m in POSITIVE[::60]
+    ],
+    **{f"stats.{name}": compute for name, compute in distributions().items()},
+    "budget": lambda: list(uncertain_products()),
+    "a morning at the stand": lambda: list(a_morning_at_the_stand()),
 }

@@ -14,7 +14,16 @@ import evenstand.engine
 
 SOURCES = sorted(Path(evenstand.engine.__file__).parent.rglob("*.py"))
 MODULES = {
-    *("bisect", "collections", "dataclasses", "enum", "fractions", "functools", "itertools"),
+    *(
+        "bisect",
+        "collections",
+        "dataclasses",
+        "difflib",
+        "enum",
+        "fractions",
+        "functools",
+        "itertools",
+    ),
     *("math", "re", "types", "typing", "uncertainties"),
 }
 EXACT_MATH = {

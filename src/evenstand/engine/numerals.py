@@ -7,7 +7,6 @@ could be either. Thousands may also stand apart by a no-break space.
 """
 
 import re
-import unicodedata
 from math import isfinite
 
 from .words import Phrase, say
@@ -24,15 +23,14 @@ _COMMA = re.compile(
 )
 _GROUPED_BY_COMMA, _GROUPED_BY_POINT = re.compile("[,\u202f]"), re.compile("[.\u202f]")
 _APART = re.compile(r"(?<=\d)[\u00a0\u2007\u2009\u202f](?=\d{3}(?!\d))", re.ASCII)
-_FRACTIONS = {
-    sign: " " + unicodedata.normalize("NFKD", sign).replace("⁄", "/") + " "
-    for sign in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
-}
+_FRACTIONS = (
+    "½1/2 ⅓1/3 ⅔2/3 ¼1/4 ¾3/4 ⅕1/5 ⅖2/5 ⅗3/5 ⅘4/5 ⅙1/6 ⅚5/6 ⅐1/7 ⅛1/8 ⅜3/8 ⅝5/8 ⅞7/8 ⅑1/9 ⅒1/10"
+)
 _SIGNS = str.maketrans(
     {"−": "-", "–": "-", "⁄": "/"}
     | dict.fromkeys("’‘′´`", "'")
     | dict.fromkeys("“”„″˝", '"')
-    | _FRACTIONS
+    | {pair[0]: f" {pair[1:]} " for pair in _FRACTIONS.split()}
 )
 
 

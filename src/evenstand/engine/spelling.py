@@ -4,7 +4,6 @@ A unit is one spelled name, or one over another: ``lb/ac``, ``seeds per sq ft``.
 """
 
 import re
-import unicodedata
 from dataclasses import dataclass
 from difflib import get_close_matches
 
@@ -165,7 +164,7 @@ USUAL = {
 _OVER = re.compile(r"\s*/\s*|(?:^|\s+)(?:per|por)\s+")
 _POWER = re.compile(r"\s+([a-z]+[23]?)-1$")
 _THOUSAND = re.compile(r"(?:1,?000|thousand|mil)(?: (?:seeds|kernels|semillas|granos))?")
-_PLAIN = str.maketrans({"²": "2", "³": "3", "⁻": "-", "¹": "1", "^": "", ".": ""})
+_PLAIN = str.maketrans("áéíóúüñ²³⁻¹", "aeiouun23-1", "^.")
 
 
 def measure(text: str) -> Measure | None:
@@ -225,6 +224,4 @@ def nearest(text: str) -> tuple[str, str] | None:
 
 def _fold(text: str) -> str:
     """Drop what does not tell units apart: capitals, accents, full stops, powers' dress."""
-    letters = unicodedata.normalize("NFD", text.translate(_PLAIN))
-    bare = "".join(letter for letter in letters if not unicodedata.combining(letter))
-    return _POWER.sub(r"/\1", " ".join(bare.casefold().split()))
+    return _POWER.sub(r"/\1", " ".join(text.casefold().translate(_PLAIN).split()))

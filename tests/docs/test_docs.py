@@ -58,7 +58,7 @@ def run(command, folder):
     """Run ``evenstand …`` in a folder that is also its home; gives all it printed."""
     env = {"PATH": os.environ["PATH"], "HOME": str(folder), "COLUMNS": "80", "NO_COLOR": "1"}
     done = subprocess.run(
-        [sys.executable, "-m", *shlex.split(command)],
+        [Path(sys.executable).with_name("evenstand"), *shlex.split(command)[1:]],
         cwd=folder,
         env=env | {"PYTHONUTF8": "1"},
         stdout=subprocess.PIPE,

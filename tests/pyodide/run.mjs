@@ -6,6 +6,7 @@ import { loadPyodide } from "pyodide";
 const [file, ...args] = process.argv.slice(2);
 const pyodide = await loadPyodide({
   env: {
+    ...(process.env.CI && { CI: process.env.CI }),
     HOME: "/tmp",
     HYPOTHESIS_STORAGE_DIRECTORY: "/tmp/hypothesis",
   },

@@ -18,7 +18,10 @@ class MeasurementError(ValueError):
 def require_positive(field: str, value: float, unit: str = "") -> None:
     """Raise MeasurementError unless ``value`` is above zero; NaN is not."""
     if not value > 0:
-        raise MeasurementError(field, value, say("give a value above 0 {unit}", unit=unit))
+        need = (
+            say("give a value above 0 {unit}", unit=unit) if unit else say("give a value above 0")
+        )
+        raise MeasurementError(field, value, need)
 
 
 def require_share(field: str, value: float) -> None:

@@ -170,7 +170,7 @@ def _parts(asked: _Question, side: str) -> tuple[_Part, ...]:
 def _unknown(asked: _Question, unit: str) -> MeasurementError:
     if unclear := ambiguous(unit):
         need = "{unit} can mean more than one thing: write {better}"
-        return asked.refuse(need, unit=unclear[0], better=unclear[1])
+        return asked.refuse(need, unit=unclear[0], better=say(unclear[1]))
     if _NUMBER_APART.search(unit):
         return asked.refuse("write one number with its unit, such as {example}")
     if near := nearest(unit):

@@ -13,13 +13,14 @@ from .words import Amount, Phrase, Style
 
 Operator = Literal["×", "÷", "+", "−"]
 PENCIL_DIGITS = 4
+FACTOR_DIGITS = 6  # more than any term is written to
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
     """One line of working.
 
-    ``terms`` are joined from left to right; the first operator is not
+    ``terms`` are joined from left to right; a × or + before the first is not
     written. Without terms the line only states its value.
     """
 
@@ -32,7 +33,8 @@ class Line:
         """Write the arithmetic in the reader's units, ready to be done again."""
         if not self.terms:
             return ""
-        written = style.amount(self.terms[0][1])
+        first, amount = self.terms[0]
+        written = {"÷": "1 ÷ ", "−": "−"}.get(first, "") + style.amount(amount)
         for operator, amount in self.terms[1:]:
             written += f" {operator} {style.amount(amount)}"
         return written + self._factor(style)
@@ -44,12 +46,11 @@ class Line:
         for operator, amount in self.terms:
             size = style.unit(amount.kind).size
             factor = factor * size if operator == "×" else factor / size
-        if abs(factor - 1) < 1e-9:
+        times, over = style.number(factor, FACTOR_DIGITS), style.number(1 / factor, FACTOR_DIGITS)
+        if times == "1":
             return ""
-        inverse = 1 / factor
-        if abs(inverse - round(inverse)) < 1e-6 * inverse:
-            return f" ÷ {style.number(round(inverse), 9)}"
-        return f" × {style.number(factor, 6)}"
+        # Where one way round is exact, as 43,560 is, it is the shorter one.
+        return f" × {times}" if len(times) <= len(over) else f" ÷ {over}"
 
 
 def multiply(*amounts: Amount) -> tuple[tuple[Operator, Amount], ...]:

@@ -13,6 +13,7 @@ from .budget import Share, effective_dof
 from .rows import sampling
 from .stats import t_quantile
 from .units import CATCHES, ROWS, SCALE_STEP, SHARE, TURNS
+from .weighing import Prior
 from .words import Amount, Phrase, say
 
 # Time each step takes, a judgement that only orders the advice. [min]
@@ -28,6 +29,7 @@ MINUTES = {
 }
 MOST_TURNS = 400.0
 MOST_OF_IT = 2 / 3  # of the narrowing that a remedy can give at its utmost
+WORTH_A_LOOK = 0.01  # part of the variance below which a share is left alone
 NO_GAIN = 0.98  # a remedy that leaves this much of the range is not worth the walk
 MOST_CATCHES = 12
 ROLLED_TO = 0.005  # limits (±) that rolling over five turns in the field gives
@@ -42,20 +44,39 @@ class Effort:
     ----------
     rows_caught, open_rows : int
     repeats : int
+    bags : int
+        Bags that one catch was weighed in.
     turns : float or None
         Turns of one catch; None where no wheel was turned.
+    row_length : float
+        Length of all rows caught, together. [m]
     resolution : float
         Step of the scale. [kg]
     row_cv : float
         Spread of the rows. [-]
+    prior : Prior
+        How catches are expected to scatter with row length.
     """
 
     rows_caught: int
     open_rows: int
     repeats: int
+    bags: int
     turns: float | None
+    row_length: float
     resolution: float
     row_cv: float
+    prior: Prior
+
+    def longer(self, times: float) -> dict[str, float]:
+        """Factors on the variances when ``times`` the row length is caught in as many bags."""
+        now, then = (self.prior.repeat(self.row_length * n) for n in (1, times))
+        smaller = 1 / (times * times)
+        return {
+            "repeatability": then * then / (now * now),
+            "scale reading": smaller,
+            "scale error": smaller,
+        }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,7 +131,7 @@ def cures(
     found = []
     spread = {share.name: share.u / value for share in shares}
     for share in shares:
-        remedy = _REMEDIES.get(share.name)
+        remedy = _REMEDIES.get(share.name) if share.part >= WORTH_A_LOOK else None
         steps = remedy(effort, spread) if remedy else []
         if not steps:
             continue
@@ -157,9 +178,11 @@ def _more_rows(effort: Effort, _spread: Spread) -> list[_Step]:
     steps = []
     for rows in range(effort.rows_caught + 1, effort.open_rows + 1):
         part = sampling(effort.open_rows, rows, cv=effort.row_cv) / now if now else 0.0
+        factors = effort.longer(rows / effort.rows_caught)
+        if effort.bags > 1:  # each row in its own bag: more rows, more readings
+            factors["scale reading"] *= rows / effort.rows_caught
+        factors["rows not caught"] = part * part
         more = rows - effort.rows_caught
-        fewer = effort.rows_caught / rows
-        factors = {"rows not caught": part * part, "repeatability": fewer, "scale reading": fewer}
         text = say("catch {rows} more", rows=Amount(more, ROWS))
         if rows == effort.open_rows:
             text = say("catch all {rows}", rows=Amount(rows, ROWS))
@@ -175,13 +198,8 @@ def _more_turns(effort: Effort, _spread: Spread) -> list[_Step]:
         turns = ceil(effort.turns * times)
         if turns > MOST_TURNS:
             break
-        less = effort.turns / turns
-        factors = {
-            "repeatability": less,
-            "turn count": less * less,
-            "scale reading": less * less,
-            "scale error": less * less,
-        }
+        more = turns / effort.turns
+        factors = effort.longer(more) | {"turn count": 1 / (more * more)}
         cost = (turns - effort.turns) * MINUTES["turn"] * effort.repeats
         steps.append(_Step(factors, cost, say("make {turns} instead", turns=Amount(turns, TURNS))))
     return steps

@@ -1,0 +1,96 @@
+"""What would make a result surer: each cure is done for real and measured again."""
+
+import pytest
+
+from evenstand.engine.budget import give_or_take
+from evenstand.engine.catch import measure
+from evenstand.engine.drill import Drill
+from evenstand.engine.surer import Effort, cures, half_range
+from evenstand.engine.travel import rolled, taped, turned
+from evenstand.engine.units import GRAM, INCH
+from evenstand.engine.weighing import Bag, Prior, WeighScale
+
+
+def catch(*, rows=4, turns=20, resolution=GRAM, repeats=1, wheel=None):
+    """A drill of 24 rows that drops 3 g a turn and row."""
+    bag = Bag(weight=0.003 * rows * turns, rows=rows)
+    return measure(
+        [(bag,)] * repeats,
+        run=turned(wheel or rolled(2.4), turns),
+        drill=Drill(rows=24, spacing=7.5 * INCH),
+        scale=WeighScale(resolution=resolution),
+        prior=Prior(),
+    )
+
+
+def advice(rate, *, wanted, rows=4, turns=20.0, resolution=GRAM, repeats=1):
+    effort = Effort(
+        rows_caught=rows,
+        open_rows=24,
+        repeats=repeats,
+        bags=1,
+        turns=turns,
+        row_length=2.4 * 20 * rows if turns is None else 2.4 * turns * rows,
+        resolution=resolution,
+        row_cv=0.05,
+        prior=Prior(),
+    )
+    return cures(rate.shares, value=rate.field.value, wanted=wanted, effort=effort)
+
+
+def test_half_range_is_that_of_the_estimate():
+    rate = catch()
+    half = (rate.field.high - rate.field.value) / rate.field.value
+    assert half_range(rate.shares, rate.field.value) == pytest.approx(half, rel=1e-3)
+
+
+def test_the_cheapest_cure_that_reaches_comes_first_and_keeps_its_word():
+    first = advice(catch(), wanted=0.045)[0]
+    assert first.reaches
+    assert str(first.say).startswith("catch ")
+    more = int(str(first.say).split()[1])
+    # Do it: catch that many more rows, and the range is what was promised or better.
+    done = catch(rows=4 + more)
+    assert half_range(done.shares, done.field.value) == pytest.approx(first.reach, rel=0.01)
+    fewer = catch(rows=4 + more - 1)
+    assert half_range(fewer.shares, fewer.field.value) > 0.045
+
+
+def test_more_turns_cure_a_light_catch_on_a_coarse_scale():
+    coarse = catch(rows=24, turns=10, resolution=30 * GRAM)
+    by_name = {c.name: c for c in advice(coarse, wanted=0.04, rows=24, turns=10.0, resolution=0.03)}
+    assert str(by_name["scale reading"].say).startswith("make ")
+    turns = int(str(by_name["scale reading"].say).split()[1])
+    done = catch(rows=24, turns=turns, resolution=30 * GRAM)
+    reached = half_range(done.shares, done.field.value)
+    assert reached == pytest.approx(by_name["scale reading"].reach, rel=0.05)
+
+
+def test_a_taped_wheel_is_cured_by_rolling_it():
+    slipping = catch(rows=24, turns=80, wheel=taped(2.4, slip=give_or_take(0.03, 0.03, "slip")))
+    first = advice(slipping, wanted=0.036, rows=24, turns=80.0)[0]
+    assert (first.name, first.reaches) == ("slip", True)
+    done = catch(rows=24, turns=80, wheel=rolled(give_or_take(2.4, 0.012, "rolled distance")))
+    assert half_range(done.shares, done.field.value) == pytest.approx(first.reach, rel=0.02)
+
+
+def test_shares_that_hardly_matter_get_no_cure():
+    assert "scale reading" not in {c.name for c in advice(catch(turns=200), wanted=0.03)}
+
+
+def test_what_cannot_reach_comes_after_what_can_and_is_not_driven_to_the_utmost():
+    found = advice(catch(), wanted=0.045)
+    reaching = [c.reaches for c in found]
+    assert reaching == sorted(reaching, reverse=True)
+    late = [c.reach for c in found if not c.reaches]
+    assert late == sorted(late)
+
+
+def test_nothing_reaches_a_wish_beyond_all_cures():
+    assert not any(c.reaches for c in advice(catch(), wanted=0.001))
+
+
+def test_without_turns_the_repeatability_asks_for_catches():
+    rate = catch(rows=24)
+    by_name = {c.name: c for c in advice(rate, wanted=0.02, rows=24, turns=None)}
+    assert "repeat" in str(by_name["repeatability"].say)

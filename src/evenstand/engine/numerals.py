@@ -16,10 +16,10 @@ NUMBER = r"(?:(?:\d+(?:\s+|-\s*))?\d+\s*/\s*\d+|(?:\d[\d.,\u202f]*|[.,]\d+)(?:[e
 _FRACTION = re.compile(r"(?:(\d+)(?:\s+|-\s*))?(\d+)\s*/\s*(\d+)", re.ASCII)
 _EXPONENT = r"(?:[eE][+-]?\d+)?"
 _POINT = re.compile(
-    rf"(?=.*\d)(?:\d+|[1-9]\d{{0,2}}(?:[,\u202f]\d{{3}})+)?(?:\.\d*)?{_EXPONENT}", re.ASCII
+    rf"(?=\.?\d)(?:\d+|[1-9]\d{{0,2}}(?:[,\u202f]\d{{3}})+)?(?:\.\d*)?{_EXPONENT}", re.ASCII
 )
 _COMMA = re.compile(
-    rf"(?=.*\d)(?:\d+|[1-9]\d{{0,2}}(?:[.\u202f]\d{{3}})+)?(?:,\d+)?{_EXPONENT}", re.ASCII
+    rf"(?=,?\d)(?:\d+|[1-9]\d{{0,2}}(?:[.\u202f]\d{{3}})+)?(?:,\d+)?{_EXPONENT}", re.ASCII
 )
 _GROUPED_BY_COMMA, _GROUPED_BY_POINT = re.compile("[,\u202f]"), re.compile("[.\u202f]")
 _APART = re.compile(r"(?<=\d)[\u00a0\u2007\u2009\u202f](?=\d{3}(?!\d))", re.ASCII)

@@ -75,15 +75,17 @@ def _imports(names):
 
 
 def _counts(call):
-    """Whether a sum adds whole numbers: constants, lengths, or a name in COUNTS."""
+    """Whether a sum adds whole numbers: constants, lengths, answers, or a name in COUNTS."""
     match call:
         case ast.Call(func=ast.Name(id="sum"), args=[ast.GeneratorExp(elt=each)]):
             pass
         case _:
             return False
     match each:
-        case ast.Constant(value=int()) | ast.Call(func=ast.Name(id="len")):
+        case ast.Constant(value=int()) | ast.Compare() | ast.Call(func=ast.Name(id="len")):
             return True
+        case ast.BoolOp(values=parts):
+            return all(isinstance(part, ast.Compare) for part in parts)
         case ast.Attribute(attr=name) | ast.Name(id=name):
             return name in COUNTS
     return False
@@ -131,6 +133,7 @@ def test_each_rule_can_fail(line):
         "n = sum(bag.rows for bag in bags)",
         "n = sum(1 for x in xs if x > 0)",
         "n = sum(len(x) for x in xs)",
+        "n = sum(x > 0 and x < 1 for x in xs)",
     ],
 )
 def test_exact_lines_pass(line):

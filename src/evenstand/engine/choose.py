@@ -7,19 +7,17 @@ caught and its odds are good enough.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf, pi, sqrt
+from math import inf
 from typing import Literal
 
 from .budget import Estimate
 from .chart import Curve
 from .drill import Gear
-from .elementary import exp
+from .loss import Dearer, expected_loss
 from .meter import expected_rate, predict, surprise, update, widen
-from .stats import normal_cdf, t_cdf
+from .stats import t_cdf
 from .target import SURE, Target
 
-Dearer = Literal["thin stand", "wasted seed", "neither"]
-DEARER_BY = 3.0  # how much dearer a miss on the dear side is
 CONFLICT = 0.01  # odds below which a catch cannot come from what was believed
 SHORTLIST = 9  # notches of each gear that are looked at closely
 BETTER_BY = 0.03  # a notch not yet caught must be better by this to be worth a catch
@@ -145,6 +143,7 @@ def choose(
     factor: float = 1.0,
     common: float = 0.0,
     dearer: Dearer = "neither",
+    gears: Sequence[Gear] | None = None,
 ) -> Choice:
     """Choose the next setting, or say that the work is done.
 
@@ -162,6 +161,9 @@ def choose(
         of a notch and never what is learned. [-]
     dearer : "thin stand", "wasted seed" or "neither"
         The side on which a miss costs three times as much.
+    gears : sequence of Gear, optional
+        Gears it may be sown in; all of the drill's without. Catches in
+        others count all the same.
 
     Returns
     -------
@@ -170,11 +172,15 @@ def choose(
     Notes
     -----
     Loss of a notch is the expected square of (rate ÷ target − 1), the dear
-    side weighted.
+    side weighted; before any catch the chart alone decides. The spread is
+    taken as a share of the rate itself: a start that may be all too high or
+    too low would else always be answered with less.
     """
     known, odd = learn(curve, catches)
     last_gear = catches[-1].gear if catches else None
-    candidates = _candidates(known, catches, target, factor=factor, common=common, dearer=dearer)
+    learned = bool(catches)
+    rates = _Rates(known, target, factor=factor, common=common, dearer=dearer, learned=learned)
+    candidates = _candidates(rates, catches, tuple(gears or curve.drill.gears))
     best = _best(candidates, last_gear)
     best_possible = _best_possible(target, common)
     accepted = _accepted(candidates, best)
@@ -193,65 +199,50 @@ def choose(
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Rates:
+    """The curve seen from the target: what a notch gives and what missing costs."""
+
+    curve: Curve
+    target: Target
+    factor: float
+    common: float
+    dearer: Dearer
+    learned: bool
+
+    def loss(self, setting: float, gear: Gear) -> float:
+        mean, sd = predict(self.curve.belief, self.curve.at(setting, gear))
+        if mean <= 0:
+            return inf
+        off = mean * self.factor / self.target.rate - 1
+        spread = sd / mean if self.learned else 0.0  # the chart's own setting comes first
+        return expected_loss(off, spread, dof=self.curve.belief.dof, dearer=self.dearer)
+
+    def rate(self, setting: float, gear: Gear) -> Estimate:
+        x = self.curve.at(setting, gear)
+        return expected_rate(self.curve.belief, x, common=self.common, factor=self.factor)
+
+
 def _candidates(
-    curve: Curve,
-    catches: Sequence[CaughtAt],
-    target: Target,
-    *,
-    factor: float,
-    common: float,
-    dearer: Dearer,
+    rates: _Rates, catches: Sequence[CaughtAt], gears: Sequence[Gear]
 ) -> tuple[Candidate, ...]:
-    found = []
-    for gear in curve.drill.gears:
-        rated = []
-        for setting in curve.scale.settings():
-            mean, sd = predict(curve.belief, curve.at(setting, gear))
-            loss = expected_loss(
-                mean * factor / target.rate - 1,
-                sd * factor / target.rate,
-                dof=curve.belief.dof,
-                dearer=dearer,
-            )
-            rated.append((loss, setting))
-        for loss, setting in sorted(rated)[:SHORTLIST]:
-            rate = expected_rate(
-                curve.belief, curve.at(setting, gear), common=common, factor=factor
-            )
-            times = sum(c.setting == setting and c.gear == gear for c in catches)
-            odds = rate.within(target.low, target.high)
+    """Look closely at the notches of each gear with the least loss."""
+    found, target = [], rates.target
+    for gear in gears:
+        rated = sorted((rates.loss(s, gear), s) for s in rates.curve.scale.settings())
+        for loss, setting in rated[:SHORTLIST]:
+            rate = rates.rate(setting, gear)
             found.append(
-                Candidate(setting=setting, gear=gear, rate=rate, odds=odds, loss=loss, caught=times)
+                Candidate(
+                    setting=setting,
+                    gear=gear,
+                    rate=rate,
+                    odds=rate.within(target.low, target.high),
+                    loss=loss,
+                    caught=sum(c.setting == setting and c.gear == gear for c in catches),
+                )
             )
     return tuple(sorted(found, key=lambda c: c.loss))
-
-
-def expected_loss(off: float, sd: float, *, dof: float, dearer: Dearer) -> float:
-    """Expected squared miss of a notch, the dear side weighted.
-
-    off² + sd²·ν ÷ (ν − 2), split at zero by a normal of that spread.
-
-    Parameters
-    ----------
-    off : float
-        Expected rate ÷ target − 1. [-]
-    sd : float
-        Its standard uncertainty. [-]
-    dof : float, > 2
-    dearer : "thin stand", "wasted seed" or "neither"
-    """
-    variance = sd * sd * (dof / (dof - 2) if dof < inf else 1.0)
-    whole = off * off + variance
-    if dearer == "neither" or not variance:
-        heavy_only = off > 0 and dearer == "wasted seed"
-        light_only = off < 0 and dearer == "thin stand"
-        return whole * (DEARER_BY if heavy_only or light_only else 1.0)
-    spread = sqrt(variance)
-    z = off / spread
-    density = exp(-z * z / 2) / sqrt(2 * pi)
-    heavy = whole * normal_cdf(z) + off * spread * density
-    dear = heavy if dearer == "wasted seed" else whole - heavy
-    return whole + (DEARER_BY - 1) * dear
 
 
 def _best(candidates: Sequence[Candidate], last_gear: Gear | None) -> Candidate:

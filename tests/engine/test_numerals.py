@@ -76,6 +76,7 @@ def test_read_from_a_writer_of_decimal_commas(text, value):
         ("١٢", ".", "١٢ cannot be read as one number"),
         ("1/0", ".", "a fraction cannot be divided by 0"),
         ("18 1/0", ".", "a fraction cannot be divided by 0"),
+        ("2e15", ".", "write a number that is not so large"),
         ("1e999", ".", "write a number that is not so large"),
         ("9" * 400, ".", "write a number that is not so large"),
         ("9" * 400 + "/" + "9" * 400, ".", "write a number that is not so large"),

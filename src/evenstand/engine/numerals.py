@@ -7,10 +7,10 @@ could be either. Thousands may also stand apart by a no-break space.
 """
 
 import re
-from math import isfinite
 
 from .words import Phrase, say
 
+LARGEST = 1e15  # nothing on a farm is more, in any unit
 NUMBER = r"(?:(?:\d+(?:\s+|-\s*))?\d+\s*/\s*\d+|(?:\d[\d.,\u202f]*|[.,]\d+)(?:[eE][+-]?\d+)?)"
 
 _FRACTION = re.compile(r"(?:(\d+)(?:\s+|-\s*))?(\d+)\s*/\s*(\d+)", re.ASCII)
@@ -50,7 +50,7 @@ def number(text: str, decimal: str = ".") -> float | Phrase:
     """
     fraction = _FRACTION.fullmatch(text)
     value = _divide(fraction) if fraction else _read_off(text, decimal)
-    if isinstance(value, float) and not isfinite(value):
+    if isinstance(value, float) and not value <= LARGEST:
         return say("write a number that is not so large")
     return value
 

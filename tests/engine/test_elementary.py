@@ -1,8 +1,6 @@
 """Elementary functions against exact values, identities and the C library."""
 
-import hashlib
 import math
-import struct
 
 import pytest
 from hypothesis import given
@@ -127,13 +125,6 @@ def test_gamma_of_x_plus_1_is_x_times_gamma_of_x(x):
 @given(st.floats(-745, 709), st.floats(0, 10))
 def test_exp_never_falls(x, step):
     assert exp(x) <= exp(x + step)
-
-
-def test_the_same_bits_on_every_machine():
-    """The digest is of this code itself: the fact is that CPython and WebAssembly agree on it."""
-    values = [exp(x) for x in EXPONENTS] + [log(x) for x in NUMBERS] + [lgamma(x) for x in GAMMAS]
-    bits = struct.pack(f"<{len(values)}d", *values)
-    assert hashlib.sha256(bits).hexdigest()[:16] == "12d59d28fe592c2e"
 
 
 def test_no_function_of_the_c_library_is_used():

@@ -1,7 +1,7 @@
 """Points of a distribution below or above which a given share lies."""
 
 from collections.abc import Callable
-from math import inf, nan
+from math import inf
 
 from .elementary import exp, log
 from .errors import MeasurementError
@@ -10,6 +10,7 @@ from .words import say
 
 _CLOSE = 1e-10  # a Newton step this short leaves nothing but rounding behind
 _LONGEST_STEP = 8.0
+_MOST_STEPS = 200  # reached only where the point lies beyond the range of a float
 
 
 def log_gamma_quantile(share: float, *, shape: float, upper: bool = False) -> float:
@@ -95,7 +96,7 @@ def solve_tail(
     """
     point, low, high = start, -inf, inf
     sign = -1 if upper else 1
-    while True:
+    for _ in range(_MOST_STEPS):
         here = tails(point)
         at = here.upper if upper else here.lower
         gap = log(at / share) if at > 0 else -inf
@@ -103,16 +104,15 @@ def solve_tail(
             low = point
         else:
             high = point
-        step = _newton_step(gap, here.weight / at * sign if at > 0 else 0.0)
-        if not low <= point + step <= high:
+        step = sign * _newton_step(gap, here.weight / at if at > 0 else 0.0)
+        if abs(step) > _CLOSE and not low < point + step < high:
             step = (low + high) / 2 - point
         point += step
         if abs(step) <= _CLOSE:
-            return point
+            break
+    return point
 
 
 def _newton_step(gap: float, slope: float) -> float:
-    """Step towards a gap of 0, NaN where the slope says nothing."""
-    if not slope or gap == -inf:
-        return nan
-    return max(-_LONGEST_STEP, min(_LONGEST_STEP, -gap / slope))
+    step = -gap / slope if slope > 0 else -gap * inf if gap else 0.0
+    return max(-_LONGEST_STEP, min(_LONGEST_STEP, step))

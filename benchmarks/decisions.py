@@ -48,7 +48,7 @@ SCENARIOS = (
     Scenario("no chart, 20 × 4", chart=False),
     Scenario("reversed scale, 20 × 4", reversed=True),
     Scenario("coarse notches 1–40, 5 %", low=0, high=40, tolerance=0.05),
-    Scenario("scatter 1.5 × the expected, 20 × 4", noise_factor=1.5),
+    Scenario("scatter 1.27 × the expected, 20 × 4", noise_factor=1.27),
     Scenario("scatter 0.7 × the expected, 20 × 4", noise_factor=0.7),
     Scenario("chart 40 % wrong, 20 × 4", factor=0.40, shift=0.08),
     Scenario("4 of 24 rows, 5 %", tolerance=0.05, common=0.0228),

@@ -41,7 +41,7 @@ class Trust:
 
 
 CHART = Trust(factor=0.20, shift=0.05, bend=0.06)
-NOTHING = Trust(factor=0.80, shift=0.10, bend=0.10)
+NOTHING = Trust(factor=0.80, shift=0.15, bend=0.10)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,6 +18,7 @@ from .meter import expected_rate, predict, surprise, update, widen
 from .stats import t_cdf
 from .target import SURE, Target
 
+ACCEPT = 0.91  # odds to stop at: a little more than is said, as luck stops a search too
 CONFLICT = 0.01  # odds below which a catch cannot come from what was believed
 SHORTLIST = 9  # notches of each gear that are looked at closely
 BETTER_BY = 0.03  # a notch not yet caught must be better by this to be worth a catch
@@ -256,7 +257,7 @@ def _best(candidates: Sequence[Candidate], last_gear: Gear | None) -> Candidate:
 
 def _accepted(candidates: Sequence[Candidate], best: Candidate) -> Candidate | None:
     """The caught notch that is sure enough, unless another is clearly better."""
-    sure = [c for c in candidates if c.caught and c.odds >= SURE]
+    sure = [c for c in candidates if c.caught and c.odds >= ACCEPT]
     if not sure:
         return None
     top = min(sure, key=lambda c: c.loss)

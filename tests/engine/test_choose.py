@@ -143,7 +143,8 @@ def test_without_any_chart_two_catches_find_the_neighbourhood():
     first = choose(start, [], FORTY)
     assert first.best.setting == 50
     second = choose(start, caught((first.best.setting, first.best.setting * 0.5)), FORTY)
-    assert second.best.setting == pytest.approx(80, abs=8)
+    # Through a closed zero it would be 80; a meter that starts late or early is allowed for.
+    assert 65 <= second.best.setting <= 80
 
 
 def test_a_field_target_is_met_by_the_factor():

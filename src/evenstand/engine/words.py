@@ -7,10 +7,9 @@ in the reader's units.
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from math import floor, isfinite
+from math import isfinite
 from typing import Literal
 
-from .elementary import log
 from .units import Kind, Unit
 
 System = Literal["us", "metric"]
@@ -88,7 +87,7 @@ class Style:
         if not isfinite(value):
             return "∞" if value > 0 else "−∞" if value < 0 else "?"
         text = f"{abs(value):,.{decimals(value, digits)}f}"
-        sign = "−" if value < 0 and text.strip("0.,") else ""
+        sign = "−" if value < 0 else ""
         whole, _, part = text.partition(".")
         apart = "\u202f" if self.thousands == self.decimal else self.thousands
         whole = whole.replace(",", apart)
@@ -122,9 +121,5 @@ def decimals(value: float, digits: int) -> int:
 
     Zeros that say nothing are dropped: 60 stays ``60`` at three digits.
     """
-    if value == 0:
-        return 0
-    places = max(0, digits - 1 - floor(log(abs(value)) / log(10.0) + 1e-9))
-    while places and round(value, places) == round(value, places - 1):
-        places -= 1
-    return places
+    mantissa, _, exponent = f"{value:.{digits - 1}e}".partition("e")
+    return max(0, len(mantissa.rstrip("0").partition(".")[2]) - int(exponent))

@@ -184,7 +184,7 @@ def summary(outcomes: list[Outcome], tolerance: float) -> str:
     stopped = [o for o in outcomes if o.stopped]
     catches = sum(o.catches for o in outcomes) / len(outcomes)
     within = sum(abs(o.true_off) <= tolerance for o in stopped) / max(1, len(stopped))
-    return f"{catches:5.2f} | {100 * len(stopped) / len(outcomes):5.1f} | {100 * within:5.1f}"
+    return f"{catches:.2f} · {100 * len(stopped) / len(outcomes):.1f} · {100 * within:.1f}"
 
 
 def calibration(pairs: list[tuple[float, bool]]) -> str:
@@ -202,9 +202,10 @@ def calibration(pairs: list[tuple[float, bool]]) -> str:
 
 def main(drills: int = 2000) -> None:
     """Print one table."""
-    print(f"{drills} simulated drills of each kind; catches | % that stop | % truly within")
+    print(f"{drills} simulated drills of each kind; catches · % that stop · % truly within\n")
     head = ("kind", "ours", "proportional", "last two catches", "claimed → actual, %")
     print("| " + " | ".join(head) + " |")
+    print("|---" * len(head) + "|")
     for scenario in SCENARIOS:
         results: dict[str, list[Outcome]] = {"ours": [], "prop": [], "two": []}
         pairs: list[tuple[float, bool]] = []

@@ -10,16 +10,18 @@ from math import ldexp
 
 from uncertainties import ufloat
 
-from evenstand.engine import elementary, incomplete, stats
+from evenstand.engine import elementary, incomplete, stats, units
 from evenstand.engine.budget import Cause, budget, estimate
 from evenstand.engine.catch import measure
 from evenstand.engine.chart import Chart, curve_from_charts
 from evenstand.engine.choose import CaughtAt, choose
 from evenstand.engine.drill import Drill, Gear, Scale
+from evenstand.engine.parse import read
 from evenstand.engine.target import Target
 from evenstand.engine.travel import taped, turned
 from evenstand.engine.units import FOOT, GRAM, INCH, POUND_PER_ACRE
 from evenstand.engine.weighing import Bag, Prior, WeighScale
+from evenstand.engine.words import Amount, Style
 
 WIDE = [x * ldexp(1.0, e) for e in range(-1060, 1020, 20) for x in (1.0, 1.2, 1.41, 1.7)]
 EXPONENTS = [-744.5 + 0.93 * i for i in range(1560)]
@@ -89,6 +91,16 @@ def a_morning_at_the_stand() -> Iterator[float]:
             yield from (notch.rate.value, notch.rate.low, notch.odds, notch.loss)
 
 
+def written_and_read_back() -> Iterator[float]:
+    """Amounts of every kind as each system writes them, and what is read from that."""
+    kinds = [value for value in vars(units).values() if isinstance(value, units.Kind)]
+    for style in (Style(), Style("metric", decimal=",")):
+        for kind in kinds:
+            for number in (0.07, 7.0, 18.35, 1234.567):
+                text = style.amount(Amount(number * kind.us.size, kind, 5))
+                yield read(f"{text} ± 3 %", kind, field="x", decimal=style.decimal).value
+
+
 CASES: dict[str, Callable[[], list[float]]] = {
     "elementary.exp": lambda: [elementary.exp(x) for x in EXPONENTS],
     "elementary.log": lambda: [elementary.log(x) for x in WIDE],
@@ -99,5 +111,6 @@ CASES: dict[str, Callable[[], list[float]]] = {
     ],
     **{f"stats.{name}": compute for name, compute in distributions().items()},
     "budget": lambda: list(uncertain_products()),
+    "parse": lambda: list(written_and_read_back()),
     "a morning at the stand": lambda: list(a_morning_at_the_stand()),
 }

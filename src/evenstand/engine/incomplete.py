@@ -88,15 +88,23 @@ def beta_tails(x: float, *, rest: float, a: float, b: float) -> Tails:
     """
     if x <= 0 or rest <= 0:
         return Tails(0.0, 1.0, 0.0) if x <= 0 else Tails(1.0, 0.0, 0.0)
-    n = a + b
-    short = stirling_error(n) - stirling_error(a) - stirling_error(b)
-    gap = deviance(a, mean=n * x) + deviance(b, mean=n * rest)
-    weight = sqrt(a / (2 * pi) * (b / n)) * exp(short - gap)
+    weight = beta_weight(x, rest=rest, a=a, b=b)
     if b * x <= a * rest:
         lower = weight * _beta_fraction(x, rest=rest, a=a, b=b)
         return Tails(lower, 1 - lower, weight)
     upper = weight * _beta_fraction(rest, rest=x, a=b, b=a)
     return Tails(1 - upper, upper, weight)
+
+
+def beta_weight(x: float, *, rest: float, a: float, b: float) -> float:
+    """Weight of ``beta_tails`` alone, for x and rest above 0.
+
+    xᵃ (1 − x)ᵇ / B(a, b), which times n / ab is the probability of a successes of n = a + b
+    """
+    n = a + b
+    short = stirling_error(n) - stirling_error(a) - stirling_error(b)
+    gap = deviance(a, mean=n * x) + deviance(b, mean=n * rest)
+    return sqrt(a / (2 * pi) * (b / n)) * exp(short - gap)
 
 
 def deviance(x: float, *, mean: float) -> float:

@@ -1,0 +1,115 @@
+"""Tables of a job file, each as what was written in it under its own names."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Any
+
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import Phrase, say
+
+from . import reading
+from .given import Given
+
+CHART = ("spacing", "gear", "test_weight", "points")
+KEYS: Mapping[str, tuple[str, ...]] = {
+    "drill": (
+        *("name", "rows", "spacing", "rolled", "taped", "slip", "blocked", "blocked_end"),
+        *("row_cv", "scale", "gears"),
+    ),
+    "drill.scale": ("low", "high", "step", "stops", "reversed", "closed", "slack", "levers"),
+    "drill.gears": ("name", "ratio", "driver", "driven"),
+    "chart": CHART,
+    "history": CHART,
+    "seed": ("name", "test_weight"),
+    "target": ("rate", "tolerance", "on", "gear", "dearer"),
+    "weighing": ("resolution", "tolerance"),
+    "field": ("name", "ratio"),
+    "catch": (
+        *("setting", "gear", *reading.RUNS, "per_turn", "rows_caught"),
+        *(*reading.WEIGHTS, "tare", "note"),
+    ),
+}
+TABLES = tuple(name for name in KEYS if "." not in name)
+
+
+@dataclass(frozen=True)
+class Table:
+    """One table: its scalars as texts, its lists and tables as they are."""
+
+    given: Given
+    whole: Mapping[str, Any]
+
+    def lists(self, key: str) -> list[Any]:
+        """Return a list that must be one."""
+        value = self.whole.get(key, [])
+        if not isinstance(value, list):
+            raise self.given.refuse(key, say("write a list, in square brackets"))
+        return value
+
+
+def check_names(file: Mapping[str, Any]) -> None:
+    """Refuse tables that are not known here, naming the nearest that is."""
+    for name in file:
+        if name not in TABLES:
+            raise MeasurementError(f"[{name}]", None, _unknown(name, TABLES))
+
+
+def one(file: Mapping[str, Any], name: str) -> Table:
+    """Return a table by its dotted name; one that is not there is empty."""
+    found: Any = file
+    for part in name.split("."):
+        found = found.get(part, {}) if isinstance(found, Mapping) else {}
+    return table(found, name)
+
+
+def many(file: Mapping[str, Any], name: str) -> list[Table]:
+    """Return the tables of one name in their order, written once or many times."""
+    found: Any = file
+    for part in name.split("."):
+        found = found.get(part, []) if isinstance(found, Mapping) else []
+    if isinstance(found, Mapping):
+        return [table(found, name)]
+    if not isinstance(found, Sequence) or isinstance(found, str):
+        raise MeasurementError(f"[[{name}]]", found, say("write a table for each, [[{n}]]", n=name))
+    return [table(each, name, number=i) for i, each in enumerate(found, 1)]
+
+
+def table(content: Any, name: str, *, number: int = 0) -> Table:
+    """Take a table's texts; what is not known here is refused.
+
+    Parameters
+    ----------
+    content : object
+        As parsed.
+    name : str
+        Its dotted name.
+    number : int
+        Which of that name it is, from 1; 0 where there is only one.
+    """
+    where = f"[[{name}]] {number}" if number else f"[{name}]"
+    if not isinstance(content, Mapping):
+        raise MeasurementError(where, content, say("write it as a table, [{name}]", name=name))
+    for key in content:
+        if key not in KEYS[name]:
+            field = f"{where} {key}"
+            raise MeasurementError(field, content[key], _unknown(key, KEYS[name]))
+    texts = {key: text for key, value in content.items() if (text := _text(value)) is not None}
+    return Table(Given(texts, lambda key: f"{where} {key}"), content)
+
+
+def _text(value: Any) -> str | None:
+    """Write a value as a person would; lists of amounts with semicolons between."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list):
+        texts = [_text(each) for each in value if not isinstance(each, list | Mapping)]
+        return "; ".join(text for text in texts if text is not None)
+    return None if isinstance(value, Mapping) else str(value)
+
+
+def _unknown(name: str, known: Sequence[str]) -> Phrase:
+    near = get_close_matches(name, known, n=1)
+    if near:
+        return say("{name} is not known here; did you mean {near}?", name=name, near=near[0])
+    return say("{name} is not known here: known are {known}", name=name, known=", ".join(known))

@@ -1,0 +1,191 @@
+"""The Set step: where the lever goes next, how sure that is, and what then."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import fsum, sqrt
+
+from evenstand.engine import advice
+from evenstand.engine.budget import nominal
+from evenstand.engine.catch import Measured
+from evenstand.engine.chart import (
+    Curve,
+    curve_from_charts,
+    curve_without_chart,
+    with_history,
+)
+from evenstand.engine.choose import CaughtAt, Choice, choose
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.surer import Cure
+from evenstand.engine.target import BenchTarget, bench_target
+from evenstand.engine.words import Phrase, join, say
+
+from .catch import Caught, catch
+from .job import CatchMade, Job
+
+FIELD_ONLY = ("slip", "field ratio")  # shares that stand between a static rate and the field's
+
+
+@dataclass(frozen=True, kw_only=True)
+class Setting:
+    """Where the lever goes next.
+
+    ``caught`` are the catches as measured, ``at`` as the meter sees them, in
+    the order they were made; ``start`` is the curve before any of them;
+    ``bench`` the target as the stand must show it. ``advice`` are sentences,
+    the one next thing first, ``notes`` what else must be known.
+    """
+
+    job: Job
+    choice: Choice
+    start: Curve
+    caught: tuple[Caught, ...]
+    at: tuple[CaughtAt, ...]
+    bench: BenchTarget
+    factor: float
+    advice: tuple[Phrase, ...]
+    notes: tuple[Phrase, ...]
+
+    @property
+    def say(self) -> Phrase:
+        """All that is said, in one text."""
+        return join([*self.advice, *self.notes])
+
+    @property
+    def stop(self) -> bool:
+        """Whether another catch is not what is needed."""
+        return self.choice.ending != "go on"
+
+
+def where_next(job: Job) -> Setting:
+    """Weigh every notch against the target, with what the catches so far tell.
+
+    Raises
+    ------
+    MeasurementError
+        For a catch that cannot be measured (field ``catch 2 rows_caught``)
+        or a target that no notch comes near (field ``target``).
+    """
+    caught = tuple(_measure(job, i) for i in range(len(job.catches)))
+    factor = _factor(job)
+    at = tuple(
+        CaughtAt(
+            setting=made.setting,
+            gear=made.gear,
+            rate=_at_stand(job, made, result.measured),
+            cv=result.measured.per_catch,
+        )
+        for made, result in zip(job.catches, caught, strict=True)
+    )
+    start = _start(job, factor)
+    choice = choose(
+        start,
+        at,
+        job.target,
+        factor=factor,
+        common=_common(job, caught),
+        dearer=job.dearer,
+        gears=(job.sown_in,) if job.sown_in else None,
+    )
+    _refuse_out_of_reach(job, choice)
+    last = at[-1] if at else None
+    bench = bench_target(job.target, slip=_slip(job), field_ratio=job.field_ratio)
+    return Setting(
+        job=job,
+        choice=choice,
+        start=start,
+        caught=caught,
+        at=at,
+        bench=bench,
+        factor=factor,
+        advice=advice.advise(choice, target=job.target, last=last, cure=_cure(caught)),
+        notes=_notes(job, choice, at=at, bench=bench),
+    )
+
+
+def _measure(job: Job, index: int) -> Caught:
+    made = job.catches[index]
+    try:
+        return catch(
+            [made.bags],
+            run=made.run,
+            drill=job.drill,
+            scale=job.scale,
+            prior=job.prior,
+            field_ratio=job.field_ratio,
+            target=job.target,
+        )
+    except MeasurementError as refused:
+        field = f"catch {index + 1} {refused.field}"
+        raise MeasurementError(field, refused.given, refused.need) from None
+
+
+def _slip(job: Job) -> float:
+    return nominal(job.wheel.slip) if job.wheel else 0.0
+
+
+def _in_field(job: Job) -> float:
+    """Field rate ÷ static rate. [-]"""
+    return (1 - _slip(job)) * nominal(job.field_ratio)
+
+
+def _factor(job: Job) -> float:
+    """Wanted kind of rate ÷ static rate. [-]"""
+    return _in_field(job) if job.target.on == "field" else 1.0
+
+
+def _at_stand(job: Job, made: CatchMade, measured: Measured) -> float:
+    """Rate at the stand; one caught in work is brought back to it. [kg/m²]"""
+    rate = measured.static.value
+    return rate / _in_field(job) if made.run.in_field else rate
+
+
+def _start(job: Job, factor: float) -> Curve:
+    """Begin with the charts, with the drill's own earlier rates, or with nothing."""
+    if job.charts:
+        curve = curve_from_charts(job.charts, job.drill, test_weight=job.test_weight)
+    else:
+        curve = curve_without_chart(job.drill, rate=job.target.rate / factor)
+    if job.history:
+        return with_history(curve, job.history, test_weight=job.test_weight)
+    return curve
+
+
+def _common(job: Job, caught: Sequence[Caught]) -> float:
+    """Relative uncertainty that all catches share, as the latest shows it. [-]"""
+    if not caught:
+        return 0.0
+    measured = caught[-1].measured
+    left_out = FIELD_ONLY if job.target.on == "static" else ()
+    shares = (s for s in measured.shares if s.common and s.name not in left_out)
+    return sqrt(fsum(s.u * s.u for s in shares)) / measured.field.value
+
+
+def _cure(caught: Sequence[Caught]) -> Cure | None:
+    """What to do about the largest error that all catches share."""
+    if not caught:
+        return None
+    cures = {cure.name: cure for cure in caught[-1].cures}
+    shared = [s.name for s in caught[-1].measured.shares if s.common and s.name in cures]
+    return cures[shared[0]] if shared else None
+
+
+def _refuse_out_of_reach(job: Job, choice: Choice) -> None:
+    """Refuse a target that every notch misses by more than its range."""
+    target = job.target
+    near = any(c.rate.low <= target.high and c.rate.high >= target.low for c in choice.candidates)
+    if not near and not choice.best.caught:
+        raise MeasurementError("target", target.rate, advice.out_of_reach(choice))
+
+
+def _notes(
+    job: Job, choice: Choice, *, at: Sequence[CaughtAt], bench: BenchTarget
+) -> tuple[Phrase, ...]:
+    notes = [
+        advice.conflict(odd, at[odd.catch - 1], trusted=choice.curve.trusted) for odd in choice.odd
+    ]
+    if bench.why is not None:
+        notes.append(say("{why}.", why=bench.why))
+    sown = job.sown_in or choice.best.gear
+    if at and at[-1].gear != sown:
+        notes.append(advice.other_gear(at[-1].gear, sown))
+    return tuple(notes)

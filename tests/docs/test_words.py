@@ -12,10 +12,10 @@ import evenstand.engine
 
 PAGE = Path(__file__).parents[2] / "docs/words.md"
 # Plain mathematics, text and exact factors: their names are not words of the trade.
-MATHEMATICS = {"elementary", "errors", "incomplete", "quantile", "stats", "units", "words"}
-# Names that mean what the sentence around them says, in whatever unit that is.
-GENERAL = {"level", "mean", "n", "quantity", "reach", "result", "u", "value", "wanted", "x"}
-
+MATHEMATICS = {"counting", "elementary", "errors", "incomplete", "outliers", "quantile", "stats"}
+MATHEMATICS |= {"several", "units", "variance", "words"}
+# Names that mean what the sentence around them says, in whatever unit; so do single letters.
+GENERAL = {"level", "mean", "quantity", "reach", "result", "value", "values", "wanted"}
 ANY_UNIT = "of the value"
 
 
@@ -40,6 +40,10 @@ def units(documented):
             yield from ((name.strip(), unit[1]) for name in names.split(","))
 
 
+def _is_a_word(name):
+    return len(name) > 1 and name not in GENERAL
+
+
 def engine_parameters():
     """Every (where, name, unit) that the engine's public functions and classes document."""
     for module in pkgutil.iter_modules(evenstand.engine.__path__, "evenstand.engine."):
@@ -48,7 +52,7 @@ def engine_parameters():
         for name, thing in vars(importlib.import_module(module.name)).items():
             if callable(thing) and thing.__module__ == module.name and not name.startswith("_"):
                 where = f"{module.name}.{name}"
-                yield from ((where, *pair) for pair in units(thing) if pair[0] not in GENERAL)
+                yield from ((where, *pair) for pair in units(thing) if _is_a_word(pair[0]))
 
 
 @pytest.mark.parametrize(("where", "name", "unit"), sorted(set(engine_parameters())))

@@ -17,6 +17,7 @@ from evenstand.engine.chart import Chart, curve_from_charts
 from evenstand.engine.choose import CaughtAt, choose
 from evenstand.engine.drill import Drill, Gear, Scale
 from evenstand.engine.parse import read
+from evenstand.engine.rows import evenness
 from evenstand.engine.target import Target
 from evenstand.engine.travel import taped, turned
 from evenstand.engine.units import FOOT, GRAM, INCH, POUND_PER_ACRE
@@ -91,6 +92,21 @@ def a_morning_at_the_stand() -> Iterator[float]:
             yield from (notch.rate.value, notch.rate.low, notch.odds, notch.loss)
 
 
+def a_drill_row_by_row() -> Iterator[float]:
+    """Catches of one drill's rows, once and three times: scatter, odd rows and every pattern."""
+    grams = (251.0, 243.0, 248.0, 262.0, 239.0, 244.0, 190.0, 255.0, 0.0, 247.0, 236.0, 259.0)
+    catches = [[(g + (7 * row + k) % 5) * GRAM for row, g in enumerate(grams)] for k in range(3)]
+    catches[0][8] = catches[1][8] = catches[2][8] = 0.0
+    for weights in (catches[:1], catches):
+        for row_cv in (None, 0.03):
+            even = evenness(weights, resolution=GRAM, row_cv=row_cv, limit=0.1, tolerance=0.05)
+            yield from (even.mean.low, even.mean.high, even.cv.low, even.cv.high, even.finds)
+            yield from (even.scatter.row_cv, even.scatter.statistic, even.scatter.p)
+            yield from (row.shrunk for row in even.rows)
+            yield from (value for odd in even.odd_rows for value in (odd.off, odd.z, odd.p))
+            yield from (value for it in even.tested for value in (it.off, it.statistic, it.p))
+
+
 def written_and_read_back() -> Iterator[float]:
     """Amounts of every kind as each system writes them, and what is read from that."""
     kinds = [value for value in vars(units).values() if isinstance(value, units.Kind)]
@@ -112,5 +128,6 @@ CASES: dict[str, Callable[[], list[float]]] = {
     **{f"stats.{name}": compute for name, compute in distributions().items()},
     "budget": lambda: list(uncertain_products()),
     "parse": lambda: list(written_and_read_back()),
+    "rows": lambda: list(a_drill_row_by_row()),
     "a morning at the stand": lambda: list(a_morning_at_the_stand()),
 }

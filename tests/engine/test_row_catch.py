@@ -36,6 +36,12 @@ def test_a_quarter_below_the_middle_row_is_plugged(weight, plugged):
     assert (3 in catch.plugged) is plugged
 
 
+@pytest.mark.parametrize(("weight", "plugged"), [(0.0751, False), (0.0749, True)])
+def test_the_middle_of_an_even_number_lies_between_two(weight, plugged):
+    catch = row_catch([[0.09, 0.11, weight, 0.13]])
+    assert (3 in catch.plugged) is plugged
+
+
 def test_plugged_rows_do_not_lower_the_middle():
     """Five of eight stopped: the middle is that of the rows with seed."""
     assert row_catch([[0, 0.1, 0, 0, 0.1, 0, 0.1, 0]]).plugged == {1, 3, 4, 6, 8}

@@ -39,11 +39,24 @@ def test_plugged_rows_come_first_and_are_said_outright():
     even = judge(swapped(r3=0, r4=0, r5=0, r9=60))
     assert [str(finding.say) for finding in even.findings] == [
         "Plugged: rows 3–5, no seed at all.",
-        "Row 9 drops 40 % less than the mean: take it as plugged.",
+        "Take as plugged: row 9, 40 % below the mean.",
     ]
     assert str(even.next) == (
-        "Go to rows 3–5. Is the gate or slide of the meter shut? Then catch all rows again."
+        "Go to rows 3–5. Does the drive of these rows slip: chain, clutch, pin, its own wheel?"
+        " Then catch all rows again."
     )
+
+
+def test_plugged_rows_are_told_together():
+    even = judge(swapped(r2=50, r7=60))
+    assert [str(each.say) for each in even.findings] == [
+        "Take as plugged: rows 2, 7, 40 % or more below the mean."
+    ]
+
+
+def test_plugged_rows_apart_are_looked_at_one_by_one():
+    even = judge(swapped(r3=0, r4=0, r7=0))
+    assert str(even.next).startswith("Go to rows 3, 4, 7. Is the gate or slide of the meter shut?")
 
 
 def test_a_low_row_and_a_high_row():
@@ -58,7 +71,7 @@ def test_a_low_row_and_a_high_row():
 def test_a_row_that_stopped_once():
     even = judge([swapped(r6=0), SOUND])
     (finding,) = even.findings
-    assert str(finding.say) == "Row 6 dropped nothing in one catch and ran in another."
+    assert str(finding.say) == "Nothing in one catch, seed in another: row 6."
 
 
 @pytest.mark.parametrize(
@@ -132,7 +145,9 @@ def test_rows_that_miss_the_tolerance():
 
 def test_what_would_be_surer():
     even = judge(SOUND)
-    assert "Repeat the catch: with 2 catches so is one" in str(even.surer)
+    assert str(even.surer).startswith("A row 11 % off is found 9 times in 10. Repeat the catch")
+    few = judge([110, 90, 104])
+    assert str(few.surer).startswith("Short of a plugged row, none less than")
     uneven = [110, 90, 104, 97, 91, 108, 101, 99, 93, 107, 95, 105]
     assert str(judge(uneven).surer).endswith("when all was well would help.")
     assert str(judge(uneven, row_cv=0.06).surer).endswith("the rows differ by themselves.")

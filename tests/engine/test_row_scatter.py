@@ -65,6 +65,19 @@ def test_the_step_of_the_scale_is_the_least_noise():
     assert seen.repeat_cv == pytest.approx(0.03)
 
 
+def test_catches_that_agree_to_the_last_digit_show_no_noise():
+    """It is taken as for one catch; two of them halve its variance: χ² = 2 × 0.02 ÷ 0.0004."""
+    seen = scatter([[0.9, 1.0, 1.1]] * 2, repeat_cv=0.02, reading=0.0)
+    assert (seen.test, seen.dof, seen.repeat_cv) == ("chi-square", inf, 0.02)
+    assert seen.statistic == pytest.approx(100)
+    assert seen.row_cv == pytest.approx(sqrt(0.01 - 0.0002))
+
+
+def test_rounding_is_no_scatter():
+    third = 1 / 3 + 1 / 3 + 1 / 3 + 1e-15
+    assert scatter([[third, 1.0, 1.0]], repeat_cv=0.02, reading=0.0).cv == 0
+
+
 @pytest.mark.parametrize("catches", [1, 3])
 def test_rows_all_alike_are_seldom_called_different(catches):
     draw = random.Random(6)

@@ -106,7 +106,7 @@ def test_one_catch_says_what_it_assumes():
     assert [str(line) for line in judge().assumed] == [
         "A row's catch alone is taken to scatter by 2 %."
     ]
-    assert evenness([[0.1, 0.11, 0.1]] * 2).assumed == ()
+    assert evenness([[0.1, 0.11, 0.1], [0.11, 0.11, 0.1]]).assumed == ()
 
 
 def test_the_working_can_be_done_again():

@@ -7,7 +7,17 @@ from typing import Literal
 from .words import Phrase, say
 
 Fault = Literal[
-    "nothing", "low", "high", "halves", "trend", "ends", "period", "ranks", "column", "uneven"
+    "nothing",
+    "together",
+    "low",
+    "high",
+    "halves",
+    "trend",
+    "ends",
+    "period",
+    "ranks",
+    "column",
+    "uneven",
 ]
 
 PRACTICE = "common practice, no source"
@@ -27,14 +37,21 @@ class Check:
 
 
 _HOSE = Check(say("Is the hose kinked or the boot partly blocked?"))
+_BLOCKED = Check(say("Is the hose or boot blocked, with soil or with seed that sprouted in it?"))
 _SHARED_DRIVE = Check(say("Does the drive of these rows slip: chain, clutch, pin, its own wheel?"))
 
 CAUSES: Mapping[Fault, tuple[Check, ...]] = {
     "nothing": (
         Check(say("Is the gate or slide of the meter shut?")),
-        Check(say("Is the hose or boot blocked, with soil or with seed that sprouted in it?")),
+        _BLOCKED,
         Check(say("Is that part of the box empty, or does seed bridge over the meter?")),
         Check(say("Does the meter turn with the shaft, or is a pin or key gone?")),
+    ),
+    "together": (
+        _SHARED_DRIVE,
+        Check(say("Is that part of the box empty?")),
+        Check(say("Are the gates or slides of these meters shut?")),
+        _BLOCKED,
     ),
     "low": (
         _HOSE,

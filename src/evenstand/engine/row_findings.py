@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import ceil, sqrt
 
 from .odd_rows import OddRow, Spread, smallest_found
+from .row_catch import PLUGGED
 from .row_causes import CAUSES, Check, Fault
 from .row_contrasts import Shape
 from .row_limit import Crossing
@@ -38,17 +39,24 @@ class Finding:
 
 
 def findings(odd: Sequence[OddRow], found: Sequence[Pattern], seen: Scatter) -> tuple[Finding, ...]:
-    """Tell what was found, the gravest first: stopped rows, odd rows, patterns.
+    """Tell what was found, the gravest first: plugged rows, odd rows, patterns.
 
     Rows that are uneven without any of these are a finding of their own.
     """
-    stopped = [each.row for each in odd if each.off == -1]
-    others = sorted(
-        (each for each in odd if each.off != -1),
-        key=lambda each: (not each.plugged, -abs(each.off), each.row),
-    )
-    told = [_stopped(stopped)] if stopped else []
-    told += [*map(_odd, others), *map(_pattern, found)]
+    stopped = [each for each in odd if each.off == -1]
+    once = [each for each in odd if each.stopped_once]
+    plugged = [each for each in odd if each.plugged and each not in (*stopped, *once)]
+    others = sorted((each for each in odd if not each.plugged), key=lambda each: -abs(each.off))
+    below = "Take as plugged: {rows}, {share} or more below the mean."
+    if len(plugged) == 1:
+        below = "Take as plugged: {rows}, {share} below the mean."
+    told = [
+        *_plugged("Plugged: {rows}, no seed at all.", stopped),
+        *_plugged("Nothing in one catch, seed in another: {rows}.", once),
+        *_plugged(below, plugged),
+        *map(_odd, others),
+        *map(_pattern, found),
+    ]
     if not told and seen.p < FALSE_ALARM and seen.row_cv > UNEVEN:
         told = [_uneven(seen)]
     return tuple(told)
@@ -94,7 +102,7 @@ def next_thing(told: Sequence[Finding], *, steps: float) -> Phrase:
     steps : float
         Steps of the scale in the weight of a row; infinite where unknown.
     """
-    plugged = bool(told) and told[0].fault == "nothing"
+    plugged = bool(told) and told[0].fault in ("nothing", "together")
     if steps < ENOUGH_STEPS and not plugged:
         return say(
             "Run {times} times as long: a row weighs only {steps} steps of the scale.",
@@ -123,7 +131,10 @@ def surer(held: Spread, seen: Scatter, *, rows: int, known: bool) -> Phrase:
     """
     now, more = smallest_found(held, rows), seen.catches + 1
     then = now * _after_one_more(held.sd, seen)
-    found = say("A row {now} off is found 9 times in 10.", now=Amount(now, SHARE, 2))
+    text = "A row {now} off is found 9 times in 10."
+    if now > PLUGGED:
+        text = "Short of a plugged row, none less than {now} off is found 9 times in 10."
+    found = say(text, now=Amount(now, SHARE, 2))
     if now > WORTH_IT * then:
         text = "Repeat the catch: with {catches} so is one {then} off."
         advice = say(text, catches=Amount(more, CATCHES), then=Amount(then, SHARE, 2))
@@ -179,27 +190,24 @@ def _uneven(seen: Scatter) -> Finding:
     )
 
 
-def _stopped(rows: Sequence[int]) -> Finding:
-    text = "Plugged: {rows}, no seed at all."
-    return Finding(
-        fault="nothing",
-        say=say(text, rows=_named(rows)),
-        rows=tuple(rows),
-        checks=CAUSES["nothing"],
-    )
+def _plugged(text: str, odd: Sequence[OddRow]) -> list[Finding]:
+    """Tell of plugged rows; three neighbours or more have something in common."""
+    if not odd:
+        return []
+    rows = tuple(each.row for each in odd)
+    together = any({row + 1, row + 2} <= set(rows) for row in rows)
+    fault: Fault = "together" if together else "nothing"
+    share = Amount(min(abs(each.off) for each in odd), SHARE, 2)
+    text_of = say(text, rows=_named(rows), share=share)
+    return [Finding(fault=fault, say=text_of, rows=rows, checks=CAUSES[fault])]
 
 
 def _odd(each: OddRow) -> Finding:
-    text = "Row {row} drops {share} {way} than the mean."
-    if each.plugged:
-        text = "Row {row} drops {share} {way} than the mean: take it as plugged."
-    if each.stopped_once:
-        text = "Row {row} dropped nothing in one catch and ran in another."
-    fault: Fault = "nothing" if each.plugged else "low" if each.off < 0 else "high"
+    fault: Fault = "low" if each.off < 0 else "high"
     return Finding(
         fault=fault,
         say=say(
-            text,
+            "Row {row} drops {share} {way} than the mean.",
             row=each.row,
             share=Amount(abs(each.off), SHARE, 2),
             way=_LESS if each.off < 0 else _MORE,

@@ -50,7 +50,8 @@ def scatter(table: Sequence[Sequence[float]], *, repeat_cv: float, reading: floa
     One catch: χ² = Σ(yᵢ − 1)² ÷ e² on R − 1 degrees of freedom, with
     e² = repeat_cv² + reading². More: F = k · var(ȳᵢ) ÷ e² on R − 1 and
     (R − 1)(k − 1), with e² the mean square of rows × catches, not below
-    reading². Then row_cv² = var(ȳᵢ) − e² ÷ k, not below 0.
+    reading²; where they agree to the last digit they show no noise, and it is
+    taken as for one catch. Then row_cv² = var(ȳᵢ) − e² ÷ k, not below 0.
 
     Parameters
     ----------
@@ -58,7 +59,7 @@ def scatter(table: Sequence[Sequence[float]], *, repeat_cv: float, reading: floa
         Catches of the rows, each ÷ its own mean: a catch that ran longer
         than another counts the same.
     repeat_cv : float
-        Scatter of one row's catch, above 0; not used where k > 1. [-]
+        Scatter of one row's catch, above 0; not used where catches show it. [-]
     reading : float
         What the step of the scale does to it. [-]
 
@@ -75,14 +76,15 @@ def scatter(table: Sequence[Sequence[float]], *, repeat_cv: float, reading: floa
     catches, rows = len(table), len(table[0])
     means = [fsum(row) / catches for row in zip(*table, strict=True)]
     variance = fsum((mean - 1) * (mean - 1) for mean in means) / (rows - 1)
-    dof = float((rows - 1) * (catches - 1)) if catches > 1 else inf
-    if catches > 1:
-        noise = max(_residual(table, means) / dof, reading * reading, ROUNDING)
-        statistic = catches * variance / noise
+    variance = variance if variance > ROUNDING else 0.0
+    dof = float((rows - 1) * (catches - 1))
+    seen = max(_residual(table, means) / dof, reading * reading) if dof else 0.0
+    if seen > ROUNDING:
+        noise, statistic = seen, catches * variance / seen
         p = f_survival(statistic, dof1=rows - 1, dof2=dof)
     else:
-        noise = repeat_cv * repeat_cv + reading * reading
-        statistic = (rows - 1) * variance / noise
+        noise, dof = repeat_cv * repeat_cv + reading * reading, inf
+        statistic = catches * (rows - 1) * variance / noise
         p = chi_square_survival(statistic, dof=rows - 1)
     return Scatter(
         cv=sqrt(variance),
@@ -90,7 +92,7 @@ def scatter(table: Sequence[Sequence[float]], *, repeat_cv: float, reading: floa
         dof=dof,
         row_cv=sqrt(max(0.0, variance - noise / catches)),
         catches=catches,
-        test="F" if catches > 1 else "chi-square",
+        test="F" if seen > ROUNDING else "chi-square",
         statistic=statistic,
         p=p,
     )

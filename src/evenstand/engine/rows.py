@@ -111,7 +111,7 @@ def evenness(
     resolution : float
         Smallest step of the scale; 0 leaves it out. [kg]
     repeat_cv : float
-        Scatter of one row's catch, used where there is but one. [-]
+        Scatter of one row's catch, used where no second catch shows it. [-]
     row_cv : float, optional
         What this drill's rows differ by when all is well, noise not in it,
         from its history. Without it rows are judged against each other. [-]
@@ -150,7 +150,7 @@ def evenness(
     >>> grams = [101, 98, 103, 99, 100, 102, 60, 97]
     >>> even = evenness([[g * GRAM for g in grams]], resolution=GRAM)
     >>> print(even.findings[0].say)
-    Row 7 drops 40 % less than the mean: take it as plugged.
+    Take as plugged: row 7, 40 % below the mean.
     """
     _check(resolution=resolution, repeat_cv=repeat_cv, row_cv=row_cv)
     _check_shares(limit=limit, tolerance=tolerance)
@@ -225,9 +225,9 @@ def _cv(seen: Scatter, rows: int) -> Estimate:
 
 
 def _assumed(seen: Scatter) -> tuple[Phrase, ...]:
-    if seen.catches > 1:
+    if seen.test == "F":
         return ()
-    noise = Amount(seen.noise, SHARE, 2)
+    noise = Amount(seen.repeat_cv, SHARE, 2)
     return (say("A row's catch alone is taken to scatter by {noise}.", noise=noise),)
 
 

@@ -1,0 +1,1 @@
+"""The arithmetic: numbers in, numbers out, all in SI."""

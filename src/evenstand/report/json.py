@@ -29,7 +29,13 @@ def quantity(value: Estimate | Quantity, kind: Kind, style: Style) -> Document:
     ranged = value if isinstance(value, Estimate) else estimate(value, budget(value, {}))
     unit = style.unit(kind)
     parts = {"value": ranged.value, "low": ranged.low, "high": ranged.high, "u": ranged.u}
-    return {key: part / unit.size for key, part in parts.items()} | {"unit": unit.symbol}
+    sized = {key: _finite(part / unit.size) for key, part in parts.items()}
+    return sized | {"unit": unit.symbol}
+
+
+def _finite(number: float) -> float | None:
+    """JSON has no infinity: a range without end is null."""
+    return number if isfinite(number) else None
 
 
 def working(lines: Iterable[Line], style: Style) -> list[Document]:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from evenstand.engine.advice import of_one_catch
 from evenstand.engine.budget import Quantity, nominal
 from evenstand.engine.catch import Measured, measure
 from evenstand.engine.drill import Drill
@@ -25,7 +26,8 @@ class Caught:
     """A measured catch, and what to do about each share of its range.
 
     ``half`` is half the 95 % range as a share of the field rate, ``wanted``
-    what it should come down to.
+    what it should come down to; ``advice`` are sentences, the one next thing
+    first.
     """
 
     measured: Measured
@@ -34,6 +36,7 @@ class Caught:
     cures: tuple[Cure, ...]
     half: float
     wanted: float
+    advice: tuple[Phrase, ...]
     assumed: tuple[Phrase, ...]
     warnings: tuple[Warned, ...] = ()
 
@@ -78,12 +81,15 @@ def catch(
     )
     effort = effort_of(catches, measured, run=run, drill=drill, scale=scale, prior=prior)
     bench = bench_target(target, slip=run.slip, field_ratio=ratio) if target else None
+    half = half_range(measured.shares, measured.field.value)
+    found = cures(measured.shares, value=measured.field.value, wanted=reach, effort=effort)
     return Caught(
         measured=measured,
         target=target,
         bench=bench,
-        cures=cures(measured.shares, value=measured.field.value, wanted=reach, effort=effort),
-        half=half_range(measured.shares, measured.field.value),
+        cures=found,
+        advice=of_one_catch(measured, target, cure=found[0] if found and half > reach else None),
+        half=half,
         wanted=reach,
         assumed=measured.assumed + _as_caught(run, field_ratio),
     )

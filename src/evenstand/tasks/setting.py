@@ -51,6 +51,11 @@ class Setting:
         return join([*self.advice, *self.notes])
 
     @property
+    def assumed(self) -> tuple[Phrase, ...]:
+        """What was taken without being written."""
+        return self.job.assumed + (self.caught[-1].assumed if self.caught else ())
+
+    @property
     def stop(self) -> bool:
         """Whether another catch is not what is needed."""
         return self.choice.ending != "go on"

@@ -1,0 +1,77 @@
+"""``evenstand catch``: what a catch says, and what would make it surer."""
+
+from typing import Any
+
+import click
+
+from evenstand.tasks.catch import read_catch
+from evenstand.tasks.reading import WEIGHTS
+
+from .documents import catch_document
+from .flags import DRILL, WHEEL, answers, example, repeated, together, written
+from .output import Out
+from .pages import catch_page
+
+RUN = (
+    click.option("--turns", metavar="N", help="Turns of the drive wheel: 18 1/3."),
+    click.option(
+        "--distance", metavar="LENGTH", help="Or a run, measured, with the drill at work."
+    ),
+    click.option("--crank-turns", metavar="N", help="Or turns of a hand crank, with --per-turn."),
+    click.option(
+        "--per-turn",
+        metavar="N|LENGTH",
+        help="Crank turns for one wheel turn (3.5), or ground for one crank turn (27 in).",
+    ),
+    click.option("--area", metavar="AREA", help="Or ground sown, the seed weighed back: 0.5 ac."),
+)
+SEED = (
+    click.option("--rows-caught", metavar="N", help="Rows whose seed was caught."),
+    click.option("--net", metavar="WEIGHT", help="Seed of all rows caught: 8 oz."),
+    click.option("--gross", metavar="WEIGHT", help="Or seed with its bag, with --tare."),
+    click.option("--tare", metavar="WEIGHT", help="The bag alone."),
+    click.option("--weights", metavar="LIST", help="Or a weight for each row: 22.6 g, 22.4 g."),
+    click.option(
+        "--again",
+        metavar="LIST|WEIGHT",
+        multiple=True,
+        help="The same run once more, weighed as before; once for each repeat.",
+    ),
+)
+SCALE = (
+    click.option("--resolution", metavar="WEIGHT", help="Smallest step of the scale.  [1 g]"),
+    click.option("--scale-tolerance", metavar="WEIGHT", help="How far off the scale may be (±)."),
+    click.option("--row-cv", metavar="SHARE", help="Spread of this drill's rows.  [5 %]"),
+)
+TARGET = (
+    click.option("--target", metavar="RATE", help="Rate wanted: 60 lb/ac."),
+    click.option("--tolerance", metavar="SHARE", help="How far off it may be (±).  [5 %]"),
+    click.option("--on", metavar="field|static", help="Which rate must meet it.  [field]"),
+    click.option("--test-weight", metavar="WEIGHT", help="Of this seed, for a target in bushels."),
+    click.option(
+        "--field-ratio", metavar="RATIO", help="Field rate ÷ stand rate of this drill: 0.96 ± 0.03."
+    ),
+)
+
+
+@click.command(
+    epilog=example(
+        'evenstand catch --rows 24 --spacing "7.5 in" --rolled "95 in"',
+        '--turns "18 1/3" --rows-caught 4 --net "8 oz" --target "60 lb/ac"',
+    )
+)
+@together(*DRILL, *WHEEL, *RUN, *SEED, *SCALE, *TARGET)
+@answers
+def catch(out: Out, again: tuple[str, ...], **flags: Any) -> None:
+    """Work out the rate from a catch.
+
+    With its range, a verdict, and what would make it surer.
+    """
+    given = written(flags)
+    key = next((key for key in WEIGHTS if key in given), "net")
+    found = read_catch(given, repeated(again, key, name="--again", also=given))
+    if out.json:
+        out.document(catch_document(found, out.style))
+    else:
+        out.warnings(found.warnings)
+        out.page(*catch_page(found, out))

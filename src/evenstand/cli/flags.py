@@ -1,0 +1,84 @@
+"""Flags that several commands share, and what was written behind them."""
+
+from collections.abc import Callable, Iterable
+from functools import wraps
+from typing import Any
+
+import click
+
+from evenstand.engine.errors import MeasurementError
+from evenstand.tasks.given import Given
+
+from .output import Out
+
+Command = Callable[..., None]
+
+OUTPUT = (
+    click.option("--json", "as_json", is_flag=True, help="Write JSON for programs."),
+    click.option(
+        "--units",
+        type=click.Choice(["us", "metric"]),
+        default="us",
+        show_default=True,
+        help="Units of the answer. What you type may be in any.",
+    ),
+    click.option("--working", is_flag=True, help="Show the arithmetic, line by line."),
+)
+DRILL = (
+    click.option("--rows", metavar="N", required=True, help="Rows of the drill."),
+    click.option("--spacing", metavar="LENGTH", required=True, help="From row to row: 7.5 in."),
+    click.option("--blocked", metavar="N", help="Rows shut off between sown rows."),
+    click.option("--blocked-end", metavar="N", help="Rows shut off at an end of the drill."),
+)
+WHEEL = (
+    click.option("--rolled", metavar="LENGTH", help="Ground for one wheel turn, slip inside it."),
+    click.option("--taped", metavar="LENGTH", help="Tape round the tyre, slip not inside it."),
+    click.option("--slip", metavar="SHARE", help="Slip, with --taped: 3 ± 2 %."),
+)
+
+
+def together(*options: Callable[[Command], Command]) -> Callable[[Command], Command]:
+    """Put options on a command, shown in the order they stand."""
+
+    def decorate(command: Command) -> Command:
+        for option in reversed(options):
+            command = option(command)
+        return command
+
+    return decorate
+
+
+def answers(command: Callable[..., None]) -> Command:
+    """Hand a command its `Out`, and end with what was refused."""
+
+    @wraps(command)
+    def run(*, as_json: bool, units: Any, working: bool, **flags: Any) -> None:
+        out = Out.of(json=as_json, units=units, working=working)
+        try:
+            command(out, **flags)
+        except MeasurementError as error:
+            raise out.refuse(error) from None
+
+    return together(*OUTPUT)(run)
+
+
+def written(flags: dict[str, Any]) -> Given:
+    """Return what was written behind flags, under the flags' own names."""
+    texts = {key: text for key, text in flags.items() if isinstance(text, str)}
+    return Given(texts, flag)
+
+
+def repeated(texts: Iterable[str], key: str, *, name: str, also: Given) -> list[Given]:
+    """Return each text of a flag that may stand many times, as input ``key``."""
+    others = {"tare": also.texts["tare"]} if "tare" in also and key == "gross" else {}
+    return [Given({key: text} | others, lambda _: name) for text in texts]
+
+
+def flag(key: str) -> str:
+    """Return the flag of an input."""
+    return "--" + key.replace("_", "-")
+
+
+def example(*lines: str) -> str:
+    """Write an example under a command's help, its lines joined as a shell joins them."""
+    return "\b\nExample:\n  " + " \\\n    ".join(lines)

@@ -1,0 +1,106 @@
+"""Where a command writes: JSON or a page, in its reader's units; refusals to standard error."""
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import IO, Any
+
+import click
+from rich.console import Console
+from rich.text import Text
+
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import Amount, Phrase, Style, System
+from evenstand.report import json as as_json
+from evenstand.report.notebook import Sheet, console, sheet
+from evenstand.tasks.file_lines import FileError
+from evenstand.tasks.warned import Warned
+
+
+@dataclass(frozen=True)
+class Out:
+    """What the flags of every command say about its output."""
+
+    json: bool
+    style: Style
+    working: bool
+
+    @classmethod
+    def of(cls, *, json: bool, units: System, working: bool) -> "Out":
+        """Make one of the flags."""
+        return cls(json, Style(system=units), working)
+
+    @property
+    def console(self) -> Console:
+        """Where pages go; made anew, for standard output may have been put elsewhere."""
+        return console()
+
+    @property
+    def sheet(self) -> Sheet:
+        """Paper that fits the terminal."""
+        return sheet(self.console)
+
+    def write(self, text: Phrase | Amount) -> str:
+        """Write a sentence or an amount in the reader's units."""
+        return self.style.write(text)
+
+    def page(self, *parts: Iterable[Text]) -> None:
+        """Print lines, a blank one between the parts."""
+        paper = self.console
+        shown = [list(part) for part in parts]
+        for i, lines in enumerate(part for part in shown if part):
+            if i:
+                paper.print()
+            for line in lines:
+                paper.print(line, soft_wrap=True)
+
+    def document(self, document: dict[str, Any]) -> None:
+        """Print JSON."""
+        click.echo(json.dumps(document, ensure_ascii=False, indent=2, allow_nan=False))
+
+    def say(self, *lines: str) -> None:
+        """Print plain lines."""
+        for line in lines:
+            click.echo(line)
+
+    def warnings(self, warnings: Iterable[Warned]) -> None:
+        """Ask back on standard error about what is rarely meant."""
+        for warned in warnings:
+            click.echo(f"Please check {warned.field}: {self.write(warned.say)}", err=True)
+
+    def refuse(self, error: MeasurementError) -> "Refused":
+        """Return what ends the program with code 2, saying why."""
+        return Refused(error, self)
+
+
+class Refused(click.ClickException):
+    """An input was refused: said on standard error, exit code 2."""
+
+    exit_code = 2
+
+    def __init__(self, error: MeasurementError, out: Out) -> None:
+        super().__init__(refusal_text(error, out.style))
+        self.error, self.out = error, out
+
+    def show(self, file: IO[Any] | None = None) -> None:
+        """Say what was refused, as text or as JSON."""
+        if self.out.json:
+            refusal = as_json.refusal(self.error, self.out.style)
+            if isinstance(self.error, FileError):
+                refusal |= {"file": self.error.file, "line": self.error.line}
+            click.echo(json.dumps({"error": refusal}, ensure_ascii=False), err=True)
+        else:
+            click.echo(f"Error: {self.format_message()}", err=True)
+
+
+def refusal_text(error: MeasurementError, style: Style) -> str:
+    """Write a refusal in one line: where, what was given, what is wanted."""
+    need = style.write(error.need)
+    where = error.field
+    if isinstance(error, FileError):
+        line = "" if error.line is None else f"line {error.line}, "
+        where = f"{error.file}, {line}{error.field}"
+    given = "" if error.given is None else str(error.given)
+    if given and given not in need:
+        return f"{where} is {given}: {need}"
+    return f"{where}: {need}"

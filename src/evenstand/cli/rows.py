@@ -1,0 +1,56 @@
+"""``evenstand rows``: how even the rows are, and what to look at."""
+
+from typing import Any
+
+import click
+
+from evenstand.tasks.rows import read_rows
+
+from .documents import rows_document
+from .flags import answers, example, repeated, together, written
+from .output import Out
+from .pages import rows_page
+
+
+@click.command(
+    epilog=example(
+        'evenstand rows --resolution "0.1 g" --limit "10 %"',
+        '--weights "22.6, 22.4, 22.9, 22.1, 18.3, 22.7, 22.5, 22.2 g"',
+    )
+)
+@together(
+    click.option(
+        "--weights",
+        metavar="LIST",
+        required=True,
+        help="Seed of each row from the left, looking the way the drill goes.",
+    ),
+    click.option(
+        "--again", metavar="LIST", multiple=True, help="The same rows once more, for each repeat."
+    ),
+    click.option("--resolution", metavar="WEIGHT", help="Smallest step of the scale."),
+    click.option("--limit", metavar="SHARE", help="Your own limit for a row (±): 10 %."),
+    click.option("--row-cv", metavar="SHARE", help="Spread of these rows when all is well."),
+    click.option(
+        "--columns",
+        metavar="LIST",
+        multiple=True,
+        help="What rows share, to be compared: front, rear or box: left, left, right, right.",
+    ),
+)
+@answers
+def rows(out: Out, again: tuple[str, ...], columns: tuple[str, ...], **flags: Any) -> None:
+    """Tell how even the rows are.
+
+    Which row is odd, which pattern is in them, and what to check about it.
+    """
+    given = written(flags)
+    found = read_rows(
+        given,
+        repeated(again, "weights", name="--again", also=given),
+        repeated(columns, "columns", name="--columns", also=given),
+    )
+    if out.json:
+        out.document(rows_document(found, out.style))
+    else:
+        out.page(*rows_page(found, out))

@@ -1,0 +1,35 @@
+"""``evenstand turns``: how many turns stand for a piece of ground."""
+
+from typing import Any
+
+import click
+
+from evenstand.tasks.turns import read_turns
+
+from .documents import turns_document
+from .flags import DRILL, WHEEL, answers, example, together, written
+from .output import Out
+from .pages import turns_page
+
+
+@click.command(
+    epilog=example('evenstand turns --rows 24 --spacing "7.5 in" --rolled "95 in" --area "1/20 ac"')
+)
+@together(
+    *DRILL,
+    *WHEEL,
+    click.option("--area", metavar="AREA", required=True, help="Ground to stand for: 1/20 ac."),
+    click.option("--speed", metavar="SPEED", help="Speed in the field, to pace the turns: 5 mph."),
+)
+@answers
+def turns(out: Out, **flags: Any) -> None:
+    """Tell how many turns of the drive wheel to make.
+
+    They stand for a piece of ground, such as 1/20 ac.
+    """
+    found = read_turns(written(flags))
+    if out.json:
+        out.document(turns_document(found, out.style))
+    else:
+        out.warnings(found.warnings)
+        out.page(*turns_page(found, out))

@@ -1,0 +1,1 @@
+"""Everything that is kept: entries, where they lie, and how books exchange them."""

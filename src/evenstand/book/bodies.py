@@ -1,0 +1,53 @@
+"""What an entry says: one type for each kind."""
+
+from typing import Annotated, ClassVar, Literal, TypeAlias
+
+from msgspec import Meta, Struct
+
+from .machine import Chart, Drill
+from .seed import GerminationTest, Lot, Mix, SeedCount
+from .shape import Body, Id, Text
+from .work import Catch, Chosen, Field, Job, Note, Order, Split
+
+MOST_PHOTO = 512 * 1024  # bytes
+
+
+class Photo(Body, frozen=True):
+    """A picture of a thing, such as the tag of a lot."""
+
+    kind: ClassVar = "photo"
+    of: Id
+    media: Literal["image/jpeg", "image/png", "image/webp"]
+    data: Annotated[bytes, Meta(max_length=MOST_PHOTO)]
+    caption: Text = ""
+
+
+class Removal(Body, frozen=True):
+    """The thing is no longer wanted."""
+
+    kind: ClassVar = "removal"
+
+
+class Newer(Struct, frozen=True):
+    """What a newer Evenstand wrote and this one cannot read: it is kept and carried on."""
+
+    kind: str
+    text: str
+
+
+KINDS: dict[str, type[Body]] = {
+    body.kind: body
+    for body in (
+        *(Drill, Chart, Field, Lot, SeedCount, GerminationTest, Mix, Job, Split, Order),
+        *(Catch, Chosen, Note, Photo, Removal),
+    )
+}
+Content: TypeAlias = Body | Newer
+
+_LINKS = ("job", "drill", "field", "mix", "lot", "of")
+
+
+def links(content: Content) -> frozenset[str]:
+    """Return the ids of the things that a body names."""
+    found = (getattr(content, name, None) for name in _LINKS)
+    return frozenset(each for each in found if isinstance(each, str))

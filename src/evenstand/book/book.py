@@ -1,0 +1,282 @@
+"""The book: entries, what they add up to, and how two books become alike."""
+
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from evenstand.engine.words import say
+
+from .bodies import Removal, links
+from .entries import FORMAT, Entry, read, write
+from .errors import BookError
+from .identity import uuid7
+from .shape import Body
+from .stamp import Stamp, follow, read_stamp, tick
+from .store import Store
+from .thing import Batch, Merged, Thing, thing_of
+
+NEWEST = ("~", "~")  # sorts behind every stamp and id
+MOST_LISTED = 1_000_000
+
+
+class Book:
+    """Everything that is kept. Open one with `opening.open_book`.
+
+    A call that writes returns when what it wrote is on disk.
+    """
+
+    def __init__(
+        self,
+        store: Store,
+        *,
+        device: str,
+        who: str,
+        clock: Callable[[], int],
+        random: Callable[[int], bytes],
+    ) -> None:
+        self._store, self.device, self.who = store, device, who
+        self._clock, self._random = clock, random
+        if store.state("format") != str(FORMAT):
+            self._work_out_anew()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        raised: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._store.close()
+
+    def new_id(self) -> str:
+        """Make an id for an entry, so that a form sent twice is kept once."""
+        return uuid7(self._clock(), self._random(10))
+
+    def add(self, body: Body, *, id: str | None = None, by: str | None = None) -> Entry:
+        """Keep a new thing; its id is that of the entry.
+
+        Parameters
+        ----------
+        body : Body
+        id : str, optional
+            From `new_id`: given again with the same body, nothing more is kept.
+        by : str, optional
+            Who says it, else whoever opened the book.
+
+        Raises
+        ------
+        BookError
+            For a body its type refuses, a removal, or an id that stands for
+            something else.
+        """
+        if isinstance(body, Removal):
+            raise BookError("removal", None, say("say which thing: remove it by its id"))
+        id = id or self.new_id()
+        return self._write(body, id=id, about=id, by=by)
+
+    def correct(
+        self, thing: str, body: Body, *, why: str = "", id: str | None = None, by: str | None = None
+    ) -> Entry:
+        """Keep a newer state of a thing, or the right form of a catch; the old one stays in sight.
+
+        A removed thing stands again.
+
+        Raises
+        ------
+        BookError
+            As `add`, and for a thing that is not here or is of another kind.
+        """
+        kind = self.get(thing).kind
+        if body.kind != kind:
+            raise BookError("kind", body.kind, say("give a {kind}, as it is", kind=kind))
+        return self._write(body, id=id or self.new_id(), about=thing, by=by, why=why)
+
+    def remove(
+        self, thing: str, *, why: str = "", id: str | None = None, by: str | None = None
+    ) -> Entry:
+        """Take a thing out of all lists; it stays in its history.
+
+        Raises
+        ------
+        BookError
+            For a thing that is not here.
+        """
+        self.get(thing)
+        return self._write(Removal(), id=id or self.new_id(), about=thing, by=by, why=why)
+
+    def get(self, thing: str) -> Thing:
+        """Return a thing, a removed one too.
+
+        Raises
+        ------
+        BookError
+            For a thing that is not here.
+        """
+        row = self._store.thing(thing)
+        if row is None:
+            raise BookError("thing", thing, say("give the id of something in this book"))
+        return thing_of(row)
+
+    def things(
+        self,
+        kind: str,
+        *,
+        of: str | None = None,
+        removed: bool = False,
+        after: Thing | None = None,
+        limit: int = MOST_LISTED,
+    ) -> list[Thing]:
+        """List the things of a kind, newest first.
+
+        Parameters
+        ----------
+        kind : str
+        of : str, optional
+            Only those that name this thing, such as the catches of a job or a drill.
+        removed : bool
+            Those that were removed, instead of those that stand.
+        after : Thing, optional
+            The last of the page before.
+        limit : int
+        """
+        key = (str(after.born), after.id) if after else NEWEST
+        rows = self._store.things(kind, of=of, removed=removed, after=key, limit=limit)
+        return [thing_of(row) for row in rows]
+
+    def counts(self) -> dict[str, int]:
+        """Count the things that stand, by kind."""
+        return dict(self._store.counts())
+
+    def history(self, thing: str) -> list[Entry]:
+        """Return every entry about a thing, oldest first.
+
+        Raises
+        ------
+        BookError
+            For a thing that is not here.
+        """
+        self.get(thing)
+        return [read(text.encode()) for text in self._store.history(thing)]
+
+    def entries(self, since: int = 0, *, limit: int = 1000) -> Batch:
+        """Return what came into this book after a cursor; 0 is the beginning."""
+        rows = self._store.since(since, limit=limit + 1)
+        taken = rows[:limit]
+        return Batch(
+            entries=tuple(read(text.encode()) for _, text in taken),
+            cursor=taken[-1][0] if taken else since,
+            more=len(rows) > limit,
+        )
+
+    @contextmanager
+    def all_entries(self) -> Iterator[Iterator[Entry]]:
+        """Give all entries as they stand at one moment, in the order that all books share."""
+        with self._store.reading():
+            yield (read(row[-1].encode()) for row in self._store.every_entry())
+
+    def merge(self, entries: Iterable[Entry]) -> Merged:
+        """Take in entries from elsewhere, in any order, known ones too: all of them or none.
+
+        Raises
+        ------
+        BookError
+            For an id that stands for something else here, and whatever
+            ``entries`` raises while it is read.
+        """
+        new = known = 0
+        abouts: dict[str, None] = {}
+        with self._store.writing():
+            last, now = self._last(), self._clock()
+            for entry in entries:
+                if not self._is_new(entry):
+                    known += 1
+                    continue
+                self._insert(entry)
+                new, abouts[entry.about] = new + 1, None
+                last = follow(last, entry.made, now=now)
+            for about in abouts:
+                self._project(about)
+            self._remember(last)
+        return Merged(new, known)
+
+    def backup(self, path: Path) -> None:
+        """Copy the whole book into a new file, while it is in use.
+
+        Raises
+        ------
+        BookError
+            For a file that is there already, or cannot be written.
+        """
+        if path.exists():
+            raise BookError("file", str(path), say("give the name of a new file"))
+        self._store.copy_to(path)
+
+    def _write(self, body: Body, *, id: str, about: str, by: str | None, why: str = "") -> Entry:
+        with self._store.writing():
+            if (text := self._store.text_of(id)) is not None:
+                return _same(read(text.encode()), body, about=about)
+            now, last = self._clock(), self._last()
+            row = self._store.thing(about)
+            entry = write(
+                body,
+                id=id,
+                about=about,
+                made=tick(last, now=now, device=self.device, behind=self._newest(about)),
+                by=self.who if by is None else by,
+                why=why,
+                earlier=thing_of(row).entry if row else None,
+            )
+            self._insert(entry)
+            self._project(about)
+            self._remember(follow(last, entry.made, now=now))
+        return entry
+
+    def _is_new(self, entry: Entry) -> bool:
+        known = self._store.hash_of(entry.id)
+        if known is not None and known != entry.sha256:
+            need = say("leave it out: this id stands for something else in this book")
+            raise BookError("entry", entry.id, need)
+        return known is None
+
+    def _insert(self, entry: Entry) -> None:
+        made = str(entry.made)
+        self._store.insert((entry.id, entry.about, entry.kind, made, entry.sha256, entry.text))
+
+    def _project(self, about: str) -> None:
+        if projected := self._store.project(about):
+            thing, text = projected
+            self._store.keep(thing, links(read(text.encode()).body))
+
+    def _newest(self, about: str) -> Stamp | None:
+        text = self._store.newest_stamp(about)
+        return read_stamp(text) if text else None
+
+    def _last(self) -> Stamp | None:
+        text = self._store.state("clock")
+        return read_stamp(text) if text else None
+
+    def _remember(self, last: Stamp | None) -> None:
+        if last:
+            self._store.remember("clock", str(last))
+
+    def _work_out_anew(self) -> None:
+        """Let this release read what another one has kept without knowing it."""
+        with self._store.writing():
+            for about in self._store.abouts():
+                self._project(about)
+            self._store.remember("format", str(FORMAT))
+
+
+def _same(entry: Entry, body: Body, *, about: str) -> Entry:
+    if entry.body != body or entry.about != about:
+        need = say("give a new id: this one stands for something else in this book")
+        raise BookError("entry", entry.id, need)
+    return entry

@@ -1,0 +1,7 @@
+"""What the book raises."""
+
+from evenstand.engine.errors import MeasurementError
+
+
+class BookError(MeasurementError):
+    """What was given cannot be kept, or what was kept cannot be read."""

@@ -1,0 +1,46 @@
+"""The tables of a book in SQLite, as numbered steps that only go forward.
+
+A step that has been released is never changed: a later need is a later step.
+"""
+
+APPLICATION = 0x45767374  # marks the file as a book of Evenstand
+
+STEPS: tuple[tuple[str, ...], ...] = (
+    (
+        """
+        CREATE TABLE entry (
+            seq INTEGER PRIMARY KEY AUTOINCREMENT,
+            id TEXT NOT NULL UNIQUE,
+            about TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            made TEXT NOT NULL,
+            sha256 BLOB NOT NULL,
+            text TEXT NOT NULL
+        )
+        """,
+        "CREATE INDEX entry_about ON entry (about, made, id, kind)",
+        # What the entries add up to; it can be made anew from them.
+        """
+        CREATE TABLE thing (
+            id TEXT PRIMARY KEY,
+            kind TEXT NOT NULL,
+            removed INTEGER NOT NULL,
+            born TEXT NOT NULL,
+            entry INTEGER NOT NULL REFERENCES entry (seq)
+        ) WITHOUT ROWID
+        """,
+        "CREATE INDEX thing_kind ON thing (kind, removed, born, id)",
+        """
+        CREATE TABLE link (
+            target TEXT NOT NULL,
+            kind TEXT NOT NULL,
+            removed INTEGER NOT NULL,
+            born TEXT NOT NULL,
+            thing TEXT NOT NULL REFERENCES thing (id),
+            PRIMARY KEY (target, kind, removed, born, thing)
+        ) WITHOUT ROWID
+        """,
+        "CREATE INDEX link_thing ON link (thing)",
+        "CREATE TABLE state (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID",
+    ),
+)

@@ -1,0 +1,288 @@
+"""Where entries lie: one SQLite file, or memory. The only place that speaks SQL.
+
+What is committed is on disk before the call returns: write-ahead log,
+synchronous FULL.
+"""
+
+import sqlite3
+import threading
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from evenstand.engine.words import say
+
+from .errors import BookError
+from .migrations import APPLICATION, STEPS
+
+PRAGMAS = (
+    "PRAGMA busy_timeout = 10000",
+    "PRAGMA journal_mode = WAL",
+    "PRAGMA synchronous = FULL",
+    "PRAGMA fullfsync = ON",
+    "PRAGMA foreign_keys = ON",
+)
+MEMORY = ":memory:"
+PER_FETCH = 500
+
+Row = tuple[Any, ...]
+
+
+class Store:
+    """A connection to one book, used by one thread at a time.
+
+    Parameters
+    ----------
+    where : str
+        Path of the file, or ``:memory:``.
+
+    Raises
+    ------
+    BookError
+        For a file that is no book, is damaged, or was made by a newer
+        Evenstand.
+    """
+
+    def __init__(self, where: str) -> None:
+        self.where, self._lock = where, threading.RLock()
+        with self._speaking():
+            self._sqlite = sqlite3.connect(where, isolation_level=None, check_same_thread=False)
+        try:
+            with self._speaking():
+                self._check_is_book()
+                for pragma in PRAGMAS:
+                    self._sqlite.execute(pragma)
+                self._migrate()
+        except BookError:
+            self._sqlite.close()
+            raise
+
+    def close(self) -> None:
+        """Let go of the file."""
+        with self._lock:
+            self._sqlite.close()
+
+    @contextmanager
+    def writing(self) -> Iterator[None]:
+        """Keep all that is written inside, or nothing; kept means on disk."""
+        with self._lock, self._speaking():
+            self._sqlite.execute("BEGIN IMMEDIATE")
+            try:
+                yield
+                self._sqlite.execute("COMMIT")
+            except BaseException:
+                if self._sqlite.in_transaction:
+                    self._sqlite.execute("ROLLBACK")
+                raise
+
+    @contextmanager
+    def reading(self) -> Iterator[None]:
+        """See the book as it stands at one moment."""
+        with self._lock, self._speaking():
+            self._sqlite.execute("BEGIN")
+            try:
+                yield
+            finally:
+                self._sqlite.execute("ROLLBACK")
+
+    def insert(self, entry: Row) -> int:
+        """Write an entry (id, about, kind, made, sha256, text); gives its place in this book."""
+        sql = "INSERT INTO entry (id, about, kind, made, sha256, text) VALUES (?, ?, ?, ?, ?, ?)"
+        return self._sqlite.execute(sql, entry).lastrowid or 0
+
+    def hash_of(self, id: str) -> bytes | None:
+        """Return the hash of an entry, None where it is not here."""
+        found: bytes | None = self._value("SELECT sha256 FROM entry WHERE id = ?", id)
+        return found
+
+    def text_of(self, id: str) -> str | None:
+        """Return the text of an entry, None where it is not here."""
+        found: str | None = self._value("SELECT text FROM entry WHERE id = ?", id)
+        return found
+
+    def project(self, about: str) -> tuple[Row, str] | None:
+        """Work out what the entries about a thing add up to.
+
+        Returns
+        -------
+        tuple
+            The row of the thing (id, kind, removed, born, entry), and the
+            text of the entry that is its state; None where none is about it.
+        """
+        newest = "FROM entry WHERE about = ? {} ORDER BY made DESC, id DESC LIMIT 1"
+        last = self._one("SELECT kind, seq, text " + newest.format(""), about)
+        if last is None:
+            return None
+        removed = last[0] == "removal"
+        if removed:
+            kept = "SELECT kind, seq, text " + newest.format("AND kind <> 'removal'")
+            last = self._one(kept, about) or last
+        born = self._value("SELECT min(made) FROM entry WHERE about = ?", about)
+        kind, seq, text = last
+        return (about, kind, int(removed), born, seq), text
+
+    def keep(self, thing: Row, targets: Iterable[str]) -> None:
+        """Write the row of a thing and what it links to, in place of what stood there."""
+        id, kind, removed, born, _ = thing
+        self._sqlite.execute("DELETE FROM link WHERE thing = ?", (id,))
+        sql = (
+            "INSERT INTO thing (id, kind, removed, born, entry) VALUES (?, ?, ?, ?, ?) "
+            "ON CONFLICT (id) DO UPDATE SET kind = excluded.kind, removed = excluded.removed, "
+            "born = excluded.born, entry = excluded.entry"
+        )
+        self._sqlite.execute(sql, thing)
+        sql = "INSERT INTO link (target, kind, removed, born, thing) VALUES (?, ?, ?, ?, ?)"
+        rows = [(target, kind, removed, born, id) for target in targets]
+        self._sqlite.executemany(sql, rows)
+
+    def thing(self, id: str) -> Row | None:
+        """Return (id, removed, born, text) of a thing."""
+        sql = (
+            "SELECT thing.id, removed, born, text FROM thing "
+            "JOIN entry ON entry.seq = thing.entry WHERE thing.id = ?"
+        )
+        with self._lock, self._speaking():
+            return self._one(sql, id)
+
+    def things(
+        self, kind: str, *, of: str | None, removed: bool, after: tuple[str, str], limit: int
+    ) -> list[Row]:
+        """Return (id, removed, born, text) of things of a kind, newest first."""
+        if of is None:
+            sql = (
+                "SELECT thing.id, removed, born, text FROM thing "
+                "JOIN entry ON entry.seq = thing.entry "
+                "WHERE thing.kind = ? AND removed = ? AND (born, thing.id) < (?, ?) "
+                "ORDER BY born DESC, thing.id DESC LIMIT ?"
+            )
+            return self._all(sql, kind, int(removed), *after, limit)
+        sql = (
+            "SELECT thing.id, thing.removed, thing.born, text FROM link "
+            "JOIN thing ON thing.id = link.thing JOIN entry ON entry.seq = thing.entry "
+            "WHERE target = ? AND link.kind = ? AND link.removed = ? "
+            "AND (link.born, thing) < (?, ?) "
+            "ORDER BY link.born DESC, thing DESC LIMIT ?"
+        )
+        return self._all(sql, of, kind, int(removed), *after, limit)
+
+    def counts(self) -> list[Row]:
+        """Return (kind, number) of the things that stand."""
+        sql = "SELECT kind, count(*) FROM thing WHERE removed = 0 GROUP BY kind ORDER BY kind"
+        return self._all(sql)
+
+    def history(self, about: str) -> list[str]:
+        """Return the texts of all entries about a thing, oldest first."""
+        rows = self._all("SELECT text FROM entry WHERE about = ? ORDER BY made, id", about)
+        return [text for (text,) in rows]
+
+    def newest_stamp(self, about: str) -> str | None:
+        """Return the newest stamp of the entries about a thing."""
+        found: str | None = self._value("SELECT max(made) FROM entry WHERE about = ?", about)
+        return found
+
+    def since(self, cursor: int, *, limit: int) -> list[Row]:
+        """Return (seq, text) in the order in which entries came into this book."""
+        sql = "SELECT seq, text FROM entry WHERE seq > ? ORDER BY seq LIMIT ?"
+        return self._all(sql, cursor, limit)
+
+    def every_entry(self) -> Iterator[Row]:
+        """Yield (id, about, kind, made, sha256, text) in the order that all books share."""
+        sql = "SELECT id, about, kind, made, sha256, text FROM entry ORDER BY made, id"
+        return self._stream(sql)
+
+    def every_thing(self) -> Iterator[Row]:
+        """Yield (id, kind, removed, born, entry) of each thing."""
+        return self._stream("SELECT id, kind, removed, born, entry FROM thing")
+
+    def abouts(self) -> list[str]:
+        """Return all ids that entries are about."""
+        return [about for (about,) in self._all("SELECT DISTINCT about FROM entry")]
+
+    def loose_links(self) -> list[Row]:
+        """Return (thing, kind, target) where the target is not in this book."""
+        sql = (
+            "SELECT thing, kind, target FROM link "
+            "WHERE target NOT IN (SELECT id FROM thing) ORDER BY target, thing"
+        )
+        return self._all(sql)
+
+    def faults(self) -> list[str]:
+        """Return what SQLite itself finds wrong with the file."""
+        found = [str(said) for (said,) in self._all("PRAGMA integrity_check") if said != "ok"]
+        keys = self._all("PRAGMA foreign_key_check")
+        return found + [f"{table} row {row}: no such {parent}" for table, row, parent, _ in keys]
+
+    def state(self, name: str) -> str | None:
+        """Return something this book remembers for itself."""
+        found: str | None = self._value("SELECT value FROM state WHERE name = ?", name)
+        return found
+
+    def remember(self, name: str, value: str) -> None:
+        """Keep something for this book itself."""
+        sql = (
+            "INSERT INTO state (name, value) VALUES (?, ?) "
+            "ON CONFLICT (name) DO UPDATE SET value = excluded.value"
+        )
+        self._sqlite.execute(sql, (name, value))
+
+    def copy_to(self, path: Path) -> None:
+        """Copy the whole book into a new file while it is in use."""
+        with self._lock, self._speaking():
+            copy = sqlite3.connect(path)
+            try:
+                self._sqlite.backup(copy)
+            finally:
+                copy.close()
+
+    def _one(self, sql: str, *values: Any) -> Row | None:
+        with self._lock, self._speaking():
+            row: Row | None = self._sqlite.execute(sql, values).fetchone()
+            return row
+
+    def _value(self, sql: str, *values: Any) -> Any:
+        row = self._one(sql, *values)
+        return row and row[0]
+
+    def _all(self, sql: str, *values: Any) -> list[Row]:
+        with self._lock, self._speaking():
+            return self._sqlite.execute(sql, values).fetchall()
+
+    def _stream(self, sql: str, values: Sequence[Any] = ()) -> Iterator[Row]:
+        with self._lock, self._speaking():
+            found = self._sqlite.execute(sql, values)
+            while rows := found.fetchmany(PER_FETCH):
+                yield from rows
+
+    def _check_is_book(self) -> None:
+        [(application,)] = self._sqlite.execute("PRAGMA application_id")
+        [(version,)] = self._sqlite.execute("PRAGMA user_version")
+        [(tables,)] = self._sqlite.execute("SELECT count(*) FROM sqlite_master")
+        if (tables or version or application) and application != APPLICATION:
+            raise BookError("book", self.where, say("give a book: this file is none"))
+        if version > len(STEPS):
+            need = say(
+                "open it with a newer Evenstand: its tables are of version {version}, and this "
+                "one knows them up to {known}",
+                version=version,
+                known=len(STEPS),
+            )
+            raise BookError("book", self.where, need)
+
+    def _migrate(self) -> None:
+        with self.writing():
+            [(version,)] = self._sqlite.execute("PRAGMA user_version")
+            for step in STEPS[version:]:
+                for sql in step:
+                    self._sqlite.execute(sql)
+            if version < len(STEPS):
+                self._sqlite.execute(f"PRAGMA application_id = {APPLICATION}")
+                self._sqlite.execute(f"PRAGMA user_version = {len(STEPS)}")
+
+    @contextmanager
+    def _speaking(self) -> Iterator[None]:
+        try:
+            yield
+        except sqlite3.Error as refused:
+            need = say("see to the file, nothing was written: {said}", said=str(refused))
+            raise BookError("book", self.where, need) from None

@@ -1,0 +1,145 @@
+"""What is done and said on a job, as it is kept."""
+
+from typing import ClassVar, Literal
+
+from .shape import Body, Count, Id, Name, Part, Share, Some, Text, Typed
+
+
+class Field(Body, frozen=True):
+    """A field: area [m²]; its state, for how long a tag is good."""
+
+    kind: ClassVar = "field"
+    name: Name
+    area: Typed | None = None
+    state: Text = ""
+    note: Text = ""
+
+
+class Wanted(Part, frozen=True):
+    """The rate wanted from a box [kg/m²], and how far off it may be [-]."""
+
+    rate: Typed
+    box: Text = ""
+    tolerance: Typed | None = None
+    on: Literal["field", "static"] = "field"
+    gear: Text = ""
+    dearer: Literal["thin stand", "wasted seed", "neither"] = "neither"
+
+
+class Job(Body, frozen=True):
+    """One field, one mix, one drill, one season.
+
+    ``field_ratio`` is a share; ``resolution`` and ``scale_tolerance`` are
+    those of the weighing scale. [kg]
+    """
+
+    kind: ClassVar = "job"
+    name: Name
+    season: Text = ""
+    field: Id | None = None
+    drill: Id | None = None
+    mix: Id | None = None
+    wanted: tuple[Wanted, ...] = ()
+    blocked: Count = 0
+    blocked_end: Count = 0
+    rolled: Typed | None = None
+    taped: Typed | None = None
+    slip: Typed | None = None
+    field_ratio: Typed | None = None
+    speed: Typed | None = None
+    resolution: Typed | None = None
+    scale_tolerance: Typed | None = None
+    note: Text = ""
+
+
+class InBox(Part, frozen=True):
+    """Which members of the mix go into a box, by name."""
+
+    box: Name
+    members: tuple[Name, ...]
+    carrier: Text = ""
+    carrier_rate: Typed | None = None
+
+
+class Split(Body, frozen=True):
+    """The mix of a job shared out among the boxes."""
+
+    kind: ClassVar = "split"
+    job: Id
+    boxes: tuple[InBox, ...]
+    note: Text = ""
+
+
+class Heel(Part, frozen=True):
+    """Seed that stays in a box when the field is done [kg]."""
+
+    box: Name
+    weight: Typed
+
+
+class Order(Body, frozen=True):
+    """What a job needs beyond rate × area: overlap [-], heels and catches [kg]."""
+
+    kind: ClassVar = "order"
+    job: Id
+    overlap: Typed | None = None
+    heels: tuple[Heel, ...] = ()
+    catches: Typed | None = None
+    note: Text = ""
+
+
+class Bag(Part, frozen=True):
+    """Net seed from one row or from some together [kg]; ``row`` counts from the left."""
+
+    weight: Typed
+    rows: Some = 1
+    row: Count = 0
+
+
+class Catch(Body, frozen=True):
+    """One catch: where the lever stood, what was turned or driven, what the bags held.
+
+    One of ``turns`` [turn], ``crank_turns`` [turn], ``distance`` [m], ``area``
+    [m²]. ``per_turn`` is ground for one crank turn [m], ``crank_per_wheel``
+    crank turns for one of the wheel.
+    """
+
+    kind: ClassVar = "catch"
+    job: Id
+    setting: float
+    bags: tuple[Bag, ...]
+    drill: Id | None = None
+    box: Text = ""
+    gear: Text = ""
+    turns: Typed | None = None
+    crank_turns: Typed | None = None
+    crank_per_wheel: Typed | None = None
+    per_turn: Typed | None = None
+    distance: Typed | None = None
+    area: Typed | None = None
+    gross: Typed | None = None
+    tare: Typed | None = None
+    resolution: Typed | None = None
+    note: Text = ""
+
+
+class Chosen(Body, frozen=True):
+    """The setting that was taken for a box, and how sure one was of it."""
+
+    kind: ClassVar = "setting"
+    job: Id
+    setting: float
+    drill: Id | None = None
+    box: Text = ""
+    gear: Text = ""
+    odds: Share | None = None
+    accepted: bool = True
+    note: Text = ""
+
+
+class Note(Body, frozen=True):
+    """Words about a thing."""
+
+    kind: ClassVar = "note"
+    of: Id
+    text: Text

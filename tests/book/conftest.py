@@ -1,0 +1,120 @@
+"""Books to test with: a clock one moves by hand, and bodies of every kind."""
+
+import pytest
+
+from evenstand.book.bodies import Photo
+from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
+from evenstand.book.opening import open_book
+from evenstand.book.seed import GerminationTest, Lot, Member, Mix, SeedCount, Tag
+from evenstand.book.shape import Body, Typed
+from evenstand.book.work import (
+    Bag,
+    Catch,
+    Chosen,
+    Field,
+    Heel,
+    InBox,
+    Job,
+    Note,
+    Order,
+    Split,
+    Wanted,
+)
+
+THING = "01a20f15-2c80-7000-8000-000000000000"
+NOON = 1_795_608_000_000  # 2026-11-25 12:00 UTC
+
+
+class Clock:
+    """A device's own clock, as wrong as one likes."""
+
+    def __init__(self, ms=NOON):
+        self.ms = ms
+
+    def __call__(self):
+        return self.ms
+
+
+class Samples:
+    """Bodies, all about one thing where they name one."""
+
+    heron = Drill(
+        name="Heron",
+        rows=20,
+        spacing=Typed(value=0.1905, text="7.5 in"),
+        scale=Scale(low=0, high=100),
+        gears=(Gear(name="full", ratio=1), Gear(name="half", ratio=0.5, driver=12, driven=24)),
+        boxes=(Box(name="grain"), Box(name="small seed", seed="small seed", dead=0.02)),
+        rolled=Typed(value=2.4384, give_or_take=0.0254, text="8 ft ± 1 in"),
+    )
+    chart = Chart(
+        drill=THING,
+        points=(ChartPoint(setting=30, rate=Typed(value=0.0054, text="48 lb/ac")),),
+        seed="oats",
+    )
+    alder_bench = Field(name="Alder Bench", area=Typed(value=155_804.0, text="38.5 ac"))
+    oats = Lot(
+        species="oats",
+        name="TF-26-014",
+        tag=Tag(purity=0.985, germination=0.91, tested="2026-08"),
+        price=Typed(value=0.88, text="$0.40/lb"),
+    )
+    seed_count = SeedCount(lot=THING, seeds=500, weight=Typed(value=0.0172, text="17.2 g"))
+    germination = GerminationTest(lot=THING, seeds=100, sprouted=88, started="2026-09-01")
+    mix = Mix(
+        name="Fall cover",
+        members=(Member(name="oats", basis="of full rate", rate=Typed(value=0.4, text="40 %")),),
+    )
+    job = Job(
+        name="Alder Bench, fall",
+        drill=THING,
+        wanted=(Wanted(rate=Typed(value=0.00673, text="60 lb/ac")),),
+    )
+    split = Split(job=THING, boxes=(InBox(box="grain", members=("oats",)),))
+    order = Order(job=THING, heels=(Heel(box="grain", weight=Typed(value=4.5, text="10 lb")),))
+    catch = Catch(
+        job=THING,
+        setting=14,
+        turns=Typed(value=20, text="20"),
+        bags=(Bag(weight=Typed(value=0.226, text="226 g"), rows=4),),
+    )
+    chosen = Chosen(job=THING, setting=15, odds=0.9)
+    note = Note(of=THING, text="chain slipped")
+    photo = Photo(of=THING, media="image/jpeg", data=b"\xff\xd8\xff")
+
+    @classmethod
+    def every(cls):
+        """A body of each kind that can be added."""
+        return [each for each in vars(cls).values() if isinstance(each, Body)]
+
+
+@pytest.fixture
+def clock():
+    """The clock of the books that are opened here."""
+    return Clock()
+
+
+@pytest.fixture
+def opened(clock):
+    """Open books, as ``opened(where, device=…)``, and close them when the test is over."""
+    books = []
+
+    def book(where=":memory:", *, device="shed", clock=clock, **options):
+        books.append(open_book(where, device=device, who="Ada", clock=clock, **options))
+        return books[-1]
+
+    yield book
+    for each in books:
+        each.close()
+
+
+@pytest.fixture(params=["memory", "file"])
+def book(request, opened, tmp_path):
+    """An empty book, in memory and in a file."""
+    return opened(tmp_path / "book.evenstand" if request.param == "file" else ":memory:")
+
+
+@pytest.fixture
+def samples():
+    """A body of each kind, from the invented Tamarack Flats drill pool."""
+    return Samples

@@ -35,6 +35,11 @@ def test_a_pool_that_reaches_the_least_stands_alone():
     assert fit([30, 14, 3, 3], shares=[30, 14, 3, 3]).classes == ((0,), (1,), (2, 3))
 
 
+def test_a_pool_of_exactly_the_least_stands_alone():
+    """Of 60, expected 40, 15, 2.5 and 2.5."""
+    assert fit([40, 15, 3, 2], shares=[16, 6, 1, 1]).classes == ((0,), (1,), (2, 3))
+
+
 def test_a_kind_that_was_not_expected_is_pooled():
     assert fit([20, 28, 2], shares=[1, 1, 0]).classes == ((1,), (0, 2))
 

@@ -51,6 +51,7 @@ def test_certified_line_through_the_origin(nist):
     assert line.u_slope == NINE_DIGITS(0.0165289256198347)
     assert line.residual_sd == NINE_DIGITS(3.56753034006338)
     assert (line.slope / line.u_slope) ** 2 == NINE_DIGITS(15750.25)
+    assert (line.intercept, line.u_intercept, line.correlation, line.dof) == (0, 0, 0, 10)
     assert line.at(100) == (NINE_DIGITS(207.438016528926), NINE_DIGITS(1.65289256198347))
 
 
@@ -65,6 +66,12 @@ def test_line_by_hand():
     assert line.u_slope == pytest.approx(math.sqrt(1 / 12))
     assert line.u_intercept == pytest.approx(math.sqrt(7 / 18))
     assert line.at(2) == (pytest.approx(8 / 3), pytest.approx(math.sqrt(1 / 18)))
+
+
+@pytest.mark.parametrize("fit", [straight_line, through_origin])
+def test_unit_of_x_only_scales_the_slope(fit):
+    slope = fit([1, 2, 4], y=[1, 3, 4]).slope
+    assert fit([1e-6, 2e-6, 4e-6], y=[1, 3, 4]).slope == pytest.approx(1e6 * slope)
 
 
 @given(points)

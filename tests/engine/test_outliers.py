@@ -78,6 +78,11 @@ def test_two_outliers_that_hide_each_other():
     assert generalized_esd(values, most=3).indices == (8, 7)
 
 
+def test_values_that_belong_together_have_no_outlier():
+    result = generalized_esd([9, 10, 11, 10, 9, 11, 10, 12], most=2)
+    assert (len(result.steps), result.indices) == (2, ())
+
+
 def test_values_that_become_all_alike_end_the_search():
     result = generalized_esd([5.0, 5.0, 5.0, 5.0, 5.0, 9.0], most=3)
     assert (len(result.steps), result.indices) == (1, (5,))

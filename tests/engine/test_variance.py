@@ -122,6 +122,10 @@ def test_mean_and_standard_deviation_by_hand():
     assert mean_and_sd([2, 4, 4, 6]) == (4, pytest.approx(math.sqrt(8 / 3)))
 
 
+def test_two_values_have_a_standard_deviation():
+    assert mean_and_sd([1, 3]) == (2, pytest.approx(math.sqrt(2)))
+
+
 def exact_cv_range(cv, n, level):
     """Exact range: √n/K is a noncentral t of noncentrality √n/κ."""
     nct = pytest.importorskip("scipy.stats").nct

@@ -108,7 +108,7 @@ def grubbs_critical(n: int, *, alpha: float = 0.05, one_sided: bool = False) -> 
     if not n >= 3:
         raise MeasurementError("n", n, say("give at least 3 values"))
     t = t_quantile(alpha / (n if one_sided else 2 * n), dof=n - 2)
-    return (n - 1) / sqrt(n * (1 + (n - 2) / (t * t))) if t < 0 else 0.0
+    return (n - 1) / sqrt(n * (1 + (n - 2) / (t * t)))
 
 
 def generalized_esd(values: Sequence[float], *, most: int, alpha: float = 0.05) -> Outliers:

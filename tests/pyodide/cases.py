@@ -10,17 +10,19 @@ from math import ldexp
 
 from uncertainties import ufloat
 
-from evenstand.engine import elementary, incomplete, stats, units
+from evenstand.engine import composition, counting, elementary, incomplete, stats, units
 from evenstand.engine.budget import Cause, budget, estimate
 from evenstand.engine.catch import measure
 from evenstand.engine.chart import Chart, curve_from_charts
 from evenstand.engine.choose import CaughtAt, choose
 from evenstand.engine.drill import Drill, Gear, Scale
+from evenstand.engine.line import straight_line, through_origin
 from evenstand.engine.parse import read
 from evenstand.engine.rows import evenness
 from evenstand.engine.target import Target
 from evenstand.engine.travel import taped, turned
 from evenstand.engine.units import FOOT, GRAM, INCH, POUND_PER_ACRE
+from evenstand.engine.variance import cv_range, one_way
 from evenstand.engine.weighing import Bag, Prior, WeighScale
 from evenstand.engine.words import Amount, Style
 
@@ -50,6 +52,37 @@ def distributions() -> dict[str, Callable[[], list[float]]]:
         "beta_cdf": lambda: [s.beta_cdf(p, a=a, b=b) for p in SHARES for a, b in SHAPES],
         "beta_quantile": lambda: [s.beta_quantile(p, a=a, b=b) for p in SHARES for a, b in SHAPES],
     }
+
+
+def counts_of_seeds() -> Iterator[float]:
+    """Probabilities of counts, ranges of a share and fits, for small trials and large ones."""
+    c = counting
+    for n in (1, 7, 100, 2500):
+        for k in sorted({0, 1, n // 3, n - 1, n}):
+            yield from (*c.wilson(k, n=n), *c.clopper_pearson(k, n=n, level=0.9))
+            for p in (0.003, 0.4, 0.97):
+                yield from (c.binomial_pmf(k, n=n, p=p), c.binomial_cdf(k, n=n, p=p))
+                yield c.poisson_cdf(k, mean=n * p)
+            for a, b in SHAPES:
+                yield from (f(k, n=n, a=a, b=b) for f in (c.beta_binomial_pmf, c.beta_binomial_cdf))
+    for counts in ([31, 12, 9, 1, 2], [400, 300, 290, 10]):
+        fit = composition.fit(counts, shares=[0.5 / (1 + i * i) for i in range(len(counts))])
+        yield from (fit.statistic, fit.p)
+
+
+def spreads_and_lines() -> Iterator[float]:
+    """Analyses of variance, ranges of a coefficient of variation, lines through points."""
+    groups = [[0.1 * ((7 * i * i + 3 * j) % 11) + i / 7 for j in range(2 + i)] for i in range(5)]
+    for origin in (0.0, 1.7, 1e6):
+        table = one_way([[x + origin for x in group] for group in groups])
+        yield from (table.between, table.within, table.f, table.p, table.group_sd)
+    for group in groups:
+        x = [1.3 * i + 0.7 for i in range(len(group))]
+        fits = [through_origin(x, y=group)]
+        fits += [straight_line(x, y=group)] if len(group) > 2 else []
+        yield from (value for line in fits for value in (*line.at(3.1), line.residual_sd))
+    for cv in (0.01, 0.08, 0.3):
+        yield from (end for n in (2, 6, 24, 160) for end in cv_range(cv, n=n))
 
 
 def uncertain_products() -> Iterator[float]:
@@ -126,6 +159,8 @@ CASES: dict[str, Callable[[], list[float]]] = {
         incomplete.deviance(x, mean=m) for x in POSITIVE[::40] for m in POSITIVE[::60]
     ],
     **{f"stats.{name}": compute for name, compute in distributions().items()},
+    "counting": lambda: list(counts_of_seeds()),
+    "variance and line": lambda: list(spreads_and_lines()),
     "budget": lambda: list(uncertain_products()),
     "parse": lambda: list(written_and_read_back()),
     "rows": lambda: list(a_drill_row_by_row()),

@@ -10,6 +10,7 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
 
 from .catch import catch
+from .demo import demo
 from .output import Out
 from .rows import rows
 from .set import set_
@@ -75,5 +76,5 @@ def commands() -> None:
     """
 
 
-for _command in (turns, catch, rows, set_):
+for _command in (turns, catch, rows, set_, demo):
     commands.add_command(_command)

@@ -1,15 +1,20 @@
 """``evenstand set``: where the lever goes next."""
 
+from collections.abc import Mapping
 from pathlib import Path
+from typing import Any
 
 import click
 
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
 from evenstand.tasks.file_lines import in_file, parse
+from evenstand.tasks.file_tables import check_tables
 from evenstand.tasks.job_file import read_job
+from evenstand.tasks.job_writer import Journal
 from evenstand.tasks.setting import Setting, where_next
 
+from .dialogue import Dialogue, start
 from .documents import set_document
 from .flags import answers, example
 from .output import Out
@@ -27,6 +32,7 @@ def set_(out: Out, file: Path | None, go_on: bool) -> None:
     FILE the questions are asked one by one, and kept in a file after each answer.
     """
     if file is None or go_on:
+        talk(file, out)
         return
     found = from_text(read_text(file), name=file.name)
     if out.json:
@@ -56,4 +62,40 @@ def read_text(file: Path) -> str:
 def from_text(text: str, *, name: str) -> Setting:
     """Work out where to go next from a job file's text."""
     with in_file(text, file=name):
-        return where_next(read_job(parse(text, file=name)))
+        try:
+            return where_next(read_job(parse(text, file=name)))
+        except MeasurementError as refused:
+            if refused.given is not None:
+                raise
+            need = say(
+                "{need}, or answer the questions: evenstand set {file} --continue",
+                need=refused.need,
+                file=name,
+            )
+            raise MeasurementError(refused.field, None, need) from None
+
+
+def talk(file: Path | None, out: Out) -> None:
+    """Ask the questions one by one, from the start or from where a file stops."""
+    if out.json:
+        raise MeasurementError(
+            "--json", None, say("give a whole FILE too: questions are asked in words")
+        )
+    if file is None:
+        start(out)
+        return
+    text = read_text(file)
+    with in_file(text, file=file.name):
+        answers = parse(text, file=file.name)
+        check_tables(answers)
+        _refuse_bad_answers(answers)
+    Dialogue(Journal(file, text), answers, out).run()
+
+
+def _refuse_bad_answers(answers: Mapping[str, Any]) -> None:
+    """Refuse what is in a file and cannot be used; what is missing will be asked."""
+    try:
+        read_job(answers)
+    except MeasurementError as refused:
+        if refused.given is not None:
+            raise

@@ -1,6 +1,6 @@
 """The Set step as a page: the next thing, the catches, the curve, the notches, the rows."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from rich.text import Text
 
@@ -34,15 +34,23 @@ def set_page(found: Setting, out: Out) -> Iterator[Lines]:
         yield worksheet_part(out, found.caught[-1].measured.working, title)
 
 
-def next_part(found: Setting, out: Out) -> Lines:
-    """Draw the tag with the one next thing, and note what else must be known."""
+def next_part(found: Setting, out: Out, *, said: Collection[str] = ()) -> Lines:
+    """Draw the tag with the one next thing, and note what else must be known.
+
+    Notes that were ``said`` before are not said again.
+    """
     names = " · ".join(found.job.names) or "Set"
     made = len(found.caught)
     return [
         *out.sheet.heading(names, f"Set, catch {made}" if made else "Set, before any catch"),
         *tag(out, found.advice),
-        *out.sheet.points([out.write(note) for note in found.notes], sign="!"),
+        *out.sheet.points([note for note in notes(found, out) if note not in said], sign="!"),
     ]
+
+
+def notes(found: Setting, out: Out) -> list[str]:
+    """Write what else must be known."""
+    return [out.write(note) for note in found.notes]
 
 
 def catches_part(found: Setting, out: Out) -> Lines:

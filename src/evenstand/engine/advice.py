@@ -4,6 +4,7 @@ Every sentence is a `Phrase`: a template that translators see, with its
 amounts still in SI.
 """
 
+from .catch import Measured
 from .choose import Candidate, CaughtAt, Choice, Odd
 from .drill import Gear, Scale, move, number
 from .surer import Cure
@@ -49,8 +50,7 @@ def advise(
         done = say("Caught there and accepted: sow, and weigh back the first load to be sure.")
         return say("{go}.", go=go), sure, done
     if choice.best.caught:
-        wanted = say("Wanted are {odds}.", odds=odds_in_words(SURE))
-        return say("{go}, and catch again there.", go=go), sure, wanted
+        return say("{go}, and catch again there.", go=go), sure, _wanted(choice.best)
     return say("{go}.", go=go), sure, say("Then catch there.")
 
 
@@ -77,6 +77,12 @@ def hope(candidate: Candidate, target: Target) -> Phrase:
         tolerance=Amount(target.tolerance, SHARE),
         rate=Amount(target.rate, RATE),
     )
+
+
+def _wanted(best: Candidate) -> Phrase:
+    if best.odds >= SURE:
+        return say("That is on the edge: one more catch settles it.")
+    return say("{odds} is wanted.", odds=odds_in_words(SURE))
 
 
 def _first(choice: Choice, target: Target) -> Phrase:
@@ -193,4 +199,68 @@ def out_of_reach(choice: Choice) -> Phrase:
         setting=number(best.setting),
         low=reach[0],
         high=reach[1],
+    )
+
+
+def of_one_catch(
+    measured: Measured, target: Target | None, *, cure: Cure | None
+) -> tuple[Phrase, ...]:
+    """Say what one catch with its repeats tells, the one next thing first.
+
+    Parameters
+    ----------
+    measured : Measured
+    target : Target, optional
+        The one that its verdict was given for.
+    cure : Cure, optional
+        The cheapest thing that makes it surer.
+    """
+    verdict = measured.verdict
+    if target is None or verdict is None:
+        return _without_target(measured, cure)
+    rate = measured.static if target.on == "static" else measured.field
+    odds = {"on target": verdict.odds_within, "light": verdict.odds_light}
+    odds["heavy"] = verdict.odds_heavy
+    if verdict.word == "cannot tell yet":
+        return _cannot_tell(target, cure, odds=verdict.odds_within)
+    if verdict.word == "on target":
+        first = say("Leave the setting as it is: it is on target.")
+        return first, _within(target, verdict.odds_within)
+    off = Amount(abs(target.rate / rate.value - 1), SHARE, 2)
+    if verdict.word == "light":
+        first = say("Open the meter to drop {off} more, and catch again: it is light.", off=off)
+        edge = say("below {limit}", limit=Amount(target.low, RATE))
+    else:
+        first = say("Close the meter to drop {off} less, and catch again: it is heavy.", off=off)
+        edge = say("above {limit}", limit=Amount(target.high, RATE))
+    said = say("{odds} that it is {edge}.", odds=odds_in_words(odds[verdict.word]), edge=edge)
+    return first, said
+
+
+def _without_target(measured: Measured, cure: Cure | None) -> tuple[Phrase, ...]:
+    found = say(
+        "The field gets {rate}: 19 in 20 that it is from {low} to {high}.",
+        rate=Amount(measured.field.value, RATE),
+        low=Amount(measured.field.low, RATE),
+        high=Amount(measured.field.high, RATE),
+    )
+    return (found, say("To be surer, {cure}.", cure=cure.say)) if cure else (found,)
+
+
+def _cannot_tell(target: Target, cure: Cure | None, *, odds: float) -> tuple[Phrase, ...]:
+    sure = say("Nothing is 9 in 10 sure yet: not on target, not light, not heavy.")
+    within = _within(target, odds)
+    if cure is None:
+        return say("It cannot be told yet: catch again."), within, sure
+    return say("It cannot be told yet. To be surer, {cure}.", cure=cure.say), within, sure
+
+
+def _within(target: Target, odds: float) -> Phrase:
+    where = say("the field gets") if target.on == "field" else say("the stand rate is")
+    return say(
+        "{odds} that {where} {rate} within {tolerance}.",
+        odds=odds_in_words(odds),
+        where=where,
+        tolerance=Amount(target.tolerance, SHARE),
+        rate=Amount(target.rate, RATE),
     )

@@ -46,6 +46,8 @@ class Sheet:
 
     def apart(self, left: Text, right: Text, *, fill: str = " ") -> Text:
         """Write two texts at the two edges, one below the other where both do not fit."""
+        if not right:
+            return left
         room = self.width - left.cell_len - right.cell_len
         if room < 1:
             return Text.assemble(left, "\n", " " * max(0, self.width - right.cell_len), right)
@@ -86,7 +88,7 @@ class Sheet:
 
 def fold(text: str, room: int) -> list[str]:
     """Break a text into lines, never between a number and what follows it."""
-    joined = sub(r"(?<=\d) (?=\S)", "\N{NO-BREAK SPACE}", text)
+    joined = sub(r"(?<=[\d±×÷]) (?=\S)", "\N{NO-BREAK SPACE}", text)
     return [line.replace("\N{NO-BREAK SPACE}", " ") for line in wrap(joined, room)]
 
 

@@ -22,6 +22,7 @@ def worksheet(sheet: Sheet, lines: Sequence[Line], style: Style) -> Lines:
             written.append(sheet.apart(Text(f" {words}"), value, fill="."))
             continue
         written += sheet.paragraph(words, indent=1)
-        written.append(sheet.apart(Text(" " * INDENT + sum_), value, fill="."))
+        *over, last = sheet.paragraph(sum_, indent=INDENT)
+        written += [*over, sheet.apart(last, value, fill=".")]
     sources = list(dict.fromkeys(line.source for line in lines if line.source))
     return written + sheet.paragraph(f"After: {'; '.join(sources)}", indent=1, style="faint")

@@ -30,6 +30,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
         *(*reading.WEIGHTS, "tare", "note"),
     ),
 }
+MANY = ("drill.gears", "chart", "history", "catch")
 TABLES = tuple(name for name in KEYS if "." not in name)
 
 
@@ -46,6 +47,16 @@ class Table:
         if not isinstance(value, list):
             raise self.given.refuse(key, say("write a list, in square brackets"))
         return value
+
+
+def check_tables(file: Mapping[str, Any]) -> None:
+    """Refuse every table and key that is not known here."""
+    check_names(file)
+    for name in KEYS:
+        if name in MANY:
+            many(file, name)
+        else:
+            one(file, name)
 
 
 def check_names(file: Mapping[str, Any]) -> None:

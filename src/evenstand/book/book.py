@@ -8,9 +8,11 @@ from typing import Self
 
 from evenstand.engine.words import say
 
-from .bodies import Removal, links
+from .bodies import Newer, Removal, links
+from .check import Checked, examine
 from .entries import FORMAT, Entry, read, write
 from .errors import BookError
+from .files import new_file
 from .identity import uuid7
 from .shape import Body
 from .stamp import Stamp, follow, read_stamp, tick
@@ -92,11 +94,15 @@ class Book:
         Raises
         ------
         BookError
-            As `add`, and for a thing that is not here or is of another kind.
+            As `add`, and for a thing that is not here, is of another kind, or
+            cannot be read by this release.
         """
-        kind = self.get(thing).kind
-        if body.kind != kind:
-            raise BookError("kind", body.kind, say("give a {kind}, as it is", kind=kind))
+        now = self.get(thing)
+        if body.kind != now.kind:
+            raise BookError("kind", body.kind, say("give a {kind}, as it is", kind=now.kind))
+        if isinstance(now.body, Newer):
+            need = say("change it where it was made: a newer Evenstand wrote it")
+            raise BookError(now.kind, thing, need)
         return self._write(body, id=id or self.new_id(), about=thing, by=by, why=why)
 
     def remove(
@@ -215,9 +221,12 @@ class Book:
         BookError
             For a file that is there already, or cannot be written.
         """
-        if path.exists():
-            raise BookError("file", str(path), say("give the name of a new file"))
-        self._store.copy_to(path)
+        with new_file(path) as beside:
+            self._store.copy_to(beside)
+
+    def check(self) -> Checked:
+        """Look for damage, and for what names things that are not here."""
+        return examine(self._store)
 
     def _write(self, body: Body, *, id: str, about: str, by: str | None, why: str = "") -> Entry:
         with self._store.writing():

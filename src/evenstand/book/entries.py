@@ -1,10 +1,9 @@
 """Entries: small facts that are written once and never changed."""
 
 import hashlib
-from collections.abc import Iterator
 from contextlib import suppress
 from functools import reduce
-from typing import Annotated, Any, get_args
+from typing import Annotated, Any
 
 import msgspec
 from msgspec import Meta, Raw, Struct
@@ -12,6 +11,7 @@ from msgspec import Meta, Raw, Struct
 from evenstand.engine.words import say
 
 from .bodies import KINDS, Content, Newer
+from .carrying import carried, is_newer
 from .errors import BookError
 from .shape import Body, Id, Text
 from .stamp import STAMP, Stamp, read_stamp
@@ -20,8 +20,6 @@ FORMAT = 1  # raised by a release that adds kinds or fields
 MOST_BYTES = 1024 * 1024  # of one entry
 
 Person = Annotated[str, Meta(max_length=200)]
-_NOTHING = Raw(b"null")
-
 Kind = Annotated[str, Meta(pattern="^[a-z][a-z ]{0,39}$")]
 
 
@@ -69,7 +67,7 @@ class Entry(Struct, frozen=True):
     @property
     def newer(self) -> bool:
         """Whether a newer Evenstand wrote something here that this one does not know."""
-        return isinstance(self.body, Newer) or _is_newer(_body(self.text), type(self.body))
+        return isinstance(self.body, Newer) or is_newer(_body(self.text), type(self.body))
 
 
 def write(
@@ -103,12 +101,9 @@ def write(
     BookError
         For a body that its own type refuses.
     """
-    try:
-        new = msgspec.json.encode(body)
-    except UnicodeEncodeError as refused:
-        raise BookError(body.kind, refused.object, say("write it in Unicode")) from None
-    if earlier and earlier.kind == body.kind:
-        new = _carried(_body(earlier.text), new, type(body))
+    new = _encoded(body, field=body.kind)
+    if earlier and type(earlier.body) is type(body):
+        new = carried(_body(earlier.text), new, type(body))
     envelope = Envelope(
         id=id,
         kind=body.kind,
@@ -119,7 +114,7 @@ def write(
         why=why,
         body=Raw(new),
     )
-    return read(msgspec.json.encode(envelope))
+    return read(_encoded(envelope, field="entry"))
 
 
 def read(line: bytes) -> Entry:
@@ -128,10 +123,12 @@ def read(line: bytes) -> Entry:
     Raises
     ------
     BookError
-        For text that is no entry, or too long.
+        For text that is no entry, too long, or on several lines.
     """
     if len(line) > MOST_BYTES:
         raise BookError("entry", f"{len(line):,} bytes", say("make it shorter than 1 MiB"))
+    if b"\n" in line:
+        raise BookError("entry", _shown(line), say("write it on one line"))
     try:
         text = line.decode()
         envelope = msgspec.json.decode(line, type=Envelope)
@@ -151,6 +148,14 @@ def read(line: bytes) -> Entry:
     )
 
 
+def _encoded(struct: Struct, *, field: str) -> bytes:
+    try:
+        return msgspec.json.encode(struct)
+    except (UnicodeEncodeError, OverflowError) as refused:
+        need = say("give text and numbers that a file can hold: {said}", said=str(refused))
+        raise BookError(field, None, need) from None
+
+
 def _content(envelope: Envelope) -> Content:
     known = KINDS.get(envelope.kind)
     if known is None:
@@ -165,39 +170,6 @@ def _content(envelope: Envelope) -> Content:
 
 def _body(text: str) -> bytes:
     return bytes(msgspec.json.decode(text, type=dict[str, Raw])["body"])
-
-
-def _strange(body: bytes, known: type[Struct]) -> dict[str, Raw]:
-    """Return the fields of a body that its type does not have."""
-    fields = msgspec.json.decode(body, type=dict[str, Raw])
-    return {name: raw for name, raw in fields.items() if name not in known.__struct_fields__}
-
-
-def _is_newer(body: bytes, known: type[Struct]) -> bool:
-    fields = msgspec.json.decode(body, type=dict[str, Raw])
-    return bool(_strange(body, known)) or any(
-        _is_newer(bytes(fields[name]), part)
-        for name, part in _parts(known)
-        if fields.get(name, _NOTHING) != _NOTHING
-    )
-
-
-def _carried(old: bytes, new: bytes, known: type[Struct]) -> bytes:
-    """Write a new body with what the old one has and this release does not know."""
-    fields = msgspec.json.decode(new, type=dict[str, Raw])
-    before = msgspec.json.decode(old, type=dict[str, Raw])
-    for name, part in _parts(known):
-        if _NOTHING not in (fields.get(name, _NOTHING), before.get(name, _NOTHING)):
-            fields[name] = Raw(_carried(bytes(before[name]), bytes(fields[name]), part))
-    return msgspec.json.encode(fields | _strange(old, known))
-
-
-def _parts(known: type[Struct]) -> Iterator[tuple[str, type[Struct]]]:
-    """Yield the fields that hold, or may hold, a part with fields of its own."""
-    for field in msgspec.structs.fields(known):
-        for each in get_args(field.type) or (field.type,):
-            if isinstance(each, type) and issubclass(each, Struct):
-                yield field.name, each
 
 
 def _refusal(refused: Exception, line: bytes, *, kind: str = "entry") -> BookError:

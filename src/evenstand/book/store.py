@@ -191,13 +191,15 @@ class Store:
         sql = "SELECT id, about, kind, made, sha256, text FROM entry ORDER BY made, id"
         return self._stream(sql)
 
-    def every_thing(self) -> Iterator[Row]:
-        """Yield (id, kind, removed, born, entry) of each thing."""
-        return self._stream("SELECT id, kind, removed, born, entry FROM thing")
-
     def abouts(self) -> list[str]:
         """Return all ids that entries are about."""
         return [about for (about,) in self._all("SELECT DISTINCT about FROM entry")]
+
+    def row(self, id: str) -> tuple[Row | None, frozenset[str]]:
+        """Return (id, kind, removed, born, entry) of a thing as it stands, and its links."""
+        sql = "SELECT id, kind, removed, born, entry FROM thing WHERE id = ?"
+        targets = self._all("SELECT target FROM link WHERE thing = ?", id)
+        return self._one(sql, id), frozenset(target for (target,) in targets)
 
     def loose_links(self) -> list[Row]:
         """Return (thing, kind, target) where the target is not in this book."""

@@ -1,0 +1,78 @@
+"""Whether a book is sound: its file, its entries, and what they add up to."""
+
+from collections.abc import Iterator
+
+from msgspec import Struct
+
+from evenstand.engine.words import Phrase, say
+
+from .bodies import links
+from .entries import read
+from .errors import BookError
+from .store import Row, Store
+
+
+class Loose(Struct, frozen=True):
+    """A thing that names another which is not in this book."""
+
+    thing: str
+    kind: str
+    target: str
+
+
+class Checked(Struct, frozen=True):
+    """What was looked at, and what was found.
+
+    ``faults`` are damage. ``loose`` is none: the thing that is missing may
+    still come from another device. ``newer`` counts entries in which a newer
+    Evenstand wrote what this one does not know.
+    """
+
+    entries: int
+    things: dict[str, int]
+    newer: int
+    faults: tuple[Phrase, ...]
+    loose: tuple[Loose, ...]
+
+
+def examine(store: Store) -> Checked:
+    """Look through a whole book as it stands at one moment."""
+    seen: dict[bool, int] = {True: 0, False: 0}
+    faults = [say("the file: {said}", said=said) for said in store.faults()]
+    with store.reading():
+        for row in store.every_entry():
+            newer, fault = _entry(row)
+            seen[newer] += 1
+            faults += [fault] if fault else []
+        faults += _sums(store)
+        loose = tuple(Loose(*row) for row in store.loose_links())
+        things: dict[str, int] = dict(store.counts())
+    return Checked(sum(seen.values()), things, seen[True], tuple(faults), loose)
+
+
+def _entry(row: Row) -> tuple[bool, Phrase | None]:
+    id, about, kind, made, sha256, text = row
+    try:
+        entry = read(text.encode())
+    except BookError as refused:
+        return False, say("entry {id}: {said}", id=id, said=str(refused))
+    if entry.sha256 != sha256:
+        return False, say("entry {id} is not what was written: its hash differs", id=id)
+    if (entry.id, entry.about, entry.kind, str(entry.made)) != (id, about, kind, made):
+        return False, say("entry {id} is filed wrong", id=id)
+    return entry.newer, None
+
+
+def _sums(store: Store) -> Iterator[Phrase]:
+    """Yield the things whose row is not what their entries add up to."""
+    for about in store.abouts():
+        projected = store.project(about)
+        if projected is None:
+            continue
+        row, text = projected
+        try:
+            targets = links(read(text.encode()).body)
+        except BookError:
+            continue  # said of the entry itself
+        if store.row(about) != (row, targets):
+            yield say("thing {id} is not what its entries add up to", id=about)

@@ -1,0 +1,1 @@
+"""What needs heavier libraries, and never runs on a phone."""

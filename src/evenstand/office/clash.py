@@ -1,0 +1,132 @@
+"""When no mix fits: the smallest set of limits that clash, and how far each must give way."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from evenstand.engine.words import Amount, Phrase, join, say
+
+from .highs import Program
+from .layout import Bound, Layout
+from .limits import Limit, Side
+from .offer import Offer
+
+SECONDS = 5.0  # for one question to the solver
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clashing:
+    """One side of a limit in a clash.
+
+    ``enough`` tells whether a mix exists once this side alone is dropped from
+    all the limits; ``best`` is then the nearest value to it that can be had,
+    in SI, None where that cannot be told.
+    """
+
+    limit: Limit | Offer
+    side: Side
+    say: Phrase
+    enough: bool
+    best: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clash:
+    """No mix keeps to all limits.
+
+    Dropping any one of ``sides`` lets the others among them be kept.
+    """
+
+    sides: tuple[Clashing, ...]
+    say: Phrase
+
+
+def clash(layout: Layout) -> Clash:
+    """Find an irreducible set of sides that no mix keeps to.
+
+    Deletion filter: let one side go; if still nothing fits, it is not needed.
+    What is left in the end clashes, and without any one of it no longer does.
+    First with whole numbers left open, where each question is quicker, then
+    with them.
+
+    Parameters
+    ----------
+    layout : Layout
+        Of a problem that nothing fits, its ends not leaning on the limits.
+
+    Returns
+    -------
+    Clash
+
+    References
+    ----------
+    Chinneck and Dravnieks (1991), ORSA Journal on Computing 3(2), 157-168,
+    the deletion filter; from memory.
+    """
+    open_ = Program(layout.columns, layout.rows, seconds=SECONDS, whole=False)
+    kept = list(layout.bounds)
+    if open_.solve().ending == "none":
+        kept = _filter(open_, kept)
+    whole = Program(layout.columns, layout.rows, seconds=SECONDS)
+    for row in {bound.row for bound in layout.bounds} - {bound.row for bound in kept}:
+        whole.let_go(row)
+    kept = _filter(whole, kept)
+    for bound in layout.bounds:
+        whole.hold(bound.row)
+    sides = tuple(_give_way(layout, whole, bound) for bound in kept)
+    return Clash(sides=sides, say=_say(sides))
+
+
+def _filter(program: Program, bounds: Sequence[Bound]) -> list[Bound]:
+    kept = []
+    program.aim({})  # whether anything fits is asked, not which is best
+    for bound in bounds:
+        program.let_go(bound.row)
+        if program.solve().ending != "none":
+            program.hold(bound.row)
+            kept.append(bound)
+    return kept
+
+
+def _give_way(layout: Layout, program: Program, bound: Bound) -> Clashing:
+    """Drop one side from all, and see how near to it a mix can come."""
+    program.let_go(bound.row)
+    sign = 1.0 if bound.side == "high" else -1.0
+    program.aim({i: sign * a for i, a in layout.rows[bound.row].terms.items()})
+    found = program.solve()
+    program.hold(bound.row)
+    enough = found.ending == "best"
+    direct = enough and bound.shift and not bound.moves
+    best = sign * found.objective / bound.shift if direct else None
+    return Clashing(
+        limit=bound.limit,
+        side=bound.side,
+        say=_with_best(bound, best),
+        enough=enough,
+        best=best,
+    )
+
+
+def _with_best(bound: Bound, best: float | None) -> Phrase:
+    if best is None:
+        return bound.say
+    amount = Amount(best, bound.kind)
+    if bound.side == "high":
+        return say("{limit} (it takes {best})", limit=bound.say, best=amount)
+    return say("{limit} ({best} can be had)", limit=bound.say, best=amount)
+
+
+def _say(sides: Sequence[Clashing]) -> Phrase:
+    if len(sides) == 1:
+        head = say("No mix keeps to this limit, even by itself: {limit}.", limit=sides[0].say)
+    else:
+        names = [f"s{i}" for i in range(len(sides))]
+        values = dict(zip(names, (side.say for side in sides), strict=True))
+        limits = Phrase("; ".join(f"{{{name}}}" for name in names), values)
+        head = say(
+            "No mix keeps to these {n} limits together: {limits}. Give way on one of them.",
+            n=len(sides),
+            limits=limits,
+        )
+    if any(side.enough for side in sides):
+        return head
+    return join([head, say("That will not be all: other limits clash as well.")])

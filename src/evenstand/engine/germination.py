@@ -26,7 +26,7 @@ def effective_seeds(seeds: float, *, between: float = BETWEEN_TESTS) -> float:
     Parameters
     ----------
     seeds : float
-        Seeds tested, n. [seeds]
+        Seeds tested, n.
     between : float
         Correlation ρ of two seeds of one test.
 
@@ -61,7 +61,7 @@ def evidence(share: float, *, seeds: float) -> tuple[float, float]:
     share : float
         Share that sprouted. [-]
     seeds : float
-        Seeds tested. [seeds]
+        Seeds tested.
 
     Returns
     -------
@@ -96,7 +96,7 @@ def germination_u(share: float, *, seeds: float = TEST_SEEDS) -> float:
     share : float
         Share that sprouted. [-]
     seeds : float
-        Seeds tested. [seeds]
+        Seeds tested.
 
     Returns
     -------

@@ -113,7 +113,7 @@ def combine(share: float, *, seeds: int, home: HomeTest, hard_too: bool = False)
     share : float
         Germination on the tag, or its total of live seed. [-]
     seeds : int
-        Seeds behind it. [seeds]
+        Seeds behind it.
     home : HomeTest
     hard_too : bool
         Whether ``share`` has hard and dormant seed in it.

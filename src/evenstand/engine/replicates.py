@@ -50,12 +50,12 @@ class Scatter:
         return self.chi_square / self.dof
 
 
-def largest_range(average: float, *, replicates: int) -> float:
+def largest_range(mean: float, *, replicates: int) -> float:
     """Range that replicates of 100 seeds may have before the test is done again.
 
     Parameters
     ----------
-    average : float
+    mean : float
         Mean of the replicates, taken to the nearest whole per cent. [-]
     replicates : int
         4 or 2.
@@ -67,7 +67,7 @@ def largest_range(average: float, *, replicates: int) -> float:
     Raises
     ------
     MeasurementError
-        For another number of replicates, or an average the table does not have.
+        For another number of replicates, or a mean the table does not have.
 
     References
     ----------
@@ -80,14 +80,14 @@ def largest_range(average: float, *, replicates: int) -> float:
     """
     if replicates not in RANGES:
         raise MeasurementError("replicates", replicates, say("give 4 or 2 replicates of 100 seeds"))
-    if not 0 <= average <= 1:
-        raise MeasurementError("average", average, say("give a share from 0 % to 100 %"))
-    percent = floor(average * 100 + 0.5)
+    if not 0 <= mean <= 1:
+        raise MeasurementError("mean", mean, say("give a share from 0 % to 100 %"))
+    percent = floor(mean * 100 + 0.5)
     percent = percent if percent >= 51 else 101 - percent
     last = 99 if replicates == 4 else 97
     if percent > last:
-        need = say("compare them as counts: the table of ranges ends before this average")
-        raise MeasurementError("average", average, need)
+        need = say("compare them as counts: the table of ranges ends before this mean")
+        raise MeasurementError("mean", mean, need)
     return next(points for low, points in RANGES[replicates] if percent >= low) / 100
 
 
@@ -230,9 +230,9 @@ def _allowed(dishes: Sequence[Dish]) -> float | None:
     """Return the range of the table, None where the table does not speak of these dishes."""
     if len(dishes) not in RANGES or any(dish.seeds != REPLICATE_SEEDS for dish in dishes):
         return None
-    average = fsum(dish.sprouted for dish in dishes) / len(dishes) / REPLICATE_SEEDS
+    mean = fsum(dish.sprouted for dish in dishes) / len(dishes) / REPLICATE_SEEDS
     try:
-        return largest_range(average, replicates=len(dishes))
+        return largest_range(mean, replicates=len(dishes))
     except MeasurementError:
         return None
 

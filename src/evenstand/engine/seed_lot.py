@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from .budget import Quantity, nominal
 from .errors import MeasurementError, require_positive
+from .species import LifeCycle
 from .tag import Tag
 from .words import say
 
@@ -57,6 +58,16 @@ class Lot:
         pls_fraction(self.tag, count_hard=self.count_hard)
 
 
+def counts_hard(life_cycle: LifeCycle) -> bool:
+    """Whether hard and dormant seed counts as live where the user does not say.
+
+    A perennial or native stand waits for it (NRCS, Texas A&M, 7 CFR 201.64); an
+    annual is over before it comes up, so that germination alone is the safer
+    rate. The second half is our judgement.
+    """
+    return not life_cycle.startswith("annual")
+
+
 def pls_fraction(tag: Tag, *, count_hard: bool) -> Quantity:
     """Share of the bag's weight that is pure live seed.
 
@@ -76,6 +87,18 @@ def pls_fraction(tag: Tag, *, count_hard: bool) -> Quantity:
     ------
     MeasurementError
         Where hard seed shall be left out but the tag gives only a total.
+
+    References
+    ----------
+    7 CFR 201.64 applies tolerances to germination with hard seed and to pure seed; NRCS, Five
+    keys to successful grass seeding (2003), counts dormant seed; Univ. of Tennessee PB 378 and
+    others do not mention it.
+
+    Examples
+    --------
+    >>> tag = Tag(purity=0.9875, germination=0.88, dormant=0.05)
+    >>> [f"{pls_fraction(tag, count_hard=yes).nominal_value:.2%}" for yes in (True, False)]
+    ['91.84%', '86.90%']
     """
     if tag.total_viable and not count_hard:
         need = say(
@@ -89,6 +112,25 @@ def pls_fraction(tag: Tag, *, count_hard: bool) -> Quantity:
 def live_seeds_per_kg(lot: Lot) -> Quantity:
     """Live seeds in a weight of seed as it comes out of the bag.
 
-    live seeds per kg of bulk = PLS fraction × seeds per kg of pure seed [1/kg]
+    live seeds per kg of bulk = PLS × seeds per kg of pure seed
+
+    Parameters
+    ----------
+    lot : Lot
+
+    Returns
+    -------
+    Quantity [1/kg]
+
+    Examples
+    --------
+    >>> from evenstand.engine.units import POUND
+    >>> lot = Lot(
+    ...     species="Cereal rye",
+    ...     tag=Tag(purity=0.98, germination=0.92),
+    ...     seeds_per_kg=18_100 / POUND,
+    ... )
+    >>> print(f"{live_seeds_per_kg(lot).nominal_value * POUND:.0f} live seeds in a pound")
+    16319 live seeds in a pound
     """
     return pls_fraction(lot.tag, count_hard=lot.count_hard) * lot.seeds_per_kg

@@ -28,7 +28,7 @@ def germination_tolerance(mean: float, *, seeds: int = 400) -> float:
         Mean of the two results. [-]
     seeds : int
         Seeds of the smaller test: 400 or more, or at least 200 of a component
-        of a mixture. [seeds]
+        of a mixture.
 
     Returns
     -------
@@ -63,7 +63,7 @@ def germination_tolerance_aosa(mean: float, *, seeds: int = 400) -> float:
     mean : float
         Mean of the two results, taken to the nearest whole per cent. [-]
     seeds : int
-        Seeds of the smaller test. [seeds]
+        Seeds of the smaller test.
 
     Returns
     -------
@@ -166,7 +166,7 @@ def count_tolerance(share: float, *, seeds: int) -> float:
     share : float
         Share found, of one kind or variety. [-]
     seeds : int
-        Seeds counted: 10, 20, 30, 50, 75, 100, 150, 200, 400, 800 or 1,000. [seeds]
+        Seeds counted: 10, 20, 30, 50, 75, 100, 150, 200, 400, 800 or 1,000.
 
     Returns
     -------
@@ -207,7 +207,7 @@ def noxious_tolerance(labelled: int) -> int:
     Parameters
     ----------
     labelled : int
-        Seeds labelled, X, in the weight that is examined. [seeds]
+        Seeds labelled, X, in the weight that is examined.
 
     Returns
     -------

@@ -100,6 +100,11 @@ def test_patterns_are_told_in_words(rows, fault, sentence):
     assert float(re.search(r"([\d.]+) %", str(finding.say))[1]) == pytest.approx(10, abs=1)
 
 
+def test_outermost_rows_that_drop_more():
+    (finding,) = judge([g + 10 * (row in (1, 12)) for row, g in enumerate(QUIET, 1)]).findings
+    assert str(finding.say) == "The outermost rows drop 10 % more than those between."
+
+
 def test_a_slope():
     # From 98 to 76 g about a mean of 87 g: 22 g are 25 % of it.
     (finding,) = judge([g - 2 * row for row, g in enumerate(QUIET, 1)]).findings
@@ -128,6 +133,13 @@ def test_a_coarse_scale_comes_before_all_but_plugged_rows():
     assert str(even.next) == "Run 4 times as long: a row weighs only 9.8 steps of the scale."
     plugged = judge([10, 9, 0, 10, 9, 10, 10, 10], resolution=GRAM)
     assert str(plugged.next).startswith("Go to row 3.")
+
+
+@pytest.mark.parametrize(
+    ("steps", "next_thing"), [(28, "Run 2 times as long"), (32, "Nothing to mend")]
+)
+def test_thirty_steps_of_the_scale_are_enough(steps, next_thing):
+    assert str(judge([steps] * 8, resolution=GRAM).next).startswith(next_thing)
 
 
 def test_rows_outside_the_limit_are_not_called_faulty():

@@ -106,6 +106,22 @@ def test_the_middle_row_of_an_odd_number_is_in_no_half():
     assert set(halves.labels) == {1, 2, 3, 5, 6, 7}
 
 
+def test_three_rows_are_enough_for_a_test():
+    # −3, +3, 0 %: outermost −1.5 on the mean, the middle +3: squares 2 × 1.5² + 3² = 13.5 between,
+    # 2 × 1.5² = 4.5 left on 1.
+    tested = look(by_row([-0.03, 0.03, 0.0]))
+    ends = tested["outermost rows"]
+    assert (ends.statistic, ends.dof) == (pytest.approx(13.5 / 4.5), (1, 1))
+    assert ends.off == pytest.approx(-0.045)
+    assert tested["slope across the drill"].dof == (1, 1)
+
+
+def test_a_last_group_that_is_not_whole_is_left_out():
+    (three,) = [each for each in planned(8, {}) if each.period == 3]
+    assert dict(three.labels) == {1: "1, 4", 2: "2, 5", 3: "3, 6", 4: "1, 4", 5: "2, 5", 6: "3, 6"}
+    assert [three.block(row) for row in three.labels] == [0, 0, 0, 1, 1, 1]
+
+
 def test_what_is_planned_for_24_rows():
     periods = [each.period for each in planned(24, {}) if each.period]
     assert periods == list(range(2, 13))
@@ -187,8 +203,9 @@ def test_a_column_that_tells_nothing_is_not_tested(labels):
 
 
 def test_labels_are_never_read_as_templates():
-    column = look(by_row(noisy(4)), {"{box}": ["{a}", "{a}", "b", "b"]})["{box}"]
-    assert str(column.group) in ("{a}", "b")
+    offs = by_row([-0.02, -0.01, 0.01, 0.02])
+    column = look(offs, {"{box}": ["{a}", "{a}", "b", "b"]})["{box}"]
+    assert str(column.group) == "{a}"
 
 
 def test_p_is_adjusted_by_holm():
@@ -213,11 +230,11 @@ def test_one_step_of_the_scale_makes_no_pattern():
 
 
 def test_a_sound_drill_seldom_shows_a_pattern():
-    """5 % for all patterns together; 600 drills, 4 standard errors."""
+    """5 % for all patterns together; 400 drills, 4 standard errors."""
     draw, alarms = random.Random(9), 0
-    for _ in range(600):
+    for _ in range(400):
         alarms += bool(told(by_row([draw.gauss(0, 0.04) for _ in range(20)])))
-    assert alarms / 600 == pytest.approx(0.05, abs=0.036)
+    assert alarms / 400 == pytest.approx(0.05, abs=0.044)
 
 
 @given(st.lists(st.floats(-0.1, 0.1), min_size=8, max_size=8, unique=True))

@@ -41,6 +41,21 @@ def test_range_of_the_cv(rows, sd, expected):
     assert (100 * even.cv.low, 100 * even.cv.high) == pytest.approx(expected, abs=0.005)
 
 
+def test_uncertainty_of_the_cv_by_hand():
+    # 8 % of 12 rows: 8 √(1 ÷ 22 + 0.08² ÷ 12) = 1.7156 %.
+    step = 8 * sqrt(11 / 12)
+    even = judge([100 + step, 100 - step] * 6)
+    assert (even.cv.u, even.cv.dof) == (pytest.approx(0.017156, abs=1e-6), 11)
+
+
+def test_the_step_of_the_scale_by_hand():
+    # Rows of 10 and 9 g in turn, 4 catches alike on a 1 g scale: all that is left is the step,
+    # 1 ÷ √6 g over √4. Ranks: 8 × 0.5² g² ÷ (1/6 ÷ 4 g²) = 48.
+    even = evenness([[10 * GRAM, 9 * GRAM] * 4] * 4, resolution=GRAM)
+    (ranks,) = [each for each in even.tested if each.period == 2]
+    assert ranks.statistic == pytest.approx(48)
+
+
 def test_a_row_by_hand():
     # Row 7: 80 ÷ 97.5 = 0.8205, −17.9 %; noise of one catch 2 %, ± 3.92 %.
     even = judge()
@@ -117,6 +132,8 @@ def test_the_working_can_be_done_again():
     assert lines[2] == ("Row 7 in parts of the mean", "80 g ÷ 97.5 g × 100", "82.1 %")
     # Others: 98, 99 … about their mean of 100 g, which is 2.56 % above 97.5 g: sd 2.22 %.
     assert lines[3][1:] == ("17.9 % ÷ 2.22 %", "8.1")
+    plugged = judge((0.0, *GRAMS)).working[0]
+    assert plugged.sum(metric) == "780 g ÷ 8 rows"
     twice = evenness([[0.1, 0.11, 0.12], [0.2, 0.22, 0.24]]).working[0]
     assert twice.sum(metric) == "990 g ÷ 3 rows ÷ 2 catches"
     assert all(line.source for line in judge().working)
@@ -185,6 +202,10 @@ def test_refuses_weights_that_cannot_be_compared():
 def test_some_of_24_rows_by_hand(caught, percent):
     """4 % √((1 − r/24) ÷ r); 12 rows: 4 √(0.5/12) = 0.816."""
     assert 100 * sampling(24, caught, cv=0.04) == pytest.approx(percent, abs=0.05)
+
+
+def test_a_single_row_stands_for_itself():
+    assert sampling(1, 1, cv=0.04) == 0
 
 
 def test_sampling_is_what_choosing_rows_makes():

@@ -83,27 +83,23 @@ def odd_rows(catch: RowCatch, scatter: Scatter, usual: Spread | None) -> tuple[O
     -------
     tuple of OddRow, by row
     """
-    running, rows = catch.running, len(catch.off)
+    running = catch.running
     found = beyond_known(running, usual) if usual else beyond_sample(running, scatter)
     spread = usual or sample_spread(running, found, scatter)
-    n = len(running) - len(found)
-    plugged = sqrt(1 + 1 / n)  # a row that is not in the mean it is held against
-    inside = sqrt(1 - 1 / len(running))
-    odd = []
-    for row in sorted(catch.plugged | found.keys()):
-        off = catch.off[row]
-        distance = abs(off) / (plugged if row in catch.plugged else inside)
-        odd.append(
-            OddRow(
-                row=row,
-                off=off,
-                z=abs(off) / spread.sd,
-                p=found[row] if row in found else spread.p(distance, among=rows),
-                plugged=row in catch.plugged,
-                stopped_once=catch.stopped_once(row),
-            )
+    apart = sqrt(1 + 1 / (len(running) - len(found)))  # plugged rows are not in the mean
+    for row in catch.plugged:
+        found[row] = spread.p(abs(catch.off[row]) / apart, among=len(catch.off))
+    return tuple(
+        OddRow(
+            row=row,
+            off=catch.off[row],
+            z=abs(catch.off[row]) / spread.sd,
+            p=found[row],
+            plugged=row in catch.plugged,
+            stopped_once=catch.stopped_once(row),
         )
-    return tuple(odd)
+        for row in sorted(found)
+    )
 
 
 def sample_spread(offs: Mapping[int, float], found: Collection[int], scatter: Scatter) -> Spread:

@@ -150,8 +150,8 @@ def surer(held: Spread, seen: Scatter, *, rows: int, known: bool) -> Phrase:
 
 def _after_one_more(sd: float, seen: Scatter) -> float:
     """Part of the spread that is left when the catch is made once more."""
-    noise = min(sd * sd, seen.noise * seen.noise)
-    return sqrt(1 - noise / (sd * sd) / (seen.catches + 1))
+    noise = seen.noise / sd
+    return sqrt(1 - noise * noise / (seen.catches + 1))
 
 
 def _unevenness(seen: Scatter) -> Phrase:

@@ -59,6 +59,12 @@ CAUSES: Mapping[Fault, tuple[Check, ...]] = {
         Check(say("Is trash or seed treatment built up in the meter or on the flap?"), MANUAL),
         Check(say("Does seed bridge over the meter?")),
         Check(say("Is the meter worn, or is another roller fitted?"), EXTENSION),
+        Check(
+            say(
+                "After emergence: is the row late (its opener), or has it gaps (its hose or boot)?"
+            ),
+            EMERGED,
+        ),
     ),
     "high": (
         Check(say("Is the gap at the flap or gate wider than next to it?"), MANUAL),

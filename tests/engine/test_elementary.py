@@ -52,6 +52,14 @@ def test_lgamma_of_whole_numbers_is_the_logarithm_of_a_factorial(n):
     assert lgamma(n) == pytest.approx(math.log(math.factorial(n - 1)), rel=1e-15)
 
 
+@pytest.mark.parametrize(
+    ("x", "printed"),
+    [(1.5, -0.12078223763524522), (2.5, 0.28468287047291916)],  # ln(√π / 2), ln(3√π / 4)
+)
+def test_lgamma_where_its_series_is_longest(x, printed):
+    assert lgamma(x) == pytest.approx(printed, rel=3 * ULP)
+
+
 @pytest.mark.parametrize("x", GAMMAS[::7])
 def test_lgamma_agrees_with_the_c_library(x):
     """The C library itself is good to an absolute 1e-15 only, beside the zeros at 1 and 2."""

@@ -158,7 +158,7 @@ def test_three_catches_get_a_sane_range_from_the_prior():
 def test_pooled_scatter_by_hand():
     # Prior 2 % on 12: 12·0.0004 = 0.0048; deviations −1 %, 0, +1 %: 0.0002. 0.005/14 = 0.000357.
     scatter, dof = repeat_scatter(
-        [0.99, 1.00, 1.01],
+        [1.98, 2.00, 2.02],
         row_length=1e12,
         scale=WeighScale(resolution=1e-6),
         prior=Prior(repeat_cv=0.02, repeat_length=0.0),
@@ -184,7 +184,7 @@ def test_scatter_of_short_and_long_runs():
 
 def test_rows_weighed_apart_speak_for_their_spread():
     # Prior 5 % on 12: 0.03; rows ±10 % of the mean: 0.02. 0.05/13 = 0.003846, root 6.2 %.
-    apart = [(Bag(weight=0.9), Bag(weight=1.1))]
+    apart = [(Bag(weight=1.8), Bag(weight=2.2))]
     cv, dof = row_spread(apart, Prior())
     assert cv == pytest.approx(sqrt(0.05 / 13))
     assert dof == 13
@@ -297,6 +297,28 @@ def test_repeats_groups_and_ratio_show_in_the_working():
         "against the stand",
     ):
         assert words in said
+
+
+def test_the_working_ends_at_the_field_rate_step_by_step():
+    """Slip 2 %, ratio 0.9 and three of four rows open, each in its own line."""
+    rate = measure(
+        [(Bag(weight=0.1, rows=2),)],
+        run=turned(taped(2.0, slip=0.02), 20.0),
+        drill=Drill(rows=4, spacing=0.2, blocked=1),
+        scale=WeighScale(),
+        prior=Prior(),
+        field_ratio=0.9,
+    )
+    values = [line.value.value for line in rate.working]
+    # 0.1 kg on 40 m × 2 × 0.2 m = 16 m²; then × ¾, × 0.98, × 0.9.
+    expected = [40, 16, 0.1 / 16, 0.075 / 16, 0.0735 / 16, 0.06615 / 16]
+    assert values == pytest.approx(expected)
+    assert rate.field.value == pytest.approx(values[-1])
+
+
+def test_what_is_assumed_depends_on_what_was_caught():
+    assert any("rows spread" in str(text) for text in half_pound().assumed)
+    assert not any("rows spread" in str(text) for text in half_pound(caught=24).assumed)
 
 
 def test_common_and_own_parts_of_the_uncertainty():

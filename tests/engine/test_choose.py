@@ -90,6 +90,12 @@ def test_a_catch_that_the_chart_cannot_explain_is_found_and_the_chart_counts_for
     assert choice.best.setting == pytest.approx(20, abs=4)
 
 
+def test_after_a_conflict_the_curve_goes_through_the_catch():
+    known, odd = learn(curve(), caught((40, 90.0)))
+    assert odd
+    assert predict(known.belief, known.at(40, FULL))[0] == pytest.approx(90, rel=0.01)
+
+
 def test_a_chart_that_is_a_quarter_off_is_no_conflict():
     """Charts 25 % off are common (Mississippi State P3112)."""
     assert choose(curve(), caught((40, 50.0)), FORTY).odd == ()

@@ -1,8 +1,10 @@
 """What would make a result surer: each cure is done for real and measured again."""
 
+from math import sqrt
+
 import pytest
 
-from evenstand.engine.budget import give_or_take
+from evenstand.engine.budget import Share, give_or_take
 from evenstand.engine.catch import measure
 from evenstand.engine.drill import Drill
 from evenstand.engine.surer import Effort, cures, half_range
@@ -72,6 +74,45 @@ def test_a_taped_wheel_is_cured_by_rolling_it():
     assert (first.name, first.reaches) == ("slip", True)
     done = catch(rows=24, turns=80, wheel=rolled(give_or_take(2.4, 0.012, "rolled distance")))
     assert half_range(done.shares, done.field.value) == pytest.approx(first.reach, rel=0.02)
+
+
+@pytest.mark.parametrize(
+    ("name", "limits"), [("slip", 0.005), ("rolled distance", 0.005), ("row spacing", 1 / 400)]
+)
+def test_a_cure_leaves_what_the_better_measurement_is_known_to(name, limits):
+    """Limits ÷ √3 (JCGM 100:2008, 4.3.7) times 1.96."""
+    effort = Effort(
+        rows_caught=4,
+        open_rows=24,
+        repeats=1,
+        bags=1,
+        turns=20.0,
+        row_length=192.0,
+        resolution=GRAM,
+        row_cv=0.05,
+        prior=Prior(),
+    )
+    alone = (Share(name, 2.0),)  # of a rate of 100: 2 %
+    (cure,) = cures(alone, value=100.0, wanted=0.02, effort=effort)
+    assert cure.reach == pytest.approx(1.96 * limits / sqrt(3), rel=1e-3)
+
+
+def test_more_repeats_average_a_catch_s_own_errors():
+    effort = Effort(
+        rows_caught=24,
+        open_rows=24,
+        repeats=2,
+        bags=1,
+        turns=None,
+        row_length=192.0,
+        resolution=GRAM,
+        row_cv=0.05,
+        prior=Prior(),
+    )
+    (cure,) = cures((Share("repeatability", 2.0),), value=100.0, wanted=0.029, effort=effort)
+    # 3.92 % from two catches: four give 2.77 %, three 3.20 %.
+    assert str(cure.say) == "repeat: 2 catches more"
+    assert cure.reach == pytest.approx(0.0277, abs=5e-5)
 
 
 def test_shares_that_hardly_matter_get_no_cure():

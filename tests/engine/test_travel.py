@@ -98,6 +98,12 @@ def test_the_working_says_where_slip_is_counted(wheel, lines):
     assert sum("counted here" in text for text in said) == (1 if lines else 0)
 
 
+def test_the_lines_of_a_taped_course_by_hand():
+    # 2.91 m of tape at 3 % slip covers 3 m; 90 m² at 3 m wide is a run of 30 m: 10 turns.
+    lines = course(one_row(3.0), taped(2.91, slip=0.03), area=90.0, speed=2.0).working
+    assert [line.value.value for line in lines] == pytest.approx([3, 30, 0.97, 3, 10, 1.5])
+
+
 def test_uncertainty_of_a_course_by_hand():
     # Rolled ± 1 % is u 0.577 %; 7.5 in ± 1/16 in is u 0.481 %. Root of squares: 0.751 %.
     turns = course(Drill(rows=24, spacing=7.5 * INCH), rolled(2.413), area=ACRE / 20).turns

@@ -1,7 +1,5 @@
 """The JSON Schema of an entry, made from the types that read it."""
 
-from typing import Any
-
 import msgspec
 
 from .bodies import KINDS
@@ -10,8 +8,8 @@ from .entries import Envelope
 PLACE = "#/$defs/{name}"
 
 
-def entry_schema() -> dict[str, Any]:
-    """Return the schema (draft 2020-12) of an entry as this release writes it.
+def entry_schema() -> bytes:
+    """Return the schema (draft 2020-12) of an entry as this release writes it, as JSON text.
 
     A kind that is not named there, and fields that are not, may be written by
     a newer release: they are valid, and are carried on.
@@ -20,8 +18,10 @@ def entry_schema() -> dict[str, Any]:
     (envelope, *bodies), defs = msgspec.json.schema_components(
         [Envelope, *kinds], ref_template=PLACE
     )
+    for part in defs.values():
+        part["description"] = " ".join(part["description"].split())
     defs["Envelope"]["properties"]["body"] = {"type": "object"}
-    return {
+    schema = {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "An entry of a book of Evenstand",
         **envelope,
@@ -34,3 +34,4 @@ def entry_schema() -> dict[str, Any]:
         ],
         "$defs": dict(sorted(defs.items())),
     }
+    return msgspec.json.format(msgspec.json.encode(schema)) + b"\n"

@@ -1,0 +1,125 @@
+"""What wrote book-0.1.0.evenstand and book-0.1.0.zip, with Evenstand 0.1.0.
+
+The files are never written again: every later release must read them.
+The book is invented: the Tamarack Flats drill pool.
+"""
+
+from itertools import count
+from pathlib import Path
+
+from msgspec.structs import replace
+
+from evenstand.book.bodies import Photo
+from evenstand.book.exchange import export_book
+from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
+from evenstand.book.opening import open_book
+from evenstand.book.seed import GerminationTest, Lot, Member, Mix, SeedCount, Tag
+from evenstand.book.shape import Typed
+from evenstand.book.work import (
+    Bag,
+    Catch,
+    Chosen,
+    Field,
+    Heel,
+    InBox,
+    Job,
+    Note,
+    Order,
+    Split,
+    Wanted,
+)
+
+HERE = Path(__file__).parent
+HERON = Drill(
+    name="Heron",
+    rows=20,
+    spacing=Typed(value=0.1905, text="7.5 in"),
+    scale=Scale(low=0, high=100, slack="above"),
+    gears=(Gear(name="full", ratio=1.0), Gear(name="half", ratio=0.5, driver=12, driven=24)),
+    boxes=(Box(name="grain"), Box(name="small seed", seed="small seed", dead=0.02)),
+    rolled=Typed(value=2.4384, give_or_take=0.0254, text="8 ft ± 1 in"),
+    note="invented",
+)
+
+
+def typed(value, text):
+    return Typed(value=value, text=text)
+
+
+def machine(kept):
+    heron = kept(HERON)
+    points = tuple(
+        ChartPoint(setting=float(s), rate=typed(r, t))
+        for s, r, t in ((30, 0.00538, "48 lb/ac"), (40, 0.00717, "64 lb/ac"))
+    )
+    kept(Chart(drill=heron, points=points, seed="oats", gear="full"))
+    return heron
+
+
+def seed(kept):
+    tag = Tag(purity=0.985, germination=0.91, hard=0.0, inert=0.012, tested="2026-08")
+    oats = kept(Lot(species="oats", name="TF-26-014", tag=tag, bags=(typed(22.68, "50 lb"),)))
+    kept(SeedCount(lot=oats, seeds=500, weight=typed(0.0172, "17.2 g")))
+    kept(GerminationTest(lot=oats, seeds=100, sprouted=88, started="2026-09-01"))
+    kept(Photo(of=oats, media="image/png", data=b"\x89PNG\r\n\x1a\n", caption="tag"))
+    member = Member(name="oats", basis="of full rate", rate=typed(0.4, "40 %"), lot=oats)
+    mix = kept(Mix(name="Fall cover", members=(member,)))
+    return mix
+
+
+def work(kept, heron, mix):
+    field = kept(Field(name="Alder Bench", area=typed(155_803.97, "38.5 ac")))
+    wanted = (Wanted(rate=typed(0.006725, "60 lb/ac"), box="grain"),)
+    job = kept(Job(name="Alder Bench, fall", field=field, drill=heron, mix=mix, wanted=wanted))
+    kept(Split(job=job, boxes=(InBox(box="grain", members=("oats",)),)))
+    kept(Order(job=job, heels=(Heel(box="grain", weight=typed(4.536, "10 lb")),)))
+    bags = tuple(
+        Bag(weight=typed(w, f"{1000 * w:g} g"), row=n) for n, w in ((1, 0.0562), (2, 0.0570))
+    )
+    first = Catch(
+        job=job, drill=heron, setting=38.0, gear="full", turns=typed(20.0, "20"), bags=bags
+    )
+    caught = kept(first)
+    mistaken = kept(replace(first, setting=83.0))
+    kept(Chosen(job=job, drill=heron, setting=39.0, gear="full", odds=0.9))
+    note = kept(Note(of=job, text="wet at the gate — drove round it"))
+    return first, caught, mistaken, note
+
+
+def fill(book, clock):
+    """One job on one drill, as far as its first setting, with what was put right in it."""
+
+    def kept(body):
+        clock.ms += 61_000
+        return book.add(body).about
+
+    heron, mix = machine(kept), seed(kept)
+    first, caught, mistaken, note = work(kept, heron, mix)
+    clock.ms += 61_000
+    book.correct(caught, replace(first, note="left rows"), why="note forgotten")
+    book.correct(heron, replace(HERON, note="invented; chain renewed"), by="Ben")
+    book.remove(mistaken, why="setting typed wrong")
+    book.remove(note)
+
+
+class Clock:
+    """Minutes that pass."""
+
+    ms = 1_795_608_000_000  # 2026-11-25 12:00 UTC
+
+    def __call__(self):
+        return self.ms
+
+
+def main():
+    numbers, clock = count(1), Clock()
+    options = {"device": "shed", "who": "Ada", "clock": clock}
+    options["random"] = lambda size: next(numbers).to_bytes(size, "big")
+    with open_book(":memory:", **options) as book:
+        fill(book, clock)
+        book.backup(HERE / "book-0.1.0.evenstand")
+        export_book(book, HERE / "book-0.1.0.zip")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,7 +1,7 @@
 """The questions of one catch, with what the last answer advised as their defaults."""
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from evenstand.engine.budget import nominal
@@ -48,7 +48,7 @@ def catch_questions(advised: Setting, *, system: System) -> tuple[Question, ...]
             "Turns of the drive wheel",
             _run_or_later,
             like="20, or 70 crank, or 150 ft pulled, or 0.5 ac sown",
-            default=lambda a: _as_before(a, *reading.RUNS) or _usual_turns(advised, system),
+            default=lambda a: _as_before(a) or _usual_turns(advised, system),
             put=_put_run,
         ),
         Question(
@@ -56,7 +56,7 @@ def catch_questions(advised: Setting, *, system: System) -> tuple[Question, ...]
             "Crank turns for one wheel turn, or ground for one crank turn",
             _run,
             like="3.5, or 27 in",
-            default=lambda a: _as_before(a, "per_turn"),
+            default=lambda a: _text(before(a).get("per_turn")),
             when=lambda a: "crank_turns" in current(a),
             put=_put_key("per_turn"),
         ),
@@ -64,7 +64,7 @@ def catch_questions(advised: Setting, *, system: System) -> tuple[Question, ...]
             ("catch", "rows_caught"),
             "Rows whose seed you caught",
             lambda a: reading.rows_caught(_given(a), drill=read_drill(a)),
-            default=lambda a: _as_before(a, "rows_caught"),
+            default=lambda a: _text(before(a).get("rows_caught")),
             put=_put_key("rows_caught"),
         ),
         Question(
@@ -180,13 +180,22 @@ def _put_weight(answers: Answers, text: str) -> None:
         catch["net"] = text
 
 
-def _as_before(answers: Answers, *keys: str) -> str | None:
-    """Return what was answered for the catch before this."""
-    done = [each for each in answers.get("catch", []) if is_weighed(each)]
-    found = [key for key in keys if done and key in done[-1]]
-    if not found:
-        return None
-    return f"{done[-1][found[0]]} crank" if found[0] == "crank_turns" else str(done[-1][found[0]])
+def before(answers: Answers) -> Mapping[str, Any]:
+    """Return the last catch that has all its answers."""
+    done = finished(answers)["catch"]
+    return done[-1] if done else {}
+
+
+def _as_before(answers: Answers) -> str | None:
+    """Write what was turned, pulled or sown for the catch before this."""
+    catch = before(answers)
+    if "crank_turns" in catch:
+        return f"{catch['crank_turns']} crank"
+    return next((str(catch[key]) for key in reading.RUNS if key in catch), None)
+
+
+def _text(value: Any) -> str | None:
+    return None if value is None else str(value)
 
 
 def _usual_turns(advised: Setting, system: System) -> str | None:

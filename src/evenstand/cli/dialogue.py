@@ -25,7 +25,7 @@ from .catch_questions import (
     weighed,
 )
 from .flags import flag
-from .output import Out, refusal_text
+from .output import Out
 from .questions import SETUP, Answers, Question
 from .set_pages import catches_part, next_part, notes, set_page
 
@@ -45,9 +45,8 @@ class Dialogue:
     def __init__(self, journal: Journal, answers: Mapping[str, Any], out: Out) -> None:
         self.journal, self.out = journal, out
         self.answers: Answers = deepcopy(dict(answers))
-        self.undone: Answers = {}
+        self.typed: dict[tuple[object, ...], str] = {}
         self.past: list[tuple[int, Answers]] = []
-        self.furthest = 0
         self.of_catch: tuple[Question, ...] = ()
         self.at = resume(self.answers)
         self.section = ""
@@ -92,7 +91,9 @@ class Dialogue:
         try:
             found = where_next(read_job(finished(self.answers)))
         except MeasurementError as refused:
-            self.out.say("", f"That cannot be done: {refusal_text(refused, self.out.style)}")
+            need = self.out.write(refused.need)
+            self.out.say("")
+            self.out.page(self.out.sheet.points([f"That cannot be done: {need}."], sign="!"))
             self.at = RATE
             return True
         self.out.say("")
@@ -167,10 +168,16 @@ class Dialogue:
         """What was answered before going back, else what the question offers."""
         if question.many:
             return None
-        value = question.given(self.answers) if question.path[0] != "catch" else None
-        if value is None:
-            value = question.given(_as_asked(self.undone, weighed(self.answers)))
-        return question.default(self.answers) if value is None else as_typed(value)
+        typed = self.typed.get(self._place(question))
+        if typed is None and question.path[0] != "catch":
+            value = question.given(self.answers)
+            typed = None if value is None else as_typed(value)
+        return question.default(self.answers) if typed is None else typed
+
+    def _place(self, question: Question) -> tuple[object, ...]:
+        """Tell the same question about one catch from that about another."""
+        number = weighed(self.answers) if question.path[0] == "catch" else 0
+        return (*question.path, number)
 
     def _take(self, question: Question, text: str) -> None:
         """Try an answer; keep it, or say what is wrong with it."""
@@ -182,6 +189,7 @@ class Dialogue:
             self.out.page(self.out.sheet.points([self.out.write(refused.need)], sign="!"))
             return
         self._ask_back(_about(tried, question, text))
+        self.typed[self._place(question)] = text
         self._keep(tried, question, stay=question.many)
 
     def _keep(self, answers: Answers, question: Question, *, stay: bool) -> None:
@@ -195,17 +203,9 @@ class Dialogue:
         if not self.past:
             self.out.say("   This is the first question.")
             return
-        if len(self.past) > self.furthest:
-            self.undone, self.furthest = self.answers, len(self.past)
         self.at, self.answers = self.past.pop()
         if self.at < len(SETUP):
             self.of_catch, self.section = (), SETUP[self.at].section or self.section
-
-
-def _as_asked(undone: Answers, catch: int) -> Answers:
-    """Undone answers with the catch that is being asked about in the place of all."""
-    catches = undone.get("catch", [])
-    return undone | {"catch": catches[catch] if catch < len(catches) else {}}
 
 
 def as_typed(value: Any) -> str:

@@ -9,6 +9,7 @@ from evenstand import __version__
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
 
+from .book import book
 from .catch import catch
 from .demo import demo
 from .output import Out
@@ -76,5 +77,5 @@ def commands() -> None:
     """
 
 
-for _command in (turns, catch, rows, set_, demo):
+for _command in (turns, catch, rows, set_, demo, book):
     commands.add_command(_command)

@@ -1,6 +1,7 @@
 """Where a command writes: JSON or a page, in its reader's units; refusals to standard error."""
 
 import json
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import IO, Any
@@ -101,6 +102,6 @@ def refusal_text(error: MeasurementError, style: Style) -> str:
         line = "" if error.line is None else f"line {error.line}, "
         where = f"{error.file}, {line}{error.field}"
     given = "" if error.given is None else str(error.given)
-    if given and given not in need:
+    if given and not re.search(rf"(?<!\w){re.escape(given)}(?!\w)", need):
         return f"{where} is {given}: {need}"
     return f"{where}: {need}"

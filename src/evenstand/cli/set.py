@@ -9,7 +9,7 @@ import click
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
 from evenstand.tasks.file_lines import in_file, parse
-from evenstand.tasks.file_tables import check_tables
+from evenstand.tasks.file_tables import check_tables, in_tables
 from evenstand.tasks.job_file import read_job
 from evenstand.tasks.job_writer import Journal
 from evenstand.tasks.setting import Setting, where_next
@@ -62,17 +62,24 @@ def read_text(file: Path) -> str:
 def from_text(text: str, *, name: str) -> Setting:
     """Work out where to go next from a job file's text."""
     with in_file(text, file=name):
+        tables = parse(text, file=name)
         try:
-            return where_next(read_job(parse(text, file=name)))
+            with in_tables(tables):
+                return where_next(read_job(tables))
         except MeasurementError as refused:
-            if refused.given is not None:
-                raise
-            need = say(
-                "{need}, or answer the questions: evenstand set {file} --continue",
-                need=refused.need,
-                file=name,
-            )
-            raise MeasurementError(refused.field, None, need) from None
+            raise _or_ask(refused, name) from None
+
+
+def _or_ask(refused: MeasurementError, name: str) -> MeasurementError:
+    """Offer the questions where something is only missing."""
+    if refused.given is not None:
+        return refused
+    need = say(
+        "{need}, or answer the questions: evenstand set {file} --continue",
+        need=refused.need,
+        file=name,
+    )
+    return MeasurementError(refused.field, None, need)
 
 
 def talk(file: Path | None, out: Out) -> None:

@@ -16,6 +16,7 @@ from .notebook import Lines, Sheet
 
 TEXT = 27  # columns for what is said at the right of a bar
 LEAST, MARGIN = 3, 0.06
+LEAST_TEXT = 18
 
 
 @dataclass(frozen=True)
@@ -68,7 +69,7 @@ def strip(sheet: Sheet, bars: Sequence[Bar], target: Target | None, *, style: St
     """
     unit = style.unit(RATE)
     names = max([LEAST, *(len(bar.name) for bar in bars)])
-    room = max([14, *(len(bar.said) for bar in bars)])
+    room = max([LEAST_TEXT, *(len(bar.said) for bar in bars)])
     cells = sheet.width - names - min(room, TEXT) - 4
     edges = [edge / unit.size for bar in bars for edge in (bar.rate.low, bar.rate.high)]
     if target:

@@ -9,7 +9,7 @@ from typing import Any
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import Phrase, say
 
-_HEADER = re.compile(r"\s*\[(\[?)\s*([\w.\-]+)\s*\]\]?")
+_HEADER = re.compile(r"\s*\[(\[?)\s*([A-Za-z_][\w.\-]*)\s*\]?\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"\s*([\w.\-]+)\s*=")
 _FIELD = re.compile(r"\[+([\w.\-]+)\]+(?: (\d+))?(?: ([\w\-]+))?")
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
@@ -37,7 +37,9 @@ def parse(text: str, *, file: str) -> Mapping[str, Any]:
         at = _AT.search(str(error))
         line = int(at[1]) if at and at[1] else len(text.splitlines())
         need = say(
-            "column {column}: {message}. Amounts with their units stand in double quotes",
+            "{line} is not TOML, at column {column}: {message}. "
+            "An amount with its unit stands in double quotes",
+            line=_line(text, line),
             column=int(at[2]) if at and at[2] else 1,
             message=_AT.sub("", str(error)),
         )
@@ -137,5 +139,7 @@ def _field_at(text: str, wanted: int) -> str:
     for line, table, count, key in _walk(text):
         if line == wanted:
             where = f"[{table}]" if count == 1 else f"[[{table}]] {count}"
-            return " ".join(filter(None, (where if table else "", key))) or _line(text, line)
+            start = _line(text, line)
+            name = key or ("" if start.startswith("[") else start.partition(" ")[0])
+            return " ".join(filter(None, (where if table else "", name)))
     return "file"

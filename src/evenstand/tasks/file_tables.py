@@ -1,6 +1,8 @@
 """Tables of a job file, each as what was written in it under its own names."""
 
-from collections.abc import Mapping, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
@@ -34,6 +36,10 @@ MANY = ("drill.gears", "chart", "history", "catch")
 TABLES = tuple(name for name in KEYS if "." not in name)
 
 
+_CATCH = re.compile(r"catch (\d+) (\w+)")
+_ENGINE = {"target": ("target", "rate"), "drill scale": ("drill.scale", "low")}
+
+
 @dataclass(frozen=True)
 class Table:
     """One table: its scalars as texts, its lists and tables as they are."""
@@ -47,6 +53,30 @@ class Table:
         if not isinstance(value, list):
             raise self.given.refuse(key, say("write a list, in square brackets"))
         return value
+
+
+@contextmanager
+def in_tables(file: Mapping[str, Any]) -> Iterator[None]:
+    """Let what is refused of a job inside be named as it stands in its file."""
+    try:
+        yield
+    except MeasurementError as refused:
+        if refused.field.startswith("["):
+            raise
+        table, key = _place(file, refused.field)
+        given = table.given.texts.get(key, refused.given)
+        raise MeasurementError(table.given.name(key), given, refused.need) from None
+
+
+def _place(file: Mapping[str, Any], field: str) -> tuple[Table, str]:
+    """Find the table and key of what the engine calls ``target`` or ``catch 2 rows_caught``."""
+    of_catch = _CATCH.fullmatch(field)
+    if of_catch:
+        found = many(file, "catch")[int(of_catch[1]) - 1]
+        weights = next((key for key in reading.WEIGHTS if key in found.given), "net")
+        return found, weights if of_catch[2] == "catch" else of_catch[2]
+    name, key = _ENGINE.get(field, ("drill", field.replace(" ", "_")))
+    return one(file, name), key
 
 
 def check_tables(file: Mapping[str, Any]) -> None:
@@ -63,7 +93,7 @@ def check_names(file: Mapping[str, Any]) -> None:
     """Refuse tables that are not known here, naming the nearest that is."""
     for name in file:
         if name not in TABLES:
-            raise MeasurementError(f"[{name}]", None, _unknown(name, TABLES))
+            raise MeasurementError(f"[{name}]", name, _unknown(name, TABLES))
 
 
 def one(file: Mapping[str, Any], name: str) -> Table:

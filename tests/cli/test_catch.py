@@ -1,0 +1,162 @@
+"""``evenstand catch``: rates, verdict, budget and cures."""
+
+import pytest
+
+DRILL = ("catch", "--rows", "24", "--spacing", "7.5 in")
+RUN = (*DRILL, "--rolled", "95 in", "--turns", "18 1/3", "--rows-caught", "4")
+EIGHT = (*RUN, "--net", "8 oz")
+
+
+def test_eight_ounces_from_four_of_24_rows_are_60_pounds_an_acre(document):
+    """Common practice, no source."""
+    found = document(*EIGHT)
+    assert found["static_rate"]["value"] == pytest.approx(60, abs=0.05)
+    assert found["static_rate"]["unit"] == "lb/ac"
+    assert found["field_rate"] == found["static_rate"]
+    assert found["verdict"] is None
+    assert found["odds_within"] is None
+
+
+def test_shares_of_the_budget_add_up_to_one(document):
+    shares = document(*EIGHT)["budget"]
+    assert sum(share["share"] for share in shares) == pytest.approx(1)
+    assert all(set(share) == {"name", "share", "common", "cure"} for share in shares)
+    largest = shares[0]
+    assert (largest["name"], largest["common"]) == ("rows not caught", True)
+    assert largest["cure"] == "catch 4 rows more"
+
+
+def test_a_share_that_hardly_matters_says_so(document):
+    cures = {share["name"]: share["cure"] for share in document(*EIGHT)["budget"]}
+    assert cures["scale reading"] == "leave it: it hardly matters"
+
+
+@pytest.mark.parametrize(
+    ("target", "verdict"),
+    [
+        ("60 lb/ac", "cannot tell yet"),
+        ("90 lb/ac", "light"),
+        ("40 lb/ac", "heavy"),
+    ],
+)
+def test_verdicts_of_a_short_catch(document, target, verdict):
+    assert document(*EIGHT, "--target", target)["verdict"] == verdict
+
+
+def test_all_rows_and_many_turns_are_on_target(document):
+    long = (*DRILL, "--rolled", "95 in", "--turns", "110", "--rows-caught", "24")
+    # Six times the turns and six times the rows: 36 × 8 oz = 18 lb.
+    found = document(*long, "--net", "18 lb", "--target", "60 lb/ac")
+    assert found["verdict"] == "on target"
+    assert found["odds_within"] > 0.95
+    assert "rows not caught" not in {share["name"] for share in found["budget"]}
+
+
+def test_bags_may_be_weighed_row_by_row_or_in_groups(document):
+    apart = document(*RUN, "--weights", "2 oz, 2 oz, 2 oz, 2 oz")
+    pairs = document(*RUN, "--weights", "4 oz; 4 oz")
+    whole = document(*EIGHT)
+    rate = whole["static_rate"]["value"]
+    assert apart["static_rate"]["value"] == pytest.approx(rate)
+    assert pairs["static_rate"]["value"] == pytest.approx(rate)
+
+
+def test_gross_and_tare(document):
+    gross = document(*RUN, "--gross", "10 oz", "--tare", "2 oz")
+    assert gross["static_rate"]["value"] == pytest.approx(60, abs=0.05)
+
+
+def test_repeats_are_averaged_and_weighed_as_the_first(document):
+    net = document(*RUN, "--net", "7.9 oz", "--again", "8.1 oz", "--again", "8 oz")
+    assert net["static_rate"]["value"] == pytest.approx(60, abs=0.05)
+    assert net["repeats"] == 3
+    bag = ("--gross", "9.9 oz", "--tare", "2 oz", "--again", "10.1 oz")
+    assert document(*RUN, *bag)["static_rate"]["value"] == pytest.approx(60, abs=0.05)
+    rows = ("--weights", "2, 2, 2, 1.9 oz", "--again", "2, 2, 2, 2.1 oz")
+    assert document(*RUN, *rows)["static_rate"]["value"] == pytest.approx(60, abs=0.05)
+
+
+def test_slip_of_a_taped_wheel_parts_field_from_stand(document):
+    taped = (*DRILL, "--taped", "95 in", "--slip", "5 %", "--turns", "18 1/3")
+    found = document(*taped, "--rows-caught", "4", "--net", "8 oz")
+    assert found["static_rate"]["value"] == pytest.approx(60, abs=0.05)
+    assert found["field_rate"]["value"] == pytest.approx(57, abs=0.05)
+    assert "slip exactly 5 %" in found["taken_as"]
+
+
+def test_crank_turns_by_ratio_and_by_ground(document):
+    # 55 crank turns at 3 for one wheel turn are 18 1/3; 95 in ÷ 3 are 31.667 in for each.
+    crank = ("--crank-turns", "55", "--rows-caught", "4", "--net", "8 oz")
+    by_ratio = document(*DRILL, "--rolled", "95 in", *crank, "--per-turn", "3")
+    by_ground = document(*DRILL, *crank, "--per-turn", "31 2/3 in")
+    assert by_ratio["static_rate"]["value"] == pytest.approx(60, abs=0.05)
+    assert by_ground["static_rate"]["value"] == pytest.approx(60, abs=0.05)
+
+
+def test_a_measured_run_needs_no_wheel(document):
+    run = ("--distance", "145.14 ft", "--rows-caught", "4", "--net", "8 oz")
+    assert document(*DRILL, *run)["field_rate"]["value"] == pytest.approx(60, abs=0.05)
+
+
+def test_seed_weighed_back_over_an_area_is_from_all_rows(document):
+    # 30 lb on half an acre.
+    found = document(*DRILL, "--area", "0.5 ac", "--net", "30 lb")
+    assert found["field_rate"]["value"] == pytest.approx(60)
+    assert found["rows_caught"] == 24
+
+
+def test_a_field_ratio_is_the_field_s_alone(document):
+    found = document(*EIGHT, "--field-ratio", "0.9 ± 0.03")
+    assert found["field_rate"]["value"] / found["static_rate"]["value"] == pytest.approx(0.9)
+    pulled = ("--distance", "145.14 ft", "--rows-caught", "4", "--net", "8 oz")
+    in_work = document(*DRILL, *pulled, "--field-ratio", "0.9")
+    assert in_work["field_rate"] == in_work["static_rate"]
+    assert "field ratio not put on it: the seed was caught in work" in in_work["taken_as"]
+
+
+def test_the_target_may_be_on_the_stand_rate(document):
+    on = ("--field-ratio", "0.5", "--target", "60 lb/ac", "--tolerance", "20 %", "--on", "static")
+    assert document(*EIGHT, *on)["verdict"] == "on target"
+
+
+def test_a_target_in_bushels_needs_the_test_weight(document, refusal):
+    # 1.2 bu/ac at 50 lb/bu are 60 lb/ac.
+    wanted = ("--target", "1.2 bu/ac", "--tolerance", "20 %")
+    assert document(*EIGHT, *wanted, "--test-weight", "50 lb/bu")["verdict"] == "on target"
+    assert refusal(*EIGHT, *wanted)["field"] == "--target"
+
+
+def test_a_closer_scale_and_evener_rows_narrow_the_range(document):
+    wide = document(*EIGHT)["field_rate"]["u"]
+    fine = document(*EIGHT, "--resolution", "0.1 g", "--scale-tolerance", "0.1 g")
+    even = document(*EIGHT, "--row-cv", "2 %")
+    assert fine["field_rate"]["u"] < wide
+    assert even["field_rate"]["u"] < fine["field_rate"]["u"]
+
+
+def test_the_page_says_the_next_thing_first(run):
+    page = run(*EIGHT, "--target", "60 lb/ac").stdout
+    assert "It cannot be told yet. To be surer, catch 4 rows more." in page
+    assert "6 in 7 that the field gets 60 lb/ac within 5 %." in page
+    assert "rows not caught" in page
+    assert "shared by all catches; catch 4 rows more" in page
+    assert "tolerance 5 %" in page
+
+
+def test_pages_of_the_other_verdicts(run):
+    light = run(*EIGHT, "--target", "66 lb/ac", "--tolerance", "3 %").stdout
+    assert "Open the meter to drop 10 % more, and catch again: it is light." in light
+    heavy = run(*EIGHT, "--target", "54 lb/ac", "--tolerance", "3 %").stdout
+    assert "Close the meter to drop 10 % less, and catch again: it is heavy." in heavy
+    done = run(*EIGHT, "--target", "60 lb/ac", "--tolerance", "10 %").stdout
+    assert "Leave the setting as it is: it is on target." in done
+    assert "The field gets 60 lb/ac: 19 in 20 that it is from" in run(*EIGHT).stdout
+
+
+def test_a_strange_rate_is_asked_about_and_answered(run, document):
+    much = (*RUN, "--net", "5 lb")
+    assert run(*much).exit_code == 0
+    assert "Please check static rate: 600 lb/ac is more than 300 lb/ac" in run(*much).stderr
+    assert document(*much)["warnings"]
+    little = (*RUN, "--net", "20 g")
+    assert "few steps of this scale" in run(*little).stderr

@@ -17,6 +17,7 @@ class AgeLimit:
 
     place: str
     months: int
+    short: str = ""
     cool_season: int | None = None
     hermetic: int | None = None
     source: str = ""
@@ -36,7 +37,8 @@ class AgeLimit:
 
 
 INTERSTATE = AgeLimit(
-    place="interstate",
+    place="interstate trade",
+    short="interstate",
     months=5,
     hermetic=24,
     source="7 CFR 201.22, 201.30a and 201.36c",
@@ -46,21 +48,33 @@ LIMITS = (
     INTERSTATE,
     AgeLimit(
         place="Kentucky",
+        short="KY",
         months=9,
         cool_season=15,
         hermetic=36,
         source="University of Kentucky, Division of Regulatory Services",
     ),
-    AgeLimit(place="Tennessee", months=9, hermetic=24, source="Tennessee Rules 0080-05-06-.10"),
-    AgeLimit(place="Indiana", months=12, source="Indiana House Bill 1350 (2014)"),
-    AgeLimit(place="New Hampshire", months=9, source="New Hampshire seed law, historic"),
+    AgeLimit(
+        place="Tennessee",
+        short="TN",
+        months=9,
+        hermetic=24,
+        source="Tennessee Rules 0080-05-06-.10",
+    ),
+    AgeLimit(place="Indiana", short="IN", months=12, source="Indiana House Bill 1350 (2014)"),
+    AgeLimit(
+        place="New Hampshire", short="NH", months=9, source="New Hampshire seed law, historic"
+    ),
 )
 
 
 def limit_of(state: str) -> AgeLimit | None:
-    """Return the limit kept for a state, None where none was read."""
+    """Return the limit kept for a state, by name or two letters; None where none was read."""
     wanted = " ".join(state.casefold().split())
-    return next((limit for limit in LIMITS if limit.place.casefold() == wanted), None)
+    return next(
+        (limit for limit in LIMITS if wanted in (limit.place.casefold(), limit.short.casefold())),
+        None,
+    )
 
 
 def age(tested: Month, *, today: Month) -> int:
@@ -125,7 +139,7 @@ def too_old(
     if months <= allowed:
         return None
     return say(
-        "The germination test of {tested} is {months} months old; {place} allows {allowed} "
+        "The germination test of {tested} is {months} months old; {place} allows {allowed} months "
         "({source}). Test it again, at home if need be, before you lean on it.",
         tested=str(tag.tested),
         months=months,

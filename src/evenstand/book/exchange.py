@@ -212,4 +212,5 @@ def _damaged(number: int, line: bytes, need: Phrase) -> BookError:
 
 
 def _not_a_book(said: str) -> BookError:
-    return BookError("file", said, say("give a file that a book was exported to, whole"))
+    need = say("give a whole file that a book was exported to: {said}", said=said)
+    return BookError("file", None, need)

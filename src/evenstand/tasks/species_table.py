@@ -1,0 +1,17 @@
+"""The table of species that comes with the program."""
+
+from functools import cache
+from importlib.resources import files
+
+from evenstand.engine.species import SpeciesTable, load
+
+
+@cache
+def species_table() -> SpeciesTable:
+    """Read the table from the package, once."""
+    data = files("evenstand.engine") / "data"
+
+    def text(name: str) -> str:
+        return (data / f"{name}.tsv").read_text(encoding="utf-8")
+
+    return load(species=text("species"), counts=text("seed_counts"), cautions=text("cautions"))

@@ -68,6 +68,11 @@ def test_exponents(rate, factor, pls):
     assert seeds == pytest.approx(factor * seeds_per_area(rate, seeds_per_kg=100))
 
 
+def test_nothing_sown_and_seed_that_is_all_alive():
+    assert bulk_rate(0.0, pls=1.0) == 0
+    assert pls_rate(3.0, pls=1.0) == 3
+
+
 def test_an_uncertain_tag_stays_uncertain():
     """Relative 2 % of live seed is 2 % of bulk."""
     bulk = bulk_rate(10.0, pls=ufloat(0.5, 0.01, "germination"))

@@ -6,7 +6,7 @@ import pytest
 
 import evenstand.engine
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.home_test import HomeTest
+from evenstand.engine.retest import HomeTest
 from evenstand.engine.replicates import Dish
 from evenstand.engine.seed_doubts import doubts
 from evenstand.engine.species import load

@@ -6,7 +6,7 @@ from math import fsum
 from .budget import Quantity, uncertain
 from .errors import MeasurementError, require_positive
 from .germination import TEST_SEEDS, germination_u
-from .home_test import HomeTest, Together, combine
+from .retest import HomeTest, Together, combine
 from .tolerances import purity_u
 from .units import SHARE
 from .words import Amount, say

@@ -6,6 +6,8 @@ from pathlib import Path
 import jsonschema
 import pytest
 
+from evenstand.book.bodies import KINDS
+from evenstand.book.entries import read
 from evenstand.book.schema import entry_schema
 from evenstand.book.work import Note
 
@@ -31,6 +33,18 @@ def test_every_kind_that_is_written_fits(opened, samples, validator):
         entry = book.add(body)
         assert list(validator.iter_errors(json.loads(entry.text))) == []
     assert list(validator.iter_errors(json.loads(book.remove(entry.about, why="x").text))) == []
+
+
+def test_the_entry_in_the_documents_is_one(validator):
+    page = PAGE.with_name("format.md").read_text(encoding="utf-8")
+    example = json.loads(page.split("```json\n")[1].split("```")[0])
+    assert list(validator.iter_errors(example)) == []
+    assert [bag.row for bag in read(json.dumps(example).encode()).body.bags] == [1, 2]
+
+
+def test_the_documents_name_every_kind():
+    page = PAGE.with_name("format.md").read_text(encoding="utf-8")
+    assert all(f"`{kind}`" in page for kind in KINDS)
 
 
 @pytest.mark.parametrize(

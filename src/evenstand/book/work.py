@@ -16,10 +16,17 @@ class Field(Body, frozen=True):
 
 
 class Wanted(Part, frozen=True):
-    """The rate wanted from a box [kg/m²], and how far off it may be [-]."""
+    """The rate wanted from a box [kg/m²], and how far off it may be [-].
+
+    ``seed`` is what is sown from it, ``test_weight`` that seed's [kg/m³],
+    ``chart`` the chart of the drill to begin from.
+    """
 
     rate: Typed
     box: Text = ""
+    seed: Text = ""
+    test_weight: Typed | None = None
+    chart: Id | None = None
     tolerance: Typed | None = None
     on: Literal["field", "static"] = "field"
     gear: Text = ""

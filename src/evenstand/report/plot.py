@@ -12,8 +12,9 @@ from evenstand.engine.target import Target
 from evenstand.engine.units import RATE
 from evenstand.engine.words import Style
 
+from .axis import Axis
 from .notebook import Lines, Sheet
-from .strip import Axis, Ruler
+from .strip import Ruler
 
 HEIGHT, LABELS = 14, 7
 MARKS = "123456789"

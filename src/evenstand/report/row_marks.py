@@ -7,8 +7,8 @@ from rich.text import Text
 
 from evenstand.engine.units import PERCENT
 
+from .axis import Axis, round_step
 from .notebook import Lines, Sheet
-from .strip import Axis, round_step
 
 LABELS = 8
 LINES = 8  # above and below the mean together, about

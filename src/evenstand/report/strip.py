@@ -2,16 +2,15 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, floor
 
 from rich.text import Text
 
 from evenstand.engine.budget import Estimate
-from evenstand.engine.elementary import log
 from evenstand.engine.target import Target
 from evenstand.engine.units import RATE
 from evenstand.engine.words import Amount, Style
 
+from .axis import Axis
 from .notebook import Lines, Sheet
 
 TEXT = 27  # columns for what is said at the right of a bar
@@ -27,32 +26,6 @@ class Bar:
     rate: Estimate
     said: str
     strong: bool = False
-
-
-@dataclass(frozen=True)
-class Axis:
-    """Rates from one edge of a strip to the other, in the reader's unit."""
-
-    low: float
-    high: float
-    cells: int
-
-    def cell(self, value: float) -> int:
-        """Return the column of a value, the edge's where it lies beyond."""
-        part = (value - self.low) / (self.high - self.low)
-        return min(self.cells - 1, max(0, round(part * (self.cells - 1))))
-
-    def ticks(self, most: int) -> list[float]:
-        """Return round numbers along the axis, at most so many."""
-        step = round_step((self.high - self.low) / most)
-        first = ceil(self.low / step - 1e-9)
-        return [n * step for n in range(first, floor(self.high / step + 1e-9) + 1)]
-
-
-def round_step(least: float) -> float:
-    """Return the smallest of 1, 2 and 5 times a power of ten that is not below ``least``."""
-    power = 10.0 ** floor(log(least) / log(10.0))
-    return next(n * power for n in (1, 2, 5, 10) if n * power >= least * (1 - 1e-9))
 
 
 def strip(sheet: Sheet, bars: Sequence[Bar], target: Target | None, *, style: Style) -> Lines:

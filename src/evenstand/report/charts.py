@@ -1,0 +1,149 @@
+"""Charts as SVG: a result on its strip, and the rows side by side."""
+
+from evenstand.engine.budget import Estimate
+from evenstand.engine.rows import Evenness
+from evenstand.engine.target import Target
+from evenstand.engine.units import PERCENT, RATE, SHARE
+from evenstand.engine.words import Amount, Phrase, Style, say
+
+from . import svg
+from .axis import Axis
+
+WIDE = 400
+ROWS_TALL, MIDDLE, REACH = 200, 90, 75  # of the drawing of the rows
+ROWS_LEFT = 50
+
+
+def result_strip(
+    rate: Estimate, target: Target | None, style: Style, *, name: str = "strip"
+) -> str:
+    """Draw a rate as a tick with its range as a bar, over the band that is wanted.
+
+    Parameters
+    ----------
+    rate : Estimate
+        Of the kind that the target is on. [kg/m²]
+    target : Target, optional
+    style : Style
+    name : str
+        Told apart from other drawings of a page by it.
+    """
+    axis = _strip_axis(rate, target, style.unit(RATE).size)
+    low, high, value = (
+        _across(axis, v / style.unit(RATE).size) for v in (rate.low, rate.high, rate.value)
+    )
+    return svg.drawing(
+        WIDE,
+        92,
+        _wanted_on_strip(axis, target, style) if target else "",
+        svg.line((low, 37), (high, 37), width=9, colour=svg.SOFT),
+        svg.line((value, 20), (value, 54), width=5),
+        svg.line((0, 68), (WIDE, 68)),
+        *(svg.words(style.number(t, 4), _inside(_across(axis, t)), 86) for t in axis.ticks(5)),
+        title=style.write(say("Rate on its strip")),
+        describe=style.write(_strip_in_words(rate, target)),
+        name=name,
+    )
+
+
+def _strip_axis(rate: Estimate, target: Target | None, size: float) -> Axis:
+    edges = [rate.low / size, rate.high / size]
+    edges += [target.low / size, target.high / size] if target else []
+    pad = 0.08 * (max(edges) - min(edges)) or 1.0
+    return Axis(min(edges) - pad, max(edges) + pad, WIDE)
+
+
+def _strip_in_words(rate: Estimate, target: Target | None) -> Phrase:
+    found = say(
+        "{value}, range {low} to {high}",
+        value=Amount(rate.value, RATE),
+        low=Amount(rate.low, RATE),
+        high=Amount(rate.high, RATE),
+    )
+    if target is None:
+        return say("{range}; {wanted}", range=found, wanted=say("no target"))
+    wanted = say(
+        "wanted {low} to {high}", low=Amount(target.low, RATE), high=Amount(target.high, RATE)
+    )
+    return say("{range}; {wanted}", range=found, wanted=wanted)
+
+
+def _wanted_on_strip(axis: Axis, target: Target, style: Style) -> str:
+    size = style.unit(RATE).size
+    low, high, middle = (_across(axis, v / size) for v in (target.low, target.high, target.rate))
+    label = style.write(say("{rate} wanted", rate=style.number(target.rate / size)))
+    return (
+        svg.band(low, 22, high - low, 30)
+        + svg.line((middle, 16), (middle, 60), colour=svg.RUST, width=2, dash="4 3")
+        + svg.words(label, min(max(middle, 60), WIDE - 60), 12, colour=svg.RUST)
+    )
+
+
+def row_chart(found: Evenness, style: Style) -> str:
+    """Draw each row as a stem from the mean; odd rows are crossed and named.
+
+    Parameters
+    ----------
+    found : Evenness
+    style : Style
+    """
+    odd = {row.row for row in found.odd_rows}
+    top = max([0.05, *(abs(row.off) for row in found.rows)])
+    step = (WIDE - ROWS_LEFT) / len(found.rows)
+    every = 1 if len(found.rows) <= 12 else 2 if len(found.rows) <= 24 else 5
+    parts = [_row_frame(top, style)]
+    for i, row in enumerate(found.rows):
+        place = ROWS_LEFT + step * (i + 0.5), MIDDLE - REACH * row.off / top
+        named = str(row.row) if row.row in odd or i % every == 0 else ""
+        parts.append(_row_mark(*place, odd=row.row in odd, named=named))
+    return svg.drawing(
+        WIDE,
+        ROWS_TALL,
+        *parts,
+        title=style.write(say("Rows against their mean")),
+        describe=style.write(_rows_in_words(found)),
+        name="rows",
+    )
+
+
+def _row_frame(top: float, style: Style) -> str:
+    parts = [
+        svg.line((ROWS_LEFT - 6, MIDDLE), (WIDE, MIDDLE)),
+        svg.words(
+            style.write(say("mean")), ROWS_LEFT - 12, MIDDLE + 5, at="end", colour=svg.SOFT
+        ),
+    ]
+    for share in (-top, top):
+        label, y = style.write(Amount(share, SHARE, 2)), MIDDLE + 5 - REACH * share / top
+        parts.append(svg.words(label, ROWS_LEFT - 12, y, at="end", colour=svg.SOFT))
+    return "".join(parts)
+
+
+def _row_mark(x: float, y: float, *, odd: bool, named: str) -> str:
+    colour = svg.RUST if odd else svg.INK
+    mark = svg.line((x, MIDDLE), (x, y), colour=colour, width=2.5)
+    if odd:
+        mark += svg.line((x - 5, y - 5), (x + 5, y + 5), colour=colour, width=2.5)
+        mark += svg.line((x - 5, y + 5), (x + 5, y - 5), colour=colour, width=2.5)
+    else:
+        mark += svg.dot(x, y, radius=3.5, full=True)
+    return mark + (svg.words(named, x, 192, colour=colour) if named else "")
+
+
+def _rows_in_words(found: Evenness) -> Phrase:
+    worst = max(found.rows, key=lambda row: abs(row.off))
+    return say(
+        "{n} rows; the furthest from the mean is row {row} at {off} %",
+        n=len(found.rows),
+        row=worst.row,
+        off=f"{worst.off / PERCENT:+.0f}",
+    )
+
+
+def _across(axis: Axis, value: float) -> float:
+    return (value - axis.low) / (axis.high - axis.low) * WIDE
+
+
+def _inside(x: float) -> float:
+    """Keep a label on the paper."""
+    return min(WIDE - 16.0, max(16.0, x))

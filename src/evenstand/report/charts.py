@@ -73,7 +73,7 @@ def _wanted_on_strip(axis: Axis, target: Target, style: Style) -> str:
     low, high, middle = (_across(axis, v / size) for v in (target.low, target.high, target.rate))
     label = style.write(say("{rate} wanted", rate=style.number(target.rate / size)))
     return (
-        svg.band(low, 22, high - low, 30)
+        svg.band(low, 22, width=high - low, height=30)
         + svg.line((middle, 16), (middle, 60), colour=svg.RUST, width=2, dash="4 3")
         + svg.words(label, min(max(middle, 60), WIDE - 60), 12, colour=svg.RUST)
     )
@@ -109,9 +109,7 @@ def row_chart(found: Evenness, style: Style) -> str:
 def _row_frame(top: float, style: Style) -> str:
     parts = [
         svg.line((ROWS_LEFT - 6, MIDDLE), (WIDE, MIDDLE)),
-        svg.words(
-            style.write(say("mean")), ROWS_LEFT - 12, MIDDLE + 5, at="end", colour=svg.SOFT
-        ),
+        svg.words(style.write(say("mean")), ROWS_LEFT - 12, MIDDLE + 5, at="end", colour=svg.SOFT),
     ]
     for share in (-top, top):
         label, y = style.write(Amount(share, SHARE, 2)), MIDDLE + 5 - REACH * share / top

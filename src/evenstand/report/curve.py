@@ -71,7 +71,7 @@ class Paper:
         )
         label = self.style.number(target.rate / self.size)
         return (
-            svg.band(LEFT, top, RIGHT - LEFT, bottom - top)
+            svg.band(LEFT, top, width=RIGHT - LEFT, height=bottom - top)
             + svg.line((LEFT, middle), (RIGHT, middle), colour=svg.RUST, dash="4 3")
             + svg.words(label, LEFT - 6, middle + 5, at="end", colour=svg.RUST)
         )

@@ -113,7 +113,7 @@ def area(points: Sequence[tuple[float, float]], *, colour: str = INK, opacity: f
     )
 
 
-def band(x: float, y: float, width: float, height: float) -> str:
+def band(x: float, y: float, *, width: float, height: float) -> str:
     """Shade the band in which a value is wanted."""
     return element("rect", x=x, y=y, width=width, height=height, fill=BAND, class_="band")
 

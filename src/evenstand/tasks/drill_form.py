@@ -1,0 +1,189 @@
+"""A drill as it is typed: into what is kept, and back into the fields of its form."""
+
+import re
+from collections.abc import Iterator
+from functools import partial
+from typing import Literal, cast
+
+from msgspec.structs import replace
+
+from evenstand.book.machine import Box, Drill, Gear, Scale
+from evenstand.engine.drill import number
+from evenstand.engine.parse import read
+from evenstand.engine.units import NUMBER, ROWS, SHARE, SPACING, TRAVEL, VOLUME
+from evenstand.engine.words import say
+
+from .given import Given, listed
+from .machines import engine_drill, engine_wheel
+from .writing import Writing
+
+SLACKS = ("below", "above", "none")
+SEEDS = ("grain", "small seed", "fluffy")
+MOST_GEARS, MOST_BOXES = 8, 6
+_TEETH = re.compile(r"\s*(\d+)\s*:\s*(\d+)\s*")
+
+
+def read_drill(given: Given) -> Drill:
+    """Read a drill from the fields of its form.
+
+    Raises
+    ------
+    RefusalsError
+        Each under the field it was typed in.
+    """
+    form = Writing(given)
+    drill = Drill(
+        name=form.name("name"),
+        rows=form.attempt(lambda: given.count("rows", ROWS), otherwise=1),
+        spacing=form.needed("spacing", SPACING),
+        scale=_scale(form),
+        gears=tuple(_gears(form)),
+        boxes=tuple(_boxes(form)),
+        rolled=form.amount("rolled", TRAVEL),
+        taped=form.amount("taped", TRAVEL),
+        slip=form.zero_or_more("slip", SHARE),
+        crank_per_wheel=form.amount("crank_per_wheel", NUMBER),
+        row_cv=form.amount("row_cv", SHARE),
+        note=form.text("note"),
+    )
+    _check_wheel(form, drill)
+    form.done()
+    with given.pointing(scale_high="scale_high", taped="taped"):
+        engine_drill(drill)
+        engine_wheel(drill.rolled, drill.taped, drill.slip)
+    return drill
+
+
+def _scale(form: Writing) -> Scale | None:
+    given = form.given
+    ends = [key for key in ("scale_low", "scale_high") if key in given]
+    if not ends:
+        others = [key for key in ("scale_step", "scale_stops", "scale_closed") if key in given]
+        for key in others:
+            form.refuse(given.refuse(key, say("give the low and high end of the scale too")))
+        return None
+    for key in ("scale_low", "scale_high"):
+        form.name(key)
+    return Scale(
+        low=form.number("scale_low", otherwise=0.0),
+        high=form.number("scale_high", otherwise=1.0),
+        step=form.number("scale_step", otherwise=1.0),
+        stops=form.attempt(lambda: _stops(given), otherwise=()),
+        reversed=form.text("scale_reversed") == "yes",
+        closed=form.number("scale_closed", otherwise=0.0) if "scale_closed" in given else None,
+        slack=_slack(form),
+        levers=form.count("scale_levers", NUMBER, otherwise=1, least=1),
+    )
+
+
+def _slack(form: Writing) -> Literal["below", "above", "none"]:
+    word = form.text("scale_slack") or "below"
+    found = form.attempt(
+        lambda: Given({"scale_slack": word}, str).one_of("scale_slack", SLACKS), otherwise="below"
+    )
+    return cast(Literal["below", "above", "none"], found)
+
+
+def _stops(given: Given) -> tuple[float, ...]:
+    if "scale_stops" not in given:
+        return ()
+    texts = listed(given.text("scale_stops"))
+    return tuple(sorted(read(t, NUMBER, field="scale_stops").value for t in texts))
+
+
+def _gears(form: Writing) -> Iterator[Gear]:
+    """Read lines of name and ratio; teeth stand as ``12:24``, driver first."""
+    seen: set[str] = set()
+    for i in range(1, MOST_GEARS + 1):
+        name, ratio = form.text(f"gear{i}_name"), form.text(f"gear{i}_ratio")
+        if not name and not ratio:
+            continue
+        gear = Gear(name=form.name(f"gear{i}_name"), ratio=1.0)
+        if gear.name in seen:
+            need = say("give each gear a name of its own")
+            form.refuse(form.given.refuse(f"gear{i}_name", need))
+        seen.add(gear.name)
+        read_it = partial(_gear, form.given, f"gear{i}_ratio", name=gear.name)
+        yield form.attempt(read_it, otherwise=gear)
+
+
+def _gear(given: Given, key: str, *, name: str) -> Gear:
+    if teeth := _TEETH.fullmatch(given.text(key)):
+        driver, driven = int(teeth[1]), int(teeth[2])
+        if not (driver and driven):
+            raise given.refuse(key, say("a sprocket has one tooth or more"))
+        return Gear(name=name, ratio=driver / driven, driver=driver, driven=driven)
+    return Gear(name=name, ratio=given.exact(key, NUMBER))
+
+
+def _boxes(form: Writing) -> Iterator[Box]:
+    for i in range(1, MOST_BOXES + 1):
+        name = form.text(f"box{i}_name")
+        if not name:
+            if form.text(f"box{i}_volume"):
+                form.name(f"box{i}_name")
+            continue
+        seed = form.text(f"box{i}_seed") or "grain"
+        yield Box(
+            name=name,
+            seed=cast(Literal["grain", "small seed", "fluffy"], seed if seed in SEEDS else "grain"),
+            volume=form.amount(f"box{i}_volume", VOLUME),
+            agitator=form.text(f"box{i}_agitator") == "yes" or seed == "fluffy",
+        )
+
+
+def _check_wheel(form: Writing, drill: Drill) -> None:
+    given = form.given
+    if drill.rolled and drill.taped:
+        need = say("give the rolled distance or the tape, not both")
+        form.refuse(given.refuse("taped", need))
+    if drill.slip and drill.rolled:
+        need = say("leave it out: a rolled distance has slip inside it")
+        form.refuse(given.refuse("slip", need))
+    if drill.taped and "slip" not in given and not drill.rolled:
+        need = say("a tape does not know slip: give it too, such as 3 ± 2 %")
+        form.refuse(given.refuse("slip", need))
+    if "slip" in given and "taped" not in given and "rolled" not in given:
+        form.refuse(given.refuse("taped", say("slip goes with the tape round the tyre")))
+
+
+def drill_texts(drill: Drill) -> dict[str, str]:
+    """Return the fields of the form as they were filled in."""
+    amounts = ("spacing", "rolled", "taped", "slip", "crank_per_wheel", "row_cv")
+    texts = {name: kept.text for name in amounts if (kept := getattr(drill, name))}
+    texts |= {"name": drill.name, "rows": str(drill.rows), "note": drill.note}
+    if drill.scale:
+        texts |= _scale_texts(drill.scale)
+    for i, gear in enumerate(drill.gears, 1):
+        teeth = f"{gear.driver}:{gear.driven}" if gear.driver else number(gear.ratio)
+        texts |= {f"gear{i}_name": gear.name, f"gear{i}_ratio": teeth}
+    for i, box in enumerate(drill.boxes, 1):
+        texts |= {f"box{i}_name": box.name, f"box{i}_seed": box.seed}
+        texts |= {f"box{i}_volume": box.volume.text} if box.volume else {}
+        texts |= {f"box{i}_agitator": "yes"} if box.agitator else {}
+    return texts
+
+
+def _scale_texts(scale: Scale) -> dict[str, str]:
+    texts = {
+        "scale_low": number(scale.low),
+        "scale_high": number(scale.high),
+        "scale_step": number(scale.step),
+        "scale_stops": "; ".join(number(stop) for stop in scale.stops),
+        "scale_slack": scale.slack,
+        "scale_levers": str(scale.levers),
+        "scale_reversed": "yes" if scale.reversed else "",
+    }
+    return texts if scale.closed is None else texts | {"scale_closed": number(scale.closed)}
+
+
+def carried(drill: Drill, earlier: Drill) -> Drill:
+    """Keep what the form does not ask for: limits and dead seed of each box."""
+    before = {box.name: box for box in earlier.boxes}
+    boxes = [
+        replace(box, dead=old.dead, least=old.least, most=old.most, own_depth=old.own_depth)
+        if (old := before.get(box.name))
+        else box
+        for box in drill.boxes
+    ]
+    return replace(drill, boxes=tuple(boxes))

@@ -1,0 +1,261 @@
+"""From the things of a book to the job whose next setting is worked out."""
+
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from evenstand.book import machine, work
+from evenstand.book.book import Book
+from evenstand.book.shape import Typed
+from evenstand.book.thing import Thing
+from evenstand.engine import weighing
+from evenstand.engine.budget import Quantity
+from evenstand.engine.chart import Chart
+from evenstand.engine.drill import Drill, Gear
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.target import Target
+from evenstand.engine.travel import Run, Wheel, driven, rolled, sown, turned, wheel_turns
+from evenstand.engine.units import SHARE
+from evenstand.engine.words import Amount, Phrase, say
+
+from .job import CatchMade, Job
+from .machines import engine_chart, engine_drill, engine_wheel, prior, quantity
+from .reading import TOLERANCE, slip_as_written
+
+Known = TypeVar("Known")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kept:
+    """A job of the book with the things it names; what is missing is None.
+
+    ``catches`` are those of the box that is being set, oldest first.
+    """
+
+    thing: Thing
+    body: work.Job
+    field: work.Field | None
+    drill_id: str | None
+    drill: machine.Drill | None
+    wanted: work.Wanted | None
+    catches: tuple[Thing, ...] = ()
+
+    @property
+    def box(self) -> str:
+        """Name of the box that is being set; empty where the drill has one."""
+        return self.wanted.box if self.wanted else ""
+
+
+def find(book: Book, job: str, *, box: str | None = None) -> Kept:
+    """Gather a job with its drill, its field and what one of its boxes has caught.
+
+    Parameters
+    ----------
+    book : Book
+    job : str
+        Id of the job.
+    box : str, optional
+        One of the boxes that a rate is wanted for; the first without.
+
+    Raises
+    ------
+    MeasurementError
+        For a job or box that is not there.
+    """
+    thing = book.get(job)
+    body = thing.body
+    if not isinstance(body, work.Job):
+        raise MeasurementError("job", job, say("give the id of a job"))
+    wanted = _wanted(body, box)
+    drill = named(book, body.drill, machine.Drill)
+    return Kept(
+        thing=thing,
+        body=body,
+        field=named(book, body.field, work.Field),
+        drill_id=body.drill if drill else None,
+        drill=drill,
+        wanted=wanted,
+        catches=catches_of(book, job, box=wanted.box if wanted else ""),
+    )
+
+
+def _wanted(body: work.Job, box: str | None) -> work.Wanted | None:
+    if box is None:
+        return body.wanted[0] if body.wanted else None
+    found = [each for each in body.wanted if each.box == box]
+    if not found:
+        raise MeasurementError("box", box, say("no rate is wanted from a box of this name"))
+    return found[0]
+
+
+def named(book: Book, id: str | None, kind: type[Known]) -> Known | None:
+    """Return the body of a thing that is named, None where it is not here or not of the kind."""
+    if id is None:
+        return None
+    try:
+        thing = book.get(id)
+    except MeasurementError:
+        return None
+    return thing.body if isinstance(thing.body, kind) and not thing.removed else None
+
+
+def catches_of(book: Book, job: str, *, box: str) -> tuple[Thing, ...]:
+    """Return the catches of a job from one box, oldest first."""
+    things = [t for t in book.things("catch", of=job) if isinstance(t.body, work.Catch)]
+    return tuple(t for t in reversed(things) if catch_body(t).box == box)
+
+
+def catch_body(thing: Thing) -> work.Catch:
+    """Return what a catch says."""
+    if not isinstance(thing.body, work.Catch):
+        raise MeasurementError("catch", thing.id, say("give the id of a catch"))
+    return thing.body
+
+
+def set_job(book: Book, kept: Kept) -> Job:
+    """Make the job of the Set step.
+
+    Raises
+    ------
+    MeasurementError
+        Naming what is missing: ``drill``, ``wanted``, ``drill scale``.
+    """
+    if kept.drill is None:
+        raise MeasurementError("drill", None, say("choose the drill first"))
+    if kept.wanted is None:
+        raise MeasurementError("wanted", None, say("say first what rate is wanted"))
+    if kept.drill.scale is None:
+        raise MeasurementError("drill scale", None, say("give the scale of the lever first"))
+    drill = job_drill(kept)
+    wheel = job_wheel(kept)
+    test_weight = kept.wanted.test_weight.value if kept.wanted.test_weight else None
+    charts, printed = _charts(book, kept, known=test_weight is not None)
+    return Job(
+        names=_names(kept),
+        drill=drill,
+        wheel=wheel,
+        charts=charts,
+        history=(),
+        test_weight=test_weight if charts and charts[0].test_weight is not None else None,
+        target=target(kept.wanted),
+        sown_in=drill.gear(kept.wanted.gear) if kept.wanted.gear else None,
+        dearer=kept.wanted.dearer,
+        scale=_weigh_scale(kept.body),
+        prior=prior(kept.drill),
+        field_ratio=_field_ratio(kept.body),
+        catches=tuple(
+            catch_made(kept, catch_body(t), drill=drill, wheel=wheel) for t in kept.catches
+        ),
+        assumed=slip_as_written(wheel) + _tolerance_taken(kept.wanted) + printed,
+        warnings=(),
+    )
+
+
+def job_drill(kept: Kept) -> Drill:
+    """Return the engine's drill, with the rows this job shuts off."""
+    if kept.drill is None:
+        raise MeasurementError("drill", None, say("choose the drill first"))
+    return engine_drill(kept.drill, blocked=kept.body.blocked, blocked_end=kept.body.blocked_end)
+
+
+def job_wheel(kept: Kept) -> Wheel | None:
+    """Return the drive wheel as measured for this job, else as the drill has it."""
+    own = engine_wheel(kept.body.rolled, kept.body.taped, kept.body.slip)
+    if own or kept.drill is None:
+        return own
+    slip = kept.body.slip or kept.drill.slip
+    return engine_wheel(kept.drill.rolled, kept.drill.taped, slip)
+
+
+def target(wanted: work.Wanted) -> Target:
+    """Return the rate wanted with its tolerance."""
+    tolerance = wanted.tolerance.value if wanted.tolerance else TOLERANCE
+    return Target(rate=wanted.rate.value, tolerance=tolerance, on=wanted.on)
+
+
+def _tolerance_taken(wanted: work.Wanted) -> tuple[Phrase, ...]:
+    if wanted.tolerance:
+        return ()
+    return (say("tolerance {tolerance}", tolerance=Amount(TOLERANCE, SHARE)),)
+
+
+def _charts(book: Book, kept: Kept, *, known: bool) -> tuple[tuple[Chart, ...], tuple[Phrase, ...]]:
+    """Return the chart to begin from, and what is taken as printed.
+
+    A chart is scaled by test weight only where both its own and this seed's are known.
+    """
+    chosen = chart_for(book, kept)
+    if chosen is None:
+        return (), ()
+    both = known and chosen.test_weight is not None
+    said = say("chart taken as printed: the test weights of its seed and of this are not known")
+    return (engine_chart(chosen, with_test_weight=both),), () if both else (said,)
+
+
+def chart_for(book: Book, kept: Kept) -> machine.Chart | None:
+    """Return the chart a box begins from: the one chosen, else the newest that fits the box."""
+    if kept.wanted and kept.wanted.chart:
+        return named(book, kept.wanted.chart, machine.Chart)
+    charts = charts_of(book, kept.drill_id)
+    bodies = [t.body for t in charts if isinstance(t.body, machine.Chart)]
+    fitting = [chart for chart in bodies if chart.box in ("", kept.box)]
+    return fitting[0] if fitting else None
+
+
+def charts_of(book: Book, drill: str | None) -> list[Thing]:
+    """Return the charts of a drill, newest first."""
+    return book.things("chart", of=drill) if drill else []
+
+
+def catch_made(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | None) -> CatchMade:
+    """Return a catch as the Set step takes it."""
+    return CatchMade(
+        setting=catch.setting,
+        gear=_gear(drill, catch.gear),
+        bags=tuple(weighing.Bag(weight=b.weight.value, rows=b.rows) for b in catch.bags),
+        run=_run(kept, catch, drill=drill, wheel=wheel),
+        note=catch.note,
+    )
+
+
+def _gear(drill: Drill, name: str) -> Gear:
+    return drill.gear(name or None)
+
+
+def _run(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | None) -> Run:
+    if catch.distance:
+        return driven(quantity(catch.distance, "measured run"))
+    if catch.area:
+        return sown(quantity(catch.area, "area"), drill)
+    if catch.crank_turns and catch.per_turn:
+        per_turn = rolled(quantity(catch.per_turn, "rolled distance"))
+        return turned(per_turn, quantity(catch.crank_turns, "turn count"))
+    if wheel is None:
+        need = say("give the distance rolled in one turn, or the tape round the tyre with its slip")
+        raise MeasurementError("wheel", None, need)
+    if catch.turns:
+        return turned(wheel, quantity(catch.turns, "turn count"))
+    return turned(wheel, _cranked(kept, catch))
+
+
+def _cranked(kept: Kept, catch: work.Catch) -> Quantity:
+    crank = quantity(catch.crank_turns or Typed(value=0.0), "turn count")
+    per_wheel = catch.crank_per_wheel or (kept.drill.crank_per_wheel if kept.drill else None)
+    return wheel_turns(crank, crank_per_wheel=per_wheel.value if per_wheel else 1.0)
+
+
+def _weigh_scale(body: work.Job) -> weighing.WeighScale:
+    scale = weighing.WeighScale()
+    if body.resolution:
+        scale = replace(scale, resolution=body.resolution.value)
+    if body.scale_tolerance:
+        scale = replace(scale, tolerance=body.scale_tolerance.value)
+    return scale
+
+
+def _field_ratio(body: work.Job) -> Quantity:
+    return quantity(body.field_ratio, "field ratio") if body.field_ratio else 1.0
+
+
+def _names(kept: Kept) -> tuple[str, ...]:
+    names = [kept.drill.name if kept.drill else "", kept.box, kept.body.name]
+    return tuple(name for name in names if name)

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.germination import BETWEEN_TESTS, germination_u
-from evenstand.engine.retest import HomeTest, combine
 from evenstand.engine.replicates import Dish
+from evenstand.engine.retest import HomeTest, combine
 
 
 def home(sprouted, seeds, **more):

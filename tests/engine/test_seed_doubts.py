@@ -6,8 +6,8 @@ import pytest
 
 import evenstand.engine
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.retest import HomeTest
 from evenstand.engine.replicates import Dish
+from evenstand.engine.retest import HomeTest
 from evenstand.engine.seed_doubts import doubts
 from evenstand.engine.species import load
 from evenstand.engine.tag import Month, Noxious, Tag

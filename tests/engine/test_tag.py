@@ -6,8 +6,8 @@ import pytest
 
 from evenstand.engine.budget import nominal, standard_uncertainty
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.retest import HomeTest
 from evenstand.engine.replicates import Dish
+from evenstand.engine.retest import HomeTest
 from evenstand.engine.tag import Month, Noxious, Tag
 
 

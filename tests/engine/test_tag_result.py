@@ -9,8 +9,8 @@ import pytest
 import evenstand.engine
 from evenstand.engine.budget import standard_uncertainty
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.retest import HomeTest
 from evenstand.engine.replicates import Dish
+from evenstand.engine.retest import HomeTest
 from evenstand.engine.seed_count import printed
 from evenstand.engine.species import load
 from evenstand.engine.tag import Month, Tag

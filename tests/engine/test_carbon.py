@@ -86,6 +86,7 @@ def test_agrees_with_simulation():
 
 def test_what_a_ratio_means():
     assert "take nitrogen from the soil" in str(meaning(80.0))
+    assert "C:N 18: at 24" in str(meaning(18.4))
     assert "leaves nitrogen over" in str(meaning(24.0))
 
 

@@ -223,6 +223,31 @@ def test_every_share_of_the_budget_has_its_owner():
     assert "most of that is vetch: seeds per kg" in str(mix.say)
 
 
+def test_the_sentence_says_how_surely_the_seeds_are_known():
+    # √(2.4² + 3.2² + 3² + 6²) = 7.81 of 140 seeds; twice that (1.96) is 11 %.
+    text = METRIC.write(design(unsure()).say)
+    assert "The live seeds are known to about ± 11 %; most of that is vetch: seeds" in text
+    surer = Member(seed(pls=ufloat(0.8, 0.004, "germination")), BulkRate(50 * KG_HA))
+    assert "known to" not in str(design([surer]).say)
+
+
+def test_an_uncertain_full_rate_is_owned_too():
+    oats = seed(full=PlsRate(ufloat(100, 5, "full rate") * KG_HA))
+    mix = design([Member(oats, OfFull(0.5))])
+    assert [(share.name, share.u) for share in mix.why(mix.seeds)] == [
+        ("oats: full rate", pytest.approx(5.0))
+    ]
+
+
+def test_a_rest_may_stand_first():
+    members = [
+        Member(seed("vetch"), Rest()),
+        Member(seed(), OfFull(0.4)),
+        Member(seed("rye"), OfFull(0.25)),
+    ]
+    assert pencil(0, members, METRIC)[0][1:] == ("100 % − 40 % − 25 %", "35 %")
+
+
 def test_agrees_with_simulation():
     # JCGM 101:2008: draws of every tag pushed through the arithmetic in its own words.
     draw, n = np.random.default_rng(3).normal, 400_000

@@ -136,6 +136,31 @@ def test_a_stand_nobody_prints_is_refused():
     assert refusal.value.field == "stand"
 
 
-def test_every_choice_has_its_source():
-    assert all(choice.source for choice in (*UPLIFTS, *DENSITIES))
-    assert all(choice.low <= choice.high for choice in (*UPLIFTS, *DENSITIES))
+def test_every_choice_as_published(published):
+    rows = published("seed_densities.csv")
+    densities = [(r["stand"], r["low"], r["high"]) for r in rows if r["kind"] == "density"]
+    ours = [(d.stand, d.low * SQUARE_FOOT, d.high * SQUARE_FOOT) for d in DENSITIES]
+    assert ours == [
+        (stand, pytest.approx(low), pytest.approx(high)) for stand, low, high in densities
+    ]
+    uplifts = [(r["low"], r["high"]) for r in rows if r["kind"] == "uplift"]
+    assert [(100 * u.low, 100 * u.high) for u in UPLIFTS] == uplifts
+    unread = {r["stand"] for r in rows if r["read"] == "no"}
+    assert {d.stand for d in DENSITIES if "from memory" in d.source} == unread
+
+
+def test_the_ends_of_a_printed_range_are_within_it():
+    for density in DENSITIES:
+        for end in (density.low, density.high):
+            texts = map(str, compare_density(end, stand=density.stand))
+            assert any("is within" in text for text in texts)
+        texts = map(str, compare_density(density.low * 0.9999, stand=density.stand))
+        assert any("is below" in text for text in texts)
+
+
+def test_shares_are_compared_as_drilled():
+    radish = {"group": "brassica"}
+    assert said(full("oats", 0.7), full("peas", 0.6), uplift=1.0) == []
+    assert said(full("oats", 0.5), full("radish", 0.25, **radish), uplift=1.0) == []
+    assert len(said(full("oats", 0.7), full("peas", 0.7), uplift=1.0)) == 1
+    assert len(said(full("oats", 0.5), full("radish", 0.3, **radish), uplift=1.0)) == 1

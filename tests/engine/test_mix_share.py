@@ -174,6 +174,14 @@ def test_the_rest_fills_up_the_whole(*, whole, other, measure, left):
     assert measure(every_rate(members, whole=whole)[0]) == pytest.approx(left)
 
 
+def test_a_rest_has_all_its_rates():
+    # 40 % of 20 kg/ha of live vetch: 8, ÷ 0.9 = 8.889 of bulk, × 40,000 = 32 seeds/m².
+    rest = every_rate([Member(seed(), OfFull(0.6)), Member(seed("vetch", **VETCH), Rest())])[1]
+    assert rest.pls / KG_HA == pytest.approx(8)
+    assert rest.bulk / KG_HA == pytest.approx(8 / 0.9)
+    assert rest.seeds == pytest.approx(32)
+
+
 def test_a_carrier_takes_of_bulk_alone():
     members = [
         Member(seed(), BulkRate(50 * KG_HA)),

@@ -116,6 +116,17 @@ def test_bags_are_priced_as_loose_seed():
     assert per_unit(whole) == pytest.approx(per_unit(loose), rel=1e-6)
 
 
+def test_a_limit_of_nothing_gives_way_by_one_of_its_units():
+    none = SeedsWithin(of=Species("oats"), high=0.0)
+    found = solve(PAIR, [TOTAL, none], LeastCost())
+    (said,) = [str(price.say) for price in found.prices if price.limit is none]
+    assert "giving way by 1 seeds/ft² saves up to" in said
+    free = CostWithin(high=0.0)
+    shed = (Offer(seed=OATS, on_hand=100.0),)
+    found = solve(shed, [free], Nearest({"oats": 150.0}), area=10 * HECTARE)
+    assert any("giving way by $1/ac brings" in str(price.say) for price in found.prices)
+
+
 STEP = 1e-4
 
 

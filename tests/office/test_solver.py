@@ -141,6 +141,27 @@ def test_seed_on_hand_that_cannot_be_bought():
     assert "only 100 kg of vetch, and none to buy" in METRIC.write(too_many.say)
 
 
+def test_loose_seed_beside_the_shed():
+    # 200 of 555.556 kg of oats on hand: 355.556 kg at $0.5 and 173.611 kg of vetch at $4.
+    offers = (Offer(seed=oats(), on_hand=200.0), PAIR[1])
+    found = solve(offers, BASIC, LeastCost(), area=10 * HECTARE)
+    assert found.objective == pytest.approx((177.7778 + 694.4444) / (10 * HECTARE), rel=1e-6)
+    (first, second) = found.purchases
+    assert (first.bags, first.bought) == (None, pytest.approx(355.5556, rel=1e-6))
+    assert first.left == pytest.approx(0, abs=1e-6)
+    assert second.cost == pytest.approx(694.4444, rel=1e-6)
+    assert found.bags_cost is None
+
+
+def test_half_a_seed_is_a_rate_where_nobody_counts_species():
+    limits = [
+        SeedsWithin(low=100.0),
+        SeedsWithin(of=LEGUME, low=0.5, high=0.5),
+        RateWithin(of=Species("vetch"), low=1e-6),
+    ]
+    assert seeds(solve(PAIR, limits, LeastCost())) == pytest.approx({"oats": 99.5, "vetch": 0.5})
+
+
 def test_free_seed_is_not_sown_beyond_need():
     offers = (Offer(seed=oats(), on_hand=5000.0), PAIR[1])
     found = solve(offers, [SeedsWithin(low=100.0)], LeastCost(), area=10 * HECTARE)

@@ -223,7 +223,7 @@ def size(rate: Whole) -> Quantity:
             return weight
 
 
-def times(rate: Rate, factor: float) -> Rate:
+def times(rate: Rate, factor: Quantity) -> Rate:
     """Return the same kind of rate, ``factor`` times as much."""
     match rate:
         case LiveSeeds(seeds):

@@ -210,8 +210,7 @@ def _filled(
 def _as_rates(seed: Seed, whole: Whole, left: Quantity, *, field: str) -> Rates:
     match whole:
         case OfFull():
-            full = rates(seed, _full(seed, f"{field}.rest"))
-            return Rates(seeds=full.seeds * left, pls=full.pls * left, bulk=full.bulk * left)
+            return rates(seed, times(_full(seed, f"{field}.rest"), left))
         case LiveSeeds():
             return rates(seed, LiveSeeds(left))
         case PlsRate():

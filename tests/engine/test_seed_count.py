@@ -15,6 +15,7 @@ from evenstand.engine.seed_count import (
     weighed,
 )
 from evenstand.engine.units import GRAM, POUND
+from evenstand.engine.words import Style
 
 # Eight weights of 10 g but for two: mean 10, sd √(2 × 2²/7) = 1.069, CV 10.7 %.
 UNEVEN = [10.0, 10.0, 10.0, 10.0, 10.0, 10.0, 8.0, 12.0]
@@ -124,7 +125,9 @@ def test_thousand_seed_weight():
     """25 g per thousand are 40 seeds in a gram; the working says so."""
     found = weighed(25 * GRAM)
     assert nominal(found.seeds_per_kg) == pytest.approx(40_000)
-    assert nominal(found.working[0].value.value) == pytest.approx(40_000)
+    assert found.working[0].value.value == pytest.approx(40_000)
+    # 1 ÷ 25 g per 1,000 = 0.04 per g, × 453.592 = 18.144 per lb, × 1,000
+    assert found.working[0].sum(Style()) == "1 ÷ 25 g per 1,000 × 453,592"
     assert relative(weighed(ufloat(25, 0.5, "weight") * GRAM)) == pytest.approx(0.02)
 
 

@@ -33,6 +33,10 @@ def test_louisiana_example_both_ways():
     assert nominal(pls_fraction(tag, count_hard=False)) == pytest.approx(0.869)
 
 
+def test_seed_of_ones_own_costs_nothing():
+    assert lot(price=0.0).price == 0
+
+
 def test_the_budget_adds_up_relative_variances():
     found = live_seeds_per_kg(lot(seeds_per_kg=ufloat(SEEDS, 0.03 * SEEDS, "seed count")))
     names = {share.name for share in budget(found, {})}

@@ -25,6 +25,35 @@ def test_rounded_parts_add_up():
     tag(purity=0.9805, inert=0.0120, other_crop=0.0050, weed=0.0023)
 
 
+def test_rounding_goes_no_further_than_it_can():
+    """Each of four parts may be 0.01 % off, so 100.04 % passes and 100.06 % does not."""
+    whole = {"inert": 0.0100, "other_crop": 0.0050, "weed": 0.0050}
+    tag(purity=0.9804, **whole)
+    tag(purity=0.9796, **whole)
+    for purity in (0.9806, 0.9794):
+        with pytest.raises(MeasurementError):
+            tag(purity=purity, **whole)
+
+
+def test_live_seed_rounded_to_more_than_all_of_it():
+    """92.1 + 5.2 + 2.74 = 100.04 %."""
+    known = tag(germination=0.921, hard=0.052, dormant=0.0274)
+    assert standard_uncertainty(known.viable) == pytest.approx(
+        standard_uncertainty(tag(germination=1.0).sprouting)
+    )
+
+
+def test_a_coating_may_be_all_the_inert_matter_and_its_rounding():
+    assert tag().coating == 0
+    tag(purity=0.66, coating=0.3404)
+    with pytest.raises(MeasurementError):
+        tag(purity=0.66, coating=0.3406)
+
+
+def test_a_weed_looked_for_and_not_found():
+    assert Noxious("dodder", 0).per_kg == 0
+
+
 def test_a_part_left_out_is_not_missed():
     tag(purity=0.80, weed=0.01)
 

@@ -150,6 +150,20 @@ def test_every_line_can_be_done_again(system):
         assert by_pencil(shown) == pytest.approx(line.value.value / unit.size, rel=2e-3)
 
 
+@pytest.mark.parametrize("basis", ["pls", "bulk"])
+def test_the_working_ends_in_the_results(basis):
+    found = result(rate=rate(15, basis), count=printed(227_000 / POUND))
+    *_, turned, seeds = (line.value.value for line in found.working)
+    other = found.bulk_rate if basis == "pls" else found.pls_rate
+    assert turned == pytest.approx(other.value)
+    assert seeds == pytest.approx(found.seeds_per_area.value)
+
+
+def test_the_working_adds_hard_seed_only_where_it_counts():
+    assert [len(result(count_hard=yes).working) for yes in (True, False)] == [2, 1]
+    assert len(result(Tag(purity=0.9, germination=0.9)).working) == 1
+
+
 def test_the_working_of_a_home_test_says_so():
     home = HomeTest(dishes=(Dish(90, 100),))
     found = result(Tag(purity=0.98, germination=0.92, home_test=home))

@@ -43,6 +43,12 @@ def test_aosa_table_whole(published):
             assert few == pytest.approx((row["tolerance"] + 2) / 100, **exactly)
 
 
+def test_aosa_average_is_taken_to_the_nearest_whole():
+    """94 has 4 points, 93 has 5."""
+    assert germination_tolerance_aosa(0.9351) == pytest.approx(0.04)
+    assert germination_tolerance_aosa(0.9349) == pytest.approx(0.05)
+
+
 def test_purity_table_whole(published):
     for row in published("tolerance_purity.csv"):
         for end in ("a_low", "a_high", "b_low", "b_high"):
@@ -91,8 +97,9 @@ def test_noxious_table_whole(published):
 
 
 def test_noxious_above_the_table():
-    """101 + 1.65 × 10.0499 + 0.03 = 117.6; 400 + 33 + 0.03."""
+    """101 + 1.65 × 10.0499 + 0.03 = 117.6; 106 + 16.988 + 0.03 = 123.018; 400 + 33 + 0.03."""
     assert noxious_tolerance(101) == 117
+    assert noxious_tolerance(106) == 123
     assert noxious_tolerance(400) == 433
 
 

@@ -1,6 +1,5 @@
 """A whole mix: published mixes, sums, who owns the uncertainty, lots, carriers, and sentences."""
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -249,6 +248,7 @@ def test_a_rest_may_stand_first():
 
 
 def test_agrees_with_simulation():
+    np = pytest.importorskip("numpy")
     # JCGM 101:2008: draws of every tag pushed through the arithmetic in its own words.
     draw, n = np.random.default_rng(3).normal, 400_000
     oats = 50 * KG_HA * draw(0.8, 0.024, n) * draw(2e4, 800, n)

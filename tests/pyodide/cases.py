@@ -11,12 +11,24 @@ from math import ldexp
 from uncertainties import ufloat
 
 from evenstand.engine import composition, counting, elementary, incomplete, stats, units
-from evenstand.engine.budget import Cause, budget, estimate
+from evenstand.engine.budget import Cause, budget, estimate, nominal
+from evenstand.engine.carbon import Residue, biomass_by_full_rate, combine
 from evenstand.engine.catch import measure
 from evenstand.engine.chart import Chart, curve_from_charts
 from evenstand.engine.choose import CaughtAt, choose
 from evenstand.engine.drill import Drill, Gear, Scale
 from evenstand.engine.line import straight_line, through_origin
+from evenstand.engine.member import (
+    BulkRate,
+    Carrier,
+    LiveSeeds,
+    Member,
+    OfFull,
+    PlsRate,
+    Rest,
+    Seed,
+)
+from evenstand.engine.mix import design
 from evenstand.engine.parse import read
 from evenstand.engine.rows import evenness
 from evenstand.engine.target import Target
@@ -140,6 +152,37 @@ def a_drill_row_by_row() -> Iterator[float]:
             yield from (value for it in even.tested for value in (it.off, it.statistic, it.p))
 
 
+def a_mix_on_every_basis() -> Iterator[float]:
+    """Members given by share, seeds, live weight and as the rest, with their budgets and C:N."""
+    for u in (0.002, 0.02, 0.2):
+        tag = {
+            "pls": ufloat(0.83, 0.83 * u, "tag"),
+            "seeds_per_kg": ufloat(3.7e4, 3e3 * u, "count"),
+        }
+        full = PlsRate(0.0113)
+        oats, peas = (Seed(name=n, price=0.7, full=full, **tag) for n in ("oats", "peas"))
+        flax = Seed(name="flax", pls=0.91, seeds_per_kg=1.7e5, price=2.3, full=LiveSeeds(310.0))
+        members = [
+            Member(oats, OfFull(0.37)),
+            Member(flax, LiveSeeds(97.0)),
+            Member(peas, Rest()),
+            Member(Carrier(name="hulls", price=0.1), BulkRate(0.0017)),
+        ]
+        for uplift, whole in ((0.0, OfFull(1.1)), (0.3, BulkRate(0.021))):
+            mix = design(members, whole=whole, uplift=uplift)
+            yield from (nominal(q) for q in (mix.seeds, mix.bulk_rate, mix.cost))
+            for each in mix.sown:
+                values = (each.seeds, each.pls_rate, each.bulk_rate, each.seed_share)
+                yield from (x for q in values for x in (nominal(q), each.range_of(q).high))
+            yield from (share.u for share in mix.why(mix.seeds))
+            parts, _ = biomass_by_full_rate(mix)
+            left = [
+                Residue(name=n, ratio=11 + 13 * i, biomass=b)
+                for i, (n, b) in enumerate(parts.items())
+            ]
+            yield from (combine(left).range.low, combine(left).range.high)
+
+
 def written_and_read_back() -> Iterator[float]:
     """Amounts of every kind as each system writes them, and what is read from that."""
     kinds = [value for value in vars(units).values() if isinstance(value, units.Kind)]
@@ -164,5 +207,6 @@ CASES: dict[str, Callable[[], list[float]]] = {
     "budget": lambda: list(uncertain_products()),
     "parse": lambda: list(written_and_read_back()),
     "rows": lambda: list(a_drill_row_by_row()),
+    "mix": lambda: list(a_mix_on_every_basis()),
     "a morning at the stand": lambda: list(a_morning_at_the_stand()),
 }

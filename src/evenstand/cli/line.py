@@ -73,7 +73,7 @@ def commands() -> None:
     """Set a seed drill so that the right number of live seeds goes into every row.
 
     Amounts are written with their units, in any form: "7.5 in", "8 ft 3 in",
-    "18 1/3", "60 lb/ac", "67 kg/ha", "3 ± 2 %".
+    "60 lb/ac", "67 kg/ha", "3 ± 2 %".
     """
 
 

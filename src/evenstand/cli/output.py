@@ -46,13 +46,14 @@ class Out:
         return self.style.write(text)
 
     def page(self, *parts: Iterable[Text]) -> None:
-        """Print lines, a blank one between the parts."""
+        """Print lines without the blanks at their ends, a blank line between the parts."""
         paper = self.console
         shown = [list(part) for part in parts]
         for i, lines in enumerate(part for part in shown if part):
             if i:
                 paper.print()
             for line in lines:
+                line.rstrip()
                 paper.print(line, soft_wrap=True)
 
     def document(self, document: dict[str, Any]) -> None:

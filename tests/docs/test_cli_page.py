@@ -1,0 +1,128 @@
+"""The page of the command line knows every command, flag, key and table.
+
+That the help it shows is the help that is printed is checked with the other
+pages' commands. Run this file with REWRITE=1 in the environment to write the
+help and the output of its commands into the page anew.
+"""
+
+import json
+import os
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+
+import click
+import pytest
+from click.testing import CliRunner
+
+from evenstand.compose import command_line
+from evenstand.tasks.file_tables import KEYS
+
+PAGE = Path(__file__).parents[2] / "docs/cli.md"
+ALL = command_line().commands
+COMMANDS = {name: each for name, each in ALL.items() if not isinstance(each, click.Group)}
+GROUPS = {name: each for name, each in ALL.items() if isinstance(each, click.Group)}
+TOML = re.compile(r"^```toml\n# ([\w-]+\.toml)\n(.*?)^```$", re.DOTALL | re.MULTILINE)
+
+
+@pytest.fixture
+def page(tmp_path, monkeypatch):
+    """The page, in a folder that holds its files; written anew where that is wanted."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("COLUMNS", "80")
+    text = PAGE.read_text(encoding="utf-8")
+    for name, content in TOML.findall(text):
+        (tmp_path / name).write_text(content, encoding="utf-8")
+    if "REWRITE" in os.environ:
+        text = re.sub(r"^\$ evenstand (.*)\n(?:(?!```).*\n)*", _shown, text, flags=re.MULTILINE)
+        PAGE.write_text(text, encoding="utf-8")
+    return text
+
+
+def run(*arguments):
+    return CliRunner().invoke(command_line(), arguments, prog_name="evenstand")
+
+
+def _shown(match):
+    """A command of the page with what it prints, run as its readers run it."""
+    command = [sys.executable, "-m", "evenstand", *shlex.split(match[1])]
+    env = os.environ | {"COLUMNS": "80", "NO_COLOR": "1", "PYTHONUTF8": "1"}
+    done = subprocess.run(
+        command,
+        env=env,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        encoding="utf-8",
+        check=False,
+    )
+    return f"$ evenstand {match[1]}\n{done.stdout.rstrip()}\n"
+
+
+def section(page, command):
+    found = re.search(rf"^## evenstand {command}\n(.*?)(?=^## |\Z)", page, re.DOTALL | re.MULTILINE)
+    assert found, f"docs/cli.md does not describe evenstand {command}"
+    return found[1]
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_has_its_help_and_its_example(page, command):
+    assert f"\n$ evenstand {command} --help\n" in section(page, command)
+    assert f"Example:\n    evenstand {command}" in section(page, command)
+
+
+@pytest.mark.parametrize("group", GROUPS)
+def test_every_group_has_its_help_and_its_commands(page, group):
+    assert f"\n$ evenstand {group} --help\n" in section(page, group)
+    for command in GROUPS[group].commands:
+        assert f"`{command}`" in section(page, group), command
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_flag_says_what_it_is(command):
+    for param in COMMANDS[command].params:
+        if isinstance(param, click.Option):
+            assert param.help, f"{command} {param.opts[0]}"
+            assert len(param.help) < 80
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_takes_the_flags_of_all(command):
+    flags = {flag for param in COMMANDS[command].params for flag in param.opts}
+    assert {"--json", "--units", "--working"} <= flags
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_example_runs(page, tmp_path, command):
+    example = COMMANDS[command].epilog.partition("Example:")[2].replace("\\\n", " ")
+    done = run(*shlex.split(example)[1:])
+    assert done.exit_code == 0, done.stderr
+
+
+@pytest.mark.parametrize(
+    ("command", "arguments"),
+    [
+        ("turns", '--rows 24 --spacing "7.5 in" --rolled 95in --area "1 ac" --speed "5 mph"'),
+        ("catch", '--rows 24 --spacing "7.5 in" --area "1 ac" --net "60 lb"'),
+        ("rows", '--weights "22, 23, 22, 24 g"'),
+        ("set", "heron.toml"),
+        ("demo", ""),
+    ],
+)
+def test_every_key_of_its_json_is_named(page, command, arguments):
+    done = run(command, *shlex.split(arguments), "--json")
+    for key in json.loads(done.stdout):
+        assert f"`{key}`" in section(page, command)
+
+
+def test_every_table_and_key_of_a_job_file_is_named(page):
+    text = section(page, "set")
+    for table, keys in KEYS.items():
+        line = next(line for line in text.splitlines() if re.match(rf"\| `\[+{table}\]", line))
+        for key in keys:
+            inner = f"{table}.{key}" in KEYS or (table, key) in SAME_AS_CHART
+            assert inner or f"`{key}`" in line, f"[{table}] {key}"
+
+
+SAME_AS_CHART = {("history", key) for key in KEYS["history"]}

@@ -27,37 +27,44 @@ GROUPS = {name: each for name, each in ALL.items() if isinstance(each, click.Gro
 TOML = re.compile(r"^```toml\n# ([\w-]+\.toml)\n(.*?)^```$", re.DOTALL | re.MULTILINE)
 
 
+@pytest.fixture(scope="module", autouse=True)
+def written_anew(tmp_path_factory):
+    """Write help and output into the page, where that is wanted."""
+    if "REWRITE" not in os.environ:
+        return
+    text, folder = PAGE.read_text(encoding="utf-8"), tmp_path_factory.mktemp("page")
+    lay(text, folder)
+
+    def shown(match):
+        command = [sys.executable, "-m", "evenstand", *shlex.split(match[1])]
+        env = os.environ | {"COLUMNS": "80", "NO_COLOR": "1", "PYTHONUTF8": "1"}
+        done = subprocess.run(
+            command, cwd=folder, env=env, capture_output=True, encoding="utf-8", check=True
+        )
+        return f"$ evenstand {match[1]}\n{done.stdout.rstrip()}\n"
+
+    block = r"^\$ evenstand (.*)\n(?:(?!```).*\n)*"
+    PAGE.write_text(re.sub(block, shown, text, flags=re.MULTILINE), encoding="utf-8")
+
+
+def lay(text, folder):
+    """Write the files that the page shows into a folder."""
+    for name, content in TOML.findall(text):
+        (folder / name).write_text(content, encoding="utf-8")
+
+
 @pytest.fixture
 def page(tmp_path, monkeypatch):
-    """The page, in a folder that holds its files; written anew where that is wanted."""
+    """The page, in a folder that holds its files."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("COLUMNS", "80")
     text = PAGE.read_text(encoding="utf-8")
-    for name, content in TOML.findall(text):
-        (tmp_path / name).write_text(content, encoding="utf-8")
-    if "REWRITE" in os.environ:
-        text = re.sub(r"^\$ evenstand (.*)\n(?:(?!```).*\n)*", _shown, text, flags=re.MULTILINE)
-        PAGE.write_text(text, encoding="utf-8")
+    lay(text, tmp_path)
     return text
 
 
 def run(*arguments):
     return CliRunner().invoke(command_line(), arguments, prog_name="evenstand")
-
-
-def _shown(match):
-    """A command of the page with what it prints, run as its readers run it."""
-    command = [sys.executable, "-m", "evenstand", *shlex.split(match[1])]
-    env = os.environ | {"COLUMNS": "80", "NO_COLOR": "1", "PYTHONUTF8": "1"}
-    done = subprocess.run(
-        command,
-        env=env,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.STDOUT,
-        encoding="utf-8",
-        check=False,
-    )
-    return f"$ evenstand {match[1]}\n{done.stdout.rstrip()}\n"
 
 
 def section(page, command):

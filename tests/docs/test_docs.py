@@ -50,8 +50,8 @@ def broken_links(page):
 def commands(text):
     """Each command of a console block with the output shown under it."""
     for part in re.split(r"^\$ ", text, flags=re.MULTILINE)[1:]:
-        lines = part.replace("\\\n", " ").split("\n", 1)
-        yield lines[0], lines[1] if len(lines) > 1 else ""
+        written = re.match(r"(?:.*\\\n)*.*\n?", part)[0]
+        yield written.replace("\\\n", " ").rstrip("\n"), part[len(written) :]
 
 
 def run(command, folder):

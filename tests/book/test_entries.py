@@ -163,7 +163,7 @@ def test_a_part_deep_inside_is_named(samples):
         (b"[]", "Expected `object`"),
         (b'"\xff"', "UTF-8"),
         (b"{}\n", "one line"),
-        (b'{"strange":' + b"[" * 100_000, "recursion"),
+        (b'{"strange":' + b"[" * 100_000, "nested too deep"),
         (b" " * (MOST_BYTES + 1), "shorter than 1 MiB"),
     ],
 )

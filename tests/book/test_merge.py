@@ -1,5 +1,7 @@
 """Several books, each with its own wrong clock, exchange entries badly and end alike."""
 
+from contextlib import ExitStack
+
 import msgspec
 from hypothesis import settings
 from hypothesis import strategies as st
@@ -126,21 +128,24 @@ class Exchange(RuleBasedStateMachine):
             assert set(lines) <= set(texts(self.books[device]))
 
     def teardown(self):
-        if not hasattr(self, "books"):
-            return
+        with ExitStack() as open_books:
+            for book in getattr(self, "books", {}).values():
+                open_books.enter_context(book)
+            self.all_end_alike(open_books)
+
+    def all_end_alike(self, open_books):
+        """After all has been exchanged, every book is what its entries say, and the same."""
         for receiver in (*DEVICES, *DEVICES):
             for sender in DEVICES:
                 self.exchange_all(receiver, sender)
         everything = sorted(line for lines in self.acknowledged.values() for line in lines)
-        anew = open_book(":memory:", device="new", clock=lambda: NOON)
+        anew = open_books.enter_context(open_book(":memory:", device="new", clock=lambda: NOON))
         anew.merge(read(line.encode()) for line in everything)
         for book in self.books.values():
             assert sorted(texts(book)) == everything
             assert texts(book) == texts(anew)
             assert state(book) == state(anew)
             assert shown(book) == by_hand(everything)
-            book.close()
-        anew.close()
 
 
 TestExchange = Exchange.TestCase

@@ -1,6 +1,7 @@
 """Opening a book: what is one, what is none, and how safely it writes."""
 
 import sqlite3
+from contextlib import closing
 
 import pytest
 
@@ -11,7 +12,7 @@ from evenstand.book.opening import wall_clock
 
 def tables(path):
     """What the file says of its tables."""
-    with sqlite3.connect(path) as file:
+    with closing(sqlite3.connect(path, isolation_level=None)) as file:
         return file.execute("SELECT name, sql FROM sqlite_master ORDER BY name").fetchall()
 
 
@@ -65,7 +66,7 @@ def test_another_file_is_left_alone(opened, tmp_path, content):
 
 def test_another_database_is_left_alone(opened, tmp_path):
     path = tmp_path / "other.db"
-    with sqlite3.connect(path) as other:
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
         other.execute("CREATE TABLE entry (id)")
     before = tables(path)
     assert "this file is none" in str(refusal(opened, path))
@@ -75,7 +76,7 @@ def test_another_database_is_left_alone(opened, tmp_path):
 def test_a_newer_file_is_refused_with_what_to_do(opened, tmp_path):
     path = tmp_path / "book"
     opened(path).close()
-    with sqlite3.connect(path) as file:
+    with closing(sqlite3.connect(path, isolation_level=None)) as file:
         file.execute(f"PRAGMA user_version = {len(migrations.STEPS) + 1}")
     before = tables(path)
     assert "with a newer Evenstand" in str(refusal(opened, path))
@@ -120,7 +121,7 @@ def test_a_locked_file_says_so(opened, samples, tmp_path):
     path = tmp_path / "book"
     book = opened(path)
     book._store._sqlite.execute("PRAGMA busy_timeout = 1")
-    with sqlite3.connect(path, isolation_level=None) as other:
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
         other.execute("BEGIN IMMEDIATE")
         with pytest.raises(BookError, match="locked") as refused:
             book.add(samples.heron)

@@ -3,6 +3,7 @@
 import json
 import shutil
 import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -56,7 +57,7 @@ def test_a_sound_book_says_so(run, document, kept):
 
 
 def test_damage_is_told_with_its_own_code(run, kept):
-    with sqlite3.connect(kept) as file:
+    with closing(sqlite3.connect(kept, isolation_level=None)) as file:
         file.execute("UPDATE entry SET text = replace(text, 'Heron', 'Herom')")
     done = run("book", "check", "--book", str(kept))
     assert done.exit_code == 1
@@ -66,7 +67,7 @@ def test_damage_is_told_with_its_own_code(run, kept):
 
 
 def test_what_is_only_missing_or_newer_is_no_damage(run, document, kept):
-    with sqlite3.connect(kept) as file:
+    with closing(sqlite3.connect(kept, isolation_level=None)) as file:
         [(text,)] = file.execute("SELECT text FROM entry WHERE kind = 'split'")
     with open_book(kept.with_name("other"), device="phone") as book:
         book.merge([read(text.replace('"job"', '"later":1,"job"').encode())])

@@ -3,30 +3,12 @@
 import json
 import re
 import runpy
-import shutil
-import subprocess
 from pathlib import Path
 
 import pytest
 
 HERE = Path(__file__).parent
-ROOT = HERE.parents[1]
 TABLE = runpy.run_path(str(HERE / "table.py"))
-
-
-@pytest.fixture(scope="module")
-def pyodide():
-    """Run a Python file of this folder inside Pyodide; gives the finished process."""
-    if not (shutil.which("node") and shutil.which("npm")):
-        pytest.skip("Node.js not found: the engine's tests under Pyodide were skipped")
-    if not (ROOT / "build/pyodide/stamp").exists():
-        pytest.fail("Pyodide is not set up: run make pyodide")
-
-    def run(file):
-        command = ["node", str(HERE / "run.mjs"), file]
-        return subprocess.run(command, capture_output=True, encoding="utf-8", check=False)
-
-    return run
 
 
 @pytest.fixture(scope="module")

@@ -13,6 +13,7 @@ from evenstand.engine.words import say
 from .bodies import KINDS, Content, Newer
 from .carrying import carried, is_newer
 from .errors import BookError
+from .nesting import is_too_deep
 from .shape import Body, Id, Text
 from .stamp import STAMP, Stamp, read_stamp
 
@@ -123,18 +124,20 @@ def read(line: bytes) -> Entry:
     Raises
     ------
     BookError
-        For text that is no entry, too long, or on several lines.
+        For text that is no entry, too long, on several lines or nested too deep.
     """
     if len(line) > MOST_BYTES:
         raise BookError("entry", f"{len(line):,} bytes", say("make it shorter than 1 MiB"))
     if b"\n" in line:
         raise BookError("entry", _shown(line), say("write it on one line"))
+    if is_too_deep(line):
+        raise BookError("entry", _shown(line), say("it is nested too deep"))
     try:
         text = line.decode()
         envelope = msgspec.json.decode(line, type=Envelope)
     except UnicodeDecodeError:
         raise BookError("entry", _shown(line), say("write it in UTF-8")) from None
-    except (msgspec.MsgspecError, RecursionError) as refused:
+    except msgspec.MsgspecError as refused:
         raise _refusal(refused, line) from None
     return Entry(
         id=envelope.id,
@@ -162,7 +165,7 @@ def _content(envelope: Envelope) -> Content:
         return Newer(envelope.kind, bytes(envelope.body).decode())
     try:
         return msgspec.json.decode(envelope.body, type=known)
-    except (msgspec.MsgspecError, RecursionError) as refused:
+    except msgspec.MsgspecError as refused:
         if envelope.format > FORMAT:
             return Newer(envelope.kind, bytes(envelope.body).decode())
         raise _refusal(refused, bytes(envelope.body), kind=envelope.kind) from None
@@ -178,9 +181,9 @@ def _refusal(refused: Exception, line: bytes, *, kind: str = "entry") -> BookErr
     names = path.rstrip("`").replace("[", ".").replace("]", "").strip(".").split(".")
     given: Any = _shown(line)
     if names != [""]:
-        with suppress(msgspec.MsgspecError, RecursionError):
+        with suppress(msgspec.MsgspecError):
             given = reduce(_inside, names, msgspec.json.decode(line))
-    need = say("{said}", said=said or "it is nested too deep")
+    need = say("{said}", said=said)
     return BookError(" ".join([kind, *filter(None, names)]), given, need)
 
 

@@ -18,6 +18,7 @@ from .book import Book
 from .entries import MOST_BYTES, Entry, read
 from .errors import BookError
 from .files import new_file, unusable
+from .nesting import is_too_deep
 from .thing import Merged
 
 FILE_FORMAT = 1
@@ -151,13 +152,15 @@ def _lines(lines: IO[bytes], *, limit: int) -> Iterator[tuple[int, bytes]]:
 
 
 def _entry(text: bytes, number: int) -> Entry:
+    if is_too_deep(text):
+        raise _damaged(number, text, say("it is nested too deep"))
     try:
         line = msgspec.json.decode(text, type=Line)
         entry = read(bytes(line.entry))
     except BookError as refused:
         field = f"{ENTRIES} line {number}: {refused.field}"
         raise BookError(field, refused.given, refused.need) from None
-    except (msgspec.MsgspecError, UnicodeError, RecursionError) as refused:
+    except (msgspec.MsgspecError, UnicodeError) as refused:
         raise _damaged(number, text, say("it is no entry: {said}", said=str(refused))) from None
     if line.crc32 != _crc(bytes(line.entry)):
         raise _damaged(number, text, say("it is not what was written: its CRC-32 differs"))
@@ -167,9 +170,11 @@ def _entry(text: bytes, number: int) -> Entry:
 def _manifest(packed: ZipFile) -> Manifest:
     with _open(packed, MANIFEST) as member:
         text = member.read(MOST_MANIFEST)
+    if is_too_deep(text):
+        raise _not_a_book(f"{MANIFEST} is nested too deep")
     try:
         manifest = msgspec.json.decode(text, type=Manifest)
-    except (msgspec.MsgspecError, UnicodeError, RecursionError) as refused:
+    except (msgspec.MsgspecError, UnicodeError) as refused:
         raise _not_a_book(str(refused)) from None
     if manifest.format > FILE_FORMAT:
         need = say(

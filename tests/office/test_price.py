@@ -51,27 +51,24 @@ def test_a_limit_with_room_has_no_price():
     assert len(found.prices) == 2
 
 
-@pytest.mark.parametrize(
-    ("limit", "price"),
-    [
-        # The third species is the cheapest there is, 1 seed/m² of it: radish 1e-4 $ a seed for
-        # oats at 1.85185e-5.
-        (SpeciesWithin(low=3), 1e-4 - 1.85185e-5),
-    ],
-)
-def test_a_number_of_species_by_hand(limit, price):
-    radish = Seed(name="radish", pls=0.5, seeds_per_kg=60_000.0, price=3.0, group="brassica")
-    offers = (*PAIR, Offer(seed=radish))
-    found = solve(offers, [TOTAL, LEGUMES, limit], LeastCost())
-    assert per_unit(found)[SpeciesWithin] == pytest.approx(price, rel=1e-4)
+def other(name, price):
+    """30,000 live seeds per kg of bulk: at $3 they are 1e-4 $ each."""
+    return Offer(seed=Seed(name=name, pls=0.5, seeds_per_kg=60_000.0, price=price))
+
+
+def test_a_number_of_species_by_hand():
+    """One seed/m² of each that only fills the number; the dearest would go first."""
+    offers = (*PAIR, other("radish", 3.0), other("turnip", 6.0))
+    found = solve(offers, [TOTAL, LEGUMES, SpeciesWithin(low=4)], LeastCost())
+    # Turnip at 2e-4 $ stands where oats at 1.85185e-5 would.
+    assert per_unit(found)[SpeciesWithin] == pytest.approx(2e-4 - 1.85185e-5, rel=1e-4)
     said = [METRIC.write(price.say) for price in found.prices]
-    assert "at least 3 species in all: one species fewer saves about $0.815/ha" in said
+    assert "at least 4 species in all: one species fewer saves about $1.81/ha" in said
 
 
 def test_one_species_more():
     """Oats alone cannot be a quarter legumes; two species can, and three would be no cheaper."""
-    radish = Seed(name="radish", pls=0.5, seeds_per_kg=60_000.0, price=0.05, group="brassica")
-    offers = (*PAIR, Offer(seed=radish))
+    offers = (*PAIR, other("radish", 0.05))
     limits = [TOTAL, LEGUMES, SeedsWithin(of=Species("oats"), low=20.0), SpeciesWithin(high=2)]
     found = solve(offers, limits, LeastCost())
     # A third species, radish at 1.66667e-6 $ a seed, would take over 130 of 150 seeds of oats.

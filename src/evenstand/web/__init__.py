@@ -1,0 +1,1 @@
+"""Pages for a browser: one blueprint for each step of a job."""

@@ -1,0 +1,129 @@
+"""The web app: its blueprints, its words, its guard."""
+
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from flask import Flask, render_template
+from flask.typing import ResponseReturnValue
+from werkzeug.exceptions import HTTPException, SecurityError
+
+from evenstand.book.book import Book
+from evenstand.book.thing import Thing
+from evenstand.engine import units
+from evenstand.engine.budget import Estimate
+from evenstand.engine.drill import number
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.target import odds_in_words
+from evenstand.engine.words import Amount, Phrase, say
+
+from . import forms, here
+from .languages import LANGUAGES
+from .security import protect
+from .settings import Settings
+from .steps import BLUEPRINTS
+
+
+def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
+    """Make the app that answers for one book.
+
+    Parameters
+    ----------
+    book : Book
+    settings : Settings, optional
+    """
+    app = Flask(__name__)
+    chosen = settings or Settings()
+    app.extensions[here.KEY] = (book, chosen)
+    app.config["TRUSTED_HOSTS"] = list(chosen.hosts)
+    protect(app)
+    _teach(app)
+    for blueprint in BLUEPRINTS:
+        app.register_blueprint(blueprint)
+    app.register_error_handler(HTTPException, _refused)
+    app.register_error_handler(MeasurementError, _cannot)
+    return app
+
+
+def _teach(app: Flask) -> None:
+    """Give the templates the words and the numbers of their reader."""
+    app.jinja_env.finalize = _written
+    app.jinja_env.trim_blocks = app.jinja_env.lstrip_blocks = True
+    app.jinja_env.globals.update(
+        _=say,
+        amount=Amount,
+        kinds=units,
+        LANGUAGES=LANGUAGES,
+        unit_choices=forms.units,
+        setting=number,
+        odds=odds_in_words,
+        bare=_bare,
+        unit_of=lambda kind: here.style().unit(kind).symbol,
+        range_of=_range,
+        sum_of=lambda line: line.sum(here.style()),
+    )
+    app.jinja_env.globals["pretty"] = _pretty
+    app.jinja_env.filters.update(pairs=_pairs, options=_options)
+    app.context_processor(_about_reader)
+
+
+def _about_reader() -> dict[str, Any]:
+    return {
+        "language": here.language(),
+        "system": here.style().system,
+        "invented": here.settings().invented,
+    }
+
+
+def _written(value: Any) -> Any:
+    """Write phrases and amounts for the reader; leave everything else to the template."""
+    return here.style().write(value) if isinstance(value, Phrase | Amount) else value
+
+
+def _bare(value: float, kind: units.Kind, digits: int = 3) -> str:
+    return here.style().number(value / here.style().unit(kind).size, digits)
+
+
+def _range(estimate: Estimate, kind: units.Kind = units.RATE) -> Phrase:
+    return say("{low} to {high}", low=_bare(estimate.low, kind), high=_bare(estimate.high, kind))
+
+
+def _pairs(names: Iterable[str]) -> list[tuple[str, str]]:
+    """Return options whose words are their values."""
+    return [(name, name) for name in names]
+
+
+def _options(things: Iterable[Thing]) -> list[tuple[str, str]]:
+    """Return options of things by their names, charts by what they were made for."""
+    return [(thing.id, _called(thing)) for thing in things]
+
+
+def _called(thing: Thing) -> str:
+    parts = (getattr(thing.body, part, "") for part in ("name", "seed", "box", "gear"))
+    return " · ".join(part for part in parts if isinstance(part, str) and part) or thing.kind
+
+
+def _pretty(text: str) -> str:
+    """Write the body of an entry in lines."""
+    return json.dumps(json.loads(text)["body"], ensure_ascii=False, indent=1)
+
+
+def _refused(error: HTTPException) -> ResponseReturnValue:
+    code = error.code or 500
+    if 300 <= code < 400 or isinstance(error, SecurityError):  # asked for under another name
+        return error
+    return render_template("error.html", code=code, need=_WHY.get(code)), code
+
+
+def _cannot(error: MeasurementError) -> ResponseReturnValue:
+    return render_template("error.html", code=422, need=error.need), 422
+
+
+_WHY = {
+    400: say("The request cannot be read."),
+    403: say("This was sent from another site, so nothing was changed. Open the page here."),
+    404: say("There is no such page in this book. It may lie in another book not yet imported."),
+    405: say("This address only takes what its form sends."),
+    413: say("This is too large to take in."),
+    500: say("Something went wrong here. What was saved before is safe."),
+}

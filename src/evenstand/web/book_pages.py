@@ -1,0 +1,98 @@
+"""The book: exchange, check, units and language, people, the history of a thing."""
+
+import tempfile
+from pathlib import Path
+
+from flask import Blueprint, Response, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+
+from evenstand.book.check import Checked
+from evenstand.book.exchange import export_book, import_file
+from evenstand.book.shape import Body
+from evenstand.book.thing import Merged
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import Phrase, say
+
+from . import forms, here
+from .languages import LANGUAGES
+
+blueprint = Blueprint("book", __name__)
+MOST_IMPORT = 64 * 1024 * 1024  # bytes of a file that is taken in
+A_YEAR = 365 * 24 * 3600  # s
+
+
+@blueprint.get("/book")
+def index() -> ResponseReturnValue:
+    """Show the book."""
+    return _page()
+
+
+@blueprint.get("/book/export")
+def export() -> ResponseReturnValue:
+    """Hand out every entry as one file."""
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / "book.zip"
+        export_book(here.book(), file)
+        packed = file.read_bytes()
+    answer = Response(packed, mimetype="application/zip")
+    answer.headers["Content-Disposition"] = 'attachment; filename="evenstand-book.zip"'
+    return answer
+
+
+@blueprint.post("/book/import")
+def import_() -> ResponseReturnValue:
+    """Take in what is new in a file; a damaged one changes nothing."""
+    request.max_content_length = MOST_IMPORT
+    file = request.files.get("file")
+    if file is None or not file.filename:
+        return _page(refused=say("choose a file first")), 422
+    try:
+        with tempfile.TemporaryDirectory() as folder:
+            packed = Path(folder) / "in.zip"
+            file.save(packed)
+            merged = import_file(here.book(), packed)
+    except MeasurementError as error:
+        return _page(refused=error.need), 422
+    return redirect(url_for("book.index", new=merged.new, known=merged.known), 303)
+
+
+@blueprint.post("/book/check")
+def check() -> ResponseReturnValue:
+    """Look for damage."""
+    return _page(checked=here.book().check())
+
+
+@blueprint.post("/book/reading")
+def reading() -> ResponseReturnValue:
+    """Remember on this device in which units and language its reader reads."""
+    form = forms.sent()
+    answer = redirect(url_for("book.index"), 303)
+    for name, choices in (("units", here.SYSTEMS), ("language", tuple(LANGUAGES))):
+        if form.text(name) in choices:
+            answer.set_cookie(name, form.text(name), max_age=A_YEAR, samesite="Lax", httponly=True)
+    return answer
+
+
+@blueprint.get("/history/<thing>")
+def history(thing: str) -> ResponseReturnValue:
+    """Show every entry about a thing, oldest first."""
+    found = here.thing(thing, Body)
+    return render_template("history.html", thing=found, entries=here.book().history(thing))
+
+
+def _page(*, refused: Phrase | None = None, checked: Checked | None = None) -> str:
+    book = here.book()
+    return render_template(
+        "book.html",
+        counts=book.counts(),
+        merged=_merged(),
+        refused=refused,
+        checked=checked,
+        device=book.device,
+        who=book.who,
+    )
+
+
+def _merged() -> Merged | None:
+    new, known = (request.args.get(name, "") for name in ("new", "known"))
+    return Merged(int(new), int(known)) if new.isdecimal() and known.isdecimal() else None

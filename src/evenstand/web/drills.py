@@ -1,0 +1,160 @@
+"""Drills: the list, the page of one, its form, its label."""
+
+import io
+from urllib.parse import urlsplit
+
+import segno
+from flask import Blueprint, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+from markupsafe import Markup
+
+from evenstand.book import machine, work
+from evenstand.book.machine import Drill
+from evenstand.book.thing import Thing
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import say
+from evenstand.tasks.drill_form import (
+    MOST_BOXES,
+    MOST_GEARS,
+    carried,
+    drill_texts,
+    read_drill,
+)
+from evenstand.tasks.kept import charts_of
+from evenstand.tasks.machines import engine_drill
+
+from . import forms, here
+from .charts import drawn
+
+blueprint = Blueprint("drills", __name__)
+SPARE = 2  # empty lines behind the gears and boxes that are there
+MOST_JOBS = 10
+
+
+@blueprint.get("/drills")
+def index() -> ResponseReturnValue:
+    """List the drills by name."""
+    return render_template("drills.html", drills=by_name(here.book().things("drill")))
+
+
+def by_name(things: list[Thing]) -> list[Thing]:
+    """Return drills in the order of their names."""
+    drills = [thing for thing in things if isinstance(thing.body, Drill)]
+    return sorted(drills, key=lambda thing: _drill(thing).name.casefold())
+
+
+def _drill(thing: Thing) -> Drill:
+    return here.body(thing, Drill)
+
+
+@blueprint.get("/drills/<drill>")
+def show(drill: str) -> ResponseReturnValue:
+    """Show a drill with its charts and its jobs."""
+    thing = here.thing(drill, Drill)
+    body, book = _drill(thing), here.book()
+    charts = [each for each in charts_of(book, drill) if isinstance(each.body, machine.Chart)]
+    jobs = [each for each in book.things("job", of=drill, limit=MOST_JOBS)]
+    return render_template(
+        "drill.html",
+        thing=thing,
+        drill=body,
+        width=engine_drill(body).width,
+        charts=[(each, _drawn(each, body)) for each in charts],
+        jobs=[each for each in jobs if isinstance(each.body, work.Job)],
+        form=forms.blank(),
+    )
+
+
+def _drawn(thing: Thing, drill: Drill) -> Markup:
+    chart = here.body(thing, machine.Chart)
+    points = [(point.setting, point.rate.value) for point in chart.points]
+    return drawn(points, drill.scale, name=f"chart-{thing.id}")
+
+
+@blueprint.get("/drills/new")
+def new() -> ResponseReturnValue:
+    """Show the form of a new drill."""
+    return _form(forms.blank({"scale_step": "1", "scale_slack": "below"}), None)
+
+
+@blueprint.post("/drills/new")
+def add() -> ResponseReturnValue:
+    """Keep a new drill."""
+    form = forms.sent()
+    try:
+        entry = here.book().add(read_drill(form.given), id=form.entry)
+    except MeasurementError as error:
+        return _form(form.refused(error), None), 422
+    return redirect(url_for("drills.show", drill=entry.about), 303)
+
+
+@blueprint.get("/drills/<drill>/edit")
+def edit(drill: str) -> ResponseReturnValue:
+    """Show the form of a drill filled in."""
+    thing = here.thing(drill, Drill)
+    return _form(forms.blank(drill_texts(_drill(thing))), thing)
+
+
+@blueprint.post("/drills/<drill>/edit")
+def correct(drill: str) -> ResponseReturnValue:
+    """Keep a drill's newer state."""
+    thing, form = here.thing(drill, Drill), forms.sent()
+    try:
+        body = carried(read_drill(form.given), _drill(thing))
+        here.book().correct(drill, body, id=form.entry)
+    except MeasurementError as error:
+        return _form(form.refused(error), thing), 422
+    return redirect(url_for("drills.show", drill=drill), 303)
+
+
+@blueprint.post("/drills/<drill>/remove")
+def remove(drill: str) -> ResponseReturnValue:
+    """Take a drill out of the list; its history stays."""
+    here.thing(drill, Drill)
+    here.book().remove(drill, id=forms.sent().entry)
+    return redirect(url_for("drills.index"), 303)
+
+
+@blueprint.get("/drills/<drill>/label")
+def label(drill: str) -> ResponseReturnValue:
+    """Show a label to print, whose code opens the drill's page."""
+    thing = here.thing(drill, Drill)
+    given = request.args.get("at", "").strip()
+    base = given or request.url_root
+    page = url_for("drills.show", drill=drill)
+    need = None
+    parts = urlsplit(base)
+    if parts.scheme not in ("http", "https") or not parts.netloc:
+        need = say("write an address that begins with http:// or https://")
+        base = request.url_root
+    address = base.rstrip("/") + page
+    return render_template(
+        "label.html",
+        thing=thing,
+        drill=_drill(thing),
+        width=engine_drill(_drill(thing)).width,
+        address=address,
+        base=given or base,
+        need=need,
+        code=code(address),
+    )
+
+
+def code(text: str) -> Markup:
+    """Draw a text as a QR code."""
+    drawn = io.BytesIO()
+    made = segno.make(text, error="q", micro=False)
+    made.save(drawn, kind="svg", xmldecl=False, svgns=True, omitsize=True, border=2)
+    return Markup(drawn.getvalue().decode())
+
+
+def _form(form: forms.Form, thing: Thing | None) -> str:
+    gears = max((i for i in range(1, MOST_GEARS + 1) if form.text(f"gear{i}_name")), default=0)
+    boxes = max((i for i in range(1, MOST_BOXES + 1) if form.text(f"box{i}_name")), default=0)
+    return render_template(
+        "drill_form.html",
+        form=form,
+        thing=thing,
+        gears=min(MOST_GEARS, gears + SPARE),
+        boxes=min(MOST_BOXES, boxes + SPARE),
+    )

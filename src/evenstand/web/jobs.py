@@ -1,0 +1,172 @@
+"""Jobs: the list, a new one, the page with its seven steps."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+from msgspec.structs import replace
+
+from evenstand.book import machine, work
+from evenstand.book.book import Book
+from evenstand.book.thing import Thing
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import Phrase, say
+from evenstand.tasks.job_form import MOST_WANTED, job_texts, read_field, read_job
+from evenstand.tasks.kept import charts_of, find, named
+
+from . import forms, here
+from .spine import Line, Step
+
+MOST_SHOWN = 40  # jobs on a page
+FIELD_ENTRY = "field_entry"  # the id under which a field typed with the job is kept
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A job in the list: where, with what, how far."""
+
+    thing: Thing
+    name: str
+    where: str
+    drill: str
+    state: Phrase
+    done: bool
+
+
+def blueprint(steps: Sequence[Step]) -> Blueprint:
+    """Make the blueprint of the jobs over the steps of the app."""
+    pages = Blueprint("jobs", __name__)
+    pages.add_url_rule("/", "index", index)
+    pages.add_url_rule("/jobs/new", "new", new)
+    pages.add_url_rule("/jobs/new", "add", add, methods=["POST"])
+    pages.add_url_rule("/jobs/<job>", "show", lambda job: show(job, steps))
+    pages.add_url_rule("/jobs/<job>/edit", "edit", edit)
+    pages.add_url_rule("/jobs/<job>/edit", "correct", correct, methods=["POST"])
+    pages.add_url_rule("/jobs/<job>/remove", "remove", remove, methods=["POST"])
+    return pages
+
+
+def index() -> ResponseReturnValue:
+    """List the jobs, newest first."""
+    book = here.book()
+    after = here.thing(request.args["after"], work.Job) if request.args.get("after") else None
+    things = book.things("job", after=after, limit=MOST_SHOWN + 1)
+    shown = [_shown(book, thing) for thing in things[:MOST_SHOWN]]
+    more = things[MOST_SHOWN - 1].id if len(things) > MOST_SHOWN else None
+    drills = bool(book.things("drill", limit=1))
+    return render_template("jobs.html", jobs=shown, more=more, drills=drills, later=bool(after))
+
+
+def _shown(book: Book, thing: Thing) -> Shown:
+    kept = find(book, thing.id)
+    chosen = book.things("setting", of=thing.id, limit=1)
+    where = kept.field.name if kept.field else ""
+    drill = kept.drill.name if kept.drill else ""
+    state = _state(book, thing, chosen)
+    return Shown(thing, kept.body.name, where, drill, state, done=bool(chosen))
+
+
+def _state(book: Book, thing: Thing, chosen: list[Thing]) -> Phrase:
+    if chosen and isinstance(chosen[0].body, work.Chosen):
+        return say("set to {setting}", setting=f"{chosen[0].body.setting:g}")
+    caught = len(book.things("catch", of=thing.id, limit=99))
+    if caught:
+        return say("1 catch") if caught == 1 else say("{n} catches", n=caught)
+    return say("nothing caught yet")
+
+
+def new() -> ResponseReturnValue:
+    """Show the form of a new job."""
+    book = here.book()
+    texts = {FIELD_ENTRY: book.new_id()}
+    drills = book.things("drill", limit=1)
+    if drills:
+        texts["drill"] = request.args.get("drill", drills[0].id)
+    return _form(forms.blank(texts), None)
+
+
+def add() -> ResponseReturnValue:
+    """Keep a new job, and its field where that is new."""
+    book, form = here.book(), forms.sent()
+    try:
+        body = _read(book, form)
+        entry = book.add(body, id=form.entry)
+    except MeasurementError as error:
+        return _form(form.refused(error), None), 422
+    return redirect(url_for("jobs.show", job=entry.about), 303)
+
+
+def _read(book: Book, form: forms.Form) -> work.Job:
+    """Read the job; a field that was typed with it is kept first."""
+    given = form.given
+    body, field = read_job(given), read_field(given)
+    for key, kind in (("drill", machine.Drill), ("field", work.Field)):
+        if key in given and named(book, given.text(key), kind) is None:
+            raise given.refuse(key, say("choose one from the list"))
+    if field is None:
+        return body
+    kept = book.add(field, id=form.text(FIELD_ENTRY) or None)
+    return replace(body, field=kept.about)
+
+
+def show(job: str, steps: Sequence[Step]) -> ResponseReturnValue:
+    """Show the seven steps of a job, each with its state and headline number."""
+    here.thing(job, work.Job)
+    book = here.book()
+    kept = find(book, job)
+    lines = [(step, step.lines(book, kept)) for step in steps]
+    return render_template("job.html", kept=kept, steps=lines, next=_next(lines))
+
+
+def _next(lines: list[tuple[Step, list[Line]]]) -> tuple[Step, Line] | None:
+    """Return the first line that can be worked on."""
+    for step, each in lines:
+        for line in each:
+            if line.state in ("open", "under way"):
+                return step, line
+    return None
+
+
+def edit(job: str) -> ResponseReturnValue:
+    """Show the form of a job filled in."""
+    thing = here.thing(job, work.Job)
+    texts = {FIELD_ENTRY: here.book().new_id()}
+    return _form(forms.blank(texts | job_texts(find(here.book(), job).body)), thing)
+
+
+def correct(job: str) -> ResponseReturnValue:
+    """Keep a job's newer state."""
+    thing, book, form = here.thing(job, work.Job), here.book(), forms.sent()
+    try:
+        body = replace(_read(book, form), mix=find(book, job).body.mix)
+        book.correct(job, body, id=form.entry)
+    except MeasurementError as error:
+        return _form(form.refused(error), thing), 422
+    return redirect(url_for("jobs.show", job=job), 303)
+
+
+def remove(job: str) -> ResponseReturnValue:
+    """Take a job out of the list; its history stays."""
+    here.thing(job, work.Job)
+    form = forms.sent()
+    here.book().remove(job, id=form.entry)
+    return redirect(url_for("jobs.index"), 303)
+
+
+def _form(form: forms.Form, thing: Thing | None) -> str:
+    book = here.book()
+    drill = named(book, form.text("drill") or None, machine.Drill)
+    filled = sum(1 for i in range(1, MOST_WANTED + 1) if form.text(f"wanted{i}_rate"))
+    boxes = len(drill.boxes) if drill else 1
+    return render_template(
+        "job_form.html",
+        form=form,
+        thing=thing,
+        drills=book.things("drill"),
+        fields=book.things("field"),
+        drill=drill,
+        charts=charts_of(book, form.text("drill") or None),
+        lines=min(MOST_WANTED, max(1, boxes, filled)),
+        field_entry=form.text(FIELD_ENTRY),
+    )

@@ -1,0 +1,105 @@
+"""Steps whose pages say what they will need."""
+
+from collections.abc import Callable
+
+from flask import Blueprint, abort, render_template, url_for
+from flask.typing import ResponseReturnValue
+
+from evenstand.book.book import Book
+from evenstand.engine.words import Phrase, say
+from evenstand.tasks.kept import Kept, find
+
+from . import here
+from .spine import Line, Step
+
+blueprint = Blueprint("later", __name__)
+
+
+def _line(headline: Phrase) -> Callable[[Book, Kept], list[Line]]:
+    return lambda book, kept: [Line("later", headline)]
+
+
+def _step(key: str, title: Phrase, *, question: Phrase, headline: Phrase) -> Step:
+    return Step(
+        key=key, title=title, question=question, lines=_line(headline), endpoint="later.step"
+    )
+
+
+MIX = _step(
+    "mix",
+    say("Mix"),
+    question=say("What do I want growing, and what does each tag say I have?"),
+    headline=say("needs a mix and the tags of its lots"),
+)
+BOXES = _step(
+    "boxes",
+    say("Boxes"),
+    question=say("Which seed goes in which box?"),
+    headline=say("needs a mix and the boxes of the drill"),
+)
+ORDER = _step(
+    "order",
+    say("Order"),
+    question=say("How much to buy, to bring, to load?"),
+    headline=say("needs a mix and the area of the field"),
+)
+SOW = _step(
+    "sow",
+    say("Sow"),
+    question=say("Is it really going down at that rate?"),
+    headline=say("needs a setting, and the first load weighed back"),
+)
+STAND = _step(
+    "stand",
+    say("Stand"),
+    question=say("What came up?"),
+    headline=say("needs counts of plants in the field"),
+)
+RECORD = _step(
+    "record",
+    say("Record"),
+    question=say("Can I show it?"),
+    headline=say("needs the steps before it"),
+)
+
+# What to have at hand when the step comes, by step.
+NEEDS: dict[str, tuple[Phrase, ...]] = {
+    "mix": (
+        say("the species you want, and how much of each"),
+        say("the tag of every lot: purity, germination, test date, weight, price"),
+        say("a count of the lot: how many seeds weigh how much"),
+    ),
+    "boxes": (
+        say("the mix"),
+        say("the boxes of the drill and what each holds"),
+        say("the weight of a measure of each seed"),
+    ),
+    "order": (
+        say("the mix and its boxes"),
+        say("the area of the field"),
+        say("bag weights and prices"),
+    ),
+    "sow": (
+        say("the setting that was chosen in Set"),
+        say("what was filled in, what was left, and the area sown meanwhile"),
+    ),
+    "stand": (
+        say("counts of plants along a row, in a frame or in a hoop"),
+        say("the live seeds sown per area"),
+    ),
+    "record": (
+        say("field, seed, setting and catches of this job"),
+        say("what was sown and what came up"),
+    ),
+}
+PAGES = {step.key: step for step in (MIX, BOXES, ORDER, SOW, STAND, RECORD)}
+
+
+@blueprint.get("/jobs/<job>/<step>")
+def step(job: str, step: str) -> ResponseReturnValue:
+    """Say what a step asks and what it needs."""
+    if step not in PAGES:
+        abort(404)
+    kept = find(here.book(), job)
+    back = url_for("jobs.show", job=job)
+    return render_template("later.html", step=PAGES[step], needs=NEEDS[step], kept=kept, back=back)

@@ -1,0 +1,56 @@
+"""What a browser is told about these pages, and whose requests are refused.
+
+A form rendered by a server may be sent to the same pages on a phone, so that
+there is no token: a browser says itself where a request comes from.
+"""
+
+from flask import Flask, Response, abort, request
+
+POLICY = "; ".join(
+    (
+        "default-src 'none'",
+        "script-src 'self'",
+        "style-src 'self'",
+        "img-src 'self' data: blob:",
+        "connect-src 'self'",
+        "manifest-src 'self'",
+        "worker-src 'self'",
+        "form-action 'self'",
+        "base-uri 'none'",
+        "frame-ancestors 'none'",
+    )
+)
+HEADERS = {
+    "Content-Security-Policy": POLICY,
+    "X-Content-Type-Options": "nosniff",
+    "X-Frame-Options": "DENY",
+    "Referrer-Policy": "same-origin",
+    "Cross-Origin-Resource-Policy": "same-origin",
+    "Permissions-Policy": "camera=(self), geolocation=(), microphone=()",
+}
+READING = ("GET", "HEAD", "OPTIONS")
+MOST_BYTES = 2 * 1024 * 1024  # of a request; a page that takes more says so itself
+
+
+def protect(app: Flask) -> None:
+    """Put the headers on every answer and refuse what other sites send."""
+    app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES
+    app.before_request(_refuse_other_sites)
+    app.after_request(_with_headers)
+
+
+def _refuse_other_sites() -> None:
+    if request.method in READING:
+        return
+    if request.headers.get("Sec-Fetch-Site", "same-origin") not in ("same-origin", "none"):
+        abort(403)
+    if request.headers.get("Origin", request.host_url.rstrip("/")) != request.host_url.rstrip("/"):
+        abort(403)
+
+
+def _with_headers(response: Response) -> Response:
+    for name, value in HEADERS.items():
+        response.headers.setdefault(name, value)
+    if response.mimetype == "text/html":
+        response.headers.setdefault("Cache-Control", "no-store")
+    return response

@@ -1,0 +1,27 @@
+"""What a web app is told when it is made."""
+
+from dataclasses import dataclass
+
+from evenstand.engine.words import System
+
+LOOPBACK = ("localhost", "127.0.0.1", "[::1]")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Settings:
+    """How the pages are served.
+
+    Parameters
+    ----------
+    invented : bool
+        Whether the book is the invented demo, which every page then says.
+    units : "us" or "metric"
+        Units of a reader who has not chosen.
+    hosts : tuple of str
+        Names under which the pages may be asked for; another site cannot make
+        a browser ask under its own name.
+    """
+
+    invented: bool = False
+    units: System = "us"
+    hosts: tuple[str, ...] = LOOPBACK

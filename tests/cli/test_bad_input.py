@@ -107,6 +107,15 @@ def test_weights_that_do_not_share_out(refusal):
     assert refusal("rows", "--weights", "2, 2, 2 oz", "--limit", "0 %")["field"] == "--limit"
 
 
+def test_rows_must_be_known(refusal):
+    place = CATCH.index("--rows-caught")
+    without = (*CATCH[:place], *CATCH[place + 2 :])
+    assert refusal(*without)["field"] == "--rows-caught"
+    many = ", ".join(["2 oz"] * 25)
+    error = refusal(*without[:-2], "--weights", many)
+    assert "at most one weight for each of the 24 open rows" in error["need"]
+
+
 def test_slip_of_all_turns(refusal):
     taped = ("turns", "--rows", "24", "--spacing", "7.5 in", "--taped", "95 in")
     area = ("--area", "0.05 ac")
@@ -135,6 +144,7 @@ def test_a_command_that_is_not_there(run):
         ('rate = "54 lb/ac"', 'rate = "1 bu/ac"', "[target] rate", 31),
         ('rate = "54 lb/ac"', 'rat = "54 lb/ac"', "[target] rat", 31),
         ("[target]", "[taget]", "[taget]", 30),
+        ("[target]", "[xyz]", "[xyz]", 30),
         ('tolerance = "5 %"', 'tolerance = "0 %"', "[target] tolerance", 32),
         ("setting = 30", "setting = 61", "[[catch]] 1 setting", 37),
         ("setting = 30", "setting = true", "[[catch]] 1 setting", 37),

@@ -143,6 +143,11 @@ def test_the_page_says_the_next_thing_first(run):
     assert "tolerance 5 %" in page
 
 
+def test_the_page_says_what_the_stand_must_show(run):
+    page = run(*EIGHT, "--target", "54 lb/ac", "--field-ratio", "0.9 ± 0.01").stdout
+    assert "look for 60 lb/ac at the stand to sow 54 lb/ac." in " ".join(page.split())
+
+
 def test_pages_of_the_other_verdicts(run):
     light = run(*EIGHT, "--target", "66 lb/ac", "--tolerance", "3 %").stdout
     assert "Open the meter to drop 10 % more, and catch again: it is light." in light

@@ -154,6 +154,15 @@ def test_a_file_written_by_hand_keeps_its_own_text(heron, talk, tmp_path):
     assert len(file["catch"]) == 1
 
 
+def test_a_catch_that_is_only_begun_is_finished(heron, talk):
+    name = heron(catch='\n[[catch]]\nsetting = 31\ngear = "full"\nturns = 20\n')
+    said, file = talk(["20", "39 oz"], name, "--continue")
+    assert "Where does the lever stand?" not in said.stdout.partition("Catch 2")[0]
+    assert file["catch"][0]["net"] == "39 oz"
+    _, file = talk(["", "", "20", "20", "39 oz"], heron(catch="\n[[catch]]\n"), "--continue")
+    assert len(file["catch"]) == 1
+
+
 def test_catches_are_added_below_what_was_written_by_hand(heron, talk, tmp_path):
     name = heron()
     before = (tmp_path / name).read_text(encoding="utf-8")

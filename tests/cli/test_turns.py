@@ -51,6 +51,14 @@ def test_pace_at_field_speed(document):
     assert found["seconds_per_turn"]["value"] == pytest.approx(1.08, abs=0.005)
 
 
+def test_the_page_paces_and_writes_fractions_only_where_they_are_near(run):
+    assert "Take 1.1 s for each turn." in run(*ROLLED, "--speed", "5 mph").stdout
+    # 0.045 ac are 130.68 ft or 16.51 turns; 0.04 ac are 116.16 ft or 14.67; 0.0486 ac 17.83.
+    for area, turns in (("0.045", "16.51 turns (16½)"), ("0.04", "14.67 turns (14⅔)")):
+        assert f"Make {turns} of" in run(*ROLLED[:-1], f"{area} ac").stdout
+    assert "Make 17.83 turns of" in run(*ROLLED[:-1], "0.0486 ac").stdout
+
+
 def test_each_line_of_working_says_what_it_is(document):
     for line in document(*ROLLED)["working"]:
         assert set(line) == {"say", "sum", "value", "unit", "source"}

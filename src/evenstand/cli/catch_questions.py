@@ -79,10 +79,7 @@ def catch_questions(advised: Setting, *, system: System) -> tuple[Question, ...]
 
 def current(answers: Answers) -> dict[str, Any]:
     """Return the catch that is being asked about."""
-    catches = answers.setdefault("catch", [])
-    if not catches:
-        catches.append({})
-    latest: dict[str, Any] = catches[-1]
+    latest: dict[str, Any] = answers["catch"][-1]
     return latest
 
 

@@ -106,8 +106,6 @@ class Dialogue:
         if accepted or (found.stop and not self._another()):
             self._end(found)
             return False
-        if not self.of_catch and self.at < len(SETUP):
-            return True
         self.of_catch = catch_questions(found, system=self.out.style.system)
         self.section = f"Catch {weighed(self.answers) + 1}"
         self._head(self.section)
@@ -171,7 +169,7 @@ class Dialogue:
         typed = self.typed.get(self._place(question))
         if typed is None and question.path[0] != "catch":
             value = question.given(self.answers)
-            typed = None if value is None else as_typed(value)
+            typed = None if value is None else str(value)
         return question.default(self.answers) if typed is None else typed
 
     def _place(self, question: Question) -> tuple[object, ...]:
@@ -206,15 +204,6 @@ class Dialogue:
         self.at, self.answers = self.past.pop()
         if self.at < len(SETUP):
             self.of_catch, self.section = (), SETUP[self.at].section or self.section
-
-
-def as_typed(value: Any) -> str:
-    """Write an answer as it would be typed."""
-    if isinstance(value, list):
-        return ", ".join(as_typed(each) for each in value)
-    if isinstance(value, Mapping):
-        return " ".join(str(each) for each in value.values())
-    return str(value)
 
 
 def _about(answers: Answers, question: Question, text: str) -> tuple[Warned, ...]:

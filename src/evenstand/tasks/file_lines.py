@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from typing import Any
 
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.words import say
 
 _HEADER = re.compile(r"\s*\[(\[?)\s*([A-Za-z_][\w.\-]*)\s*\]?\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"\s*([\w.\-]+)\s*=")
@@ -57,11 +57,6 @@ def in_file(text: str, *, file: str) -> Iterator[None]:
     except MeasurementError as refused:
         line = locate(text, refused.field, refused.given)
         raise FileError(refused, file=file, line=line) from None
-
-
-def missing(key: str) -> Phrase:
-    """Say what is wanted where a key is not in the file."""
-    return say("{key} is missing: write it here", key=key)
 
 
 def locate(text: str, field: str, given: object = None) -> int | None:

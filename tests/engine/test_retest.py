@@ -60,6 +60,7 @@ def test_home_test_alone_has_the_exact_range(k, n, range_):
     """Clopper–Pearson 95 %, as statsmodels prints it to four decimals."""
     alone = both(0.90, k, n).alone
     assert (alone.low, alone.high) == pytest.approx(range_, abs=5e-5)
+    assert alone.u == pytest.approx(sqrt(k / n * (1 - k / n) / n), rel=0.03)
 
 
 @pytest.mark.parametrize(
@@ -95,8 +96,10 @@ def test_just_within_is_within():
 
 
 def test_disagreement_stretches_the_range():
+    """Half of the 22 points between them is its standard uncertainty, or a little more."""
     joined = both(0.92, 70, 100)
     assert not joined.agrees
+    assert 0.11 < joined.germination.u < 0.125
     assert joined.germination.low < 0.70 < 0.92 < joined.germination.high
     assert "differ by 22 points, more than" in str(joined.said[0])
     assert "test again" in str(joined.said[0])
@@ -126,8 +129,8 @@ def test_joined_lies_between_the_two(of, share, data):
     low, high = sorted((share, sprouted / of))
     assert low - 1e-12 <= joined.germination.value <= high + 1e-12
     if joined.agrees:
-        # a home test never makes the tag less sure, but for the change of the share itself
-        assert joined.germination.u <= 1.6 * germination_u(share)
+        # more seeds stand behind it than behind a tag of the same share
+        assert joined.germination.u < germination_u(joined.germination.value)
 
 
 @pytest.mark.parametrize(

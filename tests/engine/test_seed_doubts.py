@@ -61,9 +61,12 @@ def test_a_digit_missing_or_too_many(count):
 def test_seeds_per_kg_given_as_per_pound():
     """18,100 per pound taken for per kg is 2.2 times off: not asked; 3 times is."""
     assert "seeds_per_kg" not in asked(name="Cereal rye", seeds_per_kg=18_100)
+    assert "seeds_per_kg" not in asked(name="Cereal rye", seeds_per_kg=2.9 * 18_160 / POUND)
     text = asked(name="Cereal rye", seeds_per_kg=3.01 * 18_160 / POUND)["seeds_per_kg"]
     assert "3 times off" in text
     assert "another form of the seed" in text
+    text = asked(name="Cereal rye", seeds_per_kg=15 * 18_160 / POUND)["seeds_per_kg"]
+    assert "15 times off" in text
 
 
 def test_bare_grains_of_sideoats():
@@ -99,6 +102,10 @@ def test_what_is_on_the_tag():
     assert "the label decides" in said["treated"]
 
 
+def test_two_percent_of_weeds_is_not_more_than_two():
+    assert asked(tag(weed=0.02)) == {}
+
+
 def test_germination_of_a_cover_crop():
     """NRCS New Hampshire 340: above 80 %."""
     assert "practice 340" in asked(tag(germination=0.79), name="Cereal rye")["germination"]
@@ -119,6 +126,23 @@ def test_alabama_minima_of_bahiagrass(changed, field, says):
     """Alabama forage grass guide: bahiagrass 85 / 95 / 0.40."""
     assert says in asked(tag(**changed), name="Bahiagrass (Pensacola)")[field]
     assert asked(name="Bahiagrass (Pensacola)") == {}
+
+
+@pytest.mark.parametrize(
+    ("name", "least"),
+    [
+        ("Bahiagrass (Pensacola)", (85, 95, 0.40)),
+        ("Barley", (85, 98, 0.07)),
+        ("Bermudagrass (hulled)", (85, 95, 0.50)),
+        ("Big bluestem", (70, 90, 0.50)),
+    ],
+)
+def test_alabama_minima_whole(name, least):
+    """Alabama Extension: what is printed passes, a hundredth of a per cent beyond does not."""
+    edge = dict(zip(("germination", "purity", "weed"), (x / 100 for x in least), strict=True))
+    assert asked(tag(**edge), name=name) == {}
+    for key, step in (("germination", -1e-4), ("purity", -1e-4), ("weed", 1e-4)):
+        assert set(asked(tag(**(edge | {key: edge[key] + step})), name=name)) == {key}
 
 
 def test_a_home_test_is_spoken_of():

@@ -46,6 +46,7 @@ def test_every_name_of_the_table_is_found(species):
         ("turnips", "Turnip (forage)"),
         ("bird’s-foot trefoil", "Birdsfoot trefoil"),
         ("Trifolium pratense", "Red clover"),
+        ("hairy vetches", "Hairy vetch"),
         ("vetches, hairy", None),
     ],
 )
@@ -106,6 +107,11 @@ def test_part_of_a_name_is_not_taken_for_it(text):
 def test_a_misspelling_is_shown_what_is_near(text, near):
     assert find(text, TABLE).species is None
     assert near in candidates(text)
+
+
+def test_two_letters_are_no_part_of_a_name():
+    assert candidates("ry") == candidates("s") == set()
+    assert "Cereal rye" in candidates("rye x") | candidates("cer")
 
 
 @pytest.mark.parametrize("text", ["", "  ", "xyzzy", "12", "ry"])

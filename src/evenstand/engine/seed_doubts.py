@@ -17,6 +17,7 @@ FOLD_OFF = 3.0  # from so many times the table's counts on, a count is asked abo
 TEN_FOLD = (7.0, 14.0)  # times taken for a digit missing or too many
 MOST_WEED = 0.02
 LEAST_COVER_CROP = 0.80
+_HAIR = 1e-9  # what binary fractions make of a whole per cent
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +111,7 @@ def count_doubts(tag: Tag, species: Species, *, seeds_per_kg: float) -> Iterator
         yield Doubt("seeds_per_kg", coated)
     low, high = species.count_range
     times = max(seeds_per_kg / high, low / seeds_per_kg)
-    if times < FOLD_OFF * (1 - 1e-9):
+    if times < FOLD_OFF:
         return
     template = (
         "{count} is far from the {low} to {high} of {name}, {times} times off: is it counted per "
@@ -164,7 +165,7 @@ def _on_the_tag(tag: Tag) -> Iterator[Doubt]:
         )
         if weed.per_kg:
             yield Doubt("noxious", text)
-    if tag.weed is not None and tag.weed > MOST_WEED:
+    if tag.weed is not None and tag.weed > MOST_WEED + _HAIR:
         text = say(
             "{weed} weed seed is more than the 2 % above which the Federal Seed Act of 1939, "
             "section 304, turned imported seed away.",
@@ -183,7 +184,7 @@ def _quality(tag: Tag, species: Species) -> Iterator[Doubt]:
     least = MINIMA.get(species.name)
     if least is not None:
         yield from _below(tag, least)
-    elif species.life_cycle == "annual" and tag.total < LEAST_COVER_CROP:
+    elif species.life_cycle == "annual" and tag.total < LEAST_COVER_CROP - _HAIR:
         text = say(
             "NRCS New Hampshire asks for more than 80 % germination of a cover crop (practice 340) "
             "and this tag has {total}: the rate makes up for it, the weak seedlings it does not.",
@@ -200,7 +201,8 @@ def _below(tag: Tag, least: Minimum) -> Iterator[Doubt]:
         ("weed", "weed seed of at most", weed, least.weed),
     )
     for name, wanted, given, limit in checks:
-        if (given > limit) if name == "weed" else (given < limit):
+        over = given - limit if name == "weed" else limit - given
+        if over > _HAIR:
             text = say(
                 "Alabama Extension asks for {wanted} {limit}, and this tag has {given}.",
                 wanted=say(wanted),

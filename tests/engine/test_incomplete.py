@@ -58,6 +58,15 @@ def test_tails_make_a_whole(a, b, x):
         assert min(tails[:2]) >= 0
 
 
+def test_all_lies_on_one_side_of_the_ends():
+    """Nothing below the lowest point and nothing above the highest; nothing gained there."""
+    below, above = (0.0, 1.0, 0.0), (1.0, 0.0, 0.0)
+    for x, tails in ((-1.0, below), (0.0, below), (math.inf, above)):
+        assert gamma_tails(x, shape=3) == tails
+    for x, tails in ((-0.5, below), (0.0, below), (1.0, above), (1.5, above)):
+        assert beta_tails(x, rest=1 - x, a=3, b=2) == tails
+
+
 def test_a_point_next_to_1_keeps_its_digits_through_the_rest():
     """1 − Iₓ(a, b) tends to restᵇ / (b B(a, b)); for b = 2, B = 1/(a(a + 1))."""
     rest = 1e-12

@@ -57,6 +57,12 @@ def test_t_quantile_has_a_closed_form_for_one_and_two_degrees_of_freedom(p):
 def test_chi_square_with_two_degrees_of_freedom_is_exponential(x):
     assert stats.chi_square_cdf(x, dof=2) == agree(-math.expm1(-x / 2))
     assert stats.chi_square_survival(x, dof=2) == agree(math.exp(-x / 2))
+    assert stats.gamma_cdf(x, shape=1) == agree(-math.expm1(-x))
+
+
+@pytest.mark.parametrize("p", [1e-6, 0.3, 0.5, 0.7, 0.999])
+def test_quantile_of_an_exponential_variable(p):
+    assert stats.gamma_quantile(p, shape=1) == agree(-math.log1p(-p))
 
 
 @pytest.mark.parametrize("x", [1e-9, 0.3, 0.5, 0.9, 0.999])

@@ -6,6 +6,7 @@ from typing import NamedTuple
 from .elementary import exp, log, stirling_error
 
 _SETTLED = 1e-15  # a factor this close to 1 may be 1 but for rounding
+_NEGLIGIBLE = 1e-16
 
 
 class Tails(NamedTuple):
@@ -142,7 +143,7 @@ def deviance(x: float, *, mean: float) -> float:
 def _gamma_series(x: float, a: float) -> float:
     """Sum of xⁿ / (a (a + 1) … (a + n))."""
     term = total = 1 / a
-    while term > total * _SETTLED / 10:
+    while term > total * _NEGLIGIBLE:
         a += 1
         term *= x / a
         total += term

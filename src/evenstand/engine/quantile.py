@@ -1,7 +1,7 @@
 """Points of a distribution below or above which a given share lies."""
 
 from collections.abc import Callable
-from math import inf
+from math import copysign, inf
 
 from .elementary import exp, log
 from .errors import MeasurementError
@@ -114,5 +114,5 @@ def solve_tail(
 
 
 def _newton_step(gap: float, slope: float) -> float:
-    step = -gap / slope if slope > 0 else -gap * inf if gap else 0.0
+    step = -gap / slope if slope > 0 else copysign(inf, -gap)
     return max(-_LONGEST_STEP, min(_LONGEST_STEP, step))

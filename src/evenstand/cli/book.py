@@ -54,7 +54,7 @@ def on_book(*, create: bool = False) -> Callable[[Callable[..., None]], Callable
         def run(*, where: Path, as_json: bool, **given: Any) -> None:
             out = Out.of(json=as_json, units="us", working=False)
             try:
-                with _opened(where, create=create) as book:
+                with opened(where, create=create) as book:
                     command(out, book, **given)
             except MeasurementError as error:
                 raise out.refuse(error) from None
@@ -64,7 +64,8 @@ def on_book(*, create: bool = False) -> Callable[[Callable[..., None]], Callable
     return decorate
 
 
-def _opened(where: Path, *, create: bool) -> Book:
+def opened(where: Path, *, create: bool) -> Book:
+    """Open a book by its path; ``create`` begins one, and its folder, where there is none."""
     if create:
         try:
             where.parent.mkdir(parents=True, exist_ok=True)

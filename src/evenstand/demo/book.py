@@ -1,0 +1,122 @@
+"""A book of the invented Tamarack Flats drill pool: three drills, a job done, a job under way.
+
+What its people typed stands in ``book.toml``; all of it is made up.
+"""
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from importlib.resources import files
+from random import Random
+from typing import Any
+
+from evenstand.book.book import Book
+from evenstand.book.machine import Drill
+from evenstand.book.work import Chosen
+from evenstand.tasks.catch_form import read_catch
+from evenstand.tasks.chart_form import read_chart
+from evenstand.tasks.drill_form import read_drill
+from evenstand.tasks.given import Given
+from evenstand.tasks.job_form import read_field, read_job
+from evenstand.tasks.kept import find, named, set_job
+from evenstand.tasks.setting import Setting, where_next
+
+from .play import SOME_ROWS, TURNS
+from .pool import HERON, Truth
+from .simulator import drop, weigh
+
+NOTE = "Invented: no such drill exists."
+SEED = 1889
+PLOVER = Truth(
+    closed=4.0,
+    per_notch=1.93e-4,
+    rows=(1.0, 0.99, 1.02, 1.01, 0.98, 1.0) * 4,
+    flow_cv=0.012,
+)
+
+
+def fill(book: Book) -> None:
+    """Write the invented pool into an empty book.
+
+    Parameters
+    ----------
+    book : Book
+    """
+    typed = tomllib.loads((files(__package__) / "book.toml").read_text(encoding="utf-8"))
+    luck = Random(SEED)
+    drills = {name: _drill(book, name, typed) for name in typed["drill"]}
+    field = read_field(_given(typed["field"]))
+    names = drills | {"field": book.add(field).about if field else ""}
+    done = Play(book, _job(book, typed["done"], names), PLOVER, luck)
+    while not done.next.stop:
+        done.catch(apart=bool(done.next.caught))
+    done.take()
+    under_way = Play(book, _job(book, typed["under_way"], names), HERON.truth, luck)
+    under_way.catch(apart=True)
+
+
+@dataclass(frozen=True)
+class Play:
+    """A job played in the book: the wheel is turned where the Set step says."""
+
+    book: Book
+    job: str
+    truth: Truth
+    luck: Random
+
+    @property
+    def next(self) -> Setting:
+        """What the Set step says now."""
+        return where_next(set_job(self.book, find(self.book, self.job)))
+
+    def catch(self, *, apart: bool) -> None:
+        """Catch at the notch advised, each row apart or some rows in one bag."""
+        found = self.next
+        best = found.choice.best
+        seed = drop(
+            self.truth,
+            found.job,
+            setting=best.setting,
+            gear=best.gear,
+            turns=TURNS,
+            luck=self.luck,
+        )
+        texts = {"setting": f"{best.setting:g}", "turns": str(TURNS)}
+        texts |= {"gear": best.gear.name} if best.gear.name != "only" else {}
+        if apart:
+            texts |= {f"row{i}": weight for i, weight in enumerate(weigh(seed), 1)}
+        else:
+            bag = weigh([sum(seed[row - 1] for row in SOME_ROWS)])[0]
+            texts |= {"rows_caught": str(len(SOME_ROWS)), "net": bag}
+        self.book.add(read_catch(_given(texts), find(self.book, self.job)))
+
+    def take(self) -> None:
+        """Take the notch that was advised."""
+        best, kept = self.next.choice.best, find(self.book, self.job)
+        body = Chosen(
+            job=self.job,
+            drill=kept.drill_id,
+            box=kept.box,
+            setting=best.setting,
+            gear="" if best.gear.name == "only" else best.gear.name,
+            odds=best.odds,
+        )
+        self.book.add(body)
+
+
+def _given(texts: Mapping[str, str]) -> Given:
+    return Given(texts, str)
+
+
+def _drill(book: Book, name: str, typed: Mapping[str, Any]) -> str:
+    texts = typed["drill"][name] | {"name": name, "note": NOTE}
+    drill = book.add(read_drill(_given(texts))).about
+    body = named(book, drill, Drill)
+    if body is not None:
+        book.add(read_chart(_given(typed["chart"][name]), drill_id=drill, drill=body))
+    return drill
+
+
+def _job(book: Book, texts: Mapping[str, str], names: Mapping[str, str]) -> str:
+    known = {"drill": names[texts["drill"]], "field": names["field"]}
+    return book.add(read_job(_given({**texts, **known}))).about

@@ -42,14 +42,29 @@ def every_way(need, sizes):
 
 
 @given(needs, priced)
-def test_costs_as_little_as_any_way_by_brute_force(need, sizes):
+def test_costs_as_little_as_any_way_by_brute_force_in_the_fewest_bags(need, sizes):
     best = min(
-        round(100 * sum(n * size.price for n, size in zip(numbers, sizes, strict=True)))
-        for numbers, _ in every_way(need, sizes)
+        (round(100 * sum(n * size.price for n, size in zip(way, sizes, strict=True))), sum(way))
+        for way, _ in every_way(need, sizes)
     )
     bought = buy(need, sizes)
     assert bought.weight >= need - 1e-8
-    assert round(100 * bought.cost) == best
+    assert (round(100 * bought.cost), sum(n for _, n in bought.counts)) == best
+
+
+@given(st.integers(1, 1000), st.permutations([5.0, 10.0, 12.5, 20.0]))
+def test_at_one_price_by_weight_the_fewest_bags_of_the_least_weight(tenths, order):
+    need = tenths / 10
+    sizes = [BagSize(weight=weight, price=2 * weight) for weight in order[:3]]
+    best = min((weight, sum(way)) for way, weight in every_way(need, sizes))
+    bought = buy(need, sizes)
+    assert (bought.weight, sum(n for _, n in bought.counts)) == best
+
+
+def test_the_largest_bag_first_is_not_always_the_fewest():
+    """30 kg at one price by weight: 25 + 5 × 1 are six bags, 3 × 10 are three."""
+    sizes = [BagSize(weight=weight, price=2 * weight) for weight in (25.0, 10.0, 1.0)]
+    assert counts(buy(30.0, sizes)) == {10.0: 3}
 
 
 @given(needs, unpriced)

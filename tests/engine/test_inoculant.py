@@ -21,7 +21,7 @@ LABEL = Inoculant(name="pea and vetch", amount=2 * OUNCE, seed=25 * POUND, pack=
 def test_three_times_the_published_seed_takes_a_whole_bag():
     done = inoculate(VETCH, 75 * POUND, inoculant=LABEL)
     assert done.amount / OUNCE == pytest.approx(6)
-    assert (done.packs, done.times) == (1, 1)
+    assert (done.packs, done.times, done.warnings) == (1, 1, ())
     assert str(done.say) == "vetch: 6 oz of inoculant, 1 pack"
 
 

@@ -1,5 +1,6 @@
 """Sorting found in a sample: by hand, what cancels, what cannot be told."""
 
+from dataclasses import replace
 from math import exp, log, sqrt
 
 import pytest
@@ -104,6 +105,36 @@ def test_a_seed_count_that_may_be_wrong_is_no_sorting():
     assert not unsure.found
     assert unsure.chance.p < 1e-6
     assert of(unsure, "clover").ratio.low < of(sorting(filled(), sample), "clover").ratio.low
+
+
+def test_a_species_stands_out_against_its_own_uncertainty_too():
+    """Clover 360 of 800 against 55 % known to 5 %: sd √(0.55 × 0.45 ÷ 800 + (0.55 × 0.45 × 5 %)²).
+
+    That is √(0.000309 + 0.000153) = 0.0215, z = 0.1 ÷ 0.0215 = 4.6498; by the count alone 5.69.
+    """
+    sample = counted({"rye": 400, "vetch": 40, "clover": 360})
+    clover = of(sorting(filled(clover=ufloat(440_000, 22_000)), sample), "clover")
+    # Rye's z is 4.87, so clover comes second of three by Holm: 2 × 2 Φ(−4.6498) (SciPy).
+    assert clover.p == pytest.approx(2 * 2 * 1.6611e-6, rel=1e-4)
+
+
+def test_chaff_in_the_bag_has_no_seeds():
+    """Clover of 50 % purity: 220 seeds and not 440 for 320 of rye."""
+    half = [
+        each if each.name != "clover" else replace(each, purity=0.5) for each in filled().portions
+    ]
+    box = fill_box(Box(name="grain", volume=1.0, seed=BOX_KINDS["grain"]), half)
+    found = sorting(box, counted({"rye": 320, "vetch": 40, "clover": 220}))
+    assert found.test.statistic == pytest.approx(0, abs=1e-9)
+    assert of(found, "clover").live.value == pytest.approx(of(found, "clover").wanted_live)
+
+
+def test_sorting_by_weight_is_found_though_the_count_is_unsure():
+    """The same catch: counted it proves nothing at 20 %, weighed it does."""
+    box = filled(clover=ufloat(440_000, 88_000, "clover count"))
+    by_weight = {"rye": 400 / 40_000, "vetch": 40 / 40_000, "clover": 360 / 440_000}
+    assert sorting(box, weighed(by_weight, box.portions)).found
+    assert not sorting(box, counted({"rye": 400, "vetch": 40, "clover": 360})).found
 
 
 def test_both_ranges_are_joined_on_the_log_scale():

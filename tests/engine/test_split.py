@@ -3,13 +3,13 @@
 from itertools import product
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from evenstand.engine.box import BOX_KINDS, Box, fit
 from evenstand.engine.compromise import burden
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.portion import Portion
+from evenstand.engine.portion import Portion, rice_hulls
 from evenstand.engine.sorting_risk import diameter_ratio
 from evenstand.engine.split import split_as, splits
 from evenstand.engine.units import BUSHEL, INCH, POUND, POUND_PER_ACRE
@@ -165,6 +165,37 @@ def test_against_every_assignment_by_brute_force(given_seeds, given_boxes):
     assert found.feasible == len(ways)
     if ways:
         assert weight(found.best[0]) == pytest.approx(min(map(weight, ways)))
+
+
+deep = st.sampled_from([(0.0, 0.003), (0.01, 0.02), (0.015, 0.016), (0.03, 0.05)])
+
+
+@settings(max_examples=30)
+@given(
+    st.lists(st.tuples(deep, st.sampled_from([3.5e4, 4.5e4])), min_size=2, max_size=5),
+    st.lists(st.tuples(st.booleans(), st.booleans()), min_size=2, max_size=3),
+)
+def test_depths_carriers_and_least_rates_against_brute_force(given_seeds, given_boxes):
+    """Seeds near in size, so that depth decides, and what a box can meter."""
+    portions = [
+        seed(f"s{i}", per_lb + i, 2.0, depth=depth) for i, (depth, per_lb) in enumerate(given_seeds)
+    ]
+    boxes = [
+        box(
+            f"b{i}",
+            "grain",
+            own_depth=own,
+            least=6.5 * POUND_PER_ACRE,
+            carrier=rice_hulls(3 * POUND_PER_ACRE) if carried else None,
+        )
+        for i, (own, carried) in enumerate(given_boxes)
+    ]
+    ways = [
+        split_as(portions, boxes, {p.name: b.name for p, b in zip(portions, way, strict=True)})
+        for way in product(boxes, repeat=len(portions))
+    ]
+    best = splits(portions, boxes, keep=1).best[0]
+    assert weight(best) == pytest.approx(min(map(weight, ways)))
 
 
 def weight(split):

@@ -87,6 +87,13 @@ def test_an_efficiency_out_of_the_usual_is_warned_of():
     assert drill().warnings == ()
 
 
+def test_an_efficiency_nobody_gave_is_said():
+    taken = drill(efficiency=None)
+    assert taken.effective / taken.moving == pytest.approx(0.70)
+    assert str(taken.assumed[0]).startswith("a field efficiency of 70 % is taken")
+    assert drill().assumed == ()
+
+
 def test_stops_that_take_longer_than_the_efficiency_allows_are_warned_of():
     """13.2 h of moving and 29 stops of half an hour are 27.7 h, more than 21."""
     (warning,) = drill(per_load=4 * ACRE, refill=30 * MINUTE).warnings

@@ -11,6 +11,10 @@ from .working import PENCIL_DIGITS, Line, divide, multiply
 # A grain drill's field efficiency, and its limits: ASABE D497, from memory, text not seen.
 TYPICAL_EFFICIENCY = 0.70
 EFFICIENCY_RANGE = (0.55, 0.80)
+_TYPICAL = say(
+    "a field efficiency of {share} is taken, typical of a grain drill (ASABE D497, from memory)",
+    share=Amount(TYPICAL_EFFICIENCY, SHARE),
+)
 ROUNDING = 1e-9
 
 
@@ -34,6 +38,7 @@ class WorkRate:
     refilling: float
     cap: float | None
     say: Phrase
+    assumed: tuple[Phrase, ...]
     warnings: tuple[Phrase, ...]
     working: tuple[Line, ...]
 
@@ -102,7 +107,7 @@ def work_rate(
     *,
     speed: float,
     width: float,
-    efficiency: float,
+    efficiency: float | None = None,
     per_load: float | None = None,
     refill: float | None = None,
 ) -> WorkRate:
@@ -119,8 +124,9 @@ def work_rate(
         [m/s]
     width : float
         [m]
-    efficiency : float
-        Share of the time that is not lost to turns, stops and overlap. [-]
+    efficiency : float, optional
+        Share of the time that is not lost to turns, stops and overlap; 70 %,
+        typical of a grain drill, where not given. [-]
     per_load : float, optional
         Ground that the box soonest empty sows on one load. [m²]
     refill : float, optional
@@ -141,6 +147,9 @@ def work_rate(
     efficiency of a grain drill 70 %, 55 to 80 %: ASABE D497, from memory.
     """
     require_positive("ground", ground, "m²")
+    assumed: tuple[Phrase, ...] = ()
+    if efficiency is None:
+        efficiency, assumed = TYPICAL_EFFICIENCY, (_TYPICAL,)
     if not 0 < efficiency <= 1:
         raise MeasurementError("efficiency", efficiency, say("give a share, such as 70 %"))
     moving = theoretical(speed=speed, width=width)
@@ -161,6 +170,7 @@ def work_rate(
         refilling=refilling,
         cap=cap,
         say=_say(hours, stops=stops, every=every),
+        assumed=assumed,
         warnings=_warnings(efficiency, hours=hours, least=sowing + refilling),
         working=_working(ground, speed=speed, width=width, efficiency=efficiency),
     )

@@ -128,6 +128,14 @@ def test_a_worksheet_shows_words_sum_and_value():
     assert {len(lines[1]), len(lines[2])} == {60}
 
 
+def test_a_long_sum_goes_over_several_lines():
+    rows = multiply(*(Amount(n, ROWS) for n in range(100, 130)))
+    lines = plain(worksheet(Sheet(60), [Line(say("All"), Amount(1.0, ROWS), rows)], US))
+    assert max(len(part) for line in lines for part in line.splitlines()) <= 60
+    text = " ".join(line.strip() for line in lines)
+    assert all(f"{n} rows" in text for n in range(100, 130))
+
+
 def test_a_tag_has_its_hole_and_fits():
     lines = plain(Sheet(60).tag("Move the lever from 31 to 33.", "9 in 10. " * 20))
     assert {len(line) for line in lines} == {60}

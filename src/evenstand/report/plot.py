@@ -76,11 +76,11 @@ def curve_plot(
     canvas.band(target.low / style.unit(RATE).size, target.high / style.unit(RATE).size)
     for column in range(x.cells):
         at = x.low + (x.high - x.low) * column / (x.cells - 1)
+        if start.trusted and column % 2 == 0:
+            canvas.put(
+                column, dot(start.at(at, gear), start.belief.mean) / size, "·", style="faint"
+            )
         _draw_at(canvas, column, _at(choice.curve, at, gear=gear, size=size))
-        if start.trusted:
-            features = start.at(at, gear)
-            if column % 2 == 0:
-                canvas.put(column, dot(features, start.belief.mean) / size, "·", style="faint")
     _mark_notch(canvas, choice.best.setting, choice.best.rate.value / style.unit(RATE).size)
     for mark, caught, rate in zip(MARKS, catches, rates, strict=False):
         canvas.put(x.cell(caught.setting), rate, mark, style="ink")

@@ -210,6 +210,18 @@ def test_a_clock_a_little_behind_is_moved_on_by_what_it_sees(opened, samples, cl
     assert book.add(samples.note).made > seen.made
 
 
+def test_two_copies_of_one_device_agree_though_their_stamps_are_the_same(opened, samples):
+    one, copy = opened(), opened()
+    drill = one.add(samples.heron)
+    copy.merge([drill])
+    edits = [book.correct(drill.about, renamed(samples.heron, "x")) for book in (one, copy)]
+    assert edits[0].made == edits[1].made
+    one.merge([edits[1]])
+    copy.merge([edits[0]])
+    assert one.get(drill.about) == copy.get(drill.about)
+    assert one.get(drill.about).entry == max(edits, key=lambda entry: entry.id)
+
+
 def test_the_clock_is_remembered(opened, samples, tmp_path):
     first = opened(tmp_path / "book").add(samples.note)
     put_back = opened(tmp_path / "book", clock=lambda: first.made.ms - 60_000)
@@ -227,6 +239,14 @@ def test_a_thing_of_a_newer_release_is_listed_and_left_alone(book, samples):
     assert isinstance(thing.body, Newer)
     assert thing in book.things("note")
     assert refused_field(book.correct, NOWHERE, samples.note) == "note"
+
+
+def test_what_a_newer_release_wrote_outlives_a_correction_here(book, samples):
+    entry = book.add(samples.note)
+    newer = retold(entry, '"text":', '"ink":"blue","text":').text.replace(entry.id, NOWHERE)
+    book.merge([read(newer.encode())])
+    edit = book.correct(NOWHERE, Note(of=samples.note.of, text="chain renewed"))
+    assert '"text":"chain renewed","ink":"blue"' in edit.text
 
 
 def test_a_thing_made_by_a_newer_release_is_found_once_it_can_be_read(opened, samples, tmp_path):

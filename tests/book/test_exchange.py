@@ -192,6 +192,8 @@ def test_lines_that_are_missing_or_too_many_are_said():
     assert (
         refusal(changed(lambda lines: [*lines[:3], lines[3][:-9]])).field == "entries.jsonl line 4"
     )
+    unended = refusal(changed(lambda lines: [*lines[:3], lines[3].rstrip()]))
+    assert "too long or ends too soon" in str(unended)
 
 
 def test_lines_in_another_order_are_not_what_was_written():

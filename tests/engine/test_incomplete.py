@@ -74,6 +74,12 @@ def test_a_point_next_to_1_keeps_its_digits_through_the_rest():
     assert upper == pytest.approx(rest * rest / 2 * 12, rel=1e-11)
 
 
+def test_the_smallest_float_lies_at_the_end():
+    assert deviance(0.25, mean=0.0) == math.inf
+    assert beta_tails(5e-324, rest=1.0, a=0.25, b=0.25).lower < 1e-80
+    assert gamma_tails(5e-324, shape=0.25).lower < 1e-80
+
+
 @pytest.mark.parametrize(("x", "mean"), [(3, 40), (40, 3), (7, 7.5), (1e6, 1.0001e6), (5, 5)])
 def test_deviance_in_long_arithmetic(x, mean):
     """x(ln x − ln mean) + mean − x with 50 digits of the logarithms."""

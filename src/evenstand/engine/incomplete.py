@@ -115,12 +115,15 @@ def deviance(x: float, *, mean: float) -> float:
 
     Parameters
     ----------
-    x, mean : float
-        Above 0. [any, the same]
+    x : float
+        Above 0. [-]
+    mean : float
+        At least 0. [-]
 
     Returns
     -------
     float [-]
+        Infinite where the mean is 0.
 
     References
     ----------
@@ -128,7 +131,7 @@ def deviance(x: float, *, mean: float) -> float:
     """
     difference = x - mean
     if abs(difference) > 0.1 * (x + mean):
-        return x * log(x / mean) - difference
+        return x * log(x / mean) - difference if mean else inf
     v = difference / (x + mean)
     term, total, n = 2 * x * v, difference * v, 1
     while True:

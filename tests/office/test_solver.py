@@ -87,6 +87,7 @@ def test_weights_say_what_a_miss_counts():
 def test_what_nobody_wished_for_counts_against_the_mean_wish():
     goal = Nearest({"oats": 150.0, "vetch": 50.0})
     assert goal.weight("radish") == pytest.approx(1 / 100)
+    assert Nearest({"oats": 150.0, "vetch": 0.0}).weight("vetch") == pytest.approx(1 / 150)
     found = solve(PAIR, [SeedsWithin(of=LEGUME, low=30.0)], Nearest({"oats": 100.0}))
     assert seeds(found) == pytest.approx({"oats": 100, "vetch": 30})
     assert found.objective == pytest.approx(0.3)

@@ -205,8 +205,10 @@ def _purchases(layout: Layout, rates: Sequence[float]) -> tuple[Purchase, ...]:
 def _purchase(offer: Offer, sown: float) -> Purchase:
     from_shed = min(sown, offer.on_hand)
     short = sown - from_shed
-    bags = None if offer.bag is None else ceil(short / offer.bag - CLOSE)
-    bought = short if offer.bag is None else ceil(short / offer.bag - CLOSE) * offer.bag
+    bags, bought = None, short
+    if offer.bag is not None:
+        bags = ceil(short / offer.bag - CLOSE)
+        bought = bags * offer.bag
     price = offer.seed.price
     return Purchase(
         name=offer.seed.name,

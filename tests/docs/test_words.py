@@ -12,7 +12,16 @@ import evenstand.engine
 
 PAGE = Path(__file__).parents[2] / "docs/words.md"
 # Plain mathematics, text and exact factors: their names are not words of the trade.
-MATHEMATICS = {"counting", "elementary", "errors", "incomplete", "outliers", "quantile", "stats"}
+MATHEMATICS = {
+    "count_tables",
+    "counting",
+    "elementary",
+    "errors",
+    "incomplete",
+    "outliers",
+    "quantile",
+    "stats",
+}
 MATHEMATICS |= {"several", "units", "variance", "words"}
 # Names that mean what the sentence around them says, in whatever unit; so do single letters.
 GENERAL = {"level", "mean", "quantity", "reach", "result", "value", "values", "wanted"}

@@ -27,9 +27,11 @@ def curve(*, step=1.0, gears=(FULL,), backwards=False, top=100.0):
     )
     rates = [top * i / 10 for i in range(1, 11)]
     settings = [100 - 10 * i if backwards else 10 * i for i in range(1, 11)]
-    return curve_from_charts(
-        [Chart(points=tuple(zip(settings, rates, strict=True)), gear="full")], drill
-    )
+    points = tuple(zip(settings, rates, strict=True))
+    if FULL not in gears:
+        points = tuple((s, r * HALF.ratio) for s, r in points)
+    gear = "full" if FULL in gears else "half"
+    return curve_from_charts([Chart(points=points, gear=gear)], drill)
 
 
 def caught(*pairs, cv=0.02, gear=FULL):
@@ -41,6 +43,13 @@ def test_the_chart_alone_gives_the_first_setting_with_poor_odds():
     assert choice.best.setting == 40
     assert choice.ending == "go on"
     assert choice.best.odds < 0.2
+
+
+def test_the_first_setting_leaves_room_on_the_scale_where_another_gear_can():
+    """Full gear gives 40 at 40; half gear only at 80 of 100, or at 96 for 48."""
+    both = curve(gears=(HALF, FULL))
+    assert choose(both, [], Target(rate=48.0)).best.gear == FULL
+    assert choose(curve(gears=(HALF,)), [], Target(rate=48.0)).best.setting == 96
 
 
 def test_a_notch_is_accepted_only_when_it_was_caught_itself():

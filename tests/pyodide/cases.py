@@ -11,6 +11,8 @@ from math import ldexp
 from uncertainties import ufloat
 
 from evenstand.engine import composition, counting, elementary, incomplete, stats, units
+from evenstand.engine.bags import BagSize
+from evenstand.engine.box import BOX_KINDS, Box
 from evenstand.engine.budget import Cause, budget, estimate, nominal
 from evenstand.engine.carbon import Residue, biomass_by_full_rate, combine
 from evenstand.engine.catch import measure
@@ -29,8 +31,20 @@ from evenstand.engine.member import (
     Seed,
 )
 from evenstand.engine.mix import design
+from evenstand.engine.need import Job as SeedJob
+from evenstand.engine.order import order
 from evenstand.engine.parse import read
+from evenstand.engine.portion import Portion
+from evenstand.engine.replicates import Dish
+from evenstand.engine.retest import HomeTest
+from evenstand.engine.retest import combine as combine_tests
 from evenstand.engine.rows import evenness
+from evenstand.engine.sample import counted
+from evenstand.engine.seed_count import printed
+from evenstand.engine.sorting import sorting
+from evenstand.engine.split import splits
+from evenstand.engine.tag import Tag
+from evenstand.engine.tag_result import WantedRate, tag_result
 from evenstand.engine.target import Target
 from evenstand.engine.travel import taped, turned
 from evenstand.engine.units import FOOT, GRAM, INCH, POUND_PER_ACRE
@@ -193,6 +207,42 @@ def written_and_read_back() -> Iterator[float]:
                 yield read(f"{text} ± 3 %", kind, field="x", decimal=style.decimal).value
 
 
+def a_tag_and_a_retest() -> Iterator[float]:
+    """Live seed both ways from a tag, bulk and seeds, and a home test joined with it."""
+    for hard in (0.0, 0.03, 0.11):
+        for germination in (0.61, 0.78, 0.875):
+            tag = Tag(purity=0.983, germination=germination, hard=hard)
+            rate = WantedRate(rate=0.0067, basis="pls")
+            found = tag_result(tag, count=printed(39_700.0), count_hard=True, rate=rate)
+            for value in (found.pls, found.pls_other_way, found.bulk_rate, found.seeds_per_area):
+                yield from (value.value, value.low, value.high, value.u) if value else ()
+            home = HomeTest(dishes=(Dish(41, 50), Dish(37, 50)))
+            joined = combine_tests(germination, seeds=400, home=home).germination
+            yield from (joined.value, joined.low, joined.high)
+
+
+def a_field_of_boxes_and_bags() -> Iterator[float]:
+    """A mix among boxes, what each needs in bags, and whether a sample shows sorting."""
+    portions = [
+        Portion(name="rye", rate=0.0034, seeds_per_kg=40_000.0, live_per_kg=36_000.0),
+        Portion(name="vetch", rate=0.0011, seeds_per_kg=36_000.0, live_per_kg=31_000.0),
+        Portion(name="clover", rate=0.0006, seeds_per_kg=440_000.0, live_per_kg=400_000.0),
+    ]
+    boxes = [
+        Box(name="grain", volume=0.7, seed=BOX_KINDS["grain"]),
+        Box(name="small", volume=0.14, seed=BOX_KINDS["small seed"]),
+    ]
+    split = splits(portions, boxes).best[0]
+    yield from (box.rate for box in split.boxes)
+    sizes = {"rye": [BagSize(weight=22.7, price=30.0)]}
+    bought = order(split, SeedJob(area=155_000.0, overlap=0.04), bags=sizes)
+    for line in bought.lines:
+        yield from (nominal(line.need.total), line.need.range.low, line.need.range.high)
+    for rye in (160, 140, 90):
+        found = sorting(split.boxes[0], counted({"rye": rye, "vetch": 41}))
+        yield from (found.test.statistic, found.test.p, found.live.low, found.live.high)
+
+
 CASES: dict[str, Callable[[], list[float]]] = {
     "elementary.exp": lambda: [elementary.exp(x) for x in EXPONENTS],
     "elementary.log": lambda: [elementary.log(x) for x in WIDE],
@@ -208,5 +258,7 @@ CASES: dict[str, Callable[[], list[float]]] = {
     "parse": lambda: list(written_and_read_back()),
     "rows": lambda: list(a_drill_row_by_row()),
     "mix": lambda: list(a_mix_on_every_basis()),
+    "tag": lambda: list(a_tag_and_a_retest()),
+    "boxes and bags": lambda: list(a_field_of_boxes_and_bags()),
     "a morning at the stand": lambda: list(a_morning_at_the_stand()),
 }

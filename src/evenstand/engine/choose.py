@@ -22,6 +22,7 @@ ACCEPT = 0.91  # odds to stop at: a little more than is said, as luck stops a se
 CONFLICT = 0.01  # odds below which a catch cannot come from what was believed
 SHORTLIST = 9  # notches of each gear that are looked at closely
 BETTER_BY = 0.03  # a notch not yet caught must be better by this to be worth a catch
+ROOM = (0.10, 0.85)  # part of the scale to begin in, so that there is room to both sides
 GEAR_COST = 0.10  # odds that must be won to be worth changing gear
 HOPELESS = 0.5
 
@@ -182,7 +183,7 @@ def choose(
     learned = bool(catches)
     rates = _Rates(known, target, factor=factor, common=common, dearer=dearer, learned=learned)
     candidates = _candidates(rates, catches, tuple(gears or curve.drill.gears))
-    best = _best(candidates, last_gear)
+    best = _best(candidates, last_gear) if catches else _first(known, candidates, target)
     best_possible = _best_possible(target, common)
     accepted = _accepted(candidates, best)
     ending: Ending = "go on"
@@ -244,6 +245,16 @@ def _candidates(
                 )
             )
     return tuple(sorted(found, key=lambda c: c.loss))
+
+
+def _first(curve: Curve, candidates: Sequence[Candidate], target: Target) -> Candidate:
+    """Where the chart alone puts it, not at an end of the scale where another gear does too."""
+    low, high = ROOM
+    near = max(candidates[0].loss, target.tolerance * target.tolerance / 4)
+    for candidate in candidates:
+        if low <= curve.scale.opening(candidate.setting) <= high and candidate.loss <= near:
+            return candidate
+    return candidates[0]
 
 
 def _best(candidates: Sequence[Candidate], last_gear: Gear | None) -> Candidate:

@@ -5,6 +5,7 @@ import re
 from evenstand.book.machine import Chart, ChartPoint, Drill
 from evenstand.engine.chart import scaled_points
 from evenstand.engine.drill import number
+from evenstand.engine.errors import MeasurementError
 from evenstand.engine.units import RATE, SPACING, TEST_WEIGHT
 from evenstand.engine.words import say
 
@@ -65,7 +66,7 @@ def chart_points(given: Given, *, unit: str, test_weight: float | None) -> tuple
         if len(cells) != 2:
             need = say("line {n}: write a setting and its rate, such as 30 48", n=i)
             raise given.refuse("points", need)
-        points.append(_point(given, cells, unit=unit, test_weight=test_weight, line=i))
+        points.append(_numbered(given, cells, unit=unit, test_weight=test_weight, line=i))
     if not points:
         raise given.refuse("points", say("give at least one setting and its rate"))
     if len({point.setting for point in points}) < len(points):
@@ -73,18 +74,26 @@ def chart_points(given: Given, *, unit: str, test_weight: float | None) -> tuple
     return tuple(points)
 
 
-def _point(
+def _numbered(
     given: Given, cells: list[str], *, unit: str, test_weight: float | None, line: int
 ) -> ChartPoint:
+    """Read a point; a refusal says in which line it stands."""
+    try:
+        return _point(cells, unit=unit, test_weight=test_weight)
+    except MeasurementError as refused:
+        need = say("line {n}: {need}", n=line, need=refused.need)
+        raise given.refuse("points", need) from None
+
+
+def _point(cells: list[str], *, unit: str, test_weight: float | None) -> ChartPoint:
     setting, rate = cells
     if unit and not any(letter.isalpha() for letter in rate):
         rate = f"{rate} {unit}"
-    here = Given({"setting": setting, "rate": rate}, lambda _: "points")
-    at = here.number("setting")
+    here = Given({"setting": setting, "rate": rate}, str)
     found = here.reading("rate", RATE, test_weight=test_weight)
     if not found.value > 0:
-        raise here.refuse("rate", say("line {n}: give a rate above 0", n=line))
-    return ChartPoint(setting=at, rate=as_typed(found))
+        raise here.refuse("rate", say("give a rate above 0"))
+    return ChartPoint(setting=here.number("setting"), rate=as_typed(found))
 
 
 def chart_texts(chart: Chart) -> dict[str, str]:

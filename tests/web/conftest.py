@@ -1,0 +1,180 @@
+"""The pages, asked for as a browser asks, and a parser that sees what a person would."""
+
+import re
+from html.parser import HTMLParser
+from types import MappingProxyType
+from urllib.parse import urlsplit
+
+import pytest
+from msgspec.structs import replace
+
+from evenstand.book.opening import open_book
+from evenstand.book.seed import Mix
+
+
+class Page(HTMLParser):
+    """A page as its reader meets it: text, links, fields, what is wrong at which field."""
+
+    def __init__(self, answer):
+        super().__init__()
+        self.code, self.html, self.headers = answer.status_code, answer.text, answer.headers
+        self.links, self.fields, self.wrong, self.ids = [], {}, {}, []
+        self._words, self._field, self._wrong, self.lang = [], None, None, None
+        self.feed(self.html)
+
+    @property
+    def text(self):
+        return re.sub(r"\s+", " ", " ".join(self._words).replace("\u00a0", " ")).strip()
+
+    def handle_starttag(self, name, attributes):
+        tag = {key: value or "" for key, value in attributes}
+        self.ids += [tag["id"]] if "id" in tag else []
+        if "href" in tag and name == "a":
+            self.links.append(tag["href"])
+        if found := re.fullmatch(r"f-(.+)-wrong", tag.get("id", "")):
+            self._wrong = found[1]
+            self.wrong[self._wrong] = ""
+        getattr(self, f"_{name}", lambda tag: None)(tag)
+
+    def _html(self, tag):
+        self.lang = tag["lang"]
+
+    def _input(self, tag):
+        if "name" in tag and ("checked" in tag or tag.get("type") not in ("radio", "checkbox")):
+            self.fields.setdefault(tag["name"], tag.get("value", ""))
+
+    def _textarea(self, tag):
+        self._field = tag["name"]
+        self.fields[self._field] = ""
+
+    def _select(self, tag):
+        self._chosen = tag["name"]
+
+    def _option(self, tag):
+        if self._chosen not in self.fields or "selected" in tag:
+            self.fields[self._chosen] = tag.get("value")
+            self._bare = self._chosen if "value" not in tag else None
+        else:
+            self._bare = None
+
+    def handle_endtag(self, name):
+        if name == "p":
+            self._wrong = None
+        if name == "textarea":
+            self.fields[self._field] = self.fields[self._field].removeprefix("\n")
+            self._field = None
+
+    def handle_data(self, data):
+        if self._wrong:
+            self.wrong[self._wrong] += data.replace("\u00a0", " ")
+        if self._field:
+            self.fields[self._field] += data
+        if self.lasttag == "option" and self._bare and data.strip():
+            self.fields[self._bare], self._bare = data.strip(), None
+        self._words.append(data)
+
+
+class Visitor:
+    """Someone with a browser, and the forms they fill in."""
+
+    HERON = MappingProxyType(
+        {
+            "name": "Heron",
+            "rows": "20",
+            "spacing": "7.5",
+            "spacing_unit": "in",
+            "rolled": "95",
+            "rolled_unit": "in",
+            "scale_low": "0",
+            "scale_high": "60",
+            "scale_step": "1",
+            "scale_slack": "below",
+        }
+    )
+    # 1.8 lb/ac a notch: 30 gives 54.
+    CHART = MappingProxyType({"points": "20\t36\n30\t54\n40\t72", "unit": "lb/ac", "seed": "rye"})
+    JOB = MappingProxyType(
+        {
+            "name": "Alder Bench, fall",
+            "field_name": "Alder Bench",
+            "field_area": "38.5",
+            "field_area_unit": "ac",
+            "wanted1_rate": "54",
+            "wanted1_rate_unit": "lb/ac",
+            "wanted1_tolerance": "5",
+            "wanted1_tolerance_unit": "%",
+            "speed": "5",
+            "speed_unit": "mph",
+        }
+    )
+    # 20 turns of 95 in under 20 rows at 7.5 in are 1979.2 ft² or 0.045437 ac: 48.6 lb/ac on
+    # them weigh 35.33 oz, 53.5 lb/ac 38.89 oz.
+    LIGHT = MappingProxyType(
+        {"setting": "30", "turns": "20", "rows_caught": "20", "net": "35.33", "net_unit": "oz"}
+    )
+    GOOD = MappingProxyType(
+        {"setting": "33", "turns": "20", "rows_caught": "20", "net": "38.89", "net_unit": "oz"}
+    )
+
+    def __init__(self, client, book):
+        self.client, self.book = client, book
+
+    def read(self, path, code=200, **headers):
+        page = Page(self.client.get(path, headers=headers))
+        assert page.code == code, page.text
+        return page
+
+    def send(self, path, fields, code=303):
+        """Send a form; gives where it leads, or the page where it is refused."""
+        fields = {"entry": self.book.new_id(), **fields}
+        answer = self.client.post(path, data=fields)
+        assert answer.status_code == code, Page(answer).text
+        return (
+            urlsplit(answer.location)._replace(fragment="").geturl()
+            if code == 303
+            else Page(answer)
+        )
+
+    def heron(self, **changes):
+        """A drill with its chart."""
+        drill = self.send("/drills/new", {**self.HERON, **changes})
+        self.send(f"{drill}/charts/new", self.CHART)
+        return drill
+
+    def job(self, **changes):
+        """A job with the drill Heron."""
+        drill = self.heron().rsplit("/", 1)[1]
+        return self.send("/jobs/new", {**self.JOB, "drill": drill, **changes})
+
+
+@pytest.fixture
+def book():
+    flask = pytest.importorskip("flask", reason="the pages need Flask")
+    assert flask
+    with open_book(":memory:", device="shed", who="Ada") as opened:
+        yield opened
+
+
+@pytest.fixture
+def client(book):
+    from evenstand.web.app import create_app
+
+    app = create_app(book)
+    app.testing = True
+    return app.test_client()
+
+
+@pytest.fixture
+def visitor(client, book):
+    return Visitor(client, book)
+
+
+@pytest.fixture
+def samples_mix(book):
+    """Give a job a mix, as the step Mix does."""
+
+    def give(job):
+        mix = book.add(Mix(name="Fall cover")).about
+        book.correct(job.id, replace(job.body, mix=mix))
+
+    return give

@@ -40,6 +40,12 @@ def test_a_straight_chart_is_followed_and_between_its_rows_too():
     assert expected(curve, 25)[0] == pytest.approx(25, rel=1e-3)
 
 
+def test_two_settings_are_joined_by_a_line_with_a_zero_of_its_own():
+    curve = curve_from_charts([Chart(points=((20, 30.0), (40, 50.0)))], drill())
+    assert expected(curve, 30)[0] == pytest.approx(40)
+    assert expected(curve, 60)[0] == pytest.approx(70)
+
+
 def test_a_bent_chart_is_followed():
     bent = tuple((s, 0.5 * s + 0.002 * s * s) for s in range(10, 101, 10))
     curve = curve_from_charts([Chart(points=bent)], drill())
@@ -115,6 +121,11 @@ def test_own_history_moves_and_narrows_the_curve():
             lambda: curve_from_charts([Chart(points=((10, 9.0), (20, 8.0)))], drill()),
             "chart points",
         ),
+        (
+            lambda: curve_from_charts([Chart(points=((10, 9.0), (10, 9.5)))], drill()),
+            "chart points",
+        ),
+        (lambda: curve_from_charts([Chart(points=((0, 9.0),))], drill()), "chart points"),
         (lambda: curve_from_charts([Chart(points=POINTS)], drill(scale=False)), "drill scale"),
         (
             lambda: scaled_points(Chart(points=POINTS), drill(), test_weight=700.0),

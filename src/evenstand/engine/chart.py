@@ -8,6 +8,7 @@ from math import fsum
 from .budget import nominal
 from .drill import Drill, Gear, Scale
 from .errors import MeasurementError, require_positive
+from .line import straight_line
 from .meter import Belief, Matrix, Vector, features, update
 from .words import say
 
@@ -144,7 +145,7 @@ def scaled_points(
     for setting, _ in chart.points:
         scale.check(setting, field="chart points")
     points = sorted((scale.opening(setting), rate * factor) for setting, rate in chart.points)
-    if any(b <= a for (_, a), (_, b) in pairwise(points)):
+    if any(o2 <= o1 or r2 <= r1 for (o1, r1), (o2, r2) in pairwise(points)):
         need = say("give rates that rise as the meter opens; is the scale reversed?")
         raise MeasurementError("chart points", [p[1] for p in chart.points], need)
     return points
@@ -224,20 +225,24 @@ def with_history(curve: Curve, history: Sequence[Chart], *, test_weight: float |
 
 
 def _through(points: Sequence[tuple[float, float]]) -> Vector:
-    """Least-squares curve through points, bent only where four or more show it."""
-    top = max(rate for _, rate in points)
-    opening = max(o for o, _ in points) or 1.0
-    bend = 0.3 if len(points) >= 4 else 1e-6
-    loose: Matrix = (
-        (top * top, 0.0, 0.0),
-        (0.0, 4 * top * top, 0.0),
-        (0.0, 0.0, bend * bend * top * top),
-    )
-    if len(points) == 1:  # one point: the line through it and a closed meter
-        loose = ((1e-12 * top * top, 0.0, 0.0), *loose[1:])
-    belief = Belief((0.0, top / opening, 0.0), loose, 1.0, SCATTER_DOF)
-    for o, rate in points:
-        belief = update(belief, features(o, ratio=1.0), rate=rate, weight=1e-4 * top * top)
+    """Least-squares curve through points: a bend needs four, a zero of its own two."""
+    openings, rates = [o for o, _ in points], [rate for _, rate in points]
+    if len(set(openings)) == 1:
+        require_positive("chart points", openings[0])
+        return (0.0, fsum(rates) / fsum(openings), 0.0)
+    line = straight_line(openings * 2, y=rates * 2)  # each twice, as two points make a line too
+    straight = (line.intercept, line.slope, 0.0)
+    return straight if len(points) < 4 else _bent(points, straight)
+
+
+def _bent(points: Sequence[tuple[float, float]], straight: Vector) -> Vector:
+    """Let a line through four points or more bend as far as they show it."""
+    square = max(rate for _, rate in points) * max(rate for _, rate in points)
+    loose: Matrix = ((square, 0.0, 0.0), (0.0, 4 * square, 0.0), (0.0, 0.0, 0.09 * square))
+    belief = Belief(straight, loose, 1.0, SCATTER_DOF)
+    for opening, rate in points:
+        x = features(opening, ratio=1.0)
+        belief = update(belief, x, rate=rate, weight=1e-4 * square)
     return belief.mean
 
 

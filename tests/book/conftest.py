@@ -5,17 +5,17 @@ import pytest
 from evenstand.book.bodies import Photo
 from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
 from evenstand.book.opening import open_book
-from evenstand.book.seed import GerminationTest, Lot, Member, Mix, SeedCount, Tag
+from evenstand.book.seed import Dish, GerminationTest, Lot, Member, Mix, Sample, SeedCount, Tag
 from evenstand.book.shape import Body, Typed
 from evenstand.book.work import (
     Bag,
     Catch,
     Chosen,
     Field,
-    Heel,
     InBox,
     Job,
     Note,
+    OfBox,
     Order,
     Split,
     Wanted,
@@ -59,8 +59,12 @@ class Samples:
         tag=Tag(purity=0.985, germination=0.91, tested="2026-08"),
         price=Typed(value=0.88, text="$0.40/lb"),
     )
-    seed_count = SeedCount(lot=THING, seeds=500, weight=Typed(value=0.0172, text="17.2 g"))
-    germination = GerminationTest(lot=THING, seeds=100, sprouted=88, started="2026-09-01")
+    seed_count = SeedCount(
+        lot=THING, samples=(Sample(seeds=500, weight=Typed(value=0.0172, text="17.2 g")),)
+    )
+    germination = GerminationTest(
+        lot=THING, dishes=(Dish(sprouted=88, seeds=100),), started="2026-09-01"
+    )
     mix = Mix(
         name="Fall cover",
         members=(Member(name="oats", basis="of full rate", rate=Typed(value=0.4, text="40 %")),),
@@ -71,7 +75,7 @@ class Samples:
         wanted=(Wanted(rate=Typed(value=0.00673, text="60 lb/ac")),),
     )
     split = Split(job=THING, boxes=(InBox(box="grain", members=("oats",)),))
-    order = Order(job=THING, heels=(Heel(box="grain", weight=Typed(value=4.5, text="10 lb")),))
+    order = Order(job=THING, heels=(OfBox(box="grain", weight=Typed(value=4.5, text="10 lb")),))
     catch = Catch(
         job=THING,
         setting=14,

@@ -13,17 +13,27 @@ from evenstand.book.bodies import Photo
 from evenstand.book.exchange import export_book
 from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
 from evenstand.book.opening import open_book
-from evenstand.book.seed import GerminationTest, Lot, Member, Mix, SeedCount, Tag
+from evenstand.book.seed import (
+    BagSize,
+    Dish,
+    GerminationTest,
+    Lot,
+    Member,
+    Mix,
+    Sample,
+    SeedCount,
+    Tag,
+)
 from evenstand.book.shape import Typed
 from evenstand.book.work import (
     Bag,
     Catch,
     Chosen,
     Field,
-    Heel,
     InBox,
     Job,
     Note,
+    OfBox,
     Order,
     Split,
     Wanted,
@@ -58,9 +68,13 @@ def machine(kept):
 
 def seed(kept):
     tag = Tag(purity=0.985, germination=0.91, hard=0.0, inert=0.012, tested="2026-08")
-    oats = kept(Lot(species="oats", name="TF-26-014", tag=tag, bags=(typed(22.68, "50 lb"),)))
-    kept(SeedCount(lot=oats, seeds=500, weight=typed(0.0172, "17.2 g")))
-    kept(GerminationTest(lot=oats, seeds=100, sprouted=88, started="2026-09-01"))
+    oats = kept(
+        Lot(
+            species="oats", name="TF-26-014", tag=tag, bags=(BagSize(weight=typed(22.68, "50 lb")),)
+        )
+    )
+    kept(SeedCount(lot=oats, samples=(Sample(seeds=500, weight=typed(0.0172, "17.2 g")),)))
+    kept(GerminationTest(lot=oats, dishes=(Dish(sprouted=88, seeds=100),), hard=2))
     kept(Photo(of=oats, media="image/png", data=b"\x89PNG\r\n\x1a\n", caption="tag"))
     member = Member(name="oats", basis="of full rate", rate=typed(0.4, "40 %"), lot=oats)
     mix = kept(Mix(name="Fall cover", members=(member,)))
@@ -72,7 +86,7 @@ def work(kept, heron, mix):
     wanted = (Wanted(rate=typed(0.006725, "60 lb/ac"), box="grain"),)
     job = kept(Job(name="Alder Bench, fall", field=field, drill=heron, mix=mix, wanted=wanted))
     kept(Split(job=job, boxes=(InBox(box="grain", members=("oats",)),)))
-    kept(Order(job=job, heels=(Heel(box="grain", weight=typed(4.536, "10 lb")),)))
+    kept(Order(job=job, heels=(OfBox(box="grain", weight=typed(4.536, "10 lb")),)))
     bags = tuple(
         Bag(weight=typed(w, f"{1000 * w:g} g"), row=n) for n, w in ((1, 0.0562), (2, 0.0570))
     )

@@ -5,8 +5,15 @@ from typing import ClassVar, Literal
 from .shape import Body, Count, Day, Id, Month, Name, Part, Share, Some, Text, Typed
 
 
+class Noxious(Part, frozen=True):
+    """A noxious weed on a tag: seeds in a weight of bulk seed [1/kg]."""
+
+    name: Name
+    per_kg: Typed
+
+
 class Tag(Part, frozen=True):
-    """What stands on the tag of a lot, as shares."""
+    """What stands on the tag of a lot, as shares; a coating is inside ``inert``."""
 
     purity: Share
     germination: Share
@@ -15,49 +22,78 @@ class Tag(Part, frozen=True):
     inert: Share | None = None
     other_crop: Share | None = None
     weed: Share | None = None
-    noxious: Text = ""
+    coating: Share = 0.0
+    noxious: tuple[Noxious, ...] = ()
     total_viable: bool = False
     tested: Month | None = None
     seeds_tested: Some = 400
+    hermetic: bool = False
+
+
+class BagSize(Part, frozen=True):
+    """A bag as it is sold: net weight [kg] and what the bag costs."""
+
+    weight: Typed
+    price: Typed | None = None
 
 
 class Lot(Body, frozen=True):
-    """Seed of one tag: seeds [1/kg], price [$/kg], bags [kg], test weight [kg/m³]."""
+    """Seed of one tag: price [$/kg], test weight [kg/m³], seed on hand [kg].
+
+    How many seeds are in a weight is told by the tag or the seller in one way:
+    seeds of pure seed, or coated units [1/kg], or the weight of a thousand
+    seeds [kg]. A count of one's own is an entry of its own.
+    """
 
     kind: ClassVar = "lot"
     species: Name
     tag: Tag
     name: Text = ""
     seeds_per_kg: Typed | None = None
+    coated_per_kg: Typed | None = None
+    thousand_seed_weight: Typed | None = None
     price: Typed | None = None
-    bags: tuple[Typed, ...] = ()
+    bags: tuple[BagSize, ...] = ()
+    on_hand: Typed | None = None
     count_hard: bool = True
     test_weight: Typed | None = None
     fluffy: bool = False
     treated: Text = ""
-    coated: bool = False
     note: Text = ""
 
 
+class Sample(Part, frozen=True):
+    """So many seeds weigh so much [kg]."""
+
+    seeds: Some
+    weight: Typed
+
+
 class SeedCount(Body, frozen=True):
-    """A count of a lot: so many seeds weigh so much [kg]."""
+    """A count of a lot: replicates of 100 pure seeds weighed, or samples counted."""
 
     kind: ClassVar = "seed count"
     lot: Id
-    seeds: Some
-    weight: Typed
+    samples: tuple[Sample, ...]
+    way: Literal["samples", "replicates"] = "samples"
     resolution: Typed | None = None
     note: Text = ""
 
 
+class Dish(Part, frozen=True):
+    """Seeds that sprouted, of those laid out."""
+
+    sprouted: Count
+    seeds: Some
+
+
 class GerminationTest(Body, frozen=True):
-    """A germination test at home."""
+    """A germination test at home; ``hard`` are firm seeds left over in all dishes."""
 
     kind: ClassVar = "germination test"
     lot: Id
-    seeds: Some
-    sprouted: Count
-    hard: Count = 0
+    dishes: tuple[Dish, ...]
+    hard: Count | None = None
     started: Day | None = None
     ended: Day | None = None
     note: Text = ""

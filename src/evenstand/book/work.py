@@ -60,12 +60,13 @@ class Job(Body, frozen=True):
 
 
 class InBox(Part, frozen=True):
-    """Which members of the mix go into a box, by name."""
+    """Which members of the mix go into a box, by name; what the mixture weighs [kg/m³]."""
 
     box: Name
     members: tuple[Name, ...]
     carrier: Text = ""
     carrier_rate: Typed | None = None
+    test_weight: Typed | None = None
 
 
 class Split(Body, frozen=True):
@@ -77,21 +78,26 @@ class Split(Body, frozen=True):
     note: Text = ""
 
 
-class Heel(Part, frozen=True):
-    """Seed that stays in a box when the field is done [kg]."""
+class OfBox(Part, frozen=True):
+    """Seed of one box [kg]."""
 
     box: Name
     weight: Typed
 
 
 class Order(Body, frozen=True):
-    """What a job needs beyond rate × area: overlap [-], heels and catches [kg]."""
+    """What a job needs beyond rate × area.
+
+    ``overlap`` is a share; ``heels`` stay in the boxes, ``catches`` do not go
+    back into them. ``sure`` are the odds that the seed is to suffice with.
+    """
 
     kind: ClassVar = "order"
     job: Id
     overlap: Typed | None = None
-    heels: tuple[Heel, ...] = ()
-    catches: Typed | None = None
+    heels: tuple[OfBox, ...] = ()
+    catches: tuple[OfBox, ...] = ()
+    sure: Share | None = None
     note: Text = ""
 
 

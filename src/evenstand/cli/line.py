@@ -15,6 +15,8 @@ from .demo import demo
 from .output import Out
 from .rows import rows
 from .set import set_
+from .species import species
+from .tag import tag
 from .turns import turns
 
 INTERRUPTED = 130
@@ -77,5 +79,5 @@ def commands() -> None:
     """
 
 
-for _command in (turns, catch, rows, set_, demo, book):
+for _command in (tag, species, turns, catch, rows, set_, demo, book):
     commands.add_command(_command)

@@ -6,7 +6,17 @@ from rich.text import Text
 
 from evenstand.engine.budget import Estimate, nominal
 from evenstand.engine.rows import Evenness
-from evenstand.engine.units import CATCHES, LENGTH, PERCENT, RATE, ROWS, SECONDS, SHARE, TURNS
+from evenstand.engine.units import (
+    CATCHES,
+    LENGTH,
+    PERCENT,
+    RATE,
+    ROWS,
+    SECONDS,
+    SHARE,
+    TURNS,
+    Kind,
+)
 from evenstand.engine.words import Amount, Phrase
 from evenstand.engine.working import Line
 from evenstand.report.notebook import Lines, columns
@@ -96,14 +106,14 @@ def _rates(found: Caught, out: Out) -> Lines:
     return [Text(" " + line) for line in columns(rows, right=(1,))]
 
 
-def rate_text(rate: Estimate, out: Out) -> str:
-    """Write a rate."""
-    return out.style.amount(Amount(rate.value, RATE))
+def rate_text(rate: Estimate, out: Out, kind: Kind = RATE) -> str:
+    """Write a rate, or an amount of another kind."""
+    return out.style.amount(Amount(rate.value, kind))
 
 
-def range_text(rate: Estimate, out: Out) -> str:
+def range_text(rate: Estimate, out: Out, kind: Kind = RATE) -> str:
     """Write a range, in the unit that stands before it."""
-    size = out.style.unit(RATE).size
+    size = out.style.unit(kind).size
     low, high = (out.style.number(edge / size) for edge in (rate.low, rate.high))
     return f"{low} to {high}"
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from math import isfinite
 from typing import Any
 
-from evenstand.engine.budget import Estimate, Quantity, budget, estimate
+from evenstand.engine.budget import Estimate, Quantity, Share, budget, estimate
 from evenstand.engine.choose import Candidate
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.surer import Cure
@@ -50,6 +50,11 @@ def working(lines: Iterable[Line], style: Style) -> list[Document]:
         }
         for line in lines
     ]
+
+
+def shares(budget: Iterable[Share]) -> list[Document]:
+    """Write where an uncertainty comes from, as parts of the variance."""
+    return [{"name": share.name, "share": share.part} for share in budget]
 
 
 def candidate(notch: Candidate, style: Style) -> Document:

@@ -1,0 +1,23 @@
+"""What day it is: read here and nowhere else."""
+
+from datetime import date
+
+import click
+
+from evenstand.engine.tag import Month
+from evenstand.tasks.dates import month
+from evenstand.tasks.given import Given
+
+from .flags import flag
+
+TODAY = click.option(
+    "--today", metavar="MONTH", help="Judge the age of tests as of another month: 2026-11."
+)
+
+
+def this_month(today: str | None) -> Month:
+    """Return the month that was given, or the one the clock says."""
+    if today is None:
+        now = date.today()
+        return Month(now.year, now.month)
+    return month(Given({"today": today}, flag), "today")

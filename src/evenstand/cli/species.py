@@ -1,0 +1,34 @@
+"""``evenstand species``: what the table knows of a species."""
+
+import click
+
+from evenstand.engine.species_names import one
+from evenstand.tasks.species_table import species_table
+
+from .flags import answers, example
+from .output import Out
+from .seed_documents import species_document
+from .seed_pages import species_list, species_page
+
+
+@click.command(epilog=example("evenstand species hairy vetch"))
+@click.argument("name", nargs=-1)
+@answers
+def species(out: Out, name: tuple[str, ...]) -> None:
+    """Show what the table knows of a species.
+
+    NAME is common, scientific or what people say; where it fits several, it asks
+    which. Without NAME all species are listed.
+    """
+    if not name:
+        table = species_table()
+        if out.json:
+            out.document({"species": [each.name for each in table]})
+        else:
+            out.page(*species_list(table, out))
+        return
+    found = one(" ".join(name), species_table(), field="NAME")
+    if out.json:
+        out.document(species_document(found, out.style))
+    else:
+        out.page(*species_page(found, out))

@@ -1,0 +1,45 @@
+"""The months that tags and people write."""
+
+import re
+
+from evenstand.engine.tag import Month
+from evenstand.engine.words import say
+
+from .given import Given
+
+_YEAR_FIRST = re.compile(r"(\d{4})[-/. ](\d{1,2})(?:[-/. ]\d{1,2})?(?:[T ].*)?")
+_MONTH_FIRST = re.compile(r"(\d{1,2})[-/. ](\d{4})")
+_NAMED = re.compile(r"([a-z]{3,9})\.?,? *(\d{4})|(\d{4}) +([a-z]{3,9})\.?")
+_NAMES = (
+    *("january", "february", "march", "april", "may", "june"),
+    *("july", "august", "september", "october", "november", "december"),
+)
+
+
+def month(given: Given, key: str) -> Month:
+    """Read a month: ``2026-03``, ``3/2026``, ``March 2026``, or a day of it, ``2026-03-15``.
+
+    Raises
+    ------
+    MeasurementError
+        For a year of two digits, which can be read in two ways, and for what is no month.
+    """
+    text = given.text(key).casefold()
+    found = _numbers(text)
+    if found is None:
+        need = say("give its month and year, such as {example}", example="2026-03")
+        raise given.refuse(key, need)
+    with given.pointing(tested=key):
+        return Month(*found)
+
+
+def _numbers(text: str) -> tuple[int, int] | None:
+    if parts := _YEAR_FIRST.fullmatch(text):
+        return int(parts[1]), int(parts[2])
+    if parts := _MONTH_FIRST.fullmatch(text):
+        return int(parts[2]), int(parts[1])
+    if parts := _NAMED.fullmatch(text):
+        name, year = parts[1] or parts[4], parts[2] or parts[3]
+        number = next((n for n, full in enumerate(_NAMES, 1) if full.startswith(name)), None)
+        return None if number is None else (int(year), number)
+    return None

@@ -58,7 +58,7 @@ def _scale(form: Writing) -> Scale | None:
     given = form.given
     ends = [key for key in ("scale_low", "scale_high") if key in given]
     if not ends:
-        others = [key for key in ("scale_step", "scale_stops", "scale_closed") if key in given]
+        others = [key for key in ("scale_stops", "scale_closed") if key in given]
         for key in others:
             form.refuse(given.refuse(key, say("give the low and high end of the scale too")))
         return None

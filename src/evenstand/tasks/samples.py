@@ -1,0 +1,127 @@
+"""What was written of samples and of rates reached: names with their amounts."""
+
+import re
+from collections.abc import Mapping, Sequence
+
+from evenstand.engine.budget import Quantity, nominal
+from evenstand.engine.filled_box import FilledBox
+from evenstand.engine.parse import read
+from evenstand.engine.sample import Sample, counted, weighed
+from evenstand.engine.spelling import measure
+from evenstand.engine.split import Split
+from evenstand.engine.units import CATCH, RATE, SEEDS, SHARE
+from evenstand.engine.words import Phrase, say
+
+from .box_tables import named
+from .given import Given, listed
+
+OUT = "out"
+
+_NAMED = re.compile(r"(.*?[^\d\s:+−-])\s*:?\s+([+−-]?\s*\d.*)")
+_COUNT = re.compile(r"[\d,.\s]+(?:seeds?)?", re.IGNORECASE)
+
+
+def read_sample(given: Given, split: Split) -> tuple[FilledBox, Sample]:
+    """Read a separated sample: ``rye 160, vetch 41, out 50 %``, or weights.
+
+    Returns
+    -------
+    FilledBox, Sample
+        The box is the one that has these species.
+
+    Raises
+    ------
+    MeasurementError
+        For names that are not in one box, counts beside weights, or no count.
+    """
+    pairs = _pairs(given, "sample", say("rye 160, vetch 41"))
+    out = 0.0
+    found: dict[str, str] = {}
+    known = [each.name for filled in split.boxes for each in filled.portions]
+    for name, text in pairs:
+        if name.casefold() == OUT:
+            out = read(text, SHARE, field=given.name("sample")).value
+            continue
+        species = named(given, "sample", name, known)
+        if species in found:
+            raise given.refuse("sample", say("give {name} once", name=species))
+        found[species] = text
+    filled = _box_of(given, split, list(found))
+    return filled, _sample(given, filled, found, out=out)
+
+
+def _sample(given: Given, filled: FilledBox, found: Mapping[str, str], *, out: float) -> Sample:
+    by_count = [bool(_COUNT.fullmatch(text)) for text in found.values()]
+    with given.pointing(**_points("sample", [*found, *(p.name for p in filled.portions)])):
+        if all(by_count):
+            counts = {
+                name: Given({"sample": text}, given.name).count("sample", SEEDS, least=0)
+                for name, text in found.items()
+            }
+            return counted(counts, out=out)
+        if any(by_count):
+            raise given.refuse("sample", say("give all as counts, or all as weights"))
+        field = given.name("sample")
+        weights = {name: read(text, CATCH, field=field).value for name, text in found.items()}
+        return weighed(weights, filled.portions, out=out)
+
+
+def _box_of(given: Given, split: Split, names: Sequence[str]) -> FilledBox:
+    if not names:
+        need = say("give each species with its count, such as {example}", example="rye 160")
+        raise given.refuse("sample", need)
+    boxes = {split.box_of(name) for name in names}
+    if len(boxes) > 1:
+        text = "separate each box by itself: {names} do not lie in one"
+        raise given.refuse("sample", say(text, names=", ".join(names)))
+    return next(filled for filled in split.boxes if filled.box.name in boxes)
+
+
+def sample_points(filled: FilledBox) -> Mapping[str, str]:
+    """Return the engine's names of what is wrong with a sample, all of one flag."""
+    return _points("sample", [each.name for each in filled.portions])
+
+
+def _points(key: str, names: Sequence[str]) -> dict[str, str]:
+    inner = [f"{word}_of_{name}".replace(" ", "_") for word in (key, "rate") for name in names]
+    return {each: key for each in (*inner, "box", OUT)}
+
+
+def read_achieved(given: Given, split: Split) -> Mapping[str, Quantity]:
+    """Read the rates that boxes reach: ``grain 58 lb/ac, small seed +3 %``.
+
+    A box that is not named is at its rate.
+
+    Returns
+    -------
+    mapping of str to Quantity [kg/m²]
+    """
+    used = {filled.box.name: filled for filled in split.boxes if filled.portions}
+    rates: dict[str, Quantity] = {name: filled.rate for name, filled in used.items()}
+    for name, text in _pairs(given, "achieved", say("grain 58 lb/ac, small seed +3 %")):
+        box = named(given, "achieved", name, list(used))
+        rates[box] = _rate(Given({"achieved": text}, given.name), box, wanted=used[box].rate)
+    return rates
+
+
+def _rate(given: Given, box: str, *, wanted: float) -> Quantity:
+    text = given.text("achieved")
+    off = measure(text.lstrip("+−- 0123456789.,").strip())
+    if off is not None and off.dimension == "share":
+        share = given.reading("achieved", SHARE).value
+        rate: Quantity = wanted * (1 + share)
+    else:
+        rate = given.reading("achieved", RATE).quantity(f"rate of {box}")
+    if not nominal(rate) > 0:
+        raise given.refuse("achieved", say("give a rate above 0"))
+    return rate
+
+
+def _pairs(given: Given, key: str, example: Phrase) -> list[tuple[str, str]]:
+    pairs = []
+    for text in listed(given.text(key)):
+        parts = _NAMED.fullmatch(text)
+        if parts is None:
+            raise given.refuse(key, say("give names with amounts, such as {x}", x=example))
+        pairs.append((parts[1].strip(), parts[2].replace("−", "-").replace("+ ", "+")))
+    return pairs

@@ -7,7 +7,7 @@ PIP := $(BIN)/python -m pip -qq --disable-pip-version-check --no-input
 MAKEFLAGS += --no-print-directory
 
 .DEFAULT_GOAL := help
-.PHONY: help run test check fix bench lock pyodide
+.PHONY: help run test check fix words bench lock pyodide
 
 help:  ## list these targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
@@ -29,6 +29,9 @@ check: .venv/dev.stamp  ## format, lint, types, imports, documents
 fix: .venv/dev.stamp  ## put the code in format and mend what can be mended
 	@$(BIN)/ruff check --quiet --fix .
 	@$(BIN)/ruff format --quiet .
+
+words: .venv/dev.stamp  ## gather the sentences for translators
+	@$(BIN)/python tools/words.py
 
 bench: .venv/dev.stamp  ## measure against peers, in one run
 	@for file in benchmarks/*.py; do $(BIN)/python "$$file" || exit 1; done

@@ -250,3 +250,14 @@ def test_refuses_a_column_of_another_length(labels):
     with pytest.raises(MeasurementError, match="one label for each of the 8 rows") as refusal:
         planned(8, {"rank": labels})
     assert refusal.value.field == "columns"
+
+
+def test_a_period_that_only_parts_a_column_further_is_not_told_beside_it():
+    rows = [-0.05, 0.05] * 6
+    offs = by_row(value + part for value, part in zip(rows, noisy(12), strict=True))
+    ranks = {"rank": ["front", "rear"] * 6}
+    assert {each.shape for each in told(offs, ranks)} == {"column"}
+    # Every fourth row 6 % off on top of it is news.
+    for row in (4, 8, 12):
+        offs[row] += 0.06
+    assert {each.period for each in told(offs, ranks)} == {0, 4}

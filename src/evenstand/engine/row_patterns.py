@@ -114,17 +114,24 @@ def patterns(
     tested = [pattern for pattern in tried if pattern]
     adjusted = holm([pattern.p for pattern in tested])
     tested = [replace(each, p=p) for each, p in zip(tested, adjusted, strict=True)]
-    told = _told(tested, {each.period: each for each in contrasts if each.period}, seen)
+    told = _told(tested, contrasts, seen)
     return tuple(replace(each, told=each in told) for each in tested)
 
 
-def _told(tested: Sequence[Pattern], periods: Mapping[int, Contrast], seen: _Rows) -> list[Pattern]:
+def _told(tested: Sequence[Pattern], contrasts: Sequence[Contrast], seen: _Rows) -> list[Pattern]:
     """Leave out echoes: a poor half is a slope too, every 4th row every 8th, every 12th."""
     found = sorted((each for each in tested if each.found), key=lambda each: each.period)
+    periods = {each.period: each for each in contrasts if each.period}
+    names = [pattern.name for pattern in found if pattern.shape == "column"]
+    columns = [each for each in contrasts if each.shape == "column" and each.name in names]
     sides = [pattern for pattern in found if pattern.shape in ("halves", "trend")]
     told = [pattern for pattern in found if pattern.shape in ("ends", "column")]
     told += sorted(sides, key=lambda pattern: -pattern.statistic)[:1]
-    repeating = [pattern for pattern in found if pattern.period]
+    repeating = [
+        pattern
+        for pattern in found
+        if pattern.period and not _echoes(periods[pattern.period], columns, seen)
+    ]
     for pattern in repeating[1:]:
         longer, shorter = periods[pattern.period], periods[repeating[0].period]
         if _adds(longer, shorter, seen) * len(repeating) < FALSE_ALARM:
@@ -132,10 +139,21 @@ def _told(tested: Sequence[Pattern], periods: Mapping[int, Contrast], seen: _Row
     return [*told, *repeating[:1]]
 
 
+def _echoes(period: Contrast, columns: Sequence[Contrast], seen: _Rows) -> bool:
+    """Whether a period only parts further what a column of the user has told already."""
+    finer = [
+        c for c in columns if all(len(_labels(c, g)) == 1 for g in period.partition(period.labels))
+    ]
+    return any(_beyond(period, column, seen) >= FALSE_ALARM for column in finer)
+
+
 def _adds(longer: Contrast, shorter: Contrast, seen: _Rows) -> float:
     """Test what a multiple of a period explains beyond it: p, 1 for another length."""
-    if longer.period % shorter.period:
-        return 1.0
+    return 1.0 if longer.period % shorter.period else _beyond(longer, shorter, seen)
+
+
+def _beyond(longer: Contrast, shorter: Contrast, seen: _Rows) -> float:
+    """Test what the finer of two partitions explains beyond the other: p."""
     tests = _tests(longer, seen.kept(longer), floor=seen.floor, beyond=shorter)
     return max(test.p for test in tests)
 

@@ -17,7 +17,7 @@ from evenstand.demo.book import fill
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
 
-from .book import BookOption, opened
+from .book import opened
 from .flags import example
 from .output import Out
 
@@ -51,15 +51,20 @@ def serve_command(serve: Serve) -> click.Command:
     @click.option(
         "--book",
         "where",
-        cls=BookOption,
         type=click.Path(path_type=Path),
         default=default_path,
         show_default=False,
         metavar="PATH",
-        help="The book.",
+        help="The book, instead of that in your own data folder.",
     )
     @click.option("--host", default="127.0.0.1", show_default=True, help="Where to listen.")
-    @click.option("--port", default=8090, show_default=True, type=click.IntRange(0, 65535))
+    @click.option(
+        "--port",
+        default=8090,
+        show_default=True,
+        type=click.IntRange(0, 65535),
+        help="0: any that is free.",
+    )
     @click.option("--demo", is_flag=True, help="Open a copy of an invented book.")
     @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
     def command(*, where: Path, host: str, port: int, demo: bool, no_browser: bool) -> None:

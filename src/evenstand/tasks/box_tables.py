@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from evenstand.engine.box import BOX_KINDS, Box, BoxKind, BoxSeed, Classes
-from evenstand.engine.budget import Quantity
+from evenstand.engine.budget import Quantity, nominal
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.portion import Carrier
 from evenstand.engine.seed_class import SeedClass
@@ -101,20 +101,7 @@ def of_box(given: Given) -> Iterator[None]:
 
 def with_carriers(boxes: Sequence[BoxRead], carriers: Mapping[str, Carrier]) -> list[Box]:
     """Return the boxes with what is mixed into each."""
-    return [
-        Box(
-            name=each.name,
-            volume=each.box.volume,
-            seed=each.box.seed,
-            agitator=each.box.agitator,
-            dead=each.box.dead,
-            least=each.box.least,
-            most=each.box.most,
-            own_depth=each.box.own_depth,
-            carrier=carriers.get(each.name),
-        )
-        for each in boxes
-    ]
+    return [replace(each.box, carrier=carriers.get(each.name)) for each in boxes]
 
 
 def _takes(given: Given) -> BoxSeed:
@@ -142,7 +129,7 @@ def _classes(given: Given, key: str) -> Classes:
 
 
 def _share(given: Given, key: str) -> float:
-    return given.share(key, tag=key) if key in given else 0.0  # type: ignore[return-value]
+    return nominal(given.share(key, tag=key)) if key in given else 0.0
 
 
 def _rate(given: Given, key: str) -> float | None:
@@ -179,7 +166,7 @@ def _plain(name: str) -> list[str]:
     return name.casefold().replace("-", " ").split()
 
 
-def named(given: Given, key: str, text: str, names: Sequence[str]) -> str:
+def named(given: Given, key: str, text: str, *, names: Sequence[str]) -> str:
     """Find which of some names was meant: the whole of it, or words that only one has.
 
     Parameters

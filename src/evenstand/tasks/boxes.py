@@ -92,7 +92,7 @@ def fill(file: Mapping[str, Any], *, today: Month) -> Boxes:
     mixed, read = read_mix(file, today=today), read_boxes(file)
     tipped, names = portions(mixed), [each.name for each in read]
     placed = {
-        each.portion.name: named(each.member.given, "box", each.member.box, names)
+        each.portion.name: named(each.member.given, "box", each.member.box, names=names)
         for each in tipped
         if each.member.box
     }

@@ -42,7 +42,7 @@ def read_sample(given: Given, split: Split) -> tuple[FilledBox, Sample]:
         if name.casefold() == OUT:
             out = read(text, SHARE, field=given.name("sample")).value
             continue
-        species = named(given, "sample", name, known)
+        species = named(given, "sample", name, names=known)
         if species in found:
             raise given.refuse("sample", say("give {name} once", name=species))
         found[species] = text
@@ -99,7 +99,7 @@ def read_achieved(given: Given, split: Split) -> Mapping[str, Quantity]:
     used = {filled.box.name: filled for filled in split.boxes if filled.portions}
     rates: dict[str, Quantity] = {name: filled.rate for name, filled in used.items()}
     for name, text in _pairs(given, "achieved", say("grain 58 lb/ac, small seed +3 %")):
-        box = named(given, "achieved", name, list(used))
+        box = named(given, "achieved", name, names=list(used))
         rates[box] = _rate(Given({"achieved": text}, given.name), box, wanted=used[box].rate)
     return rates
 

@@ -1,0 +1,58 @@
+"""``evenstand boxes``: which seed goes in which box, and what each is set to."""
+
+from pathlib import Path
+
+import click
+
+from evenstand.tasks.boxes import boxed, fill
+
+from .box_documents import boxes_document
+from .box_pages import boxes_page
+from .clock import TODAY, this_month
+from .files import from_file
+from .flags import answers, example, repeated, together, written
+from .output import Out
+
+CAUGHT = (
+    click.option(
+        "--achieved",
+        metavar="LIST",
+        help="Rates that boxes reach: grain 58 lb/ac, or grain +3 %.",
+    ),
+    click.option(
+        "--sample",
+        "samples",
+        metavar="LIST",
+        multiple=True,
+        help="A separated catch: rye 160, vetch 41, out 50 %; or by weight.",
+    ),
+)
+
+
+@click.command(
+    epilog=example('evenstand boxes alder-bench.toml --sample "rye 160, vetch 41, pea 30"')
+)
+@click.argument("file", type=click.Path(path_type=Path))
+@together(*CAUGHT)
+@TODAY
+@answers
+def boxes(
+    out: Out, file: Path, *, achieved: str | None, samples: tuple[str, ...], today: str | None
+) -> None:
+    """Tell which seed goes in which box, and what to set each box to.
+
+    From FILE, a TOML file with the mix and the boxes. With --sample also whether a
+    box sorts its seed; with --achieved what every species gets.
+    """
+    month = this_month(today)
+    flags = written({"achieved": achieved})
+    found = boxed(
+        from_file(file, lambda tables: fill(tables, today=month)),
+        achieved=flags if "achieved" in flags else None,
+        samples=repeated(samples, "sample", name="--sample", also=flags),
+    )
+    if out.json:
+        out.document(boxes_document(found, out.style))
+    else:
+        out.warnings(found.boxes.warnings)
+        out.page(*boxes_page(found, out))

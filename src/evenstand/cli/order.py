@@ -1,0 +1,33 @@
+"""``evenstand order``: what to buy, to mix and to load."""
+
+from pathlib import Path
+
+import click
+
+from evenstand.tasks.order import read_order
+
+from .clock import TODAY, this_month
+from .files import from_file
+from .flags import answers, example
+from .order_documents import order_document
+from .order_pages import order_page
+from .output import Out
+
+
+@click.command(epilog=example("evenstand order alder-bench.toml --units metric"))
+@click.argument("file", type=click.Path(path_type=Path))
+@TODAY
+@answers
+def order(out: Out, file: Path, today: str | None) -> None:
+    """Tell what to buy, to mix and to load for the field.
+
+    From FILE, a TOML file with the mix, the boxes and the field: whole bags and
+    their cost, batches, inoculant, loads and where each runs out, and the time.
+    """
+    month = this_month(today)
+    found = from_file(file, lambda tables: read_order(tables, today=month))
+    if out.json:
+        out.document(order_document(found, out.style))
+    else:
+        out.warnings(found.warnings)
+        out.page(*order_page(found, out))

@@ -1,0 +1,321 @@
+"""The Order step: what to buy, to mix and to load, and how long it takes."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from math import fsum
+from typing import Any
+
+from evenstand.engine.bags import BagSize
+from evenstand.engine.batches import BatchSheet, batch_sheet
+from evenstand.engine.budget import Quantity, nominal
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.filled_box import FilledBox
+from evenstand.engine.inoculant import SOW_WITHIN, Inoculant, Inoculation, inoculate
+from evenstand.engine.loads import Loads, Passes, box_loads
+from evenstand.engine.need import RATE_SPREAD, Job, box_needs
+from evenstand.engine.order import Order, order
+from evenstand.engine.tag import Month
+from evenstand.engine.units import FIELD, HOURS, LENGTH, LOAD, MINUTES, SHARE, SPEED
+from evenstand.engine.words import Phrase, say
+from evenstand.engine.work_rate import WorkRate, work_rate
+from evenstand.engine.working import Line
+
+from .box_tables import named
+from .boxes import Boxes, fill
+from .file_tables import many, one
+from .given import Given, listed
+from .job_file import read_drill
+from .lots import ShelfLot
+from .mix_members import Sowing
+from .tag import zero_or_more
+from .warned import Warned
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ordered:
+    """All that a job needs, and what to do with it.
+
+    ``time`` is None where no speed was given.
+    """
+
+    boxes: Boxes
+    job: Job
+    order: Order
+    sheets: tuple[BatchSheet, ...]
+    inoculations: tuple[Inoculation, ...]
+    loads: tuple[Loads, ...]
+    time: WorkRate | None
+    warnings: tuple[Warned, ...]
+
+    @property
+    def advice(self) -> tuple[Phrase, ...]:
+        """Sentences, the one next thing first."""
+        time = () if self.time is None else (self.time.say,)
+        return (self.order.say, self.order.next, *time)
+
+    @property
+    def minded(self) -> tuple[Phrase, ...]:
+        """What asks to be minded."""
+        missing = [f.missing for f in self.boxes.used if f.missing is not None]
+        inoculant = [each for done in self.inoculations for each in done.warnings]
+        time = () if self.time is None else self.time.warnings
+        return (*self.order.warnings, *missing, *inoculant, *time)
+
+    @property
+    def assumed(self) -> tuple[Phrase, ...]:
+        """What was taken without being written."""
+        time = () if self.time is None else self.time.assumed
+        return (*self.boxes.assumed, *self.order.assumed, *time)
+
+    @property
+    def working(self) -> tuple[Line, ...]:
+        """The arithmetic from rates to bags, batches, loads and hours."""
+        parts = [
+            *(each.working for each in self.inoculations),
+            *(each.working for each in self.sheets),
+            *(each.working for each in self.loads),
+        ]
+        time = () if self.time is None else self.time.working
+        return (*self.order.working, *(line for part in parts for line in part), *time)
+
+
+def read_order(file: Mapping[str, Any], *, today: Month) -> Ordered:
+    """Read boxes, field and order of a job file, and work out what it needs.
+
+    Raises
+    ------
+    MeasurementError
+        As `boxes.fill` does, and for a field without its area or an order that cannot be.
+    """
+    boxes = fill(file, today=today)
+    job, width = _job(file, boxes), _width(file)
+    with in_order(file, boxes):
+        bought = order(
+            boxes.split,
+            job,
+            bags={name: bags for name, bags, _ in sold(boxes) if bags},
+            on_hand={name: on_hand for name, _, on_hand in sold(boxes)},
+            sure=_sure(one(file, "order").given),
+        )
+        loads = _loads(file, boxes, job, width=width)
+        time = _time(one(file, "order").given, job, loads, width=width)
+    inoculations, sheets = _batches(file, boxes, job, time=time)
+    return Ordered(
+        boxes=boxes,
+        job=job,
+        order=bought,
+        sheets=sheets,
+        inoculations=inoculations,
+        loads=loads,
+        time=time,
+        warnings=(*boxes.warnings, *_bagless(boxes)),
+    )
+
+
+def sold(boxes: Boxes) -> Iterator[tuple[str, tuple[BagSize, ...], float]]:
+    """Name, bag sizes and seed on hand of all that goes into the boxes. [kg]"""
+    for each in boxes.tipped:
+        if each.lot is not None:
+            yield each.portion.name, each.lot.bags, each.lot.on_hand
+    in_boxes = {f.box.carrier.name for f in boxes.used if f.box.carrier is not None}
+    for member in boxes.mixed.members:
+        if member.of.name in in_boxes and member.lot is None:
+            yield member.of.name, carrier_bags(member), _on_hand(member.given)
+
+
+def carrier_bags(member: Sowing) -> tuple[BagSize, ...]:
+    """Read the bags that a carrier is sold in, each at the carrier's price by weight."""
+    given, price = member.given, member.of.price
+    if "bags" not in given:
+        return ()
+    weights = [
+        Given({"bags": text}, given.name).exact("bags", LOAD) for text in listed(given.text("bags"))
+    ]
+    return tuple(
+        BagSize(weight=weight, price=None if price is None else nominal(price) * weight)
+        for weight in weights
+    )
+
+
+def _on_hand(given: Given) -> float:
+    return zero_or_more(given, "on_hand", LOAD) if "on_hand" in given else 0.0
+
+
+def _job(file: Mapping[str, Any], boxes: Boxes) -> Job:
+    field, given = one(file, "field").given, one(file, "order").given
+    heels: dict[str, Quantity] = {b.name: b.heel for b in boxes.read if b.heel is not None}
+    return Job(
+        area=field.quantity("area", FIELD, tag="area"),
+        overlap=given.share("overlap", tag="overlap") if "overlap" in given else 0.0,
+        catches={each.name: each.catches for each in boxes.read},
+        heels=heels,
+        rate_spread=nominal(given.share("spread", tag="spread"))
+        if "spread" in given
+        else RATE_SPREAD,
+    )
+
+
+def _width(file: Mapping[str, Any]) -> float | None:
+    """Width of the drill, None where there is no drill in the file. [m]"""
+    return nominal(read_drill(file).width) if "rows" in one(file, "drill").given else None
+
+
+def _sure(given: Given) -> float:
+    return given.exact("sure", SHARE) if "sure" in given else 0.5
+
+
+@contextmanager
+def in_order(file: Mapping[str, Any], boxes: Boxes) -> Iterator[None]:
+    """Let what the engine refuses be named as it stands in the file."""
+    try:
+        yield
+    except MeasurementError as refused:
+        if refused.field.startswith("["):
+            raise
+        raise _placed(file, boxes, refused) from None
+
+
+def _placed(file: Mapping[str, Any], boxes: Boxes, refused: MeasurementError) -> MeasurementError:
+    key, _, name = refused.field.partition(" of ")
+    for each in boxes.read:
+        if name == each.name or refused.field == f"test_weight in {each.name}":
+            return each.given.refuse(key.partition(" ")[0], refused.need)
+    keys = {"odds": "sure", "refill": "refill", "efficiency": "efficiency"}
+    if key in keys:
+        return one(file, "order").given.refuse(keys[key], refused.need)
+    return MeasurementError("[[lots]]", refused.given, refused.need)
+
+
+def _loads(
+    file: Mapping[str, Any], boxes: Boxes, job: Job, *, width: float | None
+) -> tuple[Loads, ...]:
+    """Loads of every box of which it is known what it holds."""
+    passes = _passes(file, width)
+    full = {each.name: each.full for each in boxes.read}
+    return tuple(
+        box_loads(filled, job, passes=passes, full=full[filled.box.name])
+        for filled in boxes.used
+        if filled.packed is not None
+    )
+
+
+def _passes(file: Mapping[str, Any], width: float | None) -> Passes | None:
+    given = one(file, "field").given
+    if "pass_length" not in given:
+        return None
+    length = given.exact("pass_length", LENGTH)
+    return Passes(width=_needed(file, width), length=length)
+
+
+def _needed(file: Mapping[str, Any], width: float | None) -> float:
+    if width is None:
+        need = say("give rows and spacing of the drill: its width is needed")
+        raise one(file, "drill").given.refuse("rows", need)
+    return width
+
+
+def _time(
+    given: Given, job: Job, loads: Sequence[Loads], *, width: float | None
+) -> WorkRate | None:
+    if "speed" not in given:
+        for key in ("efficiency", "refill"):
+            if key in given:
+                need = say("it goes with {partner}", partner=given.name("speed"))
+                raise given.refuse(key, need)
+        return None
+    if width is None:
+        need = say("give rows and spacing of the drill too: its width is needed")
+        raise given.refuse("speed", need)
+    return work_rate(
+        nominal(job.ground),
+        speed=given.exact("speed", SPEED),
+        width=width,
+        efficiency=given.exact("efficiency", SHARE) if "efficiency" in given else None,
+        per_load=min((each.per_load.value for each in loads), default=None),
+        refill=given.exact("refill", MINUTES) if "refill" in given else None,
+    )
+
+
+def _batches(
+    file: Mapping[str, Any], boxes: Boxes, job: Job, *, time: WorkRate | None
+) -> tuple[tuple[Inoculation, ...], tuple[BatchSheet, ...]]:
+    """Divide each box into batches, with the inoculant of its legumes."""
+    labels = read_inoculants(file, boxes)
+    inoculations: list[Inoculation] = []
+    sheets: list[BatchSheet] = []
+    for filled in boxes.used:
+        needs = {need.name: nominal(need.total) for need in box_needs(filled, job)}
+        total = fsum(needs.values())
+        most = _most(one(file, "order").given, filled, total)
+        batches = batch_sheet(filled, total, most=most).batches
+        done = [
+            inoculate(
+                portion,
+                needs[portion.name],
+                inoculant=labels[portion.name],
+                hours=0.0 if time is None else time.hours,
+                times=batches,
+            )
+            for portion in filled.portions
+            if portion.name in labels
+        ]
+        inoculations += done
+        sheets.append(batch_sheet(filled, total, most=most, inoculants=done))
+    return tuple(inoculations), tuple(sheets)
+
+
+def _most(given: Given, filled: FilledBox, total: float) -> float:
+    """What is mixed at once: as written, else a full box, else all of it. [kg]"""
+    if "batch" in given:
+        return given.exact("batch", LOAD)
+    return total if filled.holds is None else nominal(filled.holds + filled.heel)
+
+
+def read_inoculants(file: Mapping[str, Any], boxes: Boxes) -> dict[str, Inoculant]:
+    """Read the label of each inoculant, by the seed that it goes on.
+
+    Raises
+    ------
+    MeasurementError
+        For a species that is not in the mix or is no legume, or one that has two labels.
+    """
+    found: dict[str, Inoculant] = {}
+    for table in many(file, "inoculant"):
+        given = table.given
+        names = [each.portion.name for each in boxes.tipped]
+        seed = named(given, "species", given.text("species"), names=names)
+        portion = next(each.portion for each in boxes.tipped if each.portion.name == seed)
+        if not portion.legume:
+            raise given.refuse("species", say("it is no legume: leave its inoculant out"))
+        if seed in found:
+            raise given.refuse("species", say("it has an inoculant already: leave one out"))
+        found[seed] = Inoculant(
+            name=given.text("name") if "name" in given else "inoculant",
+            amount=given.exact("amount", LOAD),
+            seed=given.exact("seed", LOAD),
+            pack=given.exact("pack", LOAD) if "pack" in given else None,
+            sow_within=given.exact("within", HOURS) if "within" in given else SOW_WITHIN,
+        )
+    return found
+
+
+def _bagless(boxes: Boxes) -> list[Warned]:
+    """Ask for bag sizes where whole bags cannot be counted."""
+    missing = {name for name, bags, _ in sold(boxes) if not bags}
+    text = "give the bags that {name} is sold in, and their price: without them exactly what is "
+    text += "needed is bought, at no known cost"
+    return [
+        Warned(member.given.name("bags"), say(text, name=name))
+        for member, name in _members(boxes)
+        if name in missing
+    ]
+
+
+def _members(boxes: Boxes) -> Iterator[tuple[ShelfLot | Sowing, str]]:
+    for each in boxes.tipped:
+        if each.lot is not None:
+            yield each.lot, each.portion.name
+    for member in boxes.mixed.members:
+        if member.lot is None:
+            yield member, member.of.name

@@ -12,6 +12,7 @@ from evenstand.engine.words import say
 from .book import book
 from .catch import catch
 from .demo import demo
+from .mix import mix
 from .output import Out
 from .rows import rows
 from .set import set_
@@ -79,5 +80,5 @@ def commands() -> None:
     """
 
 
-for _command in (tag, species, turns, catch, rows, set_, demo, book):
+for _command in (tag, species, mix, turns, catch, rows, set_, demo, book):
     commands.add_command(_command)

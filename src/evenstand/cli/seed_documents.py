@@ -1,9 +1,12 @@
 """Tags, species and mixes as JSON. Keys stay; more may come."""
 
-from evenstand.engine.budget import Estimate
+from evenstand.engine.budget import Estimate, Quantity, nominal
+from evenstand.engine.sown import Part, Sown
 from evenstand.engine.species import Sourced, Species
 from evenstand.engine.units import (
+    COST,
     DENSITY,
+    NUMBER,
     PRICE,
     RATE,
     SEED_COUNT,
@@ -14,6 +17,7 @@ from evenstand.engine.units import (
 )
 from evenstand.engine.words import Style
 from evenstand.report.json import Document, quantity, sentences, shares, working
+from evenstand.tasks.mix import Mixed
 from evenstand.tasks.tag import TagRead
 
 from .documents import warned
@@ -84,4 +88,58 @@ def _sourced(found: Sourced | None, kind: Kind, style: Style) -> Document | None
         "basis": found.basis or None,
         "source": found.source,
         "read": found.read,
+    }
+
+
+def mix_document(found: Mixed, style: Style) -> Document:
+    """Write a mix on every basis."""
+    mix = found.mix
+    return {
+        "species": [_member(each, style) for each in mix.sown],
+        "total": {
+            "pls_rate": quantity(mix.range_of(mix.rates.pls), RATE, style),
+            "bulk_rate": quantity(mix.range_of(mix.bulk_rate), RATE, style),
+            "seeds": quantity(mix.range_of(mix.seeds), DENSITY, style),
+            "cost": _cost(mix.cost, style),
+        },
+        "cost_unit": style.unit(COST).symbol,
+        "say": style.write(mix.say),
+        "groups": [_part(each) for each in mix.groups],
+        "seasons": [_part(each) for each in mix.seasons],
+        "depth": found.depth and quantity(found.depth.depth, SPACING, style),
+        "carbon_nitrogen": found.carbon and quantity(found.carbon.range, NUMBER, style),
+        "budget": shares(mix.why(mix.seeds)),
+        "notes": sentences((*found.minded, *found.noted), style),
+        "cautions": sentences([each.say for each in found.cautions], style),
+        "working": working(found.working, style),
+        "taken_as": list(dict.fromkeys(sentences(found.assumed, style))),
+        "warnings": warned(found.warnings, style),
+    }
+
+
+def _member(each: Sown, style: Style) -> Document:
+    return {
+        "name": each.name,
+        "lot": each.lot or None,
+        "carrier": each.seed is None,
+        "pls_rate": quantity(each.range_of(each.pls_rate), RATE, style),
+        "bulk_rate": quantity(each.range_of(each.bulk_rate), RATE, style),
+        "seeds": quantity(each.range_of(each.seeds), DENSITY, style),
+        "of_full_rate": None if each.of_full is None else nominal(each.of_full),
+        "seed_share": nominal(each.seed_share),
+        "weight_share": nominal(each.weight_share),
+        "cost": _cost(each.cost, style),
+    }
+
+
+def _cost(cost: Quantity | None, style: Style) -> float | None:
+    return None if cost is None else nominal(cost) / style.unit(COST).size
+
+
+def _part(part: Part) -> Document:
+    return {
+        "name": part.name,
+        "species": part.species,
+        "seed_share": nominal(part.seed_share),
+        "weight_share": nominal(part.weight_share),
     }

@@ -16,6 +16,7 @@ from evenstand.tasks.setting import Setting, where_next
 
 from .dialogue import Dialogue, start
 from .documents import set_document
+from .files import read_text
 from .flags import answers, example
 from .output import Out
 from .set_pages import set_page
@@ -40,23 +41,6 @@ def set_(out: Out, file: Path | None, go_on: bool) -> None:
     else:
         out.warnings(found.job.warnings)
         out.page(*set_page(found, out))
-
-
-def read_text(file: Path) -> str:
-    """Read a job file.
-
-    Raises
-    ------
-    MeasurementError
-        Where it cannot be read, or is not text.
-    """
-    try:
-        return file.read_text(encoding="utf-8-sig")
-    except OSError as error:
-        need = say("it cannot be read: {why}", why=error.strerror or str(error))
-    except UnicodeDecodeError:
-        need = say("it is not text in UTF-8: save it as that")
-    raise MeasurementError(str(file), None, need)
 
 
 def from_text(text: str, *, name: str) -> Setting:

@@ -12,7 +12,13 @@ from evenstand.engine.words import Phrase, say
 
 from . import reading
 from .given import Given
+from .lot_count import COUNTS
+from .tag import TAG
 
+LOT = (
+    *("name", "species", "own_name", *TAG, *COUNTS, "resolution", "count_hard", "age_limit"),
+    *("price", "bags", "on_hand", "test_weight", "fluffy"),
+)
 CHART = ("spacing", "gear", "test_weight", "points")
 KEYS: Mapping[str, tuple[str, ...]] = {
     "drill": (
@@ -26,13 +32,26 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "seed": ("name", "test_weight"),
     "target": ("rate", "tolerance", "on", "gear", "dearer"),
     "weighing": ("resolution", "tolerance"),
-    "field": ("name", "ratio"),
+    "field": ("name", "ratio", "state", "area", "pass_length"),
     "catch": (
         *("setting", "gear", *reading.RUNS, "per_turn", "rows_caught"),
         *(*reading.WEIGHTS, "tare", "note"),
     ),
+    "lots": LOT,
+    "mix": (
+        *("lot", "carrier", "share", "seeds", "pls", "bulk", "rest", "full_rate", "full_basis"),
+        *("full_seeds", "in_mix", "depth", "important", "group", "season", "cn", "biomass"),
+        *("box", *LOT),
+    ),
+    "mix_whole": ("share", "seeds", "pls", "bulk", "uplift", "stand"),
+    "boxes": (
+        *("name", "volume", "takes", "makes_do", "agitator", "dead", "least", "most"),
+        *("own_depth", "test_weight", "full", "heel", "catches"),
+    ),
+    "order": ("overlap", "sure", "spread", "batch", "speed", "efficiency", "refill"),
+    "inoculant": ("species", "name", "amount", "seed", "pack", "within"),
 }
-MANY = ("drill.gears", "chart", "history", "catch")
+MANY = ("drill.gears", "chart", "history", "catch", "lots", "mix", "boxes", "inoculant")
 TABLES = tuple(name for name in KEYS if "." not in name)
 
 

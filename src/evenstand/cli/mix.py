@@ -1,0 +1,33 @@
+"""``evenstand mix``: what the members of a mix come to on every basis."""
+
+from pathlib import Path
+
+import click
+
+from evenstand.tasks.mix import read_mix
+
+from .clock import TODAY, this_month
+from .files import from_file
+from .flags import answers, example
+from .mix_pages import mix_page
+from .output import Out
+from .seed_documents import mix_document
+
+
+@click.command(epilog=example("evenstand mix alder-bench.toml --working"))
+@click.argument("file", type=click.Path(path_type=Path))
+@TODAY
+@answers
+def mix(out: Out, file: Path, today: str | None) -> None:
+    """Turn a mix into rates, seeds, shares and cost.
+
+    From FILE, a TOML file with lots and the members of the mix, each given by what
+    is known of it: a share of its full rate, live seeds, live weight or bulk.
+    """
+    month = this_month(today)
+    found = from_file(file, lambda tables: read_mix(tables, today=month))
+    if out.json:
+        out.document(mix_document(found, out.style))
+    else:
+        out.warnings(found.warnings)
+        out.page(*mix_page(found, out))

@@ -10,9 +10,11 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
 
 from .book import book
+from .boxes import boxes
 from .catch import catch
 from .demo import demo
 from .mix import mix
+from .order import order
 from .output import Out
 from .rows import rows
 from .set import set_
@@ -80,5 +82,5 @@ def commands() -> None:
     """
 
 
-for _command in (tag, species, mix, turns, catch, rows, set_, demo, book):
+for _command in (tag, species, mix, boxes, order, turns, catch, rows, set_, demo, book):
     commands.add_command(_command)

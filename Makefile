@@ -69,7 +69,8 @@ LOCK = $(BIN)/uv pip compile --quiet --universal --generate-hashes --no-annotate
 	  { echo "$(PYTHON) cannot make a virtual environment: install its venv module (on Debian and Ubuntu the package python3-venv)."; exit 1; }
 	@$(PYTHON) -m venv --clear .venv
 
-# Pyodide from npm, and beside it the few packages that the engine's tests need inside.
+# Pyodide from npm, and beside it the few packages that the tests need inside. One of them, MarkupSafe,
+# has no wheel for it: that of Linux is taken, whose compiled part is passed over there for its plain one.
 pyodide:
 	@if command -v node >/dev/null && command -v npm >/dev/null; then \
 	  $(MAKE) -s node_modules/.package-lock.json build/pyodide/stamp; fi
@@ -84,5 +85,6 @@ build/pyodide/stamp: requirements/pyodide.txt | .venv/dev.stamp
 	@rm -rf build/pyodide
 	@$(PIP) install --require-hashes --no-deps --no-compile --only-binary :all: --target build/pyodide/site \
 	  --python-version 3.14 --implementation cp --abi cp314 \
-	  --platform pyemscripten_2026_0_wasm32 -r requirements/pyodide.txt
+	  --platform pyemscripten_2026_0_wasm32 --platform manylinux_2_17_x86_64 \
+	  -r requirements/pyodide.txt
 	@touch $@

@@ -18,6 +18,7 @@ from .pages import range_text, tag, taken, worksheet_part
 
 GRADES = {1: "slight", 2: "real", 3: "grave"}
 OTHERS = 2  # ways shown beside the one taken
+LEAST_P = 0.0001
 
 
 def boxes_page(found: Boxed, out: Out) -> Iterator[Lines]:
@@ -31,6 +32,7 @@ def boxes_page(found: Boxed, out: Out) -> Iterator[Lines]:
     for each in found.sampled:
         yield sample_part(each, out)
     yield given_up_part(found, out)
+    yield refused_part(found, out)
     yield others_part(found, out)
     yield taken(out, found.assumed)
     yield worksheet_part(out, found.working, "boxes")
@@ -134,15 +136,13 @@ def sample_part(found: Sorting, out: Out) -> Lines:
     seeds = Amount(float(sum(each.seeds for each in found.species)), SEEDS)
     rows = [_sampled(each, out) for each in found.species]
     heads = [["", "seeds", "found", "expected", "would show", "runs"], ["", "", "%", "%", "±%", ""]]
+    test, p = found.test, out.style.number(found.test.p, 2)
+    odds = f"p {p}" if test.p >= LEAST_P else f"p below {LEAST_P}"
+    chi = f"Chi-square {out.style.number(test.statistic)} on {test.dof:g}, {odds}."
     return [
         *out.sheet.heading("Sample", out.write(seeds)),
         *table(out.sheet, heads, rows),
-        *out.sheet.paragraph(
-            f"{out.write(found.say)} Chi-square "
-            f"{out.style.number(found.test.statistic)} on {found.test.dof:g}, "
-            f"p {out.style.number(found.test.p, 2)}.",
-            indent=1,
-        ),
+        *out.sheet.paragraph(f"{out.write(found.say)} {chi}", indent=1),
     ]
 
 
@@ -153,15 +153,18 @@ def _sampled(each: SortedSpecies, out: Out) -> list[str]:
 
 
 def given_up_part(found: Boxed, out: Out) -> Lines:
-    """List what this way gives up, the gravest first, and which box cannot take what."""
+    """List what this way gives up, the gravest first."""
     given_up = sorted(found.boxes.split.compromises, key=lambda each: -each.grade)
-    refused = found.boxes.splits.refusals
-    if not given_up and not refused:
+    if not given_up:
         return []
-    lines = out.sheet.heading("Given up" if given_up else "Nothing is given up")
-    for each in given_up:
-        lines += out.sheet.points([f"{GRADES[each.grade]}: {out.write(each.say)}"], sign="!")
-    return [*lines, *out.sheet.points([out.write(each.say) for each in refused])]
+    said = [f"{GRADES[each.grade]}: {out.write(each.say)}" for each in given_up]
+    return [*out.sheet.heading("Given up"), *out.sheet.points(said, sign="!")]
+
+
+def refused_part(found: Boxed, out: Out) -> Lines:
+    """List which box cannot take which seed."""
+    said = [out.write(each.say) for each in found.boxes.splits.refusals]
+    return [*out.sheet.heading("What cannot be"), *out.sheet.points(said)] if said else []
 
 
 def others_part(found: Boxed, out: Out) -> Lines:

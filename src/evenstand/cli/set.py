@@ -8,12 +8,14 @@ import click
 
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
+from evenstand.tasks.box_job import job_of_box
 from evenstand.tasks.file_lines import in_file, parse
 from evenstand.tasks.file_tables import check_tables, in_tables
 from evenstand.tasks.job_file import read_job
 from evenstand.tasks.job_writer import Journal
 from evenstand.tasks.setting import Setting, where_next
 
+from .clock import this_month
 from .dialogue import Dialogue, start
 from .documents import set_document
 from .files import read_text
@@ -25,17 +27,20 @@ from .set_pages import set_page
 @click.command("set", epilog=example("evenstand set heron.toml --working"))
 @click.argument("file", required=False, type=click.Path(path_type=Path))
 @click.option("--continue", "go_on", is_flag=True, help="Go on with the questions of FILE.")
+@click.option("--box", metavar="NAME", help="Set this box of FILE to the rate its seed asks for.")
 @answers
-def set_(out: Out, file: Path | None, go_on: bool) -> None:
+def set_(out: Out, file: Path | None, go_on: bool, *, box: str | None) -> None:
     """Tell where the lever goes next.
 
     From FILE, a TOML file with drill, chart, target and the catches so far. Without
     FILE the questions are asked one by one, and kept in a file after each answer.
     """
+    if box is not None and (file is None or go_on):
+        raise MeasurementError("--box", box, say("give a whole FILE with its mix and boxes too"))
     if file is None or go_on:
         talk(file, out)
         return
-    found = from_text(read_text(file), name=file.name)
+    found = from_text(read_text(file), name=file.name, box=box)
     if out.json:
         out.document(set_document(found, out.style))
     else:
@@ -43,13 +48,14 @@ def set_(out: Out, file: Path | None, go_on: bool) -> None:
         out.page(*set_page(found, out))
 
 
-def from_text(text: str, *, name: str) -> Setting:
-    """Work out where to go next from a job file's text."""
+def from_text(text: str, *, name: str, box: str | None = None) -> Setting:
+    """Work out where to go next from a job file's text, for one of its boxes if asked."""
     with in_file(text, file=name):
         tables = parse(text, file=name)
         try:
             with in_tables(tables):
-                return where_next(read_job(tables))
+                job = job_of_box(tables, box, today=this_month(None)) if box else read_job(tables)
+                return where_next(job)
         except MeasurementError as refused:
             raise _or_ask(refused, name) from None
 

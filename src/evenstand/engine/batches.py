@@ -127,8 +127,6 @@ def _say(filled: FilledBox, batches: int, weight: float) -> Phrase:
 def _steps(
     filled: FilledBox, layers: Sequence[Layer], *, inoculants: Sequence[Inoculation], batches: int
 ) -> tuple[Phrase, ...]:
-    if len(layers) == 1:
-        return (say("nothing to mix: fill {box} from the bag", box=filled.box.name),)
     names = {layer.name for layer in layers}
     damp = [
         say(
@@ -140,6 +138,13 @@ def _steps(
         for each in inoculants
         if each.seed in names
     ]
+    if len(layers) == 1:
+        text = (
+            "nothing else to mix: fill {box} with it"
+            if damp
+            else "nothing to mix: fill {box} from the bag"
+        )
+        return (*damp, say(text, box=filled.box.name))
     little = [layer.name for layer in layers if layer.premix]
     first = [
         say("mix {name} with a bucketful of {most} first", name=name, most=layers[0].name)

@@ -6,7 +6,7 @@ from evenstand.engine.box_rates import BoxRates
 from evenstand.engine.filled_box import FilledBox
 from evenstand.engine.sorting import Sorting
 from evenstand.engine.sorting_trend import SortingTrend
-from evenstand.engine.units import RATE
+from evenstand.engine.units import DENSITY, RATE
 from evenstand.engine.words import Amount, Phrase, say
 
 
@@ -34,8 +34,19 @@ def advise(
     if sampled:
         return (sampled[-1].next, *(each.say for each in sampled))
     if reached is not None:
-        return (reached.say, say("Live seeds in all: see below."))
+        return (reached.say, _live(reached))
     return (_set_to(used), way)
+
+
+def _live(reached: BoxRates) -> Phrase:
+    """Say how many live seeds that is."""
+    return say(
+        "That is {live} in all, live, {low} to {high}, for {wanted} wanted.",
+        live=Amount(reached.live.value, DENSITY),
+        low=Amount(reached.live.low, DENSITY),
+        high=Amount(reached.live.high, DENSITY),
+        wanted=Amount(reached.wanted_live, DENSITY),
+    )
 
 
 def _set_to(used: Sequence[FilledBox]) -> Phrase:

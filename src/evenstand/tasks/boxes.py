@@ -22,7 +22,7 @@ from .box_words import advise
 from .given import Given
 from .mix import Mixed, read_mix
 from .portions import Tipped, carriers, portions
-from .samples import read_achieved, read_sample, sample_points
+from .samples import in_sample, read_achieved, read_sample
 from .warned import Warned
 
 
@@ -195,7 +195,7 @@ def _sorting(
     of_boxes: dict[str, list[Sample]] = {}
     for given in samples:
         filled, sample = read_sample(given, boxes.split)
-        with given.pointing(**sample_points(filled)):
+        with in_sample(given):
             sampled.append(sorting(filled, sample, rate=rates.get(filled.box.name)))
         of_boxes.setdefault(filled.box.name, []).append(sample)
     trends = tuple(

@@ -80,7 +80,7 @@ def in_tables(file: Mapping[str, Any]) -> Iterator[None]:
     try:
         yield
     except MeasurementError as refused:
-        if refused.field.startswith("["):
+        if refused.field.startswith(("[", "-")):
             raise
         table, key = _place(file, refused.field)
         given = table.given.texts.get(key, refused.given)

@@ -34,18 +34,17 @@ def portions(mixed: Mixed) -> tuple[Tipped, ...]:
 
     A species of two lots goes by both names.
     """
-    names = [member_name(each) for each in mixed.members]
+    species = [each.of.name for each in mixed.members]
     return tuple(
-        Tipped(member=member, portion=_portion(name, member, sown))
-        for name, member, sown in zip(names, mixed.members, mixed.mix.sown, strict=True)
+        Tipped(member=member, portion=_portion(_name(member, species), member, sown))
+        for member, sown in zip(mixed.members, mixed.mix.sown, strict=True)
         if sown.seed is not None
     )
 
 
-def member_name(member: Sowing) -> str:
-    """Return how a member is told apart: its species, and its lot where it has a name."""
-    lot = member.lot.name if member.lot else ""
-    return f"{member.of.name} ({lot})" if lot and lot != member.of.name else member.of.name
+def _name(member: Sowing, species: Sequence[str]) -> str:
+    name, lot = member.of.name, member.lot.name if member.lot else ""
+    return f"{name} ({lot})" if lot and species.count(name) > 1 else name
 
 
 def _portion(name: str, member: Sowing, sown: Sown) -> Portion:

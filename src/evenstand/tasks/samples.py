@@ -1,9 +1,11 @@
 """What was written of samples and of rates reached: names with their amounts."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 
 from evenstand.engine.budget import Quantity, nominal
+from evenstand.engine.errors import MeasurementError
 from evenstand.engine.filled_box import FilledBox
 from evenstand.engine.parse import read
 from evenstand.engine.sample import Sample, counted, weighed
@@ -52,7 +54,7 @@ def read_sample(given: Given, split: Split) -> tuple[FilledBox, Sample]:
 
 def _sample(given: Given, filled: FilledBox, found: Mapping[str, str], *, out: float) -> Sample:
     by_count = [bool(_COUNT.fullmatch(text)) for text in found.values()]
-    with given.pointing(**_points("sample", [*found, *(p.name for p in filled.portions)])):
+    with in_sample(given):
         if all(by_count):
             counts = {
                 name: Given({"sample": text}, given.name).count("sample", SEEDS, least=0)
@@ -66,6 +68,19 @@ def _sample(given: Given, filled: FilledBox, found: Mapping[str, str], *, out: f
         return weighed(weights, filled.portions, out=out)
 
 
+@contextmanager
+def in_sample(given: Given) -> Iterator[None]:
+    """Let what is refused of a sample name its flag, and the species it is about."""
+    try:
+        yield
+    except MeasurementError as refused:
+        if refused.field.startswith("-"):
+            raise
+        species = refused.field.partition(" of ")[2]
+        need = say("{species}: {need}", species=species, need=refused.need)
+        raise given.refuse("sample", need if species else refused.need) from None
+
+
 def _box_of(given: Given, split: Split, names: Sequence[str]) -> FilledBox:
     if not names:
         need = say("give each species with its count, such as {example}", example="rye 160")
@@ -75,16 +90,6 @@ def _box_of(given: Given, split: Split, names: Sequence[str]) -> FilledBox:
         text = "separate each box by itself: {names} do not lie in one"
         raise given.refuse("sample", say(text, names=", ".join(names)))
     return next(filled for filled in split.boxes if filled.box.name in boxes)
-
-
-def sample_points(filled: FilledBox) -> Mapping[str, str]:
-    """Return the engine's names of what is wrong with a sample, all of one flag."""
-    return _points("sample", [each.name for each in filled.portions])
-
-
-def _points(key: str, names: Sequence[str]) -> dict[str, str]:
-    inner = [f"{word}_of_{name}".replace(" ", "_") for word in (key, "rate") for name in names]
-    return {each: key for each in (*inner, "box", OUT)}
 
 
 def read_achieved(given: Given, split: Split) -> Mapping[str, Quantity]:

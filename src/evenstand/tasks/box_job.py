@@ -1,0 +1,73 @@
+"""The Set step of one box: its target is what the seed in it asks for."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from evenstand.engine.budget import nominal
+from evenstand.engine.filled_box import FilledBox
+from evenstand.engine.tag import Month
+from evenstand.engine.units import POUND_PER_ACRE, POUND_PER_BUSHEL, RATE, TEST_WEIGHT
+from evenstand.engine.words import Amount, Phrase, say
+
+from .box_tables import named
+from .boxes import fill
+from .file_tables import many
+from .given import Given
+from .job import Job
+from .job_file import read_job
+
+DIGITS = 7  # of what is written into the tables, more than any catch tells
+
+
+def job_of_box(file: Mapping[str, Any], box: str, *, today: Month) -> Job:
+    """Read a job's Set step for one box.
+
+    A target rate that is written stands. Where none is, it is the box's; the
+    test weight of what is in the box is taken where a chart gives its own.
+
+    Parameters
+    ----------
+    file : mapping of str
+        A job file as parsed.
+    box : str
+        As written behind ``--box``.
+    today : Month
+
+    Raises
+    ------
+    MeasurementError
+        As `boxes.fill` and `job_file.read_job` do, and for a box without seed.
+    """
+    filled = _filled(file, box, today)
+    seed, target = dict(file.get("seed", {})), dict(file.get("target", {}))
+    seed.setdefault("name", ", ".join(each.name for each in filled.portions))
+    taken: list[Phrase] = []
+    if "rate" not in target:
+        target["rate"] = f"{filled.rate / POUND_PER_ACRE:.{DIGITS}g} lb/ac"
+        text = "target {rate}, what the seed in {box} asks for"
+        taken.append(say(text, rate=Amount(filled.rate, RATE), box=filled.box.name))
+    if filled.packed is not None and "test_weight" not in seed and _chart_has_weight(file):
+        weight = nominal(filled.packed.test_weight)
+        seed["test_weight"] = f"{weight / POUND_PER_BUSHEL:.{DIGITS}g} lb/bu"
+        text = "test weight {weight}, of what is in {box}"
+        taken.append(say(text, weight=Amount(weight, TEST_WEIGHT), box=filled.box.name))
+        taken += filled.packed.assumed
+    job = read_job({**file, "seed": seed, "target": target})
+    return replace(job, assumed=(*taken, *job.assumed))
+
+
+def _filled(file: Mapping[str, Any], box: str, today: Month) -> FilledBox:
+    boxes = fill(file, today=today)
+    given = Given({"box": box}, lambda key: f"--{key}")
+    name = named(given, "box", box, names=[each.name for each in boxes.read])
+    filled = boxes.box(name)
+    if not filled.portions:
+        names = ", ".join(each.box.name for each in boxes.used)
+        raise given.refuse("box", say("no seed goes in it: give one of {names}", names=names))
+    return filled
+
+
+def _chart_has_weight(file: Mapping[str, Any]) -> bool:
+    tables = [*many(file, "chart"), *many(file, "history")]
+    return any("test_weight" in table.given for table in tables)

@@ -40,6 +40,7 @@ def serve(
     try:
         listening.bind((host, port))
     except OSError as refused:
+        listening.close()
         need = say("it cannot be used: {why}", why=refused.strerror or str(refused))
         raise MeasurementError("--port", port, need) from None
     app = create_app(book, settings=settings)

@@ -55,7 +55,7 @@ class Bridge:
         method : str
         url : str
             Whole, or from its path on.
-        headers : mapping, pairs or a browser's Headers, optional
+        headers : mapping, pairs, or an object or Headers of JavaScript, optional
             A Cookie among them gives way to the cookies kept here.
         body : bytes, str or a browser's bytes, optional
             None, ``undefined`` and ``null`` are no body.
@@ -126,7 +126,15 @@ def _pairs(headers: Any) -> Iterable[tuple[str, str]]:
     """Return pairs; JavaScript's null is no None, but like it false."""
     if not headers:
         return ()
-    return headers.items() if isinstance(headers, Mapping) else headers
+    if isinstance(headers, Mapping):
+        return headers.items()
+    return headers if isinstance(headers, Iterable) else _of_object(headers)
+
+
+def _of_object(headers: Any) -> Iterable[tuple[str, str]]:
+    """Return the pairs of a plain object of JavaScript, which Python cannot go through."""
+    pairs: Iterable[tuple[str, str]] = headers.object_entries()
+    return pairs
 
 
 def _variable(name: str, value: str) -> tuple[str, str]:

@@ -114,6 +114,8 @@ def test_every_example_runs(page, tmp_path, command):
         ("tag", '--purity "98 %" --germination "92 %"'),
         ("species", "hairy vetch"),
         ("mix", "alder-bench.toml"),
+        ("boxes", "alder-bench.toml"),
+        ("order", "alder-bench.toml"),
         ("turns", '--rows 24 --spacing "7.5 in" --rolled 95in --area "1 ac" --speed "5 mph"'),
         ("catch", '--rows 24 --spacing "7.5 in" --area "1 ac" --net "60 lb"'),
         ("rows", '--weights "22, 23, 22, 24 g"'),

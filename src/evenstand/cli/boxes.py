@@ -30,7 +30,7 @@ CAUGHT = (
 
 
 @click.command(
-    epilog=example('evenstand boxes alder-bench.toml --sample "rye 160, vetch 41, pea 30"')
+    epilog=example('evenstand boxes alder-bench.toml --sample "rye 160, vetch 26, radish 14"')
 )
 @click.argument("file", type=click.Path(path_type=Path))
 @together(*CAUGHT)

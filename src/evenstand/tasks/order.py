@@ -99,7 +99,8 @@ def read_order(file: Mapping[str, Any], *, today: Month) -> Ordered:
             sure=_sure(one(file, "order").given),
         )
         loads = _loads(file, boxes, job, width=width)
-        time = _time(one(file, "order").given, job, loads, width=width)
+        known = loads if len(loads) == len(boxes.used) else ()
+        time = _time(one(file, "order").given, job, known, width=width)
     inoculations, sheets = _batches(file, boxes, job, time=time)
     return Ordered(
         boxes=boxes,
@@ -218,6 +219,7 @@ def _needed(file: Mapping[str, Any], width: float | None) -> float:
 def _time(
     given: Given, job: Job, loads: Sequence[Loads], *, width: float | None
 ) -> WorkRate | None:
+    """Time at the drill; stops are told where it is known what every box holds."""
     if "speed" not in given:
         for key in ("efficiency", "refill"):
             if key in given:
@@ -232,7 +234,7 @@ def _time(
         speed=given.exact("speed", SPEED),
         width=width,
         efficiency=given.exact("efficiency", SHARE) if "efficiency" in given else None,
-        per_load=min((each.per_load.value for each in loads), default=None),
+        per_load=min(each.per_load.value for each in loads) if loads else None,
         refill=given.exact("refill", MINUTES) if "refill" in given else None,
     )
 

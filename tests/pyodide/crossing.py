@@ -3,8 +3,6 @@
 import json
 import sys
 
-from pyodide.code import run_js
-
 from evenstand.web.bridge import Bridge
 
 CALLS = {
@@ -30,6 +28,8 @@ def echo(environ, start):
 
 
 if __name__ == "__main__":
+    from pyodide.code import run_js  # only there
+
     handle = Bridge(echo).handle
     seen = {name: json.loads(run_js(call)(handle)[2]) for name, call in CALLS.items()}
     respond = """handle => {

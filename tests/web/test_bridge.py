@@ -108,6 +108,12 @@ def test_a_cookie_whose_time_is_over_is_dropped():
     assert app.asked["HTTP_COOKIE"] == "b=2; c=3"
 
 
+def test_a_cookie_that_is_handed_over_is_not_told():
+    app = Echo()
+    Bridge(app).handle("GET", "/", {"Cookie": "units=metric"})
+    assert "HTTP_COOKIE" not in app.asked
+
+
 def test_a_quoted_cookie_goes_back_as_it_came():
     app = Echo(headers=[("Set-Cookie", r'a="x\073 y=1"; HttpOnly; Path=/')])
     bridge = Bridge(app)
@@ -150,6 +156,7 @@ def test_a_request_is_told_as_the_gateway_says():
         "CONTENT_TYPE": "text/x",
         "CONTENT_LENGTH": "4",
         "HTTP_X_TWO_WORDS": "yes",
+        "REMOTE_ADDR": "127.0.0.1",
         "wsgi.url_scheme": "https",
     }
     assert {name: app.asked[name] for name in told} == told
@@ -175,6 +182,16 @@ def test_the_gateways_own_validator_has_nothing_to_say():
 
     answer = Bridge(validator(app)).handle("POST", "/a?b", {"X-C": "d"}, b"e")
     assert answer == (200, [("Content-Type", "text/plain")], b"written, returned")
+
+
+def test_an_app_may_think_better_of_its_answer():
+    # PEP 3333: start_response again, with the fault, before anything was sent.
+    def app(environ, start):
+        start("200 OK", [("X-A", "b")])
+        start("500 Oh", [], (ValueError, ValueError(), None))
+        return [b"sorry"]
+
+    assert Bridge(app).handle("GET", "/") == (500, [], b"sorry")
 
 
 def test_a_fault_of_the_app_closes_what_it_began():

@@ -109,3 +109,105 @@ def heron(tmp_path):
         return "heron.toml"
 
     return heron
+
+
+BENCH = """\
+# Alder Bench, an invented field
+[drill]
+name = "Heron"
+rows = 20
+spacing = "7.5 in"
+rolled = "95 in"
+
+[drill.scale]
+low = 0
+high = 60
+
+[chart]
+points = [[20, "36 lb/ac"], [30, "54 lb/ac"], [40, "72 lb/ac"]]
+
+[field]
+name = "Alder Bench"
+area = "38.5 ac"
+pass_length = "1290 ft"
+
+[[lots]]
+species = "cereal rye"
+purity = "98 %"
+germination = "90 %"
+tested = "2026-08"
+seeds_per_lb = 18100
+bags = [["50 lb", "$18"]]
+
+[[lots]]
+species = "hairy vetch"
+purity = "98 %"
+germination = "82 %"
+tested = "2026-08"
+seeds_per_lb = 16500
+bags = [["50 lb", "$92"]]
+on_hand = "75 lb"
+
+[[lots]]
+species = "crimson clover"
+purity = "97 %"
+germination = "85 %"
+tested = "2026-08"
+seeds_per_lb = 150000
+test_weight = "60 lb/bu"
+bags = [["50 lb", "$85"], ["25 lb", "$45"]]
+
+[[mix]]
+species = "cereal rye"
+bulk = "45 lb/ac"
+
+[[mix]]
+species = "hairy vetch"
+bulk = "15 lb/ac"
+
+[[mix]]
+species = "crimson clover"
+bulk = "6 lb/ac"
+
+[order]
+overlap = "4 %"
+batch = "600 lb"
+speed = "5 mph"
+refill = "15 min"
+
+[[inoculant]]
+species = "vetch"
+name = "pea and vetch"
+amount = "6 oz"
+seed = "100 lb"
+pack = "6 oz"
+"""
+BOXES = """
+[[boxes]]
+name = "grain"
+volume = "20 bu"
+takes = "grain"
+test_weight = "56 lb/bu"
+heel = "20 lb"
+catches = "6 lb"
+
+[[boxes]]
+name = "small seed"
+volume = "4 bu"
+takes = "small seed"
+"""
+
+
+@pytest.fixture
+def bench(tmp_path):
+    """Write a job file with mix, boxes and order, changed in places, and return its name."""
+
+    def bench(*changes, boxes=BOXES, more=""):
+        text = BENCH + boxes
+        for old, new in changes:
+            assert old in text, old
+            text = text.replace(old, new, 1)
+        (tmp_path / "bench.toml").write_text(text + more, encoding="utf-8")
+        return "bench.toml"
+
+    return bench

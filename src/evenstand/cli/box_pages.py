@@ -106,6 +106,7 @@ def achieved_part(found: Boxed, out: Out) -> Lines:
     if reached is None:
         return []
     units = [out.style.unit(kind).symbol for kind in (RATE, RATE, SHARE, DENSITY, DENSITY)]
+    units = [unit.removeprefix("seeds") for unit in units]
     rows = []
     for each in reached.species:
         size, live = out.style.unit(RATE).size, out.style.unit(DENSITY).size
@@ -135,7 +136,7 @@ def sample_part(found: Sorting, out: Out) -> Lines:
     """List the species of a sample against what the box was filled with."""
     seeds = Amount(float(sum(each.seeds for each in found.species)), SEEDS)
     rows = [_sampled(each, out) for each in found.species]
-    heads = [["", "seeds", "found", "expected", "would show", "runs"], ["", "", "%", "%", "±%", ""]]
+    heads = [["", "seeds", "found", "filled", "shows at", "runs"], ["", "", "%", "%", "± %", ""]]
     test, p = found.test, out.style.number(found.test.p, 2)
     odds = f"p {p}" if test.p >= LEAST_P else f"p below {LEAST_P}"
     chi = f"Chi-square {out.style.number(test.statistic)} on {test.dof:g}, {odds}."

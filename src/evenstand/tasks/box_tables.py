@@ -93,10 +93,9 @@ def of_box(given: Given) -> Iterator[None]:
     try:
         yield
     except MeasurementError as refused:
-        key = refused.field.partition(" of ")[0]
-        if refused.field.startswith("[") or key not in given:
+        if refused.field.startswith("["):
             raise
-        raise given.refuse(key, refused.need) from None
+        raise given.refuse(refused.field.partition(" of ")[0], refused.need) from None
 
 
 def with_carriers(boxes: Sequence[BoxRead], carriers: Mapping[str, Carrier]) -> list[Box]:

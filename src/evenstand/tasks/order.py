@@ -21,7 +21,7 @@ from evenstand.engine.words import Phrase, say
 from evenstand.engine.work_rate import WorkRate, work_rate
 from evenstand.engine.working import Line
 
-from .box_tables import named
+from .box_tables import named, of_box
 from .boxes import Boxes, fill
 from .file_tables import many, one
 from .given import Given, listed
@@ -179,13 +179,13 @@ def in_order(file: Mapping[str, Any], boxes: Boxes) -> Iterator[None]:
 
 def _placed(file: Mapping[str, Any], boxes: Boxes, refused: MeasurementError) -> MeasurementError:
     key, _, name = refused.field.partition(" of ")
-    for each in boxes.read:
-        if name == each.name or refused.field == f"test_weight in {each.name}":
-            return each.given.refuse(key.partition(" ")[0], refused.need)
+    for each in boxes.tipped:
+        if name == each.portion.name and each.lot is not None:
+            return each.lot.given.refuse(key, refused.need)
     keys = {"odds": "sure", "refill": "refill", "efficiency": "efficiency"}
     if key in keys:
         return one(file, "order").given.refuse(keys[key], refused.need)
-    return MeasurementError("[[lots]]", refused.given, refused.need)
+    return MeasurementError("[[lots]] bags", refused.given, refused.need)
 
 
 def _loads(
@@ -193,12 +193,13 @@ def _loads(
 ) -> tuple[Loads, ...]:
     """Loads of every box of which it is known what it holds."""
     passes = _passes(file, width)
-    full = {each.name: each.full for each in boxes.read}
-    return tuple(
-        box_loads(filled, job, passes=passes, full=full[filled.box.name])
-        for filled in boxes.used
-        if filled.packed is not None
-    )
+    found = []
+    for each in boxes.read:
+        filled = boxes.box(each.name)
+        if filled.portions and filled.packed is not None:
+            with of_box(each.given):
+                found.append(box_loads(filled, job, passes=passes, full=each.full))
+    return tuple(found)
 
 
 def _passes(file: Mapping[str, Any], width: float | None) -> Passes | None:

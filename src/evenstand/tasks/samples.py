@@ -74,8 +74,6 @@ def in_sample(given: Given) -> Iterator[None]:
     try:
         yield
     except MeasurementError as refused:
-        if refused.field.startswith("-"):
-            raise
         species = refused.field.partition(" of ")[2]
         need = say("{species}: {need}", species=species, need=refused.need)
         raise given.refuse("sample", need if species else refused.need) from None

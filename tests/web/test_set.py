@@ -33,7 +33,7 @@ def test_a_good_catch_is_accepted_and_taken(visitor, book):
     visitor.send(f"{job}/set", visitor.LIGHT)
     visitor.send(f"{job}/set", visitor.GOOD)
     assert "Take 33" in visitor.read(f"{job}/set").text
-    visitor.send(f"{job}/set/choose", {"setting": "33"})
+    visitor.send(f"{job}/set/choose", {"take": "33"})
     (chosen,) = book.things("setting")
     assert isinstance(chosen.body, Chosen)
     assert (chosen.body.setting, chosen.body.drill) == (33, book.things("drill")[0].id)
@@ -214,3 +214,13 @@ def test_the_cautions_stand_on_the_page(visitor):
     page = visitor.read(f"{visitor.job()}/set")
     for word in ("manual", "Nobody under it", "Hydraulic locks", "Treated seed", "Dust"):
         assert word in page.text
+
+
+def test_a_notch_can_be_taken_all_the_same_and_another_later(visitor, book):
+    job = visitor.job()
+    page = visitor.send(f"{job}/set/choose", {"take": "70"}, code=422)
+    assert "give a number from 0 to 60" in page.wrong["take"]
+    visitor.send(f"{job}/set/choose", {"take": "31"})
+    visitor.send(f"{job}/set/choose", {"take": "32"})
+    assert "The lever is at 32." in visitor.read(f"{job}/set").text
+    assert len(book.things("setting")) == 2

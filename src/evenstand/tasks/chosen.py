@@ -27,9 +27,9 @@ def read_chosen(given: Given, kept: Kept, book: Book) -> Chosen:
         For a setting off the scale.
     """
     drill = job_drill(kept)
-    setting = given.number("setting")
+    setting = given.number("take")
     if drill.scale is not None:
-        with given.pointing():
+        with given.pointing(setting="take"):
             drill.scale.check(setting)
     gear = given.texts.get("gear", "")
     return Chosen(

@@ -19,7 +19,8 @@ def worksheet(sheet: Sheet, lines: Sequence[Line], style: Style) -> Lines:
         value = Text(f"= {style.amount(line.value)}", style="ink")
         words, sum_ = style.write(line.say), line.sum(style)
         if not sum_:
-            written.append(sheet.apart(Text(f" {words}"), value, fill="."))
+            *over, last = sheet.paragraph(words, indent=1)
+            written += [*over, sheet.apart(last, value, fill=".")]
             continue
         written += sheet.paragraph(words, indent=1)
         *over, last = sheet.paragraph(sum_, indent=INDENT)

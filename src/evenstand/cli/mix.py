@@ -4,6 +4,7 @@ from pathlib import Path
 
 import click
 
+from evenstand.engine.tag import Month
 from evenstand.tasks.mix import read_mix
 
 from .clock import TODAY, this_month
@@ -16,18 +17,37 @@ from .seed_documents import mix_document
 
 @click.command(epilog=example("evenstand mix alder-bench.toml --working"))
 @click.argument("file", type=click.Path(path_type=Path))
+@click.option("--solve", is_flag=True, help="Find the best mix for the goal in FILE.")
 @TODAY
 @answers
-def mix(out: Out, file: Path, today: str | None) -> None:
+def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
     """Turn a mix into rates, seeds, shares and cost.
 
     From FILE, a TOML file with lots and the members of the mix, each given by what
-    is known of it: a share of its full rate, live seeds, live weight or bulk.
+    is known of it: a share of its full rate, live seeds, live weight or bulk. With
+    --solve the members are on offer, and the goal of FILE decides.
     """
     month = this_month(today)
+    if solve:
+        _solve(out, file, month)
+        return
     found = from_file(file, lambda tables: read_mix(tables, today=month))
     if out.json:
         out.document(mix_document(found, out.style))
     else:
         out.warnings(found.warnings)
         out.page(*mix_page(found, out))
+
+
+def _solve(out: Out, file: Path, month: Month) -> None:
+    """Find the best mix; the solver is imported only now, for it is slow to load."""
+    from evenstand.tasks.solving import solve_mix
+
+    from .solved import solved_document, solved_page
+
+    found = from_file(file, lambda tables: solve_mix(tables, today=month))
+    if out.json:
+        out.document(solved_document(found, out.style))
+    else:
+        out.warnings(found.mixed.warnings)
+        out.page(*solved_page(found, out))

@@ -19,11 +19,20 @@ from .seed_pages import shares_part
 HEAD = ("", "live", "bulk", "seeds", "seed", "weight", "cost")
 
 
-def mix_page(found: Mixed, out: Out, *, title: str = "Mix") -> Iterator[Lines]:
+def mix_page(found: Mixed, out: Out) -> Iterator[Lines]:
     """Write a mix."""
+    yield [*mix_heading(found, out), *tag(out, found.advice), *notes_part(found, out)]
+    yield from mix_parts(found, out)
+
+
+def mix_heading(found: Mixed, out: Out) -> Lines:
+    """Write what this is about."""
     species = f"{len({each.name for each in found.mix.sown if each.seed})} species"
-    heading = out.sheet.heading(" · ".join([title, *found.names]), species)
-    yield [*heading, *tag(out, found.advice), *notes_part(found, out)]
+    return out.sheet.heading(" · ".join(["Mix", *found.names]), species)
+
+
+def mix_parts(found: Mixed, out: Out) -> Iterator[Lines]:
+    """Write all that stands below what is to be sown."""
     yield [*mix_table(found, out), *_side_by_side(found, out)]
     yield shares_part(found.mix.why(found.mix.seeds), out, "What makes the live seeds uncertain")
     yield beware_part(found, out)
@@ -47,11 +56,11 @@ def mix_table(found: Mixed, out: Out) -> Lines:
     mix = found.mix
     foot = [
         "all together",
-        _number(mix.rates.pls, RATE, out),
-        _number(mix.bulk_rate, RATE, out),
-        _number(mix.seeds, DENSITY, out),
+        number(mix.rates.pls, RATE, out),
+        number(mix.bulk_rate, RATE, out),
+        number(mix.seeds, DENSITY, out),
         *("", ""),
-        _number(mix.cost, COST, out),
+        number(mix.cost, COST, out),
     ]
     return table(out.sheet, [HEAD, ["", *units]], rows, foot=foot)
 
@@ -65,16 +74,17 @@ def _row(each: Sown, mark: str, out: Out) -> list[str]:
     lot = f" ({each.lot})" if each.lot else ""
     return [
         f"{mark} {each.name}{lot}",
-        _number(each.pls_rate, RATE, out),
-        _number(each.bulk_rate, RATE, out),
-        _number(each.seeds, DENSITY, out),
-        _number(each.seed_share, SHARE, out, digits=2),
-        _number(each.weight_share, SHARE, out, digits=2),
-        _number(each.cost, COST, out),
+        number(each.pls_rate, RATE, out),
+        number(each.bulk_rate, RATE, out),
+        number(each.seeds, DENSITY, out),
+        number(each.seed_share, SHARE, out, digits=2),
+        number(each.weight_share, SHARE, out, digits=2),
+        number(each.cost, COST, out),
     ]
 
 
-def _number(value: Quantity | None, kind: Kind, out: Out, *, digits: int = 3) -> str:
+def number(value: Quantity | None, kind: Kind, out: Out, *, digits: int = 3) -> str:
+    """Write a number in its reader's unit, a question mark where it is not known."""
     if value is None:
         return "?"
     return out.style.number(nominal(value) / out.style.unit(kind).size, digits)

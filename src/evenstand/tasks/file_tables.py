@@ -17,7 +17,7 @@ from .tag import TAG
 
 LOT = (
     *("name", "species", "own_name", *TAG, *COUNTS, "resolution", "count_hard", "age_limit"),
-    *("price", "bags", "on_hand", "test_weight", "fluffy"),
+    *("price", "bags", "on_hand", "buy", "test_weight", "fluffy"),
 )
 CHART = ("spacing", "gear", "test_weight", "points")
 KEYS: Mapping[str, tuple[str, ...]] = {
@@ -44,6 +44,8 @@ KEYS: Mapping[str, tuple[str, ...]] = {
         *("box", *LOT),
     ),
     "mix_whole": ("share", "seeds", "pls", "bulk", "uplift", "stand"),
+    "mix_goal": ("goal", "published", "least_seeds", "seconds", "limits"),
+    "mix_goal.limits": ("what", "of", "at_least", "at_most"),
     "boxes": (
         *("name", "volume", "takes", "makes_do", "agitator", "dead", "least", "most"),
         *("own_depth", "test_weight", "full", "heel", "catches"),
@@ -51,7 +53,17 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "order": ("overlap", "sure", "spread", "batch", "speed", "efficiency", "refill"),
     "inoculant": ("species", "name", "amount", "seed", "pack", "within"),
 }
-MANY = ("drill.gears", "chart", "history", "catch", "lots", "mix", "boxes", "inoculant")
+MANY = (
+    "drill.gears",
+    "chart",
+    "history",
+    "catch",
+    "lots",
+    "mix",
+    "mix_goal.limits",
+    "boxes",
+    "inoculant",
+)
 TABLES = tuple(name for name in KEYS if "." not in name)
 
 

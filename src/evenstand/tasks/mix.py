@@ -94,7 +94,9 @@ def read_mix(file: Mapping[str, Any], *, today: Month) -> Mixed:
     members = read_members(file, shelf)
     whole = one(file, "mix_whole").given
     with in_mix(file):
-        mix = design([each.member for each in members], whole=_whole(whole), uplift=_uplift(whole))
+        mix = design(
+            [each.member for each in members], whole=read_whole(whole), uplift=_uplift(whole)
+        )
     return mixed(mix, members, shelf=shelf, file=file)
 
 
@@ -160,7 +162,7 @@ def _placed(file: Mapping[str, Any], refused: MeasurementError) -> MeasurementEr
     return MeasurementError("[[mix]]", refused.given, refused.need)
 
 
-def _whole(given: Given) -> Whole:
+def read_whole(given: Given) -> Whole:
     """Read what the rest fills up: all of the full rates where nothing else was written."""
     if not any(key in given for key in WHOLE):
         return ALL_OF_IT

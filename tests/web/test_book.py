@@ -32,6 +32,23 @@ def test_a_file_that_is_no_book_changes_nothing(client, book, content):
     assert client.post("/book/import", data={}).status_code == 422
 
 
+def test_a_large_file_may_be_taken_in(client):
+    """Larger than any form; that it is no book is found out by reading it."""
+    fields = {"file": (io.BytesIO(bytes(3_000_000)), "book.zip")}
+    assert client.post("/book/import", data=fields).status_code == 422
+
+
+def test_entries_carry_their_writer_s_name(visitor, book):
+    visitor.heron()
+    visitor.send("/book/name", {"who": " Belén "})
+    assert visitor.read("/book").fields["who"] == "Belén"
+    visitor.job()
+    assert [thing.entry.by for thing in book.things("drill")] == ["Belén", "Ada"]
+    assert {thing.entry.by for thing in book.things("field")} == {"Belén"}
+    visitor.send("/book/name", {"who": ""})
+    assert visitor.read("/book").fields["who"] == "Ada"
+
+
 def test_a_check_says_what_it_found(visitor):
     visitor.job()
     page = visitor.send("/book/check", {}, code=200)

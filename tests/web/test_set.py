@@ -224,3 +224,14 @@ def test_a_notch_can_be_taken_all_the_same_and_another_later(visitor, book):
     visitor.send(f"{job}/set/choose", {"take": "32"})
     assert "The lever is at 32." in visitor.read(f"{job}/set").text
     assert len(book.things("setting")) == 2
+
+
+def test_a_catch_that_cannot_be_measured_any_more_is_pointed_at(visitor, book):
+    job = visitor.job()
+    visitor.send(f"{job}/set", visitor.LIGHT)
+    (catch,), (drill,) = book.things("catch"), book.things("drill")
+    fields = visitor.read(f"/drills/{drill.id}/edit").fields
+    visitor.send(f"/drills/{drill.id}/edit", fields | {"rows": "12"})
+    page = visitor.read(f"{job}/set")
+    assert "catch 1 : give at most the 12 open rows" in page.text.replace("1:", "1 :")
+    assert f"/catches/{catch.id}" in page.links

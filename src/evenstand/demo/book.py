@@ -18,7 +18,8 @@ from evenstand.tasks.chart_form import read_chart
 from evenstand.tasks.drill_form import read_drill
 from evenstand.tasks.given import Given
 from evenstand.tasks.job_form import read_field, read_job
-from evenstand.tasks.kept import find, named, set_job
+from evenstand.tasks.kept import find, named
+from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
 
 from .play import SOME_ROWS, TURNS

@@ -6,7 +6,8 @@ from evenstand.book.work import Chosen
 from evenstand.engine.errors import MeasurementError
 
 from .given import Given
-from .kept import Kept, job_drill, set_job
+from .kept import Kept, job_drill
+from .set_job import set_job
 from .setting import where_next
 
 

@@ -1,6 +1,6 @@
 """From the things of a book to the job whose next setting is worked out."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TypeVar
 
 from evenstand.book import machine, work
@@ -9,17 +9,15 @@ from evenstand.book.shape import Typed
 from evenstand.book.thing import Thing
 from evenstand.engine import weighing
 from evenstand.engine.budget import Quantity
-from evenstand.engine.chart import Chart
 from evenstand.engine.drill import Drill, Gear
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.target import Target
 from evenstand.engine.travel import Run, Wheel, driven, rolled, sown, turned, wheel_turns
-from evenstand.engine.units import SHARE
-from evenstand.engine.words import Amount, Phrase, say
+from evenstand.engine.words import say
 
-from .job import CatchMade, Job
-from .machines import engine_chart, engine_drill, engine_wheel, prior, quantity
-from .reading import TOLERANCE, slip_as_written
+from .job import CatchMade
+from .machines import engine_drill, engine_wheel, quantity
+from .reading import TOLERANCE
 
 Known = TypeVar("Known")
 
@@ -111,45 +109,6 @@ def catch_body(thing: Thing) -> work.Catch:
     return thing.body
 
 
-def set_job(book: Book, kept: Kept) -> Job:
-    """Make the job of the Set step.
-
-    Raises
-    ------
-    MeasurementError
-        Naming what is missing: ``drill``, ``wanted``, ``drill scale``.
-    """
-    if kept.drill is None:
-        raise MeasurementError("drill", None, say("choose the drill first"))
-    if kept.wanted is None:
-        raise MeasurementError("wanted", None, say("say first what rate is wanted"))
-    if kept.drill.scale is None:
-        raise MeasurementError("drill scale", None, say("give the scale of the lever first"))
-    drill = job_drill(kept)
-    wheel = job_wheel(kept)
-    test_weight = kept.wanted.test_weight.value if kept.wanted.test_weight else None
-    charts, printed = _charts(book, kept, known=test_weight is not None)
-    return Job(
-        names=_names(kept),
-        drill=drill,
-        wheel=wheel,
-        charts=charts,
-        history=(),
-        test_weight=test_weight if charts and charts[0].test_weight is not None else None,
-        target=target(kept.wanted),
-        sown_in=drill.gear(kept.wanted.gear) if kept.wanted.gear else None,
-        dearer=kept.wanted.dearer,
-        scale=_weigh_scale(kept.body),
-        prior=prior(kept.drill),
-        field_ratio=_field_ratio(kept.body),
-        catches=tuple(
-            catch_made(kept, catch_body(t), drill=drill, wheel=wheel) for t in kept.catches
-        ),
-        assumed=slip_as_written(wheel) + _tolerance_taken(kept.wanted) + printed,
-        warnings=(),
-    )
-
-
 def job_drill(kept: Kept) -> Drill:
     """Return the engine's drill, with the rows this job shuts off."""
     if kept.drill is None:
@@ -170,25 +129,6 @@ def target(wanted: work.Wanted) -> Target:
     """Return the rate wanted with its tolerance."""
     tolerance = wanted.tolerance.value if wanted.tolerance else TOLERANCE
     return Target(rate=wanted.rate.value, tolerance=tolerance, on=wanted.on)
-
-
-def _tolerance_taken(wanted: work.Wanted) -> tuple[Phrase, ...]:
-    if wanted.tolerance:
-        return ()
-    return (say("tolerance {tolerance}", tolerance=Amount(TOLERANCE, SHARE)),)
-
-
-def _charts(book: Book, kept: Kept, *, known: bool) -> tuple[tuple[Chart, ...], tuple[Phrase, ...]]:
-    """Return the chart to begin from, and what is taken as printed.
-
-    A chart is scaled by test weight only where both its own and this seed's are known.
-    """
-    chosen = chart_for(book, kept)
-    if chosen is None:
-        return (), ()
-    both = known and chosen.test_weight is not None
-    said = say("chart taken as printed: the test weights of its seed and of this are not known")
-    return (engine_chart(chosen, with_test_weight=both),), () if both else (said,)
 
 
 def chart_for(book: Book, kept: Kept) -> machine.Chart | None:
@@ -241,21 +181,3 @@ def _cranked(kept: Kept, catch: work.Catch) -> Quantity:
     crank = quantity(catch.crank_turns or Typed(value=0.0), "turn count")
     per_wheel = catch.crank_per_wheel or (kept.drill.crank_per_wheel if kept.drill else None)
     return wheel_turns(crank, crank_per_wheel=per_wheel.value if per_wheel else 1.0)
-
-
-def _weigh_scale(body: work.Job) -> weighing.WeighScale:
-    scale = weighing.WeighScale()
-    if body.resolution:
-        scale = replace(scale, resolution=body.resolution.value)
-    if body.scale_tolerance:
-        scale = replace(scale, tolerance=body.scale_tolerance.value)
-    return scale
-
-
-def _field_ratio(body: work.Job) -> Quantity:
-    return quantity(body.field_ratio, "field ratio") if body.field_ratio else 1.0
-
-
-def _names(kept: Kept) -> tuple[str, ...]:
-    names = [kept.drill.name if kept.drill else "", kept.box, kept.body.name]
-    return tuple(name for name in names if name)

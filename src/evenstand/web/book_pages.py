@@ -1,6 +1,7 @@
 """The book: exchange, check, units and language, people, the history of a thing."""
 
 import tempfile
+from contextlib import closing
 from pathlib import Path
 
 from flask import Blueprint, Response, redirect, render_template, request, url_for
@@ -47,7 +48,7 @@ def import_() -> ResponseReturnValue:
     if file is None or not file.filename:
         return _page(refused=say("choose a file first")), 422
     try:
-        with tempfile.TemporaryDirectory() as folder:
+        with closing(file), tempfile.TemporaryDirectory() as folder:
             packed = Path(folder) / "in.zip"
             file.save(packed)
             merged = import_file(here.book(), packed)
@@ -80,6 +81,15 @@ def history(thing: str) -> ResponseReturnValue:
     return render_template("history.html", thing=found, entries=here.book().history(thing))
 
 
+@blueprint.post("/book/name")
+def name() -> ResponseReturnValue:
+    """Remember on this device under which name its reader writes."""
+    answer = redirect(url_for("book.index"), 303)
+    text = forms.sent().text("who").strip()[: here.MOST_NAME]
+    answer.set_cookie("who", text, max_age=A_YEAR, samesite="Lax", httponly=True)
+    return answer
+
+
 def _page(*, refused: Phrase | None = None, checked: Checked | None = None) -> str:
     book = here.book()
     return render_template(
@@ -89,7 +99,7 @@ def _page(*, refused: Phrase | None = None, checked: Checked | None = None) -> s
         refused=refused,
         checked=checked,
         device=book.device,
-        who=book.who,
+        who=here.who() or book.who,
     )
 
 

@@ -9,7 +9,7 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.tasks.catch_form import catch_texts, read_catch
 from evenstand.tasks.kept import Kept, find
 
-from . import forms, here
+from . import forms, here, keeping
 
 blueprint = Blueprint("catches", __name__)
 
@@ -28,7 +28,7 @@ def correct(catch: str) -> ResponseReturnValue:
     kept = _kept(thing)
     try:
         body = read_catch(form.given, kept)
-        here.book().correct(catch, body, id=form.entry, why=form.text("why"))
+        keeping.correct(catch, body, form)
     except MeasurementError as error:
         return _page(thing, form.refused(error)), 422
     return redirect(_back(kept), 303)
@@ -38,7 +38,7 @@ def correct(catch: str) -> ResponseReturnValue:
 def remove(catch: str) -> ResponseReturnValue:
     """Leave a catch out from here on; it stays in the history."""
     thing, form = here.thing(catch, Catch), forms.sent()
-    here.book().remove(catch, id=form.entry, why=form.text("why"))
+    keeping.remove(catch, form)
     return redirect(_back(_kept(thing)), 303)
 
 

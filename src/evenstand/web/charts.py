@@ -12,7 +12,7 @@ from evenstand.report.curve import points_chart
 from evenstand.tasks.chart_form import chart_points, chart_texts, read_chart
 from evenstand.tasks.machines import engine_scale
 
-from . import forms, here
+from . import forms, here, keeping
 
 blueprint = Blueprint("charts", __name__)
 
@@ -28,7 +28,7 @@ def add(drill: str) -> ResponseReturnValue:
     """Keep a new chart."""
     thing, form = here.thing(drill, Drill), forms.sent()
     try:
-        here.book().add(_read(form, thing), id=form.entry)
+        keeping.add(_read(form, thing), form)
     except MeasurementError as error:
         return _form(form.refused(error), thing, None), 422
     return redirect(url_for("drills.show", drill=drill), 303)
@@ -55,7 +55,7 @@ def correct(chart: str) -> ResponseReturnValue:
     thing, form = here.thing(chart, Chart), forms.sent()
     drill = here.thing(_chart(thing).drill, Drill)
     try:
-        here.book().correct(chart, _read(form, drill), id=form.entry)
+        keeping.correct(chart, _read(form, drill), form)
     except MeasurementError as error:
         return _form(form.refused(error), drill, thing), 422
     return redirect(url_for("drills.show", drill=drill.id), 303)
@@ -65,7 +65,7 @@ def correct(chart: str) -> ResponseReturnValue:
 def remove(chart: str) -> ResponseReturnValue:
     """Take a chart away; its history stays."""
     thing = here.thing(chart, Chart)
-    here.book().remove(chart, id=forms.sent().entry)
+    keeping.remove(chart, forms.sent())
     return redirect(url_for("drills.show", drill=_chart(thing).drill), 303)
 
 

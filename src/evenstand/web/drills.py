@@ -23,7 +23,7 @@ from evenstand.tasks.drill_form import (
 from evenstand.tasks.kept import charts_of
 from evenstand.tasks.machines import engine_drill
 
-from . import forms, here
+from . import forms, here, keeping
 from .charts import drawn
 
 blueprint = Blueprint("drills", __name__)
@@ -82,7 +82,7 @@ def add() -> ResponseReturnValue:
     """Keep a new drill."""
     form = forms.sent()
     try:
-        entry = here.book().add(read_drill(form.given), id=form.entry)
+        entry = keeping.add(read_drill(form.given), form)
     except MeasurementError as error:
         return _form(form.refused(error), None), 422
     return redirect(url_for("drills.show", drill=entry.about), 303)
@@ -101,7 +101,7 @@ def correct(drill: str) -> ResponseReturnValue:
     thing, form = here.thing(drill, Drill), forms.sent()
     try:
         body = carried(read_drill(form.given), _drill(thing))
-        here.book().correct(drill, body, id=form.entry)
+        keeping.correct(drill, body, form)
     except MeasurementError as error:
         return _form(form.refused(error), thing), 422
     return redirect(url_for("drills.show", drill=drill), 303)
@@ -111,7 +111,7 @@ def correct(drill: str) -> ResponseReturnValue:
 def remove(drill: str) -> ResponseReturnValue:
     """Take a drill out of the list; its history stays."""
     here.thing(drill, Drill)
-    here.book().remove(drill, id=forms.sent().entry)
+    keeping.remove(drill, forms.sent())
     return redirect(url_for("drills.index"), 303)
 
 

@@ -15,6 +15,7 @@ from .settings import Settings
 
 SYSTEMS: tuple[System, ...] = ("us", "metric")
 KEY = "evenstand"
+MOST_NAME = 80
 Some = TypeVar("Some", bound=Body)
 
 
@@ -34,6 +35,11 @@ def language() -> str:
     if chosen in LANGUAGES:
         return chosen
     return request.accept_languages.best_match(list(LANGUAGES), default="en") or "en"
+
+
+def who() -> str | None:
+    """Return the name under which this reader writes; None is that of the book's opener."""
+    return request.cookies.get("who", "").strip()[:MOST_NAME] or None
 
 
 def style() -> Style:

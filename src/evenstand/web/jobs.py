@@ -15,10 +15,11 @@ from evenstand.engine.words import Phrase, say
 from evenstand.tasks.job_form import MOST_WANTED, job_texts, read_field, read_job
 from evenstand.tasks.kept import charts_of, find, named
 
-from . import forms, here
+from . import forms, here, keeping
 from .spine import Line, Step
 
 MOST_SHOWN = 40  # jobs on a page
+MOST_COUNTED = 99  # catches of a job in the list
 FIELD_ENTRY = "field_entry"  # the id under which a field typed with the job is kept
 
 
@@ -59,18 +60,23 @@ def index() -> ResponseReturnValue:
 
 
 def _shown(book: Book, thing: Thing) -> Shown:
-    kept = find(book, thing.id)
+    job = here.body(thing, work.Job)
+    field, drill = named(book, job.field, work.Field), named(book, job.drill, machine.Drill)
     chosen = book.things("setting", of=thing.id, limit=1)
-    where = kept.field.name if kept.field else ""
-    drill = kept.drill.name if kept.drill else ""
-    state = _state(book, thing, chosen)
-    return Shown(thing, kept.body.name, where, drill, state, done=bool(chosen))
+    return Shown(
+        thing,
+        job.name,
+        field.name if field else "",
+        drill.name if drill else "",
+        _state(book, thing, chosen),
+        done=bool(chosen),
+    )
 
 
 def _state(book: Book, thing: Thing, chosen: list[Thing]) -> Phrase:
     if chosen and isinstance(chosen[0].body, work.Chosen):
         return say("set to {setting}", setting=f"{chosen[0].body.setting:g}")
-    caught = len(book.things("catch", of=thing.id, limit=99))
+    caught = len(book.things("catch", of=thing.id, limit=MOST_COUNTED))
     if caught:
         return say("1 catch") if caught == 1 else say("{n} catches", n=caught)
     return say("nothing caught yet")
@@ -91,7 +97,7 @@ def add() -> ResponseReturnValue:
     book, form = here.book(), forms.sent()
     try:
         body = _read(book, form)
-        entry = book.add(body, id=form.entry)
+        entry = keeping.add(body, form)
     except MeasurementError as error:
         return _form(form.refused(error), None), 422
     return redirect(url_for("jobs.show", job=entry.about), 303)
@@ -106,7 +112,7 @@ def _read(book: Book, form: forms.Form) -> work.Job:
             raise given.refuse(key, say("choose one from the list"))
     if field is None:
         return body
-    kept = book.add(field, id=form.text(FIELD_ENTRY) or None)
+    kept = book.add(field, id=form.text(FIELD_ENTRY) or None, by=here.who())
     return replace(body, field=kept.about)
 
 
@@ -140,7 +146,7 @@ def correct(job: str) -> ResponseReturnValue:
     thing, book, form = here.thing(job, work.Job), here.book(), forms.sent()
     try:
         body = replace(_read(book, form), mix=find(book, job).body.mix)
-        book.correct(job, body, id=form.entry)
+        keeping.correct(job, body, form)
     except MeasurementError as error:
         return _form(form.refused(error), thing), 422
     return redirect(url_for("jobs.show", job=job), 303)
@@ -149,8 +155,7 @@ def correct(job: str) -> ResponseReturnValue:
 def remove(job: str) -> ResponseReturnValue:
     """Take a job out of the list; its history stays."""
     here.thing(job, work.Job)
-    form = forms.sent()
-    here.book().remove(job, id=form.entry)
+    keeping.remove(job, forms.sent())
     return redirect(url_for("jobs.index"), 303)
 
 

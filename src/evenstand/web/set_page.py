@@ -1,5 +1,6 @@
 """The Set step: where the lever goes, what to turn, what was caught."""
 
+import re
 from dataclasses import dataclass
 
 from flask import Blueprint, redirect, render_template, request, url_for
@@ -15,11 +16,12 @@ from evenstand.report.charts import result_strip, row_chart
 from evenstand.report.curve import curve_chart
 from evenstand.tasks.catch_form import read_catch
 from evenstand.tasks.chosen import chosen_of, read_chosen
-from evenstand.tasks.kept import Kept, find, set_job
+from evenstand.tasks.kept import Kept, find
 from evenstand.tasks.row_by_row import last_rows
+from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
 
-from . import forms, here
+from . import forms, here, keeping
 from .spine import Line, Step
 from .turning import Turning, turning
 
@@ -48,7 +50,7 @@ def add(job: str) -> ResponseReturnValue:
     """Keep a catch."""
     kept, form = _kept(job), forms.sent()
     try:
-        here.book().add(read_catch(form.given, kept), id=form.entry)
+        keeping.add(read_catch(form.given, kept), form)
     except MeasurementError as error:
         found, missing = _setting(kept)
         return _page(kept, found, missing, form=form.refused(error)), 422
@@ -60,7 +62,7 @@ def choose(job: str) -> ResponseReturnValue:
     """Keep the notch that was taken."""
     kept, form = _kept(job), forms.sent()
     try:
-        here.book().add(read_chosen(form.given, kept, here.book()), id=form.entry)
+        keeping.add(read_chosen(form.given, kept, here.book()), form)
     except MeasurementError as error:
         found, missing = _setting(kept)
         return _page(kept, found, missing, form=_blank(kept, found), taken=form.refused(error)), 422
@@ -114,6 +116,7 @@ def _page(
         found=found,
         missing=missing,
         fix=_fix(kept, missing),
+        about=_about(missing),
         drawn=_drawn(found, rows),
         rows=rows,
         form=form,
@@ -132,8 +135,21 @@ def _turning(kept: Kept) -> Turning | None:
         return None
 
 
+def _about(missing: MeasurementError | None) -> Phrase | None:
+    """Say which catch stands in the way, if one does."""
+    number = _catch_number(missing)
+    return say("catch {n}", n=number) if number else None
+
+
+def _catch_number(missing: MeasurementError | None) -> int:
+    found = re.match(r"catch (\d+) ", missing.field) if missing else None
+    return int(found[1]) if found else 0
+
+
 def _fix(kept: Kept, missing: MeasurementError | None) -> str:
     """Return the page where what is missing can be given."""
+    if number := _catch_number(missing):
+        return url_for("catches.edit", catch=kept.catches[number - 1].id)
     of_drill = missing and missing.field.split()[0] in ("drill", "wheel", "scale", "chart", "gear")
     if of_drill and kept.drill_id:
         return url_for("drills.edit", drill=kept.drill_id)

@@ -1,0 +1,80 @@
+"""What a drill has shown before, in other jobs with the same seed from the same box."""
+
+from evenstand.book import machine, work
+from evenstand.book.book import Book
+from evenstand.book.thing import Thing
+from evenstand.engine.chart import Chart
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.weighing import WeighScale
+
+from .catch import catch
+from .kept import Kept, catch_body, catch_made, find, job_drill, job_wheel
+from .machines import prior
+
+MOST_JOBS, MOST_CATCHES = 20, 12  # the latest ones; older ones say little more
+
+
+def earlier_rates(book: Book, kept: Kept, *, with_test_weight: bool) -> tuple[Chart, ...]:
+    """Return the stand rates of earlier catches, newest first, each as a chart of one point.
+
+    Parameters
+    ----------
+    book : Book
+    kept : Kept
+        The job that is being set. Without a seed named there is nothing to look for.
+    with_test_weight : bool
+        Whether this seed's test weight is known: only catches whose seed's is
+        known or unknown too can be compared with it.
+    """
+    if kept.wanted is None or not kept.wanted.seed or kept.drill_id is None:
+        return ()
+    found: list[Chart] = []
+    for thing in book.things("job", of=kept.drill_id, limit=MOST_JOBS):
+        past = _same_seed(book, thing, kept)
+        if past and bool(past.wanted and past.wanted.test_weight) == with_test_weight:
+            found += _rates(past)
+    return tuple(found[:MOST_CATCHES])
+
+
+def _same_seed(book: Book, thing: Thing, kept: Kept) -> Kept | None:
+    """Return an earlier job that sowed the same seed from the same box."""
+    job, wanted = thing.body, kept.wanted
+    if thing.id == kept.thing.id or not isinstance(job, work.Job) or wanted is None:
+        return None
+    for other in job.wanted:
+        if other.box == wanted.box and other.seed.casefold() == wanted.seed.casefold():
+            return find(book, thing.id, box=other.box)
+    return None
+
+
+def _rates(past: Kept) -> list[Chart]:
+    if past.drill is None or past.wanted is None:
+        return []
+    weight = past.wanted.test_weight.value if past.wanted.test_weight else None
+    charts = []
+    for thing in reversed(past.catches):
+        rate = _stand_rate(past, catch_body(thing), drill=past.drill)
+        if rate is not None:
+            setting, gear, value = rate
+            charts.append(Chart(points=((setting, value),), gear=gear, test_weight=weight))
+    return charts
+
+
+def _stand_rate(
+    past: Kept, body: work.Catch, *, drill: machine.Drill
+) -> tuple[float, str, float] | None:
+    """Measure an earlier catch; None where it cannot be, or was caught in work."""
+    try:
+        made = catch_made(past, body, drill=job_drill(past), wheel=job_wheel(past))
+        if made.run.in_field:
+            return None
+        found = catch(
+            [made.bags],
+            run=made.run,
+            drill=job_drill(past),
+            scale=WeighScale(),
+            prior=prior(drill),
+        )
+    except MeasurementError:
+        return None
+    return made.setting, made.gear.name, found.measured.static.value

@@ -1,0 +1,22 @@
+"""Keeping what a form says: once, however often it is sent, and under its writer's name."""
+
+from evenstand.book.entries import Entry
+from evenstand.book.shape import Body
+
+from . import here
+from .forms import Form
+
+
+def add(body: Body, form: Form) -> Entry:
+    """Keep a new thing under the form's own id."""
+    return here.book().add(body, id=form.entry, by=here.who())
+
+
+def correct(thing: str, body: Body, form: Form) -> Entry:
+    """Keep a thing's newer state, with the reason where the form asks for one."""
+    return here.book().correct(thing, body, why=form.text("why"), id=form.entry, by=here.who())
+
+
+def remove(thing: str, form: Form) -> Entry:
+    """Take a thing out of the lists; its history stays."""
+    return here.book().remove(thing, why=form.text("why"), id=form.entry, by=here.who())

@@ -1,0 +1,59 @@
+"""What a drill has shown before counts in a new job, where seed and box are the same."""
+
+import pytest
+
+
+@pytest.fixture
+def two_jobs(visitor):
+    """A job whose catches showed a tenth less than the chart, and how to begin another."""
+
+    def begin(seed, **changes):
+        (drill,) = visitor.book.things("drill")
+        fields = {**visitor.JOB, "drill": drill.id, "wanted1_seed": seed, **changes}
+        return visitor.send("/jobs/new", fields)
+
+    visitor.heron()
+    first = begin("rye")
+    for catch in (visitor.LIGHT, visitor.GOOD, visitor.GOOD):
+        visitor.send(f"{first}/set", catch)
+    return begin
+
+
+def test_the_same_seed_starts_where_the_drill_was_right(visitor, two_jobs):
+    page = visitor.read(f"{two_jobs('Rye')}/set")
+    # 33 gave 53.5 lb/ac where the chart says 59.4.
+    assert "Set the lever to 33" in page.text
+    assert "3 catches of Rye with this drill in earlier jobs count too" in page.text
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        ("vetch", {}),
+        ("", {}),
+        ("rye", {"wanted1_box": "small"}),
+        ("rye", {"wanted1_test_weight": "56 lb/bu"}),
+    ],
+)
+def test_other_seed_starts_from_the_chart(visitor, two_jobs, other):
+    seed, changes = other
+    (chart,) = visitor.book.things("chart")
+    if "wanted1_test_weight" in changes:  # the chart's is known too, the earlier seed's is not
+        fields = {**visitor.CHART, "test_weight": "56 lb/bu"}
+        visitor.send(f"/charts/{chart.id}", fields)
+    page = visitor.read(f"{two_jobs(seed, **changes)}/set")
+    assert "Set the lever to 30" in page.text
+    assert "earlier jobs" not in page.text
+
+
+def test_a_catch_in_work_is_no_stand_rate(visitor, two_jobs):
+    third = two_jobs("oats")
+    pulled = {**visitor.LIGHT, "turns": "", "distance": "158.333 ft"}
+    visitor.send(f"{third}/set", pulled)
+    assert "Set the lever to 30" in visitor.read(f"{two_jobs('oats')}/set").text
+
+
+def test_a_removed_catch_is_forgotten(visitor, two_jobs):
+    for catch in visitor.book.things("catch"):
+        visitor.book.remove(catch.id)
+    assert "Set the lever to 30" in visitor.read(f"{two_jobs('rye')}/set").text

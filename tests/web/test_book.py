@@ -34,8 +34,10 @@ def test_a_file_that_is_no_book_changes_nothing(client, book, content):
 
 def test_a_large_file_may_be_taken_in(client):
     """Larger than any form; that it is no book is found out by reading it."""
-    fields = {"file": (io.BytesIO(bytes(3_000_000)), "book.zip")}
-    assert client.post("/book/import", data=fields).status_code == 422
+    head = b'--x\r\nContent-Disposition: form-data; name="file"; filename="book.zip"\r\n\r\n'
+    sent = head + bytes(3_000_000) + b"\r\n--x--\r\n"
+    answer = client.post("/book/import", data=sent, content_type="multipart/form-data; boundary=x")
+    assert answer.status_code == 422
 
 
 def test_entries_carry_their_writer_s_name(visitor, book):

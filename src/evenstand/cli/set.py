@@ -8,9 +8,10 @@ import click
 
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
-from evenstand.tasks.box_job import job_of_box
+from evenstand.tasks.box_job import set_box
+from evenstand.tasks.box_part import boxes_named
 from evenstand.tasks.file_lines import in_file, parse
-from evenstand.tasks.file_tables import check_tables, in_tables
+from evenstand.tasks.file_tables import check_tables, in_tables, many
 from evenstand.tasks.job_file import read_job
 from evenstand.tasks.job_writer import Journal
 from evenstand.tasks.setting import Setting, where_next
@@ -52,12 +53,37 @@ def from_text(text: str, *, name: str, box: str | None = None) -> Setting:
     """Work out where to go next from a job file's text, for one of its boxes if asked."""
     with in_file(text, file=name):
         tables = parse(text, file=name)
+        if not box:
+            _refuse_boxes(tables)
         try:
+            if box:
+                return set_box(tables, box, today=this_month(None))
             with in_tables(tables):
-                job = job_of_box(tables, box, today=this_month(None)) if box else read_job(tables)
-                return where_next(job)
+                return where_next(read_job(tables))
         except MeasurementError as refused:
+            refused = refused if box else _or_box(refused, tables, name)
             raise _or_ask(refused, name) from None
+
+
+def _refuse_boxes(tables: Mapping[str, Any]) -> None:
+    """Refuse a file of several boxes where nobody said which."""
+    if names := boxes_named(tables):
+        need = say("say which box to set: {names}", names=" or ".join(names))
+        raise MeasurementError("--box", None, need)
+
+
+def _or_box(refused: MeasurementError, tables: Mapping[str, Any], name: str) -> MeasurementError:
+    """Offer to take a missing target from the mix."""
+    if refused.field != "[target] rate" or refused.given is not None or "boxes" not in tables:
+        return refused
+    boxes = " or ".join(each.given.text("name") for each in many(tables, "boxes"))
+    need = say(
+        "{need}, or let the mix say it: evenstand set {file} --box with {boxes}",
+        need=refused.need,
+        file=name,
+        boxes=boxes,
+    )
+    return MeasurementError(refused.field, None, need)
 
 
 def _or_ask(refused: MeasurementError, name: str) -> MeasurementError:

@@ -10,21 +10,23 @@ from evenstand.engine.tag import Month
 from evenstand.engine.units import POUND_PER_ACRE, POUND_PER_BUSHEL, RATE, TEST_WEIGHT
 from evenstand.engine.words import Amount, Phrase, say
 
+from .box_part import BoxPart, part_of
 from .box_tables import named
-from .boxes import fill
-from .file_tables import many
+from .boxes import Boxes, fill
+from .file_tables import in_tables, many
 from .given import Given
 from .job import Job
 from .job_file import read_job
+from .setting import Setting, where_next
 
 DIGITS = 7  # of what is written into the tables, more than any catch tells
 
 
-def job_of_box(file: Mapping[str, Any], box: str, *, today: Month) -> Job:
-    """Read a job's Set step for one box.
+def set_box(file: Mapping[str, Any], box: str, *, today: Month) -> Setting:
+    """Tell where the lever of one box goes next.
 
-    A target rate that is written stands. Where none is, it is the box's; the
-    test weight of what is in the box is taken where a chart gives its own.
+    Of the file, what names another box is left out: charts, earlier rates and
+    catches. A box may have a scale of its own.
 
     Parameters
     ----------
@@ -37,12 +39,33 @@ def job_of_box(file: Mapping[str, Any], box: str, *, today: Month) -> Job:
     Raises
     ------
     MeasurementError
-        As `boxes.fill` and `job_file.read_job` do, and for a box without seed.
+        As `boxes.fill`, `job_file.read_job` and `setting.where_next` do, for a
+        box without seed, and for a catch without a box beside others with one.
     """
-    filled = _filled(file, box, today)
+    part, filled = _part(file, box, today)
+    with part.named(), in_tables(part.file):
+        return where_next(_job(part, filled))
+
+
+def job_of_box(file: Mapping[str, Any], box: str, *, today: Month) -> Job:
+    """Read the job that `set_box` looks at."""
+    part, filled = _part(file, box, today)
+    with part.named():
+        return _job(part, filled)
+
+
+def _part(file: Mapping[str, Any], box: str, today: Month) -> tuple[BoxPart, FilledBox]:
+    boxes = fill(file, today=today)
+    filled = _filled(boxes, box)
+    return part_of(file, boxes, filled.box.name), filled
+
+
+def _job(part: BoxPart, filled: FilledBox) -> Job:
+    """Read the job; a target rate and a test weight that are not written are the box's."""
+    file = part.file
     seed, target = dict(file.get("seed", {})), dict(file.get("target", {}))
     seed.setdefault("name", ", ".join(each.name for each in filled.portions))
-    taken: list[Phrase] = []
+    taken: list[Phrase] = list(part.assumed)
     if "rate" not in target:
         target["rate"] = f"{filled.rate / POUND_PER_ACRE:.{DIGITS}g} lb/ac"
         text = "target {rate}, what the seed in {box} asks for"
@@ -57,8 +80,7 @@ def job_of_box(file: Mapping[str, Any], box: str, *, today: Month) -> Job:
     return replace(job, assumed=(*taken, *job.assumed))
 
 
-def _filled(file: Mapping[str, Any], box: str, today: Month) -> FilledBox:
-    boxes = fill(file, today=today)
+def _filled(boxes: Boxes, box: str) -> FilledBox:
     given = Given({"box": box}, lambda key: f"--{key}")
     name = named(given, "box", box, names=[each.name for each in boxes.read])
     filled = boxes.box(name)

@@ -13,7 +13,7 @@ from evenstand.engine.seed_class import SeedClass
 from evenstand.engine.units import LOAD, RATE, SHARE, TEST_WEIGHT, VOLUME
 from evenstand.engine.words import say
 
-from .file_tables import many
+from .file_tables import Table, many
 from .given import Given, listed
 from .tag import zero_or_more
 
@@ -28,7 +28,8 @@ class BoxRead:
     ``full`` is how high it is filled [-]; ``heel`` what stays in it, None
     where its dead part says so [kg]; ``catches`` the seed of calibration that
     does not go back [kg]; ``mixed_weight`` the measured test weight of the
-    mixture in it [kg/m³].
+    mixture in it [kg/m³]; ``scale`` its own scale as written, None where it
+    has that of the drill.
     """
 
     given: Given
@@ -37,6 +38,7 @@ class BoxRead:
     heel: Quantity | None
     catches: float
     mixed_weight: Quantity | None
+    scale: Mapping[str, Any] | None
 
     @property
     def name(self) -> str:
@@ -54,7 +56,7 @@ def read_boxes(file: Mapping[str, Any]) -> tuple[BoxRead, ...]:
     """
     found: list[BoxRead] = []
     for table in many(file, "boxes"):
-        read = _box(table.given)
+        read = _box(table)
         if any(alike(read.name, earlier.name) for earlier in found):
             raise table.given.refuse("name", say("give each box a name of its own"))
         found.append(read)
@@ -64,8 +66,13 @@ def read_boxes(file: Mapping[str, Any]) -> tuple[BoxRead, ...]:
     return tuple(found)
 
 
-def _box(given: Given) -> BoxRead:
+def _box(table: Table) -> BoxRead:
+    given, scale = table.given, table.whole.get("scale")
     name = given.text("name")
+    if scale is not None and not isinstance(scale, Mapping):
+        raise MeasurementError(
+            given.name("scale"), scale, say("write it as a table, [boxes.scale]")
+        )
     with of_box(given):
         box = Box(
             name=name,
@@ -84,6 +91,7 @@ def _box(given: Given) -> BoxRead:
         heel=zero_or_more(given, "heel", LOAD) if "heel" in given else None,
         catches=zero_or_more(given, "catches", LOAD) if "catches" in given else 0.0,
         mixed_weight=_mixed_weight(given, name),
+        scale=scale,
     )
 
 

@@ -19,7 +19,7 @@ LOT = (
     *("name", "species", "own_name", *TAG, *COUNTS, "resolution", "count_hard", "age_limit"),
     *("price", "bags", "on_hand", "buy", "test_weight", "fluffy"),
 )
-CHART = ("spacing", "gear", "test_weight", "points")
+CHART = ("box", "spacing", "gear", "test_weight", "points")
 KEYS: Mapping[str, tuple[str, ...]] = {
     "drill": (
         *("name", "rows", "spacing", "rolled", "taped", "slip", "blocked", "blocked_end"),
@@ -34,7 +34,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "weighing": ("resolution", "tolerance"),
     "field": ("name", "ratio", "state", "area", "pass_length"),
     "catch": (
-        *("setting", "gear", *reading.RUNS, "per_turn", "rows_caught"),
+        *("box", "setting", "gear", *reading.RUNS, "per_turn", "rows_caught"),
         *(*reading.WEIGHTS, "tare", "note"),
     ),
     "lots": LOT,
@@ -48,7 +48,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "mix_goal.limits": ("what", "of", "at_least", "at_most"),
     "boxes": (
         *("name", "volume", "takes", "makes_do", "agitator", "dead", "least", "most"),
-        *("own_depth", "test_weight", "full", "heel", "catches"),
+        *("own_depth", "test_weight", "full", "heel", "catches", "scale"),
     ),
     "order": ("overlap", "sure", "spread", "batch", "speed", "efficiency", "refill"),
     "inoculant": ("species", "name", "amount", "seed", "pack", "within"),

@@ -42,7 +42,12 @@ class Sheet:
 
     def heading(self, left: str, right: str = "") -> Lines:
         """Write a heading on its ruled line, with something at the right."""
-        return [self.apart(Text(left, style="ink"), Text(right, style="faint")), self.rule()]
+        *over, last = fold(left, self.width) or [""]
+        return [
+            *(Text(line, style="ink") for line in over),
+            self.apart(Text(last, style="ink"), Text(right, style="faint")),
+            self.rule(),
+        ]
 
     def apart(self, left: Text, right: Text, *, fill: str = " ") -> Text:
         """Write two texts at the two edges, one below the other where both do not fit."""

@@ -1,25 +1,40 @@
-"""``evenstand demo``: a whole Set step on an invented drill."""
+"""``evenstand demo``: from what is to grow to where the lever goes, on invented drills."""
 
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import click
 
+from evenstand.demo.jobs import NATIVE_BOX, TODAY, alder_bench, native_grass
 from evenstand.demo.play import Stage, play
-from evenstand.demo.pool import HERON
 from evenstand.engine.drill import number
+from evenstand.report.json import Document
 from evenstand.report.notebook import Lines
+from evenstand.tasks.box_job import set_box
+from evenstand.tasks.boxes import boxed, fill
 from evenstand.tasks.job_writer import dump, save
+from evenstand.tasks.mix import read_mix
+from evenstand.tasks.order import read_order
 
+from .box_documents import boxes_document
+from .box_pages import boxes_page
+from .demo_pages import boxes_short, mix_short, order_short
 from .documents import set_document
 from .flags import answers, example
+from .mix_pages import mix_page
+from .order_documents import order_document
+from .order_pages import order_page
 from .output import Out
 from .pages import worksheet_part
+from .seed_documents import mix_document
 from .set_pages import catches_part, curve_part, next_part, notches_part, notes, row_part
 
+STEPS = ("mix", "boxes", "order", "set", "native")
 INVENTED = (
-    "All of this is invented: the drill Heron (20 rows × 7.5 in, full and half gear) of the "
-    "Tamarack Flats pool, its chart, its seed, every catch. The arithmetic is the real one."
+    "All of this is invented: the drills Heron (20 rows × 7.5 in, full and half gear) and Teal "
+    "(16 rows × 7.5 in, three boxes, scale reversed) of the Tamarack Flats pool, their charts, "
+    "the seed, the field Alder Bench, every catch. The arithmetic is the real one."
 )
 CAUTIONS = (
     "Chock the wheels, and put the machine on stands: hitched, and nobody under it.",
@@ -27,30 +42,85 @@ CAUTIONS = (
     "Treated seed: read its label, wear gloves, do not breathe the dust.",
     "The operator's manual, the seed label and local rules come before this program.",
 )
+FIELD = "Alder Bench"
 
 
-@click.command(epilog=example("evenstand demo --save heron.toml"))
+@click.command(epilog=example("evenstand demo --step boxes"))
+@click.option("--step", type=click.Choice(STEPS), help="Play this step alone, with all it says.")
 @click.option("--seed", type=click.IntRange(min=0), default=2, show_default=True, help="Its luck.")
 @click.option("--save", "file", type=click.Path(path_type=Path), help="Keep its job file too.")
 @answers
-def demo(out: Out, seed: int, file: Path | None) -> None:
-    """Play a whole Set step on an invented drill.
+def demo(out: Out, step: str | None, *, seed: int, file: Path | None) -> None:
+    """Play a job from its mix to the lever, on invented drills.
 
-    From the chart, which is off, to a notch that was caught and accepted.
+    A cover crop on Alder Bench: Mix, Boxes, Order, and a Set from a chart that is off to a
+    notch that was caught and accepted. Then native grass from three boxes.
     """
-    stages = list(play(HERON, seed=seed))
     if file is not None:
+        stages = list(play(alder_bench(), seed=seed))
         save(file, f"# Invented data.\n{dump(stages[-1].file)}")
     if out.json:
-        steps = [set_document(stage.setting, out.style) for stage in stages]
-        out.document({"invented": True, "steps": steps})
+        out.document({"invented": True, **_documents(step, out, seed)})
         return
+    out.page(_opening(out), *_pages(step, out, seed))
+
+
+def _documents(step: str | None, out: Out, seed: int) -> Document:
+    job, style = alder_bench().job, out.style
+    written: dict[str, Callable[[], Any]] = {
+        "mix": lambda: mix_document(read_mix(job, today=TODAY), style),
+        "boxes": lambda: boxes_document(boxed(fill(job, today=TODAY)), style),
+        "order": lambda: order_document(read_order(job, today=TODAY), style),
+        "set": lambda: [set_document(s.setting, style) for s in play(alder_bench(), seed=seed)],
+        "native": lambda: _native_document(out),
+    }
+    names = {"set": "steps"}
+    return {names.get(key, key): write() for key, write in written.items() if step in (None, key)}
+
+
+def _native_document(out: Out) -> Document:
+    job = native_grass()
+    return {
+        "mix": mix_document(read_mix(job, today=TODAY), out.style),
+        "boxes": boxes_document(boxed(fill(job, today=TODAY)), out.style),
+        "set": set_document(set_box(job, NATIVE_BOX, today=TODAY), out.style),
+    }
+
+
+def _pages(step: str | None, out: Out, seed: int) -> Iterator[Lines]:
+    """Play one step whole, or all of them short."""
+    job = alder_bench().job
+    if step in (None, "mix"):
+        mixed = read_mix(job, today=TODAY)
+        yield from mix_page(mixed, out) if step else mix_short(mixed, out, name=FIELD)
+    if step in (None, "boxes"):
+        filled = boxed(fill(job, today=TODAY))
+        yield from boxes_page(filled, out) if step else boxes_short(filled, out, name=FIELD)
+    if step in (None, "order"):
+        bought = read_order(job, today=TODAY)
+        yield from order_page(bought, out) if step else order_short(bought, out, name=FIELD)
+    if step in (None, "set"):
+        yield from _set(out, seed)
+    if step in (None, "native"):
+        yield from _native(out)
+
+
+def _set(out: Out, seed: int) -> Iterator[Lines]:
+    """Play the Set step of the grain box, to an accepted notch."""
+    stages = list(play(alder_bench(), seed=seed))
     working = Out(json=False, style=out.style, working=True)
     before: list[list[str]] = [[], *(notes(stage.setting, out) for stage in stages)]
-    pages = (_stage(stage, out, said) for stage, said in zip(stages, before, strict=False))
-    out.page(_opening(out), *(part for page in pages for part in page))
-    out.say("")
-    out.page(*_ending(stages[-1], working))
+    for stage, said in zip(stages, before, strict=False):
+        yield from _stage(stage, out, said)
+    yield from _ending(stages[-1], working)
+
+
+def _native(out: Out) -> Iterator[Lines]:
+    """Show native grass with Teal: what is to grow, where it goes, where the lever begins."""
+    job, name = native_grass(), "native grass, Teal"
+    yield from mix_short(read_mix(job, today=TODAY), out, name=name)
+    yield from boxes_short(boxed(fill(job, today=TODAY)), out, name=name)
+    yield next_part(set_box(job, NATIVE_BOX, today=TODAY), out)
 
 
 def _opening(out: Out) -> Lines:

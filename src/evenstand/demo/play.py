@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
+from evenstand.tasks.box_job import set_box
 from evenstand.tasks.job_file import read_job
 from evenstand.tasks.setting import Setting, where_next
 
+from .jobs import TODAY
 from .pool import PoolDrill
 from .simulator import drop, weigh
 
@@ -38,12 +40,18 @@ def play(pool_drill: PoolDrill, *, seed: int) -> Iterator[Stage]:
     """
     luck, file = Random(seed), deepcopy(dict(pool_drill.job))
     for _ in range(MOST):
-        setting = where_next(read_job(file))
+        setting = _where_next(pool_drill, file)
         yield Stage(deepcopy(file), setting)
         if setting.stop:
             return
         file.setdefault("catch", []).append(_catch(pool_drill, setting, luck))
-    yield Stage(file, where_next(read_job(file)))
+    yield Stage(file, _where_next(pool_drill, file))
+
+
+def _where_next(pool_drill: PoolDrill, file: dict[str, Any]) -> Setting:
+    if pool_drill.box:
+        return set_box(file, pool_drill.box, today=TODAY)
+    return where_next(read_job(file))
 
 
 def _catch(pool_drill: PoolDrill, setting: Setting, luck: Random) -> dict[str, Any]:
@@ -56,7 +64,8 @@ def _catch(pool_drill: PoolDrill, setting: Setting, luck: Random) -> dict[str, A
         turns=TURNS,
         luck=luck,
     )
-    made = {"setting": best.setting, "gear": best.gear.name, "turns": TURNS}
+    of_box = {"box": pool_drill.box} if pool_drill.box else {}
+    made = {**of_box, "setting": best.setting, "gear": best.gear.name, "turns": TURNS}
     if not setting.caught:
         bag = [sum(seed[row - 1] for row in SOME_ROWS)]
         return made | {"rows_caught": len(SOME_ROWS), "net": weigh(bag)[0]}

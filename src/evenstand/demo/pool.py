@@ -35,11 +35,15 @@ class Truth:
 
 @dataclass(frozen=True, kw_only=True)
 class PoolDrill:
-    """A drill of the pool with a job for it: tables as in a job file, and the truth."""
+    """A drill of the pool with a job for it: tables as in a job file, and the truth.
+
+    ``box`` is the one that is set, empty where the job says its target rate itself.
+    """
 
     name: str
     job: Mapping[str, Any]
     truth: Truth
+    box: str = ""
 
 
 HERON = PoolDrill(

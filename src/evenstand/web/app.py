@@ -1,6 +1,7 @@
 """The web app: its blueprints, its words, its guard."""
 
 import json
+import re
 from collections.abc import Iterable
 from typing import Any
 
@@ -22,6 +23,8 @@ from .languages import LANGUAGES
 from .security import protect
 from .settings import Settings
 from .steps import BLUEPRINTS
+
+_BEHIND_NUMBER = re.compile(r"(?<=\d) (?=[^\d\s])")  # no line ends between a number and its unit
 
 
 def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
@@ -77,7 +80,9 @@ def _about_reader() -> dict[str, Any]:
 
 def _written(value: Any) -> Any:
     """Write phrases and amounts for the reader; leave everything else to the template."""
-    return here.style().write(value) if isinstance(value, Phrase | Amount) else value
+    if not isinstance(value, Phrase | Amount):
+        return value
+    return _BEHIND_NUMBER.sub("\N{NO-BREAK SPACE}", here.style().write(value))
 
 
 def _bare(value: float, kind: units.Kind, digits: int = 3) -> str:

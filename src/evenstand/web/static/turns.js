@@ -64,8 +64,20 @@ class TurnCounter extends HTMLElement {
     }
   }
 
+  // With gloves on one does not look: the phone answers a tap, and its screen stays on.
+  answer() {
+    navigator.vibrate?.(30);
+    if (this.awake || !navigator.wakeLock) return;
+    this.awake = true;
+    navigator.wakeLock.request("screen").then(
+      (lock) => lock.addEventListener("release", () => (this.awake = false)),
+      () => (this.awake = false),
+    );
+  }
+
   set(count) {
     this.count = count;
+    this.answer();
     try {
       if (count) localStorage.setItem(this.place, String(count));
       else localStorage.removeItem(this.place);

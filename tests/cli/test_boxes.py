@@ -58,6 +58,25 @@ def test_a_sample_as_filled_and_one_that_is_not(document, bench):
     assert of(off, "Hairy vetch")["ratio"]["value"] == pytest.approx(99 / 209 / 0.23306, rel=1e-4)
 
 
+def test_live_seeds_and_shares_need_the_tag(document, bench):
+    """45 lb of 18,100 at 98 × 90 % on 43,560 ft² are 16.49; pure seed alone is in a sample."""
+    reached = document("boxes", bench(), *DAY, "--achieved", "grain 60 lb/ac")["achieved"]
+    assert of(reached, "Cereal rye")["live"]["value"] == pytest.approx(16.492, abs=0.001)
+    chaff = bench(
+        ('purity = "98 %"\ngermination = "82 %"', 'purity = "80 %"\ngermination = "82 %"')
+    )
+    sample = document("boxes", chaff, *DAY, "--sample", "rye 160, vetch 40")["samples"][0]
+    # 45 × 18,100 × 0.98 to 15 × 16,500 × 0.80.
+    assert of(sample, "Cereal rye")["expected"]["value"] == pytest.approx(80.125, abs=0.001)
+
+
+def test_a_box_by_its_classes(document, bench):
+    box = '[[boxes]]\nname = "all"\nvolume = "20 bu"\ntakes = "large"\nmakes_do = "medium, small"\n'
+    found = document("boxes", bench(boxes=box), *DAY)
+    assert found["boxes"][0]["species"] == ["Cereal rye", "Hairy vetch", "Crimson clover"]
+    assert ("class", 2) in {(each["about"], each["grade"]) for each in found["compromises"]}
+
+
 def test_a_weighed_sample_is_turned_into_seeds(document, bench):
     """10 g of 18,100 to the pound are 399 seeds, 5 g of 16,500 are 182."""
     found = document("boxes", bench(), *DAY, "--sample", "rye 10 g, vetch 5 g")["samples"][0]

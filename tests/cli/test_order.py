@@ -94,6 +94,18 @@ def test_loads_and_where_they_run_out(ordered):
     assert len(small["loads"]) == 2
 
 
+def test_a_box_that_is_filled_half(document, bench):
+    """560 − 20 lb at 60 lb/ac: 9 ac."""
+    half = document("order", bench(('heel = "20 lb"', 'heel = "20 lb"\nfull = "50 %"')), *DAY)
+    assert half["loads"][0]["per_load"]["value"] == pytest.approx(9)
+
+
+def test_treated_seed_and_inoculant(document, bench):
+    treated = bench(("seeds_per_lb = 16500", "seeds_per_lb = 16500\ntreated = true"))
+    notes = document("order", treated, *DAY)["notes"]
+    assert any("Hairy vetch is treated: ask both labels" in each for each in notes)
+
+
 def test_hours_by_the_extension_s_formula(ordered):
     """Iowa State A3-24: 5 mph × 12.5 ft × 0.7 ÷ 8.25 = 5.303 ac/h; 40.04 ac take 7.55 h."""
     assert ordered["time"]["hours"]["value"] == pytest.approx(40.04 / (5 * 12.5 * 0.7 / 8.25))

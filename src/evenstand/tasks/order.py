@@ -3,32 +3,28 @@
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from math import fsum
 from typing import Any
 
-from evenstand.engine.bags import BagSize
-from evenstand.engine.batches import BatchSheet, batch_sheet
+from evenstand.engine.batches import BatchSheet
 from evenstand.engine.budget import Quantity, nominal
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.filled_box import FilledBox
-from evenstand.engine.inoculant import SOW_WITHIN, Inoculant, Inoculation, inoculate
+from evenstand.engine.inoculant import Inoculation
 from evenstand.engine.loads import Loads, Passes, box_loads
-from evenstand.engine.need import RATE_SPREAD, Job, box_needs
+from evenstand.engine.need import RATE_SPREAD, Job
 from evenstand.engine.order import Order, order
 from evenstand.engine.tag import Month
-from evenstand.engine.units import FIELD, HOURS, LENGTH, LOAD, MINUTES, SHARE, SPEED
+from evenstand.engine.units import FIELD, LENGTH, MINUTES, SHARE, SPEED
 from evenstand.engine.words import Phrase, say
 from evenstand.engine.work_rate import WorkRate, work_rate
 from evenstand.engine.working import Line
 
-from .box_tables import named, of_box
+from .batches import batches
+from .box_tables import of_box
 from .boxes import Boxes, fill
-from .file_tables import many, one
-from .given import Given, listed
+from .file_tables import one
+from .given import Given
 from .job_file import read_drill
-from .lots import ShelfLot
-from .mix_members import Sowing
-from .tag import zero_or_more
+from .sold import bagless, sold
 from .warned import Warned
 
 
@@ -101,7 +97,7 @@ def read_order(file: Mapping[str, Any], *, today: Month) -> Ordered:
         loads = _loads(file, boxes, job, width=width)
         known = loads if len(loads) == len(boxes.used) else ()
         time = _time(one(file, "order").given, job, known, width=width)
-    inoculations, sheets = _batches(file, boxes, job, time=time)
+    inoculations, sheets = batches(file, boxes, job, hours=time.hours if time else 0.0)
     return Ordered(
         boxes=boxes,
         job=job,
@@ -110,37 +106,8 @@ def read_order(file: Mapping[str, Any], *, today: Month) -> Ordered:
         inoculations=inoculations,
         loads=loads,
         time=time,
-        warnings=(*boxes.warnings, *_bagless(boxes)),
+        warnings=(*boxes.warnings, *bagless(boxes)),
     )
-
-
-def sold(boxes: Boxes) -> Iterator[tuple[str, tuple[BagSize, ...], float]]:
-    """Name, bag sizes and seed on hand of all that goes into the boxes. [kg]"""
-    for each in boxes.tipped:
-        if each.lot is not None:
-            yield each.portion.name, each.lot.bags, each.lot.on_hand
-    in_boxes = {f.box.carrier.name for f in boxes.used if f.box.carrier is not None}
-    for member in boxes.mixed.members:
-        if member.of.name in in_boxes and member.lot is None:
-            yield member.of.name, carrier_bags(member), _on_hand(member.given)
-
-
-def carrier_bags(member: Sowing) -> tuple[BagSize, ...]:
-    """Read the bags that a carrier is sold in, each at the carrier's price by weight."""
-    given, price = member.given, member.of.price
-    if "bags" not in given:
-        return ()
-    weights = [
-        Given({"bags": text}, given.name).exact("bags", LOAD) for text in listed(given.text("bags"))
-    ]
-    return tuple(
-        BagSize(weight=weight, price=None if price is None else nominal(price) * weight)
-        for weight in weights
-    )
-
-
-def _on_hand(given: Given) -> float:
-    return zero_or_more(given, "on_hand", LOAD) if "on_hand" in given else 0.0
 
 
 def _job(file: Mapping[str, Any], boxes: Boxes) -> Job:
@@ -238,87 +205,3 @@ def _time(
         per_load=min(each.per_load.value for each in loads) if loads else None,
         refill=given.exact("refill", MINUTES) if "refill" in given else None,
     )
-
-
-def _batches(
-    file: Mapping[str, Any], boxes: Boxes, job: Job, *, time: WorkRate | None
-) -> tuple[tuple[Inoculation, ...], tuple[BatchSheet, ...]]:
-    """Divide each box into batches, with the inoculant of its legumes."""
-    labels = read_inoculants(file, boxes)
-    inoculations: list[Inoculation] = []
-    sheets: list[BatchSheet] = []
-    for filled in boxes.used:
-        needs = {need.name: nominal(need.total) for need in box_needs(filled, job)}
-        total = fsum(needs.values())
-        most = _most(one(file, "order").given, filled, total)
-        batches = batch_sheet(filled, total, most=most).batches
-        done = [
-            inoculate(
-                portion,
-                needs[portion.name],
-                inoculant=labels[portion.name],
-                hours=0.0 if time is None else time.hours,
-                times=batches,
-            )
-            for portion in filled.portions
-            if portion.name in labels
-        ]
-        inoculations += done
-        sheets.append(batch_sheet(filled, total, most=most, inoculants=done))
-    return tuple(inoculations), tuple(sheets)
-
-
-def _most(given: Given, filled: FilledBox, total: float) -> float:
-    """What is mixed at once: as written, else a full box, else all of it. [kg]"""
-    if "batch" in given:
-        return given.exact("batch", LOAD)
-    return total if filled.holds is None else nominal(filled.holds + filled.heel)
-
-
-def read_inoculants(file: Mapping[str, Any], boxes: Boxes) -> dict[str, Inoculant]:
-    """Read the label of each inoculant, by the seed that it goes on.
-
-    Raises
-    ------
-    MeasurementError
-        For a species that is not in the mix or is no legume, or one that has two labels.
-    """
-    found: dict[str, Inoculant] = {}
-    for table in many(file, "inoculant"):
-        given = table.given
-        names = [each.portion.name for each in boxes.tipped]
-        seed = named(given, "species", given.text("species"), names=names)
-        portion = next(each.portion for each in boxes.tipped if each.portion.name == seed)
-        if not portion.legume:
-            raise given.refuse("species", say("it is no legume: leave its inoculant out"))
-        if seed in found:
-            raise given.refuse("species", say("it has an inoculant already: leave one out"))
-        found[seed] = Inoculant(
-            name=given.text("name") if "name" in given else "inoculant",
-            amount=given.exact("amount", LOAD),
-            seed=given.exact("seed", LOAD),
-            pack=given.exact("pack", LOAD) if "pack" in given else None,
-            sow_within=given.exact("within", HOURS) if "within" in given else SOW_WITHIN,
-        )
-    return found
-
-
-def _bagless(boxes: Boxes) -> list[Warned]:
-    """Ask for bag sizes where whole bags cannot be counted."""
-    missing = {name for name, bags, _ in sold(boxes) if not bags}
-    text = "give the bags that {name} is sold in, and their price: without them exactly what is "
-    text += "needed is bought, at no known cost"
-    return [
-        Warned(member.given.name("bags"), say(text, name=name))
-        for member, name in _members(boxes)
-        if name in missing
-    ]
-
-
-def _members(boxes: Boxes) -> Iterator[tuple[ShelfLot | Sowing, str]]:
-    for each in boxes.tipped:
-        if each.lot is not None:
-            yield each.lot, each.portion.name
-    for member in boxes.mixed.members:
-        if member.lot is None:
-            yield member, member.of.name

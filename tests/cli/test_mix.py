@@ -316,3 +316,23 @@ def test_the_page_keeps_to_its_paper(run, alder, *, columns, units):
     for part in ("Sow ", "A Cereal rye", "by weight", "by seed", "Taken as", "Worksheet"):
         assert part in done.stdout
     assert "\x1b" not in done.stdout
+
+
+def test_what_is_not_known_is_a_question_mark(run, document, alder):
+    unpriced = ('bags = [["50 lb", "$120"]]\n', "")
+    assert document("mix", alder(unpriced), *DAY)["total"]["cost"] is None
+    page = run("mix", alder(unpriced), *DAY)
+    assert "?" in next(line for line in page.stdout.splitlines() if "B Hairy vetch" in line)
+    assert "No price for Hairy vetch" in page.stderr
+
+
+def test_a_state_without_a_limit_is_asked_about(document, alder):
+    asked = document("mix", alder(('state = "KY"', 'state = "OR"')), *DAY)["warnings"]
+    assert "[field] state" in [each["field"] for each in asked]
+
+
+def test_a_lot_may_have_an_age_limit_of_its_own(document, alder):
+    own = ('tested = "2026-08"', 'tested = "2026-08"\nage_limit = 2')
+    asked = document("mix", alder(own), *DAY)["warnings"]
+    said = {each["field"]: each["say"] for each in asked}
+    assert "the limit given allows 2 months" in said["[[lots]] 1 tested"]

@@ -193,6 +193,56 @@ def test_published_ranges_are_kept(document, offers):
     found = document("mix", offers(published, at_most, share), *DAY)
     vetch = next(each for each in found["species"] if each["name"] == "Hairy vetch")
     assert 5 * (1 - 1e-6) <= vetch["pls_rate"]["value"] <= 15 * (1 + 1e-6)
+    # 64 lb/ac is the least printed for oats alone: in a mix it may be less.
+    oats = next(each for each in found["species"] if each["name"] == "Oats")
+    assert oats["pls_rate"]["value"] == pytest.approx(16 * 43_560 / 12_500, rel=1e-4)
+
+
+def test_the_user_s_own_range_stands_before_a_printed_one(document, offers):
+    """15 to 20 lb/ac is printed for vetch alone; in this mix it may be more."""
+    published = ('goal = "least cost"', 'goal = "least cost"\npublished = true')
+    own = ('lot = "V-1"', 'lot = "V-1"\nin_mix = ["5 lb/ac", "40 lb/ac"]')
+    more = limit(what="rate", of="vetch", at_least="30 lb/ac")
+    found = document("mix", offers(published, own, more=more), *DAY)
+    assert bulk(found)["Hairy vetch"] >= 30 / 0.8 * (1 - 1e-6)
+
+
+def test_a_wish_of_two_lots_is_one_of_their_species(document, offers):
+    """8 and 10 of two lots of oats and 9 of vetch are wished for, and can be had."""
+    second = """
+[[lots]]
+name = "O-2"
+species = "oats"
+purity = "100 %"
+germination = "90 %"
+seeds_per_lb = 12500
+price = "0.3 $/lb"
+
+[[mix]]
+lot = "O-2"
+seeds = "10 seeds/ft2"
+"""
+    changes = [
+        NEAREST[0],
+        ('[[mix]]\nlot = "O-1"', '[[mix]]\nlot = "O-1"\nseeds = "8 seeds/ft2"'),
+        ('[[mix]]\nlot = "V-1"', '[[mix]]\nlot = "V-1"\nseeds = "9 seeds/ft2"'),
+    ]
+    found = document("mix", offers(*changes, more=second), *DAY)
+    oats = sum(each["seeds"]["value"] for each in found["species"] if each["name"] == "Oats")
+    assert oats == pytest.approx(18, rel=1e-4)
+    # Both lots are as good: the cheaper is taken.
+    assert [each["lot"] for each in found["species"]] == ["O-1", "V-1"]
+
+
+def test_a_wish_may_have_a_rest(document, offers):
+    changes = [
+        NEAREST[0],
+        NEAREST[1],
+        ('[[mix]]\nlot = "V-1"', '[[mix]]\nlot = "V-1"\nrest = true'),
+    ]
+    whole = '\n[mix_whole]\nseeds = "27 seeds/ft2"\n'
+    found = document("mix", offers(*changes, more=whole), *DAY)
+    assert [each["seeds"]["value"] for each in found["species"]] == pytest.approx([18, 9], rel=1e-4)
 
 
 def test_limits_that_clash_are_named_with_their_line(refusal, offers):

@@ -206,3 +206,31 @@ def test_lots_need_names_to_be_named():
             lots=[{k: v for k, v in lot("A").items() if k != "name"}],
         )
     assert "no lot has a name" in str(refusal.value.need)
+
+
+def test_printed_rates_that_say_no_basis_are_of_bulk():
+    """15 to 20 lb/ac is printed for vetch alone: 21 lb/ac of bulk is above, its 17 live is not."""
+    vetch = {"species": "hairy vetch", "purity": "98 %", "germination": "82 %"}
+    found = mixed(vetch | {"bulk": "21 lb/ac"})
+    assert any("Hairy vetch at 21 lb/ac of bulk is above" in str(w.say) for w in found.warnings)
+
+
+def test_chaff_as_the_table_or_the_user_says():
+    grass = {"species": "big bluestem", "purity": "90 %", "germination": "80 %", "pls": "6 lb/ac"}
+    assert mixed(grass).members[0].lot.fluffy is True
+    assert mixed(grass | {"fluffy": False}).members[0].lot.fluffy is False
+    assert mixed({"lot": "A", "pls": "9 lb/ac"}, lots=[lot("A", fluffy=True)]).members[0].lot.fluffy
+
+
+TWO_LOTS = [{"lot": "A", "pls": "20 lb/ac", "cn": 37}, {"lot": "B", "pls": "12 lb/ac", "cn": 37}]
+
+
+def test_two_lots_are_one_species_to_cautions_and_to_c_n():
+    """Oats at 37 and twice as much vetch at 11, by full rates: 3 ÷ (1/37 + 2/11)."""
+    vetch = {"species": "hairy vetch", "purity": "98 %", "germination": "82 %", "cn": 11}
+    vetch |= {"full_rate": "16 lb/ac", "pls": "16 lb/ac"}
+    oats = [each | {"full_rate": "64 lb/ac"} for each in TWO_LOTS]
+    found = mixed(*oats, vetch, lots=[lot("A"), lot("B")])
+    assert nominal(found.carbon.ratio) == pytest.approx(3 / (1 / 37 + 2 / 11))
+    nitrate = next(each for each in found.cautions if "Oats" in each.species)
+    assert nitrate.species == ("Oats",)

@@ -47,6 +47,11 @@ def test_without_one_the_smallest_important_seed_decides():
     assert "0.635 cm too shallow" in Style(system="metric").write(found.warnings[0])
 
 
+def test_two_lots_of_one_species_are_said_once():
+    found = compromise([RYE, seed("cereal rye", 16_000, 0.75, 1.5), CLOVER])
+    assert str(found.warnings[0]).count("cereal rye") == 1
+
+
 def test_what_may_fail_does_not_decide():
     found = compromise([RYE, CLOVER], unimportant={"clover"})
     assert found.smallest == "cereal rye"

@@ -70,9 +70,8 @@ def compromise(seeds: Sequence[Seed], *, unimportant: Collection[str] = ()) -> C
     smallest, own = max(deciding, key=lambda pair: nominal(pair[0].seeds_per_kg))
     wanted = max(depth.low for _, depth in deciding)
     depth = min(max(wanted, own.low), own.high)
-    missed = tuple(
-        (seed.name, by) for seed, printed in ranged if (by := _missed(printed, depth)) != 0
-    )
+    outside = ((seed.name, _missed(printed, depth)) for seed, printed in ranged)
+    missed = tuple(dict.fromkeys(pair for pair in outside if pair[1]))  # two lots, one species
     return Compromise(
         depth=depth,
         low=own.low,
@@ -123,7 +122,7 @@ def _warn(missed: Sequence[tuple[str, float]]) -> tuple[Phrase, ...]:
 
 
 def _unknown(seeds: Sequence[Seed]) -> tuple[Phrase, ...]:
-    names = [seed.name for seed in seeds if seed.depth is None]
+    names = dict.fromkeys(seed.name for seed in seeds if seed.depth is None)
     if not names:
         return ()
     return (say("No depth is known for {names}: it is left out", names=", ".join(names)),)

@@ -1,6 +1,7 @@
 """When nothing fits: the set that clashes, no smaller one, and how far to give way."""
 
 from dataclasses import replace
+from itertools import combinations
 
 import pytest
 
@@ -94,6 +95,15 @@ def test_whole_bags_can_clash_where_loose_seed_would_not():
     assert best[SeedsWithin] == pytest.approx(50 * 27_000 / HECTARE)
 
 
+def test_the_fewest_limits_are_named_where_several_clashes_exist():
+    """Three limits clash by hand; a cost that no oats can meet clashes with one alone."""
+    both = [TOTAL, LEGUMES, CostWithin(high=0.008), WeightWithin(low=0.02), WeightWithin(high=0.01)]
+    for limits in (both, both[::-1]):
+        found = solve(PAIR, limits, LeastCost())
+        assert {type(side.limit) for side in found.sides} == {WeightWithin}
+        assert len(found.sides) == 2
+
+
 def fits(asked, limits):
     try:
         return isinstance(solve(asked.offers, limits, asked.goal, area=asked.area), Solution)
@@ -134,6 +144,16 @@ def test_irreducible_on_random_problems(whole, problem):
         assert not fits(asked, [*sides, *always])
         for i in range(len(sides)):
             assert fits(asked, [*sides[:i], *sides[i + 1 :], *always])
+        every = [
+            only(limit, side)
+            for limit in asked.limits
+            for side in ("low", "high")
+            if getattr(limit, side, None) is not None
+            and not (isinstance(limit, CostWithin) and side == "low")
+        ]
+        if number < 8:  # no clash of fewer sides, by trying them all
+            for fewer in combinations(every, len(sides) - 1):
+                assert fits(asked, [*fewer, *always])
         for side in found.sides:
             rest = [
                 kept

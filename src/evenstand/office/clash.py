@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import combinations
 
 from evenstand.engine.words import Amount, Phrase, join, say
 
@@ -11,6 +12,7 @@ from .limits import Limit, Side
 from .offer import Offer
 
 SECONDS = 5.0  # for one question to the solver
+MOST_QUESTIONS = 150  # asked in search of fewer sides that clash
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,12 +43,13 @@ class Clash:
 
 
 def clash(layout: Layout) -> Clash:
-    """Find an irreducible set of sides that no mix keeps to.
+    """Find the smallest set of sides that no mix keeps to.
 
     Deletion filter: let one side go; if still nothing fits, it is not needed.
     What is left in the end clashes, and without any one of it no longer does.
     First with whole numbers left open, where each question is quicker, then
-    with them.
+    with them. Then fewer sides are looked for: a clash must hold at least one
+    of all that must give way together, so the fewest that do are tried.
 
     Parameters
     ----------
@@ -60,7 +63,8 @@ def clash(layout: Layout) -> Clash:
     References
     ----------
     Chinneck and Dravnieks (1991), ORSA Journal on Computing 3(2), 157-168,
-    the deletion filter; from memory.
+    the deletion filter; Ignatiev et al. (2015), Smallest MUS extraction with
+    minimal hitting set dualization, CP 2015. Both from memory.
     """
     open_ = Program(layout.columns, layout.rows, seconds=SECONDS, whole=False)
     kept = list(layout.bounds)
@@ -69,7 +73,7 @@ def clash(layout: Layout) -> Clash:
     whole = Program(layout.columns, layout.rows, seconds=SECONDS)
     for row in {bound.row for bound in layout.bounds} - {bound.row for bound in kept}:
         whole.let_go(row)
-    kept = _filter(whole, kept)
+    kept = _smallest(whole, layout.bounds, known=_filter(whole, kept))
     for bound in layout.bounds:
         whole.hold(bound.row)
     sides = tuple(_give_way(layout, whole, bound) for bound in kept)
@@ -85,6 +89,43 @@ def _filter(program: Program, bounds: Sequence[Bound]) -> list[Bound]:
             program.hold(bound.row)
             kept.append(bound)
     return kept
+
+
+def _smallest(program: Program, bounds: Sequence[Bound], *, known: list[Bound]) -> list[Bound]:
+    """Look for a clash of fewer sides than one that is known."""
+    must_give: list[frozenset[int]] = []
+    for _ in range(MOST_QUESTIONS // (len(bounds) + 1)):
+        fewest = _hitting(must_give, most=len(known) - 1)
+        if fewest is None:
+            break
+        for i, bound in enumerate(bounds):
+            (program.hold if i in fewest else program.let_go)(bound.row)
+        if program.solve().ending == "none":
+            return [bounds[i] for i in fewest]
+        must_give.append(_giving_way(program, bounds, fewest))
+    return known
+
+
+def _giving_way(program: Program, bounds: Sequence[Bound], held: Sequence[int]) -> frozenset[int]:
+    """Hold all sides that can be held beside some; the others must give way."""
+    left = []
+    for i, bound in enumerate(bounds):
+        if i not in held:
+            program.hold(bound.row)
+            if program.solve().ending == "none":
+                program.let_go(bound.row)
+                left.append(i)
+    return frozenset(left)
+
+
+def _hitting(sets: Sequence[frozenset[int]], *, most: int) -> tuple[int, ...] | None:
+    """Find the fewest members that hit every set, None where it takes more than ``most``."""
+    members = sorted(frozenset().union(*sets))
+    for size in range(most + 1):
+        for picked in combinations(members, size):
+            if all(group.intersection(picked) for group in sets):
+                return picked
+    return None
 
 
 def _give_way(layout: Layout, program: Program, bound: Bound) -> Clashing:

@@ -24,7 +24,6 @@ SHORTLIST = 9  # notches of each gear that are looked at closely
 BETTER_BY = 0.03  # a notch not yet caught must be better by this to be worth a catch
 ROOM = (0.10, 0.85)  # part of the scale to begin in, so that there is room to both sides
 GEAR_COST = 0.10  # odds that must be won to be worth changing gear
-HOPELESS = 0.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

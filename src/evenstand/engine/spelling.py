@@ -139,7 +139,6 @@ USUAL = {
     "spacing": 7.5,
     "length": 8.0,
     "travel": 8.0,
-    "field length": 0.5,
     "ground": 400.0,
     "field": 40.0,
     "catch": 8.0,

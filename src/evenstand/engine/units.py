@@ -92,7 +92,6 @@ def _same(name: str, dimension: str, unit: Unit) -> Kind:
 
 SPACING = Kind("spacing", "length", Unit("in", INCH), Unit("cm", CENTIMETRE))
 LENGTH = Kind("length", "length", Unit("ft", FOOT), Unit("m", METRE))
-FIELD_LENGTH = Kind("field length", "length", Unit("mi", MILE), Unit("km", KILOMETRE))
 TRAVEL = Kind("travel", "length/turns", Unit("ft/turn", FOOT), Unit("m/turn", METRE))
 GROUND = Kind("ground", "area", Unit("ft²", SQUARE_FOOT), Unit("m²", 1.0))
 FIELD = Kind("field", "area", Unit("ac", ACRE), Unit("ha", HECTARE))

@@ -47,13 +47,6 @@ def set_box(file: Mapping[str, Any], box: str, *, today: Month) -> Setting:
         return where_next(_job(part, filled))
 
 
-def job_of_box(file: Mapping[str, Any], box: str, *, today: Month) -> Job:
-    """Read the job that `set_box` looks at."""
-    part, filled = _part(file, box, today)
-    with part.named():
-        return _job(part, filled)
-
-
 def _part(file: Mapping[str, Any], box: str, today: Month) -> tuple[BoxPart, FilledBox]:
     boxes = fill(file, today=today)
     filled = _filled(boxes, box)

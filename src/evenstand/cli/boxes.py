@@ -4,9 +4,9 @@ from pathlib import Path
 
 import click
 
+from evenstand.tasks.box_documents import boxes_document
 from evenstand.tasks.boxes import boxed, fill
 
-from .box_documents import boxes_document
 from .box_pages import boxes_page
 from .clock import TODAY, this_month
 from .files import from_file

@@ -5,9 +5,9 @@ from typing import Any
 import click
 
 from evenstand.tasks.catch import read_catch
+from evenstand.tasks.documents import catch_document
 from evenstand.tasks.reading import WEIGHTS
 
-from .documents import catch_document
 from .flags import DRILL, WHEEL, answers, example, repeated, together, written
 from .output import Out
 from .pages import catch_page

@@ -11,23 +11,23 @@ from evenstand.demo.play import Stage, play
 from evenstand.engine.drill import number
 from evenstand.report.json import Document
 from evenstand.report.notebook import Lines
+from evenstand.tasks.box_documents import boxes_document
 from evenstand.tasks.box_job import set_box
 from evenstand.tasks.boxes import boxed, fill
+from evenstand.tasks.documents import set_document
 from evenstand.tasks.job_writer import dump, save
 from evenstand.tasks.mix import read_mix
 from evenstand.tasks.order import read_order
+from evenstand.tasks.order_documents import order_document
+from evenstand.tasks.seed_documents import mix_document
 
-from .box_documents import boxes_document
 from .box_pages import boxes_page
 from .demo_pages import boxes_short, mix_short, order_short
-from .documents import set_document
 from .flags import answers, example
 from .mix_pages import mix_page
-from .order_documents import order_document
 from .order_pages import order_page
 from .output import Out
 from .pages import worksheet_part
-from .seed_documents import mix_document
 from .set_pages import catches_part, curve_part, next_part, notches_part, notes, row_part
 
 STEPS = ("mix", "boxes", "order", "set", "native")

@@ -6,13 +6,13 @@ import click
 
 from evenstand.engine.tag import Month
 from evenstand.tasks.mix import read_mix
+from evenstand.tasks.seed_documents import mix_document
 
 from .clock import TODAY, this_month
 from .files import from_file
 from .flags import answers, example
 from .mix_pages import mix_page
 from .output import Out
-from .seed_documents import mix_document
 
 
 @click.command(epilog=example("evenstand mix alder-bench.toml --working"))

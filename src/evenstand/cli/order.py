@@ -5,11 +5,11 @@ from pathlib import Path
 import click
 
 from evenstand.tasks.order import read_order
+from evenstand.tasks.order_documents import order_document
 
 from .clock import TODAY, this_month
 from .files import from_file
 from .flags import answers, example
-from .order_documents import order_document
 from .order_pages import order_page
 from .output import Out
 

@@ -4,9 +4,9 @@ from typing import Any
 
 import click
 
+from evenstand.tasks.documents import rows_document
 from evenstand.tasks.rows import read_rows
 
-from .documents import rows_document
 from .flags import answers, example, repeated, together, written
 from .output import Out
 from .pages import rows_page

@@ -10,6 +10,7 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
 from evenstand.tasks.box_job import set_box
 from evenstand.tasks.box_part import boxes_named
+from evenstand.tasks.documents import set_document
 from evenstand.tasks.file_lines import in_file, parse
 from evenstand.tasks.file_tables import check_tables, in_tables, many
 from evenstand.tasks.job_file import read_job
@@ -18,7 +19,6 @@ from evenstand.tasks.setting import Setting, where_next
 
 from .clock import this_month
 from .dialogue import Dialogue, start
-from .documents import set_document
 from .files import read_text
 from .flags import answers, example
 from .output import Out

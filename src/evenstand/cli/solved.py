@@ -10,12 +10,12 @@ from evenstand.office.solver import Purchase, Solution
 from evenstand.report.json import Document, quantity, sentences
 from evenstand.report.notebook import Lines
 from evenstand.report.table import table
+from evenstand.tasks.seed_documents import mix_document
 from evenstand.tasks.solving import Solved
 
 from .mix_pages import mix_heading, mix_parts, notes_part, number
 from .output import Out
 from .pages import tag
-from .seed_documents import mix_document
 
 
 def solved_page(found: Solved, out: Out) -> Iterator[Lines]:

@@ -3,11 +3,11 @@
 import click
 
 from evenstand.engine.species_names import one
+from evenstand.tasks.seed_documents import species_document
 from evenstand.tasks.species_table import species_table
 
 from .flags import answers, example
 from .output import Out
-from .seed_documents import species_document
 from .seed_pages import species_list, species_page
 
 

@@ -4,12 +4,12 @@ from typing import Any
 
 import click
 
+from evenstand.tasks.seed_documents import tag_document
 from evenstand.tasks.tag import read_tag_result
 
 from .clock import TODAY, this_month
 from .flags import answers, example, together, written
 from .output import Out
-from .seed_documents import tag_document
 from .seed_pages import tag_page
 
 

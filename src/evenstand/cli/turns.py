@@ -4,9 +4,9 @@ from typing import Any
 
 import click
 
+from evenstand.tasks.documents import turns_document
 from evenstand.tasks.turns import read_turns
 
-from .documents import turns_document
 from .flags import DRILL, WHEEL, answers, example, together, written
 from .output import Out
 from .pages import turns_page

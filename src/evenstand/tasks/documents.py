@@ -1,4 +1,4 @@
-"""Results of the commands as JSON. Keys stay; more may come."""
+"""Results as JSON, for commands and for programs that ask the pages. Keys stay; more may come."""
 
 from collections.abc import Iterable
 
@@ -13,11 +13,12 @@ from evenstand.report.json import (
     sentences,
     working,
 )
-from evenstand.tasks.catch import Caught
-from evenstand.tasks.rows import Rows
-from evenstand.tasks.setting import Setting
-from evenstand.tasks.turns import Turns
-from evenstand.tasks.warned import Warned
+
+from .catch import Caught
+from .rows import Rows
+from .setting import Setting
+from .turns import Turns
+from .warned import Warned
 
 LEAVE_IT = "leave it: it hardly matters"
 

@@ -10,8 +10,8 @@ from evenstand.engine.split import Split
 from evenstand.engine.units import DENSITY, FIELD, LOAD, NUMBER, RATE, SHARE, SPACING, Kind
 from evenstand.engine.words import Style
 from evenstand.report.json import Document, quantity, sentences, shares, working
-from evenstand.tasks.boxes import Boxed
 
+from .boxes import Boxed
 from .documents import warned
 
 

@@ -9,9 +9,9 @@ from evenstand.engine.units import CATCH, FIELD, HOURS, LENGTH, LOAD
 from evenstand.engine.words import Style
 from evenstand.engine.work_rate import WorkRate
 from evenstand.report.json import Document, quantity, sentences, shares, working
-from evenstand.tasks.order import Ordered
 
 from .documents import warned
+from .order import Ordered
 
 
 def order_document(found: Ordered, style: Style) -> Document:

@@ -17,10 +17,10 @@ from evenstand.engine.units import (
 )
 from evenstand.engine.words import Style
 from evenstand.report.json import Document, quantity, sentences, shares, working
-from evenstand.tasks.mix import Mixed
-from evenstand.tasks.tag import TagRead
 
 from .documents import warned
+from .mix import Mixed
+from .tag import TagRead
 
 
 def tag_document(found: TagRead, style: Style) -> Document:

@@ -28,6 +28,7 @@ class Tag(Part, frozen=True):
     tested: Month | None = None
     seeds_tested: Some = 400
     hermetic: bool = False
+    treated: bool = False
 
 
 class BagSize(Part, frozen=True):
@@ -42,12 +43,15 @@ class Lot(Body, frozen=True):
 
     How many seeds are in a weight is told by the tag or the seller in one way:
     seeds of pure seed, or coated units [1/kg], or the weight of a thousand
-    seeds [kg]. A count of one's own is an entry of its own.
+    seeds [kg]. A count of one's own is an entry of its own. Where ``count_hard``
+    or ``fluffy`` is null, the species decides. ``age_limit`` is in months;
+    ``buy`` tells whether more of the lot can be bought.
     """
 
     kind: ClassVar = "lot"
     species: Name
     tag: Tag
+    own_name: bool = False
     name: Text = ""
     seeds_per_kg: Typed | None = None
     coated_per_kg: Typed | None = None
@@ -55,10 +59,12 @@ class Lot(Body, frozen=True):
     price: Typed | None = None
     bags: tuple[BagSize, ...] = ()
     on_hand: Typed | None = None
-    count_hard: bool = True
+    buy: bool = True
+    count_hard: bool | None = None
+    age_limit: Some | None = None
     test_weight: Typed | None = None
-    fluffy: bool = False
-    treated: Text = ""
+    fluffy: bool | None = None
+    treated_with: Text = ""
     note: Text = ""
 
 
@@ -99,8 +105,22 @@ class GerminationTest(Body, frozen=True):
     note: Text = ""
 
 
+class Range(Part, frozen=True):
+    """From the lower to the higher."""
+
+    low: Typed
+    high: Typed
+
+
 class Member(Part, frozen=True):
-    """A line of a mix: which seed, and the rate it was given by, in the unit of its basis."""
+    """A line of a mix: which seed or carrier, and the rate it was given by, in its basis.
+
+    Without ``rate``, and not the rest, it is only on offer. ``full`` is the
+    rate sown alone, ``in_mix`` the range printed for it in a mix [kg/m²],
+    ``depth`` how deep it likes to lie [m]. ``cn`` is the ratio of its residue,
+    ``biomass`` what it will leave [kg/m²]. ``price`` [$/kg] and ``test_weight``
+    [kg/m³] are those of a carrier; seed has its own with its lot.
+    """
 
     name: Name
     basis: Literal["of full rate", "live seeds", "pls", "bulk", "rest"]
@@ -108,14 +128,31 @@ class Member(Part, frozen=True):
     lot: Id | None = None
     full: Typed | None = None
     full_basis: Literal["live seeds", "pls", "bulk"] = "pls"
+    in_mix: Range | None = None
+    depth: Range | None = None
+    group: Literal["", "grass", "legume", "broadleaf", "brassica"] = ""
+    season: Literal["", "cool", "warm"] = ""
+    important: bool = True
+    cn: Typed | None = None
+    biomass: Typed | None = None
     carrier: bool = False
+    price: Typed | None = None
+    test_weight: Typed | None = None
 
 
 class Mix(Body, frozen=True):
-    """Species sown together: live seeds [1/m²], weights [kg/m²], shares [-]."""
+    """Species sown together: live seeds [1/m²], weights [kg/m²], shares [-].
+
+    ``whole`` is what the rest fills up, all of the full rates without;
+    ``uplift`` the share of seed added to all for broadcasting; ``stand`` what
+    it is to grow into, to set printed live seeds beside it.
+    """
 
     kind: ClassVar = "mix"
     name: Name
     members: tuple[Member, ...] = ()
+    whole: Typed | None = None
+    whole_basis: Literal["of full rate", "live seeds", "pls", "bulk"] = "of full rate"
     uplift: Typed | None = None
+    stand: Text = ""
     note: Text = ""

@@ -60,13 +60,21 @@ class Job(Body, frozen=True):
 
 
 class InBox(Part, frozen=True):
-    """Which members of the mix go into a box, by name; what the mixture weighs [kg/m³]."""
+    """Which members of the mix go into a box, by name, and what is mixed in with them [kg/m²].
+
+    ``test_weight`` is that of the mixture [kg/m³]; where it was found with a
+    sample, ``sample`` [kg] filled ``measure`` [m³]. ``full`` is how high the
+    box is filled, a share.
+    """
 
     box: Name
     members: tuple[Name, ...]
     carrier: Text = ""
     carrier_rate: Typed | None = None
     test_weight: Typed | None = None
+    measure: Typed | None = None
+    sample: Typed | None = None
+    full: Typed | None = None
 
 
 class Split(Body, frozen=True):
@@ -85,19 +93,47 @@ class OfBox(Part, frozen=True):
     weight: Typed
 
 
+class Inoculant(Part, frozen=True):
+    """What stands on the label of an inoculant: so much of it for so much seed [kg].
+
+    ``pack`` is what a pack holds [kg], ``within`` the time from inoculating to
+    sowing [s].
+    """
+
+    species: Name
+    amount: Typed
+    seed: Typed
+    name: Text = ""
+    pack: Typed | None = None
+    within: Typed | None = None
+
+
 class Order(Body, frozen=True):
     """What a job needs beyond rate × area.
 
-    ``overlap`` is a share; ``heels`` stay in the boxes, ``catches`` do not go
-    back into them. ``sure`` are the odds that the seed is to suffice with.
+    ``area`` is what is sown where it is not the whole field [m²], one pass is
+    ``pass_length`` long [m], ``overlap`` is a share; ``heels`` stay in the
+    boxes, ``catches`` do not go back into them. ``sure`` are the odds that the
+    seed is to suffice with, ``spread`` how far off a box may lay down its rate
+    (standard) [-], ``batch`` what is mixed at once [kg]. ``speed`` [m/s],
+    ``efficiency`` [-] and ``refill``, the time that a stop takes [s], tell the
+    time at the drill.
     """
 
     kind: ClassVar = "order"
     job: Id
+    area: Typed | None = None
+    pass_length: Typed | None = None
     overlap: Typed | None = None
     heels: tuple[OfBox, ...] = ()
     catches: tuple[OfBox, ...] = ()
     sure: Share | None = None
+    spread: Typed | None = None
+    batch: Typed | None = None
+    speed: Typed | None = None
+    efficiency: Typed | None = None
+    refill: Typed | None = None
+    inoculants: tuple[Inoculant, ...] = ()
     note: Text = ""
 
 

@@ -1,5 +1,6 @@
 """What a request is about: the book, the settings, its reader's units and language."""
 
+from datetime import date
 from typing import TypeVar, cast
 
 from flask import abort, current_app, g, request
@@ -8,6 +9,7 @@ from evenstand.book.book import Book
 from evenstand.book.errors import BookError
 from evenstand.book.shape import Body
 from evenstand.book.thing import Thing
+from evenstand.engine.tag import Month
 from evenstand.engine.words import Style, System
 
 from .languages import LANGUAGES, looking_up
@@ -49,6 +51,12 @@ def style() -> Style:
         system = next((each for each in SYSTEMS if each == units), settings().units)
         g.style = Style(system=system, translate=looking_up(language()))
     return cast(Style, g.style)
+
+
+def this_month() -> Month:
+    """Return the month that the age of tests is judged in."""
+    today = date.today()
+    return Month(today.year, today.month)
 
 
 def thing(id: str, kind: type[Body]) -> Thing:

@@ -1,7 +1,7 @@
 """Seed lots of a job file: what is on the shelf, or offered."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any
 
 from evenstand.engine.bags import BagSize
@@ -15,7 +15,7 @@ from evenstand.engine.tag import Month, Tag
 from evenstand.engine.tag_age import AgeLimit
 from evenstand.engine.tag_result import TagResult, tag_result
 from evenstand.engine.units import LOAD, MONEY, PRICE
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.words import Phrase, say, series
 
 from . import reading
 from .file_tables import Table, many, one
@@ -36,13 +36,13 @@ from .warned import Warned
 
 
 @dataclass(frozen=True, kw_only=True)
-class ShelfLot:
+class LotRead:
     """A lot of seed as read: its tag, its count, what it costs and how it is sold.
 
     ``name`` is that of the lot, empty where nobody gave one; ``species`` is
-    None for seed that the table does not have. ``price`` is that of bulk seed
-    [$/kg], ``on_hand`` what lies there already [kg], ``test_weight`` its own
-    [kg/m³].
+    None for seed that the table does not have, ``count`` where neither the lot
+    nor the table tells it. ``price`` is that of bulk seed [$/kg], ``on_hand``
+    what lies there already [kg], ``test_weight`` its own [kg/m³].
     """
 
     given: Given
@@ -50,7 +50,8 @@ class ShelfLot:
     species: Species | None
     species_name: str
     tag: Tag
-    count: Counted
+    count: Counted | None
+    limit: AgeLimit
     result: TagResult
     price: float | None
     bags: tuple[BagSize, ...]
@@ -64,6 +65,13 @@ class ShelfLot:
     def pls(self) -> Quantity:
         """Pure live seed in the bulk, hard seed counted as was chosen. [-]"""
         return pls_fraction(self.tag, count_hard=self.result.count_hard)
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShelfLot(LotRead):
+    """A lot of which it is known how many seeds are in a weight, as a mix needs it."""
+
+    count: Counted
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -100,11 +108,27 @@ def read_shelf(file: Mapping[str, Any], *, today: Month) -> Shelf:
 
 
 def _lot(table: Table, *, today: Month, limit: AgeLimit) -> ShelfLot:
+    found = read_lot(table, today=today, limit=limit)
+    if found.count is None:
+        need = say("give it or tsw: the table has no count of this species")
+        raise found.given.refuse("seeds_per_lb", need)
+    parts = {part.name: getattr(found, part.name) for part in fields(found)}
+    return ShelfLot(**parts)
+
+
+def read_lot(table: Table, *, today: Month, limit: AgeLimit) -> LotRead:
+    """Read a lot, be its seeds counted or not.
+
+    Raises
+    ------
+    MeasurementError
+        As `read_tag` does.
+    """
     given = table.given
     refuse_strays(given)
     species, name = species_or_own(given)
     tag = read_tag(given, species=species)
-    count = _count(given, tag, species)
+    count = read_count(given, tag, species)
     own_limit = age_limit(given)[0] if "age_limit" in given else limit
     bags = _bags(table)
     price = zero_or_more(given, "price", PRICE) if "price" in given else _best_price(bags)
@@ -118,13 +142,14 @@ def _lot(table: Table, *, today: Month, limit: AgeLimit) -> ShelfLot:
             limit=own_limit,
         )
     doubts = [Warned(given.name(doubt_key(given, d.field)), d.say) for d in result.warnings]
-    return ShelfLot(
+    return LotRead(
         given=given,
         name=given.text("name") if "name" in given else "",
         species=species,
         species_name=name,
         tag=tag,
         count=count,
+        limit=own_limit,
         result=result,
         price=price,
         bags=_priced(bags, price),
@@ -156,14 +181,6 @@ def species_or_own(given: Given) -> tuple[Species | None, str]:
     raise given.refuse("species", need)
 
 
-def _count(given: Given, tag: Tag, species: Species | None) -> Counted:
-    count = read_count(given, tag, species)
-    if count is None:
-        need = say("give it or tsw: the table has no count of this species")
-        raise given.refuse("seeds_per_lb", need)
-    return count
-
-
 def _fluffy(given: Given, species: Species | None) -> bool:
     if "fluffy" in given:
         return given.yes("fluffy")
@@ -181,8 +198,8 @@ def _bag(given: Given, written: Any) -> BagSize:
     parts = written if isinstance(written, list) else [written]
     if not 1 <= len(parts) <= 2:
         need = say("write a bag as its weight, or as weight and price, {x}", x='["50 lb", "$22"]')
-        raise Given({"bags": str(written)}, given.name).refuse("bags", need)
-    weight, *price = (Given({"bags": str(part)}, given.name) for part in parts)
+        raise given.piece("bags", str(written)).refuse("bags", need)
+    weight, *price = (given.piece("bags", str(part)) for part in parts)
     with weight.pointing(bag_size="bags", bag_price="bags"):
         return BagSize(
             weight=weight.exact("bags", LOAD),
@@ -237,7 +254,8 @@ def lot_of_species(shelf: Shelf, given: Given) -> ShelfLot:
     if len(lots) == 1:
         return lots[0]
     if lots:
-        names = " or ".join(lot.name or "a lot without a name" for lot in lots)
+        none = say("a lot without a name")
+        names = series([lot.name or none for lot in lots], last="or")
         raise given.refuse("lot", say("say which lot of {name}: {names}", name=name, names=names))
     need = say("{name} has no lot in [[lots]]: give its tag there or here", name=name)
     raise MeasurementError(given.name("purity"), None, need)

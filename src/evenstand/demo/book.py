@@ -13,12 +13,14 @@ from typing import Any
 from evenstand.book.book import Book
 from evenstand.book.machine import Drill
 from evenstand.book.work import Chosen
+from evenstand.engine.tag import Month
 from evenstand.tasks.catch_form import read_catch
 from evenstand.tasks.chart_form import read_chart
 from evenstand.tasks.drill_form import read_drill
 from evenstand.tasks.given import Given
 from evenstand.tasks.job_form import read_field, read_job
 from evenstand.tasks.kept import find, named
+from evenstand.tasks.lot_form import read_lot_form
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
 
@@ -28,6 +30,7 @@ from .simulator import drop, weigh
 
 NOTE = "Invented: no such drill exists."
 SEED = 1889
+MONTH = Month(2026, 11)  # in which the forms are filled in
 PLOVER = Truth(
     closed=4.0,
     per_notch=1.93e-4,
@@ -46,6 +49,8 @@ def fill(book: Book) -> None:
     typed = tomllib.loads((files(__package__) / "book.toml").read_text(encoding="utf-8"))
     luck = Random(SEED)
     drills = {name: _drill(book, name, typed) for name in typed["drill"]}
+    for lot in typed["lot"]:
+        book.add(read_lot_form(_given(lot), today=MONTH))
     field = read_field(_given(typed["field"]))
     names = drills | {"field": book.add(field).about if field else ""}
     done = Play(book, _job(book, typed["done"], names), PLOVER, luck)

@@ -1,6 +1,7 @@
 """Kept lots as the tables of a job file, so that both are read in one way."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from math import isclose
 from typing import Any
 
@@ -25,7 +26,10 @@ from evenstand.engine.units import (
 )
 from evenstand.engine.words import Phrase, say
 
-from .lots import Shelf, read_shelf
+from .file_tables import table
+from .given import Given
+from .lots import LotRead, Shelf, read_lot, read_shelf
+from .tag import age_limit
 
 THOUSAND = 1000
 # How the seller told the seeds in a weight: key of a job file, field of a lot, kind.
@@ -61,13 +65,13 @@ def lot_tables(book: Book, lots: Sequence[Thing]) -> list[dict[str, Any]]:
     """
     tables = [lot_table(book, thing) for thing in lots]
     taken: set[str] = set()
-    for table in tables:
-        name = table.get("name") or table["species"]
+    for each in tables:
+        name = each.get("name") or each["species"]
         number, free = 2, name
         while free in taken:
             number, free = number + 1, f"{name} ({number})"
         taken.add(free)
-        table["name"] = free
+        each["name"] = free
     return tables
 
 
@@ -89,6 +93,37 @@ def shelf(book: Book, lots: Sequence[Thing], *, state: str, today: Month) -> She
     """
     field = {"state": state} if state else {}
     return read_shelf({"field": field, "lots": lot_tables(book, lots)}, today=today)
+
+
+def read_kept(
+    lot: Lot,
+    *,
+    today: Month,
+    state: str = "",
+    count: SeedCount | None = None,
+    test: GerminationTest | None = None,
+) -> LotRead:
+    """Read one kept lot, be its seeds counted or not.
+
+    Parameters
+    ----------
+    lot : Lot
+    today : Month
+    state : str
+        Whose limit of a test's age holds; empty for that of interstate trade.
+    count : SeedCount, optional
+    test : GerminationTest, optional
+
+    Raises
+    ------
+    MeasurementError
+        As `read_lot` does, under the key of a job file alone: ``purity``.
+    """
+    limit, asked = age_limit(Given({"state": state} if state else {}, str))
+    written = table(table_of(lot, count=count, test=test), "lots")
+    plain = replace(written, given=replace(written.given, name=str))
+    found = read_lot(plain, today=today, limit=limit)
+    return replace(found, warnings=(*asked, *found.warnings))
 
 
 def count_of(book: Book, lot: str) -> SeedCount | None:
@@ -127,7 +162,7 @@ def table_of(
         In place of what the lot says of the seeds in a weight.
     test : GerminationTest, optional
     """
-    table: dict[str, Any] = {
+    found: dict[str, Any] = {
         "name": lot.name,
         "species": lot.species,
         **_tag_table(lot.tag),
@@ -142,11 +177,11 @@ def table_of(
         "test_weight": lot.test_weight and as_written(lot.test_weight, TEST_WEIGHT),
         "age_limit": lot.age_limit and str(lot.age_limit),
     }
-    table = {key: value for key, value in table.items() if value}
+    found = {key: value for key, value in found.items() if value}
     said = {"count_hard": lot.count_hard, "fluffy": lot.fluffy}
-    table |= {key: value for key, value in said.items() if value is not None}
-    table |= {"own_name": True} if lot.own_name else {}
-    return table | ({} if lot.buy else {"buy": False})
+    found |= {key: value for key, value in said.items() if value is not None}
+    found |= {"own_name": True} if lot.own_name else {}
+    return found | ({} if lot.buy else {"buy": False})
 
 
 def _tag_table(tag: Tag) -> dict[str, Any]:

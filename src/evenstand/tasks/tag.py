@@ -200,7 +200,12 @@ def _noxious(given: Given) -> tuple[Noxious, ...]:
     """Read weeds and their seeds in a weight: ``dodder 18 seeds/lb``."""
     if "noxious" not in given:
         return ()
-    return tuple(_weed(given, text) for text in listed(given.text("noxious")))
+    return read_weeds(given, given.text("noxious"))
+
+
+def read_weeds(given: Given, text: str) -> tuple[Noxious, ...]:
+    """Read a list of weeds, each with its seeds in a weight."""
+    return tuple(_weed(given, each) for each in listed(text))
 
 
 def _weed(given: Given, text: str) -> Noxious:
@@ -208,7 +213,8 @@ def _weed(given: Given, text: str) -> Noxious:
     if parts is None:
         need = say("give its name and its seeds in a weight, such as {x}", x="dodder 18 seeds/lb")
         raise given.refuse("noxious", need)
-    count = read(parts[2], SEED_COUNT, field=given.name("noxious"), default_unit=SEED_COUNT.us)
+    field, unit = given.name("noxious"), SEED_COUNT.us
+    count = read(parts[2], SEED_COUNT, field=field, default_unit=unit, decimal=given.decimal)
     return Noxious(parts[1], count.value)
 
 

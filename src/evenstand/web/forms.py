@@ -30,6 +30,10 @@ UNITS: dict[str, dict[System, tuple[str, ...]]] = {
     "speed": {"us": ("mph",), "metric": ("km/h",)},
     "volume": {"us": ("bu", "ft³", "gal"), "metric": ("L",)},
     "test weight": {"us": ("lb/bu",), "metric": ("kg/hL",)},
+    "seed count": {"us": ("seeds/lb",), "metric": ("seeds/kg",)},
+    "seed weight": {"us": ("g per 1,000",), "metric": ("g per 1,000",)},
+    "load": {"us": ("lb", "oz"), "metric": ("kg", "g")},
+    "money": {"us": ("$",), "metric": ("$",)},
     "price": {"us": ("$/lb",), "metric": ("$/kg",)},
 }
 

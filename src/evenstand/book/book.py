@@ -14,6 +14,7 @@ from .entries import FORMAT, Entry, read, write
 from .errors import BookError
 from .files import new_file
 from .identity import uuid7
+from .people import People
 from .shape import Body
 from .stamp import Stamp, follow, read_stamp, tick
 from .store import Store
@@ -40,6 +41,7 @@ class Book:
     ) -> None:
         self._store, self.device, self.who = store, device, who
         self._clock, self._random = clock, random
+        self.people = People(store, clock=clock, random=random)
         if store.state("format") != str(FORMAT):
             self._work_out_anew()
 

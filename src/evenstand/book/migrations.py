@@ -43,4 +43,30 @@ STEPS: tuple[tuple[str, ...], ...] = (
         "CREATE INDEX link_thing ON link (thing)",
         "CREATE TABLE state (name TEXT PRIMARY KEY, value TEXT NOT NULL) WITHOUT ROWID",
     ),
+    (  # Who may do what with this book where it lies: never entries, never exchanged.
+        """
+        CREATE TABLE account (
+            id TEXT PRIMARY KEY,
+            name TEXT NOT NULL,
+            folded TEXT NOT NULL UNIQUE,
+            role TEXT NOT NULL,
+            password TEXT NOT NULL
+        ) WITHOUT ROWID
+        """,
+        """
+        CREATE TABLE session (
+            sha256 BLOB PRIMARY KEY,
+            account TEXT NOT NULL REFERENCES account (id) ON DELETE CASCADE,
+            ends INTEGER NOT NULL
+        ) WITHOUT ROWID
+        """,
+        "CREATE INDEX session_account ON session (account)",
+        """
+        CREATE TABLE attempt (
+            who TEXT PRIMARY KEY,
+            failed INTEGER NOT NULL,
+            last INTEGER NOT NULL
+        ) WITHOUT ROWID
+        """,
+    ),
 )

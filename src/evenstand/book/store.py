@@ -1,4 +1,4 @@
-"""Where entries lie: one SQLite file, or memory. The only place that speaks SQL.
+"""Where entries lie: one SQLite file, or memory. Only this folder speaks SQL.
 
 What is committed is on disk before the call returns: write-ahead log,
 synchronous FULL.
@@ -236,6 +236,10 @@ class Store:
                 self._sqlite.backup(copy)
             finally:
                 copy.close()
+
+    def ask(self, sql: str, *values: Any) -> list[Row]:
+        """Read or write tables that hold no entries; gives the rows."""
+        return self._all(sql, *values)
 
     def _one(self, sql: str, *values: Any) -> Row | None:
         with self._lock, self._speaking():

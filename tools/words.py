@@ -17,7 +17,7 @@ from babel.messages.pofile import read_po, write_po
 
 from evenstand.engine.spelling import NAMES
 from evenstand.engine.target import Word
-from evenstand.engine.words import SINGULAR
+from evenstand.engine.words import SINGULAR, WORDED
 
 ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "src/evenstand"
@@ -40,7 +40,7 @@ def messages() -> Places:
         with path.open("rb") as page:
             for _, text, _, _ in extract("jinja2", page, keywords={"_": None}):
                 found.setdefault(str(text), set()).add(_short(path))
-    named = (*SINGULAR, *SINGULAR.values(), *NAMES.values(), *get_args(Word))
+    named = (*SINGULAR, *SINGULAR.values(), *WORDED, *NAMES.values(), *get_args(Word))
     for text in named:
         found.setdefault(text, set()).add("src/evenstand/engine/words.py")
     return found

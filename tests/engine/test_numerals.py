@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evenstand.engine.numerals import number, tidy
+from evenstand.engine.numerals import number, rewritten, tidy
 from evenstand.engine.words import Phrase
 
 
@@ -136,3 +136,29 @@ def test_grouping_does_not_change_a_number(digits, places):
 def test_anything_like_a_number_is_read_or_refused(text, decimal):
     value = number(text, decimal)
     assert isinstance(value, Phrase) or value >= 0
+
+
+@pytest.mark.parametrize(
+    ("text", "hands", "written"),
+    [
+        ("7,125 in ± 1/16 in", ",.", "7.125 in ± 1/16 in"),
+        ("18.100,5 g", ",.", "18100.5 g"),
+        ("7.125 in", ".,", "7,125 in"),
+        ("18,100 seeds/lb", ".,", "18100 seeds/lb"),
+        ("7,5 in", ".,", "7,5 in"),
+        ("3.1, 3.2, 3.0 oz", ".,", "3,1, 3,2, 3,0 oz"),
+        ("1/20 ac", ".,", "1/20 ac"),
+        ("2 1/2 in", ",.", "2 1/2 in"),
+        ("1.2.3 g", ".,", "1.2.3 g"),
+    ],
+)
+def test_a_number_is_written_in_another_hand(text, hands, written):
+    assert rewritten(text, decimal=hands[0], into=hands[1]) == written
+
+
+@given(text=st.from_regex(r"[0-9]{1,5}([.,][0-9]{1,4})?", fullmatch=True), comma=st.booleans())
+def test_what_is_rewritten_is_read_as_the_same_number(text, comma):
+    decimal, other = (",", ".") if comma else (".", ",")
+    value = number(text, decimal)
+    if not isinstance(value, Phrase):
+        assert number(rewritten(text, decimal=decimal, into=other), other) == value

@@ -243,3 +243,10 @@ def test_default_unit():
 def test_the_decimal_sign_of_the_writer_decides():
     assert read("1,125 in", SPACING, field="x").value == pytest.approx(1125 * INCH)
     assert read("1,125 in", SPACING, field="x", decimal=",").value == pytest.approx(1.125 * INCH)
+
+
+def test_what_is_kept_of_a_decimal_comma_is_read_alike_by_everybody():
+    typed = read("7,125 in ± 0,250 in", SPACING, field="spacing", decimal=",")
+    assert typed.text == "7.125 in ± 0.250 in"
+    again = read(typed.text, SPACING, field="spacing")
+    assert (again.value, again.give_or_take) == (typed.value, typed.give_or_take)

@@ -1,5 +1,6 @@
 """How numbers, amounts and sentences are written, for every reader."""
 
+import re
 from decimal import Decimal
 from math import inf, nan
 
@@ -19,12 +20,24 @@ from evenstand.engine.units import (
     PRICE,
     RATE,
     ROWS,
+    SEED_COUNT,
     SEED_WEIGHT,
     SHARE,
     TURNS,
     Kind,
 )
-from evenstand.engine.words import SINGULAR, Amount, Phrase, Style, decimals, join, say
+from evenstand.engine.words import (
+    SINGULAR,
+    WORDED,
+    Amount,
+    Figure,
+    Phrase,
+    Style,
+    decimals,
+    join,
+    say,
+    series,
+)
 
 NOUNS = [kind.us.symbol for kind in vars(units).values() if isinstance(kind, Kind) and kind.us.noun]
 SPANISH = {
@@ -157,3 +170,38 @@ def test_nouns_and_phrases_inside_are_translated():
 def test_join():
     assert str(join([say("One."), say("Two {n}.", n=2)])) == "One. Two 2."
     assert str(join(())) == ""
+
+
+@pytest.mark.parametrize(
+    ("names", "last", "text"),
+    [
+        (["rye"], "and", "rye"),
+        (["rye", "oats"], "and", "rye and oats"),
+        (["rye", "oats"], "or", "rye or oats"),
+        (["rye", "oats", "peas"], "or", "rye, oats or peas"),
+    ],
+)
+def test_a_series_ends_with_a_word_that_can_be_translated(names, last, text):
+    said = series(names, last=last)
+    assert str(said) == text
+    spanish = Style(translate=lambda text: text.replace(" and ", " y ").replace(" or ", " o "))
+    assert spanish.write(said) == text.replace(" and ", " y ").replace(" or ", " o ")
+
+
+def test_a_series_can_hold_phrases_and_amounts():
+    said = series([say("{box} to {rate}", box="grain", rate=Amount(0.0067, RATE)), "fluffy"])
+    assert Style(system="metric").write(said) == "grain to 67 kg/ha and fluffy"
+
+
+def test_a_figure_has_the_decimal_sign_of_its_reader():
+    said = say("set to {setting}", setting=Figure("30.5"))
+    assert Style().write(said) == "set to 30.5"
+    assert Style(decimal=",").write(said) == "set to 30,5"
+
+
+def test_a_unit_with_a_word_in_it_is_translated():
+    spanish = Style(translate={"seeds/lb": "semillas/lb"}.get)
+    assert spanish.write(Amount(18_000 / POUND, SEED_COUNT)) == "18,000 semillas/lb"
+    kinds = [kind for kind in vars(units).values() if isinstance(kind, Kind)]
+    symbols = {unit.symbol for kind in kinds for unit in (kind.us, kind.metric) if not unit.noun}
+    assert {each for each in symbols if re.search("turn|seed|plant|1,000", each)} == set(WORDED)

@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import say
+from evenstand.engine.words import say, series
 from evenstand.tasks.box_job import set_box
 from evenstand.tasks.box_part import boxes_named
 from evenstand.tasks.documents import set_document
@@ -68,7 +68,7 @@ def from_text(text: str, *, name: str, box: str | None = None) -> Setting:
 def _refuse_boxes(tables: Mapping[str, Any]) -> None:
     """Refuse a file of several boxes where nobody said which."""
     if names := boxes_named(tables):
-        need = say("say which box to set: {names}", names=" or ".join(names))
+        need = say("say which box to set: {names}", names=series(names, last="or"))
         raise MeasurementError("--box", None, need)
 
 
@@ -76,7 +76,7 @@ def _or_box(refused: MeasurementError, tables: Mapping[str, Any], name: str) -> 
     """Offer to take a missing target from the mix."""
     if refused.field != "[target] rate" or refused.given is not None or "boxes" not in tables:
         return refused
-    boxes = " or ".join(each.given.text("name") for each in many(tables, "boxes"))
+    boxes = series([each.given.text("name") for each in many(tables, "boxes")], last="or")
     need = say(
         "{need}, or let the mix say it: evenstand set {file} --box with {boxes}",
         need=refused.need,

@@ -7,7 +7,7 @@ from typing import Literal
 from .budget import Quantity, give_or_take, nominal, standard_uncertainty
 from .errors import MeasurementError, require_positive
 from .units import INCH, SPACING
-from .words import Amount, Phrase, say
+from .words import Amount, Figure, Phrase, say
 
 Slack = Literal["below", "above", "none"]
 MOST_SETTINGS = 2000
@@ -81,9 +81,8 @@ class Scale:
     def check(self, setting: float, *, field: str = "setting") -> None:
         """Raise MeasurementError unless ``setting`` lies on the scale."""
         if not self.low <= setting <= self.high:
-            need = say(
-                "give a number from {low} to {high}", low=f"{self.low:g}", high=f"{self.high:g}"
-            )
+            low, high = number(self.low), number(self.high)
+            need = say("give a number from {low} to {high}", low=low, high=high)
             raise MeasurementError(field, setting, need)
 
     def opening(self, setting: float) -> float:
@@ -172,9 +171,9 @@ class Drill:
         raise MeasurementError("gear", name, say("give one of {names}", names=names))
 
 
-def number(setting: float) -> str:
+def number(setting: float) -> Figure:
     """Write a setting as it stands on the scale."""
-    return f"{setting:.6g}"
+    return Figure(f"{setting:.6g}")
 
 
 def move(scale: Scale, came_from: float | None, to: float) -> Phrase:

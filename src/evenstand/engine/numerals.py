@@ -23,6 +23,7 @@ _COMMA = re.compile(
 )
 _GROUPED_BY_COMMA, _GROUPED_BY_POINT = re.compile("[,\u202f]"), re.compile("[.\u202f]")
 _APART = re.compile(r"(?<=\d)[\u00a0\u2007\u2009\u202f](?=\d{3}(?!\d))", re.ASCII)
+_NUMBERS = re.compile(r"(?<![\w.,])[.,]?\d(?:[\d.,\u202f]*\d)?", re.ASCII)
 _FRACTIONS = (
     "½1/2 ⅓1/3 ⅔2/3 ¼1/4 ¾3/4 ⅕1/5 ⅖2/5 ⅗3/5 ⅘4/5 ⅙1/6 ⅚5/6 ⅐1/7 ⅛1/8 ⅜3/8 ⅝5/8 ⅞7/8 ⅑1/9 ⅒1/10"
 )
@@ -53,6 +54,33 @@ def number(text: str, decimal: str = ".") -> float | Phrase:
     if isinstance(value, float) and not value <= LARGEST:
         return say("write a number that is not so large")
     return value
+
+
+def rewritten(text: str, *, decimal: str, into: str) -> str:
+    """Write the numbers in a text with another decimal sign, and with nothing between thousands.
+
+    A whole number of three digits behind a point could be read otherwise in
+    the other hand: what is kept has points, whoever wrote it.
+
+    Examples
+    --------
+    >>> rewritten("7,125 in ± 1/16 in", decimal=",", into=".")
+    '7.125 in ± 1/16 in'
+    >>> rewritten("18,100 seeds/lb at 22.5 g", decimal=".", into=",")
+    '18100 seeds/lb at 22,5 g'
+    """
+    return _NUMBERS.sub(lambda found: _with_sign(found[0], decimal, into), text)
+
+
+def _with_sign(text: str, decimal: str, into: str) -> str:
+    """Write one number with a decimal sign, as it stands where it is none."""
+    value = _read_off(text, decimal)
+    if not isinstance(value, float):
+        return text
+    by_comma = _GROUPED_BY_COMMA.sub("", text) if _POINT.fullmatch(text) else ""
+    if by_comma and float(by_comma) == value:
+        return by_comma.replace(".", into)
+    return _GROUPED_BY_POINT.sub("", text).replace(",", into)
 
 
 def _divide(fraction: re.Match[str]) -> float | Phrase:

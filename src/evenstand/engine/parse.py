@@ -12,7 +12,7 @@ from math import fsum
 
 from .budget import Quantity, give_or_take
 from .errors import MeasurementError, require_positive
-from .numerals import NUMBER, number, tidy
+from .numerals import NUMBER, number, rewritten, tidy
 from .spelling import COUNTED, NAMES, USUAL, Measure, ambiguous, fit, measure, nearest
 from .units import PERCENT, Kind, Unit
 from .words import Amount, Phrase, Value, say
@@ -37,7 +37,8 @@ class Reading:
     """What was read: a value and its limits, both in SI.
 
     ``give_or_take`` is the half width that was written after ±, 0 where there
-    was none; ``unit`` stands as it was typed.
+    was none; ``unit`` and ``text`` stand as they were typed, save that numbers
+    with a decimal comma are written with a point.
     """
 
     value: float
@@ -146,7 +147,9 @@ weight is wanted, such as 60 lb/ac
     value = _total(asked, main)
     limits = _limits(asked, spread, value) if spread else 0.0
     unit = " ".join(part.unit for part in main)
-    return Reading(value, limits, unit or (default_unit.symbol if default_unit else ""), text)
+    unit = unit or (default_unit.symbol if default_unit else "")
+    kept = text if decimal == "." else rewritten(text, decimal=decimal, into=".")
+    return Reading(value, limits, unit, kept)
 
 
 def _parts(asked: _Question, side: str) -> tuple[_Part, ...]:

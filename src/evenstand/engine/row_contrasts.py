@@ -12,6 +12,12 @@ from .words import Phrase, say
 
 Shape = Literal["halves", "trend", "ends", "period", "column"]
 
+GROUPS = {
+    "left half": say("left half"),
+    "right half": say("right half"),
+    "inner rows": say("inner rows"),
+    "outermost rows": say("outermost rows"),
+}
 RANKS = {2: say("two ranks, every second row"), 3: say("three ranks, every third row")}
 
 
@@ -38,7 +44,7 @@ class Contrast:
         """Name a group in words that can be translated."""
         if self.shape == "period":
             return say("rows {rows}", rows=label)
-        return say("{label}", label=label) if self.shape == "column" else say(label)
+        return say("{label}", label=label) if self.shape == "column" else GROUPS[label]
 
     def partition(self, rows: Iterable[int]) -> frozenset[frozenset[int]]:
         """Which of some rows stand together, whatever their groups are called."""

@@ -11,6 +11,7 @@ from .words import Amount, Phrase, join, say
 from .working import PENCIL_DIGITS, Line, multiply
 
 SOURCE = "Pearson's chi-square on counts"
+RUNS = {"ahead": say("ahead"), "behind": say("behind"), "as filled": say("as filled")}
 
 
 class Told(Protocol):
@@ -60,7 +61,7 @@ def _moved(each: Told) -> Phrase:
     return say(
         "{name} runs {runs}: {times} times its share as filled ({low} to {high}).",
         name=each.name,
-        runs=say(each.runs),
+        runs=RUNS[each.runs],
         times=Amount(each.ratio.value, NUMBER),
         low=Amount(each.ratio.low, NUMBER),
         high=Amount(each.ratio.high, NUMBER),

@@ -11,7 +11,7 @@ from .filled_box import FilledBox, fill_box
 from .portion import Portion
 from .split_search import Block, allowed_boxes, best_ways
 from .split_words import advice, compromises, headline, no_way
-from .words import Phrase, say
+from .words import Phrase, say, series
 
 MOST_WAYS = 531_441  # twelve species in three boxes: no wait that a person notices
 BEST = 3
@@ -175,7 +175,7 @@ def _pins(
 def _instead(why: Phrase, portion: Portion, boxes: Sequence[Box]) -> Phrase:
     others = [box.name for box in boxes if refusal(box, portion) is None]
     if others:
-        return say("{why}; put it in {names}", why=why, names=" or ".join(others))
+        return say("{why}; put it in {names}", why=why, names=series(others, last="or"))
     return say("{why}; no box of this drill takes it: sow it in another way", why=why)
 
 

@@ -5,7 +5,7 @@ template is looked up in the reader's language and whose amounts are written
 in the reader's units.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from math import isfinite
 from typing import Literal
@@ -13,6 +13,7 @@ from typing import Literal
 from .units import Kind, Unit
 
 System = Literal["us", "metric"]
+Decimal = Literal[".", ","]
 
 SINGULAR = {
     "turns": "turn",
@@ -21,6 +22,19 @@ SINGULAR = {
     "seeds": "seed",
     "bags": "bag",
 }
+
+# Units that are no signs alone: what is counted, or turned, is a word of a language.
+WORDED = (
+    "ft/turn",
+    "m/turn",
+    "seeds/ft²",
+    "seeds/m²",
+    "seeds/lb",
+    "seeds/kg",
+    "plants/ft²",
+    "plants/m²",
+    "g per 1,000",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +60,12 @@ class Phrase:
         return Style().write(self)
 
 
+class Figure(str):
+    """A bare number that is written already, as a setting: only its point is the reader's."""
+
+    __slots__ = ()
+
+
 Value = Amount | Phrase | str | int
 
 
@@ -60,6 +80,21 @@ def join(phrases: list[Phrase] | tuple[Phrase, ...]) -> Phrase:
     return Phrase(" ".join(f"{{{name}}}" for name in names), dict(zip(names, phrases, strict=True)))
 
 
+def series(names: Iterable[Value], *, last: Literal["and", "or"] = "and") -> Phrase:
+    """Put names behind each other, the last one behind *and* or *or*."""
+    *first, end = names
+    if not first:
+        return say("{name}", name=end)
+    begun = Phrase(", ".join(f"{{n{i}}}" for i in range(len(first))), _numbered(first))
+    if last == "or":
+        return say("{names} or {last}", names=begun, last=end)
+    return say("{names} and {last}", names=begun, last=end)
+
+
+def _numbered(values: list[Value]) -> dict[str, Value]:
+    return {f"n{i}": value for i, value in enumerate(values)}
+
+
 def _untranslated(text: str) -> str:
     return text
 
@@ -68,19 +103,24 @@ def _untranslated(text: str) -> str:
 class Style:
     """How one reader wants to read: units, decimal sign, language.
 
-    ``translate`` looks a template or a noun up in the reader's language. A
-    sign of thousands that is also the decimal sign gives way to a narrow
-    no-break space.
+    ``translate`` looks a template, a noun or a unit with a word in it up in
+    the reader's language. A sign of thousands that is also the decimal sign
+    gives way to a narrow no-break space.
     """
 
     system: System = "us"
-    decimal: str = "."
+    decimal: Decimal = "."
     thousands: str = ","
     translate: Callable[[str], str] = _untranslated
 
     def unit(self, kind: Kind) -> Unit:
         """Return the unit this reader reads ``kind`` in."""
         return kind.us if self.system == "us" else kind.metric
+
+    def symbol(self, kind: Kind) -> str:
+        """Return how the unit of ``kind`` is written, a word in it in the reader's language."""
+        symbol = self.unit(kind).symbol
+        return self.translate(symbol) if symbol in WORDED else symbol
 
     def number(self, value: float, digits: int = 3) -> str:
         """Write a bare number to ``digits`` significant digits."""
@@ -98,9 +138,9 @@ class Style:
         unit = self.unit(amount.kind)
         text = self.number(amount.value / unit.size, amount.digits)
         if unit.symbol.startswith("$"):
-            return self._money(text) + unit.symbol[1:]
+            return self._money(text) + self.symbol(amount.kind)[1:]
         if not unit.noun:
-            return f"{text} {unit.symbol}".rstrip()
+            return f"{text} {self.symbol(amount.kind)}".rstrip()
         return f"{text} {self.translate(SINGULAR[unit.symbol] if text == '1' else unit.symbol)}"
 
     def _money(self, text: str) -> str:
@@ -113,6 +153,8 @@ class Style:
         if isinstance(text, Phrase):
             values = {name: self.write(value) for name, value in text.values.items()}
             return self.translate(text.template).format(**values)
+        if isinstance(text, Figure):
+            return text.replace(".", self.decimal)
         return self.amount(text) if isinstance(text, Amount) else str(text)
 
 

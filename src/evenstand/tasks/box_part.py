@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.words import Phrase, say, series
 
 from .box_tables import named
 from .boxes import Boxes
@@ -110,4 +110,4 @@ def _shared(bare: Sequence[str], boxes: Boxes, box: str) -> tuple[Phrase, ...]:
     if not bare or len(boxes.read) < 2:
         return ()
     text = "{names} without a box taken for that of {box}"
-    return (say(text, names=" and ".join(bare), box=box),)
+    return (say(text, names=series(bare), box=box),)

@@ -11,7 +11,7 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.portion import Carrier
 from evenstand.engine.seed_class import SeedClass
 from evenstand.engine.units import LOAD, RATE, SHARE, TEST_WEIGHT, VOLUME
-from evenstand.engine.words import say
+from evenstand.engine.words import say, series
 
 from .file_tables import Table, many
 from .given import Given, listed
@@ -196,7 +196,8 @@ def named(given: Given, key: str, text: str, *, names: Sequence[str]) -> str:
     if len(fitting) == 1:
         return fitting[0]
     if fitting:
-        need = say("{text} can mean {names}: say which", text=text, names=" or ".join(fitting))
+        either = series(fitting, last="or")
+        need = say("{text} can mean {names}: say which", text=text, names=either)
     else:
         need = say("{text} is not among {names}", text=text, names=", ".join(names))
     raise given.refuse(key, need)

@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 
 from evenstand.engine.box_rates import BoxRates
+from evenstand.engine.budget import Estimate, Quantity, budget, estimate
 from evenstand.engine.filled_box import FilledBox
 from evenstand.engine.sorting import Sorting
 from evenstand.engine.sorting_trend import SortingTrend
 from evenstand.engine.units import DENSITY, RATE
-from evenstand.engine.words import Amount, Phrase, say
+from evenstand.engine.words import Amount, Phrase, say, series
 
 
 def advise(
@@ -38,6 +39,28 @@ def advise(
     return (_set_to(used), way)
 
 
+def rate_range(filled: FilledBox) -> Estimate:
+    """Tell how far the rate of a box is open as long as tags and counts are.
+
+    Σ bulk rates of what is in it, each as uncertain as what it was worked out from
+
+    Parameters
+    ----------
+    filled : FilledBox
+        With seed in it.
+
+    Returns
+    -------
+    Estimate [kg/m²]
+    """
+    rate: Quantity = 0.0
+    for portion in filled.portions:
+        rate = rate + portion.rate
+    if filled.box.carrier is not None:
+        rate = rate + filled.box.carrier.rate
+    return estimate(rate, budget(rate, {}))
+
+
 def _live(reached: BoxRates) -> Phrase:
     """Say how many live seeds that is."""
     return say(
@@ -50,10 +73,8 @@ def _live(reached: BoxRates) -> Phrase:
 
 
 def _set_to(used: Sequence[FilledBox]) -> Phrase:
-    parts = {
-        f"b{i}": say("{box} to {rate}", box=filled.box.name, rate=Amount(filled.rate, RATE))
-        for i, filled in enumerate(used)
-    }
-    *first, last = (f"{{{name}}}" for name in parts)
-    listed = Phrase(f"{', '.join(first)} and {last}" if first else last, parts)
-    return say("Set {boxes}, bulk.", boxes=listed)
+    parts = [
+        say("{box} to {rate}", box=filled.box.name, rate=Amount(filled.rate, RATE))
+        for filled in used
+    ]
+    return say("Set {boxes}, bulk.", boxes=series(parts))

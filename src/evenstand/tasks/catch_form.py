@@ -3,7 +3,6 @@
 from evenstand.book.shape import Typed
 from evenstand.book.work import Bag, Catch
 from evenstand.engine.drill import Drill, number
-from evenstand.engine.parse import read
 from evenstand.engine.units import CATCH, FIELD, LENGTH, NUMBER, TRAVEL, TURNS
 from evenstand.engine.words import say
 
@@ -108,7 +107,7 @@ def _row_by_row(given: Given, keys: list[str], drill: Drill) -> tuple[Bag, ...]:
         text = given.text(key)
         if unit and not any(letter.isalpha() for letter in text):
             text = f"{text} {unit}"
-        found = read(text, CATCH, field=given.name(key))
+        found = given.part(text, key, CATCH)
         if not found.value >= 0:
             raise given.refuse(key, say("give 0 or more"))
         bags.append(Bag(weight=as_typed(found), row=int(key.removeprefix("row"))))

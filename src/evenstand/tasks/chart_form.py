@@ -7,7 +7,7 @@ from evenstand.engine.chart import scaled_points
 from evenstand.engine.drill import number
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.units import RATE, SPACING, TEST_WEIGHT
-from evenstand.engine.words import say
+from evenstand.engine.words import Decimal, say
 
 from .given import Given
 from .machines import engine_chart, engine_drill
@@ -79,17 +79,19 @@ def _numbered(
 ) -> ChartPoint:
     """Read a point; a refusal says in which line it stands."""
     try:
-        return _point(cells, unit=unit, test_weight=test_weight)
+        return _point(cells, unit=unit, test_weight=test_weight, decimal=given.decimal)
     except MeasurementError as refused:
         need = say("line {n}: {need}", n=line, need=refused.need)
         raise given.refuse("points", need) from None
 
 
-def _point(cells: list[str], *, unit: str, test_weight: float | None) -> ChartPoint:
+def _point(
+    cells: list[str], *, unit: str, test_weight: float | None, decimal: Decimal
+) -> ChartPoint:
     setting, rate = cells
     if unit and not any(letter.isalpha() for letter in rate):
         rate = f"{rate} {unit}"
-    here = Given({"setting": setting, "rate": rate}, str)
+    here = Given({"setting": setting, "rate": rate}, str, decimal)
     found = here.reading("rate", RATE, test_weight=test_weight)
     if not found.value > 0:
         raise here.refuse("rate", say("give a rate above 0"))

@@ -9,7 +9,6 @@ from msgspec.structs import replace
 
 from evenstand.book.machine import Box, Drill, Gear, Scale
 from evenstand.engine.drill import number
-from evenstand.engine.parse import read
 from evenstand.engine.units import NUMBER, ROWS, SHARE, SPACING, TRAVEL, VOLUME
 from evenstand.engine.words import say
 
@@ -88,7 +87,7 @@ def _stops(given: Given) -> tuple[float, ...]:
     if "scale_stops" not in given:
         return ()
     texts = listed(given.text("scale_stops"))
-    return tuple(sorted(read(t, NUMBER, field="scale_stops").value for t in texts))
+    return tuple(sorted(given.part(t, "scale_stops", NUMBER).value for t in texts))
 
 
 def _gears(form: Writing) -> Iterator[Gear]:

@@ -7,7 +7,7 @@ other names: whatever is refused is named as its writer knows it.
 import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from evenstand.engine.budget import Quantity, nominal
@@ -15,7 +15,7 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.parse import Reading, read
 from evenstand.engine.spelling import USUAL
 from evenstand.engine.units import NUMBER, SHARE, Kind
-from evenstand.engine.words import Amount, Phrase, say
+from evenstand.engine.words import Amount, Decimal, Phrase, say
 
 _APART = re.compile(r"\s*(?:;|\n|,(?=\s)|,(?!\d)|(?<!\d),)\s*")
 _ZERO = re.compile(r"\s*0+(?:\.0*)?\s*")
@@ -32,10 +32,13 @@ class Given:
         What was written, by input; what was not written is not in it.
     name : callable
         The writer's name of an input: ``--rows-caught`` or ``[target] rate``.
+    decimal : str
+        The writer's decimal sign.
     """
 
     texts: Mapping[str, str]
     name: Callable[[str], str]
+    decimal: Decimal = "."
 
     def __contains__(self, key: str) -> bool:
         return key in self.texts
@@ -57,7 +60,16 @@ class Given:
         text = self.text(key)
         if kind is SHARE and _ZERO.fullmatch(text):
             text = "0 %"
-        return read(text, kind, field=self.name(key), test_weight=test_weight)
+        return self.part(text, key, kind, test_weight=test_weight)
+
+    def part(self, text: str, key: str, kind: Kind, *, test_weight: float | None = None) -> Reading:
+        """Read one amount of several that stand in an input."""
+        field = self.name(key)
+        return read(text, kind, field=field, test_weight=test_weight, decimal=self.decimal)
+
+    def piece(self, key: str, text: str) -> "Given":
+        """Return what stands in an input, or a part of it, as an input of its own."""
+        return replace(self, texts={key: text})
 
     def quantity(self, key: str, kind: Kind, *, tag: str) -> Quantity:
         """Read an amount above zero, uncertain where limits were written."""

@@ -10,7 +10,6 @@ from typing import Any
 from evenstand.engine.chart import Chart, scaled_points
 from evenstand.engine.drill import Drill, Gear, Scale, Slack
 from evenstand.engine.loss import Dearer
-from evenstand.engine.parse import read
 from evenstand.engine.target import Target
 from evenstand.engine.units import NUMBER, RATE, SHARE, SPACING
 from evenstand.engine.words import Amount, Phrase, say
@@ -116,10 +115,10 @@ def _chart(table: Table, drill: Drill) -> Chart:
 def _point(given: Given, pair: Any, test_weight: float | None) -> tuple[float, float]:
     if not isinstance(pair, list) or len(pair) != 2:
         need = say("write each point as a setting and its rate, [30, {rate}]", rate='"48 lb/ac"')
-        raise Given({"points": str(pair)}, given.name).refuse("points", need)
+        raise given.piece("points", str(pair)).refuse("points", need)
     setting, rate = (str(each) for each in pair)
-    at = read(setting, NUMBER, field=given.name("points")).value
-    of_rate = Given({"points": rate}, given.name)
+    at = given.part(setting, "points", NUMBER).value
+    of_rate = given.piece("points", rate)
     return at, of_rate.exact("points", RATE, test_weight=test_weight)
 
 
@@ -160,7 +159,7 @@ def _stops(given: Given) -> tuple[float, ...]:
     if "stops" not in given:
         return ()
     texts = listed(given.text("stops"))
-    return tuple(sorted(read(t, NUMBER, field=given.name("stops")).value for t in texts))
+    return tuple(sorted(given.part(t, "stops", NUMBER).value for t in texts))
 
 
 def _slack(given: Given) -> Slack:

@@ -69,12 +69,13 @@ def _read(given: Given, key: str, tag: Tag) -> Counted:
 
 def _per_pound(given: Given, key: str) -> Reading:
     text = given.text(key)
-    return read(text, SEED_COUNT, field=given.name(key), default_unit=SEED_COUNT.us)
+    field, unit = given.name(key), SEED_COUNT.us
+    return read(text, SEED_COUNT, field=field, default_unit=unit, decimal=given.decimal)
 
 
 def _weight(given: Given, key: str, text: str) -> float:
     """Read one weight of a list."""
-    return Given({key: text}, given.name).exact(key, SCALE_STEP)
+    return given.piece(key, text).exact(key, SCALE_STEP)
 
 
 def _sample(given: Given, text: str) -> Sample:
@@ -82,7 +83,7 @@ def _sample(given: Given, text: str) -> Sample:
     parts = _IN.fullmatch(text)
     if parts is None:
         raise given.refuse("counted", say("give a count and its weight, such as 560 in 20 g"))
-    seeds = Given({"counted": parts[1]}, given.name).count("counted", SEEDS)
+    seeds = given.piece("counted", parts[1]).count("counted", SEEDS)
     return Sample(seeds, _weight(given, "counted", parts[2]))
 
 

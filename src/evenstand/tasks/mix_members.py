@@ -242,7 +242,7 @@ def _pair(given: Given, key: str, kind: Kind) -> tuple[float, float]:
     texts = listed(given.text(key))
     if len(texts) > 2:
         raise given.refuse(key, say("give two amounts, the lower first"))
-    low, high = (zero_or_more(Given({key: t}, given.name), key, kind) for t in (texts * 2)[:2])
+    low, high = (zero_or_more(given.piece(key, t), key, kind) for t in (texts * 2)[:2])
     return low, high
 
 

@@ -2,7 +2,6 @@
 
 from evenstand.engine.budget import Quantity, nominal, standard_uncertainty
 from evenstand.engine.drill import Drill, Gear, Scale
-from evenstand.engine.parse import read
 from evenstand.engine.target import Target
 from evenstand.engine.travel import (
     Run,
@@ -201,7 +200,7 @@ def bags_of(given: Given, key: str, texts: list[str], *, rows: int | None, drill
     if count > drill.open_rows:
         need = say("give at most one weight for each of the {rows} open rows", rows=drill.open_rows)
         raise given.refuse(key, need)
-    weights = [read(text, CATCH, field=given.name(key)).value for text in texts]
+    weights = [given.part(text, key, CATCH).value for text in texts]
     if not min(weights) >= 0 or not max(weights) > 0:
         raise given.refuse(key, say("give weights of 0 or more, some of them above 0"))
     return tuple(Bag(weight=weight, rows=count // len(texts)) for weight in weights)

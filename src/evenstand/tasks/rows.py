@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from evenstand.engine.budget import nominal
-from evenstand.engine.parse import read
 from evenstand.engine.rows import Evenness, evenness
 from evenstand.engine.units import CATCH, SCALE_STEP
 from evenstand.engine.words import Phrase, say
@@ -77,7 +76,7 @@ def read_rows(given: Given, again: Sequence[Given] = (), columns: Sequence[Given
 
 def _weights(given: Given) -> list[float]:
     texts = listed(given.text("weights"))
-    return [read(text, CATCH, field=given.name("weights")).value for text in texts]
+    return [given.part(text, "weights", CATCH).value for text in texts]
 
 
 def _column(given: Given, *, count: int) -> tuple[str, list[str]]:

@@ -7,7 +7,6 @@ from contextlib import contextmanager
 from evenstand.engine.budget import Quantity, nominal
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.filled_box import FilledBox
-from evenstand.engine.parse import read
 from evenstand.engine.sample import Sample, counted, weighed
 from evenstand.engine.spelling import measure
 from evenstand.engine.split import Split
@@ -42,7 +41,7 @@ def read_sample(given: Given, split: Split) -> tuple[FilledBox, Sample]:
     known = [each.name for filled in split.boxes for each in filled.portions]
     for name, text in pairs:
         if name.casefold() == OUT:
-            out = read(text, SHARE, field=given.name("sample")).value
+            out = given.part(text, "sample", SHARE).value
             continue
         species = named(given, "sample", name, names=known)
         if species in found:
@@ -57,14 +56,13 @@ def _sample(given: Given, filled: FilledBox, found: Mapping[str, str], *, out: f
     with in_sample(given):
         if all(by_count):
             counts = {
-                name: Given({"sample": text}, given.name).count("sample", SEEDS, least=0)
+                name: given.piece("sample", text).count("sample", SEEDS, least=0)
                 for name, text in found.items()
             }
             return counted(counts, out=out)
         if any(by_count):
             raise given.refuse("sample", say("give all as counts, or all as weights"))
-        field = given.name("sample")
-        weights = {name: read(text, CATCH, field=field).value for name, text in found.items()}
+        weights = {name: given.part(text, "sample", CATCH).value for name, text in found.items()}
         return weighed(weights, filled.portions, out=out)
 
 
@@ -103,7 +101,7 @@ def read_achieved(given: Given, split: Split) -> Mapping[str, Quantity]:
     rates: dict[str, Quantity] = {name: filled.rate for name, filled in used.items()}
     for name, text in _pairs(given, "achieved", say("grain 58 lb/ac, small seed +3 %")):
         box = named(given, "achieved", name, names=list(used))
-        rates[box] = _rate(Given({"achieved": text}, given.name), box, wanted=used[box].rate)
+        rates[box] = _rate(given.piece("achieved", text), box, wanted=used[box].rate)
     return rates
 
 

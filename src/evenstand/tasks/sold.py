@@ -31,9 +31,7 @@ def carrier_bags(member: Sowing) -> tuple[BagSize, ...]:
     given, price = member.given, member.of.price
     if "bags" not in given:
         return ()
-    weights = [
-        Given({"bags": text}, given.name).exact("bags", LOAD) for text in listed(given.text("bags"))
-    ]
+    weights = [given.piece("bags", text).exact("bags", LOAD) for text in listed(given.text("bags"))]
     return tuple(
         BagSize(weight=weight, price=None if price is None else nominal(price) * weight)
         for weight in weights
@@ -47,8 +45,10 @@ def _on_hand(given: Given) -> float:
 def bagless(boxes: Boxes) -> list[Warned]:
     """Ask for bag sizes where whole bags cannot be counted."""
     missing = {name for name, bags, _ in sold(boxes) if not bags}
-    text = "give the bags that {name} is sold in, and their price: without them exactly what is "
-    text += "needed is bought, at no known cost"
+    text = (
+        "give the bags that {name} is sold in, and their price: without them exactly what is "
+        "needed is bought, at no known cost"
+    )
     return [
         Warned(member.given.name("bags"), say(text, name=name))
         for member, name in _members(boxes)

@@ -11,20 +11,24 @@ _NOTHING = Raw(b"null")
 
 def is_newer(body: bytes, known: type[Struct]) -> bool:
     """Whether a body has fields, here or in its parts, that its type does not have."""
+    return next(strange(body, known), None) is not None
+
+
+def strange(body: bytes, known: type[Struct]) -> Iterator[str]:
+    """Yield the fields of a body, and of its parts, that its type does not have."""
+    yield from _strange(body, known)
     fields = msgspec.json.decode(body, type=dict[str, Raw])
-    return bool(_strange(body, known)) or any(
-        is_newer(bytes(each), part)
-        for name, part, many in _parts(known)
-        if fields.get(name, _NOTHING) != _NOTHING
-        for each in (_items(fields[name]) if many else [fields[name]])
-    )
+    for name, part, many in parts(known):
+        if fields.get(name, _NOTHING) != _NOTHING:
+            for each in _items(fields[name]) if many else [fields[name]]:
+                yield from (f"{name} {field}" for field in strange(bytes(each), part))
 
 
 def carried(old: bytes, new: bytes, known: type[Struct]) -> bytes:
     """Write a new body with what the old one has and this release does not know."""
     fields = msgspec.json.decode(new, type=dict[str, Raw])
     before = msgspec.json.decode(old, type=dict[str, Raw])
-    for name, part, many in _parts(known):
+    for name, part, many in parts(known):
         if _NOTHING not in (fields.get(name, _NOTHING), before.get(name, _NOTHING)):
             carry = _carried_items if many else carried
             fields[name] = Raw(carry(bytes(before[name]), bytes(fields[name]), part))
@@ -44,7 +48,7 @@ def _items(text: bytes | Raw) -> list[Raw]:
     return msgspec.json.decode(text, type=list[Raw])
 
 
-def _parts(known: type[Struct]) -> Iterator[tuple[str, type[Struct], bool]]:
+def parts(known: type[Struct]) -> Iterator[tuple[str, type[Struct], bool]]:
     """Yield the fields that may hold a part with fields of its own, or many of them."""
     for field in msgspec.structs.fields(known):
         for each in get_args(field.type) or (field.type,):

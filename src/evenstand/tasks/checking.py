@@ -1,0 +1,255 @@
+"""Whether what is to be kept can be used: the rules of each kind, asked of what was made of it.
+
+A form reads texts and comes to a body, a program sends one: both are asked here.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from itertools import pairwise
+from typing import Any, cast
+
+from evenstand.book import machine, seed, work
+from evenstand.book.bodies import Photo
+from evenstand.book.book import Book
+from evenstand.book.shape import Body
+from evenstand.engine.chart import scaled_points
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.tag import Month
+from evenstand.engine.weighing import Prior, WeighScale
+from evenstand.engine.words import Phrase, say
+
+from .catch import catch
+from .kept import Kept, catch_made, find, job_drill, job_wheel, named, target
+from .kept_boxes import members
+from .kept_lots import read_kept
+from .machines import engine_chart, engine_drill, engine_wheel, prior
+
+LEAST_SURE = 0.5
+REPLICATE = 100  # seeds of one, as a count by replicates has them
+RUNS = ("turns", "crank_turns", "distance", "area")
+PICTURES: Mapping[str, tuple[bytes, ...]] = {
+    "image/jpeg": (b"\xff\xd8\xff",),
+    "image/png": (b"\x89PNG\r\n\x1a\n",),
+    "image/webp": (b"RIFF",),
+}
+
+
+def check(body: Body, book: Book, *, today: Month) -> None:
+    """See that a body can be used as forms and steps will use it.
+
+    Parameters
+    ----------
+    body : Body
+        Its amounts read by `amounts.read_amounts`.
+    book : Book
+        Where what it names must be.
+    today : Month
+        No test can be younger.
+
+    Raises
+    ------
+    MeasurementError
+        Under the name of a field, or the engine's name of what is in it:
+        ``scale high``, ``wanted box``.
+    """
+    _check_links(body, book)
+    asked = _CHECKS.get(type(body))
+    if asked:
+        asked(body, book, today)
+
+
+def _check_links(body: Body, book: Book) -> None:
+    for field, kind in _LINKS:
+        id = getattr(body, field, None)
+        if isinstance(id, str) and named(book, id, kind) is None:
+            raise MeasurementError(field, id, say("give the id of something in this book"))
+
+
+_LINKS: tuple[tuple[str, type[Body]], ...] = (
+    ("job", work.Job),
+    ("drill", machine.Drill),
+    ("field", work.Field),
+    ("mix", seed.Mix),
+    ("lot", seed.Lot),
+    ("of", Body),
+)
+
+
+def check_drill(drill: machine.Drill) -> None:
+    """See that a drill's scale, gears, boxes and wheel make sense."""
+    for field, need in wheel_refusals(
+        rolled=drill.rolled is not None, taped=drill.taped is not None, slip=drill.slip is not None
+    ):
+        raise MeasurementError(field, None, need)
+    _check_once("gears name", [gear.name for gear in drill.gears])
+    _check_once("boxes name", [box.name for box in drill.boxes])
+    for gear in drill.gears:
+        if (gear.driver or gear.driven) and gear.ratio * gear.driven != gear.driver:
+            _check_teeth(gear)
+    engine_drill(drill)
+    engine_wheel(drill.rolled, drill.taped, drill.slip)
+
+
+def _check_teeth(gear: machine.Gear) -> None:
+    if not gear.driven or abs(gear.driver / gear.driven - gear.ratio) > 1e-9 * gear.ratio:
+        raise MeasurementError("gears ratio", gear.ratio, say("driver and driven make another"))
+
+
+def wheel_refusals(*, rolled: bool, taped: bool, slip: bool) -> Iterator[tuple[str, Phrase]]:
+    """Yield what is wrong with what is known of a wheel, each with its field."""
+    if rolled and taped:
+        yield "taped", say("give the rolled distance or the tape, not both")
+    if rolled and slip:
+        yield "slip", say("leave it out: a rolled distance has slip inside it")
+    if taped and not slip and not rolled:
+        yield "slip", say("a tape does not know slip: give it too, such as 3 ± 2 %")
+    if slip and not taped and not rolled:
+        yield "taped", say("slip goes with the tape round the tyre")
+
+
+def check_chart(chart: machine.Chart, drill: machine.Drill) -> None:
+    """See that a chart has points, each setting once, and fits the scale of its drill."""
+    settings = sorted(point.setting for point in chart.points)
+    if any(a == b for a, b in pairwise(settings)):
+        raise MeasurementError("points", settings, say("give each setting once"))
+    if chart.gear and drill.gears:
+        engine_drill(drill).gear(chart.gear)
+    made = engine_chart(chart, with_test_weight=True)
+    if drill.scale:
+        weight = chart.test_weight.value if chart.test_weight else None
+        scaled_points(made, engine_drill(drill), test_weight=weight)
+
+
+def check_job(job: work.Job, book: Book) -> None:
+    """See that each box has one rate that can be met, and what it names is there."""
+    _check_once("wanted box", [wanted.box for wanted in job.wanted])
+    for wanted in job.wanted:
+        target(wanted)
+        if wanted.chart is not None and named(book, wanted.chart, machine.Chart) is None:
+            need = say("give the id of something in this book")
+            raise MeasurementError("wanted chart", wanted.chart, need)
+
+
+def check_catch(body: work.Catch, kept: Kept) -> None:
+    """See that a catch of a job can be measured."""
+    drill, wheel = job_drill(kept), job_wheel(kept)
+    if drill.scale is not None:
+        drill.scale.check(body.setting)
+    runs = [key for key in RUNS if getattr(body, key)]
+    if len(runs) != 1:
+        need = say("give the turns, the distance or the area, only one of them")
+        raise MeasurementError((runs or ["turns"])[-1], None, need)
+    _check_rows(body, rows=drill.rows)
+    made = catch_made(kept, body, drill=drill, wheel=wheel)
+    catch(
+        [made.bags],
+        run=made.run,
+        drill=drill,
+        scale=WeighScale(),
+        prior=prior(kept.drill) if kept.drill else Prior(),
+    )
+
+
+def _check_rows(body: work.Catch, *, rows: int) -> None:
+    numbered = [bag.row for bag in body.bags if bag.row]
+    _check_once("bags row", numbered)
+    if numbered and max(numbered) > rows:
+        raise MeasurementError("bags row", max(numbered), say("give at most {n}", n=rows))
+    if body.tare and not body.gross:
+        need = say("it goes with {partner}", partner="gross")
+        raise MeasurementError("tare", body.tare.value, need)
+
+
+def _check_chosen(body: work.Chosen, book: Book) -> None:
+    drill = job_drill(find(book, body.job))
+    drill.gear(body.gear or None)
+    if drill.scale is not None:
+        drill.scale.check(body.setting)
+
+
+def _check_split(body: work.Split, book: Book) -> None:
+    kept = find(book, body.job)
+    inside = [name for box in body.boxes for name in box.members]
+    _check_once("boxes members", inside)
+    _check_known("boxes members", inside, members(book, kept))
+    _check_boxes("boxes box", [box.box for box in body.boxes], kept)
+    for box in body.boxes:
+        if bool(box.carrier) != (box.carrier_rate is not None):
+            need = say("give a carrier and its rate, or neither")
+            raise MeasurementError("boxes carrier", box.carrier, need)
+
+
+def _check_order(body: work.Order, book: Book) -> None:
+    kept = find(book, body.job)
+    _check_boxes("heels box", [of.box for of in body.heels], kept)
+    _check_boxes("catches box", [of.box for of in body.catches], kept)
+    if body.sure is not None and not LEAST_SURE <= body.sure < 1:
+        raise MeasurementError("sure", body.sure, say("give odds from 50 % to below 100 %"))
+
+
+def _check_boxes(field: str, names: list[str], kept: Kept) -> None:
+    _check_once(field, names)
+    _check_known(field, names, [box.name for box in kept.drill.boxes] if kept.drill else [])
+
+
+def _check_known(field: str, names: list[str], known: Any) -> None:
+    for name in names:
+        if name not in known:
+            raise MeasurementError(field, name, say("give one of {names}", names=", ".join(known)))
+
+
+def _check_once(field: str, names: list[Any]) -> None:
+    for i, name in enumerate(names):
+        if name in names[:i]:
+            raise MeasurementError(field, name, say("give each once"))
+
+
+def _check_photo(body: Photo) -> None:
+    if not body.data.startswith(PICTURES[body.media]):
+        raise MeasurementError("data", body.media, say("it is no picture of this type"))
+
+
+def _read_lot(body: seed.Lot, today: Month) -> None:
+    read_kept(body, today=today)
+
+
+def _check_count(body: seed.SeedCount, book: Book, today: Month) -> None:
+    if not body.samples:
+        raise MeasurementError("samples", (), say("give at least one sample"))
+    if body.way == "replicates":
+        for sample in body.samples:
+            if sample.seeds != REPLICATE:
+                raise MeasurementError("samples seeds", sample.seeds, say("give 100 each"))
+    read_kept(_lot(body.lot, book), today=today, count=body)
+
+
+def _check_test(body: seed.GerminationTest, book: Book, today: Month) -> None:
+    if not body.dishes:
+        raise MeasurementError("dishes", (), say("give at least one dish"))
+    read_kept(_lot(body.lot, book), today=today, test=body)
+
+
+def _lot(id: str, book: Book) -> seed.Lot:
+    return cast(seed.Lot, book.get(id).body)
+
+
+def _drill(id: str, book: Book) -> machine.Drill:
+    return cast(machine.Drill, book.get(id).body)
+
+
+def _check_body_of_catch(body: work.Catch, book: Book) -> None:
+    check_catch(body, find(book, body.job, box=body.box or None))
+
+
+_CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
+    machine.Drill: lambda body, book, today: check_drill(body),
+    machine.Chart: lambda body, book, today: check_chart(body, _drill(body.drill, book)),
+    seed.Lot: lambda body, book, today: _read_lot(body, today),
+    seed.SeedCount: _check_count,
+    seed.GerminationTest: _check_test,
+    work.Job: lambda body, book, today: check_job(body, book),
+    work.Split: lambda body, book, today: _check_split(body, book),
+    work.Order: lambda body, book, today: _check_order(body, book),
+    work.Catch: lambda body, book, today: _check_body_of_catch(body, book),
+    work.Chosen: lambda body, book, today: _check_chosen(body, book),
+    Photo: lambda body, book, today: _check_photo(body),
+}

@@ -1,0 +1,76 @@
+"""The pencil lines behind a stand and what came up of the seed."""
+
+from .budget import Quantity, nominal
+from .emergence import Emergence
+from .stand import BETWEEN, Stand
+from .stats import t_quantile
+from .units import DENSITY, GROUND, NUMBER, PLANTS, SHARE
+from .words import Amount, Phrase, say
+from .working import PENCIL_DIGITS, Line, divide, multiply
+
+PRACTICE = "common practice, no source"
+GUM = "JCGM 100:2008 (GUM)"
+WHOLE = 7  # digits that show any count of plants wholly
+
+
+def stand_lines(found: Stand) -> tuple[Line, ...]:
+    """Show plants ÷ ground, and how the range comes from the places."""
+    value = Amount(found.range.value, PLANTS, PENCIL_DIGITS)
+    plants, ground = Amount(found.plants, NUMBER, WHOLE), Amount(nominal(found.ground), GROUND, 4)
+    first = Line(
+        say("Stand: plants counted ÷ ground of {n} places", n=found.places),
+        value,
+        (*multiply(plants), *divide(ground)),
+        PRACTICE,
+    )
+    return (first, *(_range_lines(found) if found.plants else ()))
+
+
+def _range_lines(found: Stand) -> tuple[Line, ...]:
+    between = next((share for share in found.budget if share.name == BETWEEN), None)
+    if between is None:
+        return ()
+    said: Phrase = say("Its standard uncertainty, by how the places differ")
+    if found.basis == "usual scatter":
+        said = say("Its standard uncertainty, by how places usually differ")
+    t = t_quantile(0.975, dof=found.range.dof)
+    u = Amount(found.range.u, PLANTS, PENCIL_DIGITS)
+    return (
+        Line(said, Amount(between.u, PLANTS, PENCIL_DIGITS), (), "Cochran (1977), section 6.3"),
+        Line(
+            say("Half the range: Student's t × standard uncertainty of all causes"),
+            Amount(t * found.range.u, PLANTS, PENCIL_DIGITS),
+            multiply(Amount(t, NUMBER, PENCIL_DIGITS), u),
+            GUM,
+        ),
+    )
+
+
+def emergence_lines(found: Emergence, *, stand: Stand, seeds: Quantity) -> tuple[Line, ...]:
+    """Show stand ÷ live seeds, and what is usual where it was joined with that.
+
+    Parameters
+    ----------
+    found : Emergence
+    stand : Stand
+    seeds : Quantity
+        Live seeds sown. [1/m²]
+    """
+    plants = Amount(stand.range.value, PLANTS, PENCIL_DIGITS)
+    lines = [
+        Line(
+            say("Emergence: stand ÷ live seeds sown"),
+            Amount(found.share.value, SHARE, PENCIL_DIGITS),
+            (*multiply(plants), *divide(Amount(nominal(seeds), DENSITY, PENCIL_DIGITS))),
+            PRACTICE,
+        )
+    ]
+    if found.updated is not None and found.usual is not None:
+        text = "With what is usual, {mean}; the counts weigh as {n} seeds"
+        said = say(
+            text,
+            mean=Amount(found.usual.mean, SHARE),
+            n=Amount(found.effective, NUMBER, 2),
+        )
+        lines.append(Line(said, Amount(found.updated.value, SHARE, 4), (), found.usual.source))
+    return tuple(lines)

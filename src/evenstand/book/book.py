@@ -10,6 +10,7 @@ from evenstand.engine.words import say
 
 from .bodies import Newer, Removal, links
 from .check import Checked, examine
+from .devices import Devices
 from .entries import FORMAT, Entry, read, write
 from .errors import BookError
 from .files import new_file
@@ -42,6 +43,7 @@ class Book:
         self._store, self.device, self.who = store, device, who
         self._clock, self._random = clock, random
         self.people = People(store, clock=clock, random=random)
+        self.devices = Devices(store, clock=clock, random=random)
         if store.state("format") != str(FORMAT):
             self._work_out_anew()
 
@@ -183,6 +185,10 @@ class Book:
             cursor=taken[-1][0] if taken else since,
             more=len(rows) > limit,
         )
+
+    def cursor(self) -> int:
+        """Return the cursor behind the newest entry."""
+        return self._store.last()
 
     @contextmanager
     def all_entries(self) -> Iterator[Iterator[Entry]]:

@@ -69,4 +69,27 @@ STEPS: tuple[tuple[str, ...], ...] = (
         ) WITHOUT ROWID
         """,
     ),
+    (  # Devices that carry the book along: never entries, never exchanged.
+        """
+        CREATE TABLE device (
+            id TEXT PRIMARY KEY,
+            name TEXT NOT NULL,
+            sha256 BLOB NOT NULL UNIQUE,
+            account TEXT REFERENCES account (id) ON DELETE CASCADE,
+            who TEXT NOT NULL,
+            role TEXT NOT NULL,
+            made INTEGER NOT NULL,
+            seen INTEGER
+        ) WITHOUT ROWID
+        """,
+        """
+        CREATE TABLE pairing (
+            sha256 BLOB PRIMARY KEY,
+            account TEXT REFERENCES account (id) ON DELETE CASCADE,
+            who TEXT NOT NULL,
+            ends INTEGER NOT NULL,
+            tries INTEGER NOT NULL
+        ) WITHOUT ROWID
+        """,
+    ),
 )

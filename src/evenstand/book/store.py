@@ -186,6 +186,10 @@ class Store:
         sql = "SELECT seq, text FROM entry WHERE seq > ? ORDER BY seq LIMIT ?"
         return self._all(sql, cursor, limit)
 
+    def last(self) -> int:
+        """Return the place of the entry that came in last, 0 where there is none."""
+        return int(self._value("SELECT coalesce(max(seq), 0) FROM entry"))
+
     def every_entry(self) -> Iterator[Row]:
         """Yield (id, about, kind, made, sha256, text) in the order that all books share."""
         sql = "SELECT id, about, kind, made, sha256, text FROM entry ORDER BY made, id"

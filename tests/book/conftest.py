@@ -2,6 +2,7 @@
 
 import pytest
 
+from evenstand.book.about import About
 from evenstand.book.bodies import Photo
 from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
 from evenstand.book.opening import open_book
@@ -52,6 +53,7 @@ class Samples:
         points=(ChartPoint(setting=30, rate=Typed(value=0.0054, text="48 lb/ac")),),
         seed="oats",
     )
+    about = About(name="Tamarack Flats", units="us", language="es", decimal="comma")
     alder_bench = Field(name="Alder Bench", area=Typed(value=155_804.0, text="38.5 ac"))
     oats = Lot(
         species="oats",

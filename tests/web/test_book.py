@@ -63,21 +63,6 @@ def test_what_is_in_it(visitor):
     assert re.search(r"drills 1\b.*jobs 1\b", visitor.read("/book").text)
 
 
-def test_units_and_language_are_chosen(visitor):
-    assert visitor.read("/book").lang == "en"
-    visitor.send("/book/reading", {"units": "metric", "language": "es"})
-    page = visitor.read("/book")
-    assert (page.lang, page.fields["units"], page.fields["language"]) == ("es", "metric", "es")
-    assert "Trabajos" in page.text
-    visitor.send("/book/reading", {"units": "furlongs", "language": "xx"})
-    assert visitor.read("/book").lang == "es"
-
-
-def test_a_browser_s_own_language_counts_until_one_is_chosen(visitor):
-    assert visitor.read("/", **{"Accept-Language": "es-MX,es;q=0.9,en;q=0.5"}).lang == "es"
-    assert visitor.read("/", **{"Accept-Language": "fr"}).lang == "en"
-
-
 def test_the_history_of_a_thing(visitor, book):
     drill = visitor.heron().rsplit("/", 1)[1]
     book.remove(drill, why="sold", by="Ben")

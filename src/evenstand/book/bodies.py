@@ -4,6 +4,7 @@ from typing import Annotated, ClassVar, Literal, TypeAlias
 
 from msgspec import Meta, Struct
 
+from .about import About
 from .machine import Chart, Drill
 from .seed import GerminationTest, Lot, Mix, SeedCount
 from .shape import Body, Id, Text
@@ -39,7 +40,7 @@ KINDS: dict[str, type[Body]] = {
     body.kind: body
     for body in (
         *(Drill, Chart, Field, Lot, SeedCount, GerminationTest, Mix, Job, Split, Order),
-        *(Catch, Chosen, Note, Photo, Removal),
+        *(Catch, Chosen, Note, Photo, About, Removal),
     )
 }
 Content: TypeAlias = Body | Newer
@@ -49,5 +50,6 @@ _LINKS = ("job", "drill", "field", "mix", "lot", "of")
 
 def links(content: Content) -> frozenset[str]:
     """Return the ids of the things that a body names."""
-    found = (getattr(content, name, None) for name in _LINKS)
+    found = [getattr(content, name, None) for name in _LINKS]
+    found += [member.lot for member in content.members] if isinstance(content, Mix) else []
     return frozenset(each for each in found if isinstance(each, str))

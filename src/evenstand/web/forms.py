@@ -32,6 +32,9 @@ UNITS: dict[str, dict[System, tuple[str, ...]]] = {
     "test weight": {"us": ("lb/bu",), "metric": ("kg/hL",)},
     "seed count": {"us": ("seeds/lb",), "metric": ("seeds/kg",)},
     "seed weight": {"us": ("g per 1,000",), "metric": ("g per 1,000",)},
+    "pail": {"us": ("gal", "bu"), "metric": ("L",)},
+    "minutes": {"us": ("min", "h"), "metric": ("min", "h")},
+    "hours": {"us": ("h",), "metric": ("h",)},
     "load": {"us": ("lb", "oz"), "metric": ("kg", "g")},
     "money": {"us": ("$",), "metric": ("$",)},
     "price": {"us": ("$/lb",), "metric": ("$/kg",)},
@@ -48,10 +51,15 @@ def units(measure: str) -> tuple[str, ...]:
 
 @dataclass(frozen=True)
 class Form:
-    """Texts by field, and what was refused about them."""
+    """Texts by field, and what was refused about them.
+
+    What was typed stays as it was typed; what was ``kept`` is written with the
+    reader's own decimal sign.
+    """
 
     texts: Mapping[str, str]
     errors: Mapping[str, Phrase] = field(default_factory=dict)
+    kept: bool = False
 
     @property
     def entry(self) -> str:
@@ -62,9 +70,13 @@ class Form:
         """Return what stands in a field."""
         return self.texts.get(name, "")
 
+    def figures(self, name: str) -> str:
+        """Return what stands in a field of numbers."""
+        return here.in_hand(self.text(name)) if self.kept else self.text(name)
+
     def number(self, name: str, choices: tuple[str, ...]) -> str:
         """Return what stands in a field without the unit that is chosen beside it."""
-        return _apart(self.text(name), choices)[0]
+        return _apart(self.figures(name), choices)[0]
 
     def unit(self, name: str, choices: tuple[str, ...]) -> str:
         """Return the unit to show as chosen beside a field."""
@@ -79,7 +91,7 @@ class Form:
             unit = self.texts.get(name + UNIT, "")
             if text.strip() and not name.endswith(UNIT):
                 texts[name] = f"{text} {unit}" if unit and _BARE.fullmatch(text) else text
-        return Given(texts, str)
+        return Given(texts, str, here.style().decimal)
 
     def refused(self, error: MeasurementError) -> "Form":
         """Return the form with what was refused about it."""
@@ -109,7 +121,7 @@ def _apart(text: str, choices: tuple[str, ...]) -> tuple[str, str]:
 
 def blank(texts: Mapping[str, str] | None = None) -> Form:
     """Return a form with a new id, filled in with texts."""
-    return Form({ENTRY: here.book().new_id()} | dict(texts or {}))
+    return Form({ENTRY: here.book().new_id()} | dict(texts or {}), kept=True)
 
 
 def sent() -> Form:

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from evenstand.book import work
 from evenstand.book.book import Book
+from evenstand.engine.drill import number
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.rows import Evenness
 from evenstand.engine.words import Phrase, say
@@ -91,7 +92,7 @@ def _blank(kept: Kept, found: Setting | None) -> forms.Form:
     texts = {}
     if found:
         best = found.choice.best
-        texts = {"setting": f"{best.setting:g}", "gear": best.gear.name}
+        texts = {"setting": number(best.setting), "gear": best.gear.name}
     if kept.catches:
         last = here.body(kept.catches[-1], work.Catch)
         texts["rows_caught"] = str(sum(bag.rows for bag in last.bags))
@@ -130,7 +131,7 @@ def _page(
 
 def _turning(kept: Kept) -> Turning | None:
     try:
-        return turning(kept, request.args.get("ground", ""), system=here.style().system)
+        return turning(kept, request.args.get("ground", ""), style=here.style())
     except MeasurementError:
         return None
 
@@ -188,7 +189,7 @@ def _line(book: Book, kept: Kept) -> Line:
     chosen = chosen_of(book, kept)
     if chosen:
         setting = here.body(chosen, work.Chosen).setting
-        return Line("done", say("set to {setting}", setting=f"{setting:g}"), kept.box)
+        return Line("done", say("set to {setting}", setting=number(setting)), kept.box)
     try:
         found = where_next(set_job(book, kept))
     except MeasurementError as error:
@@ -197,7 +198,7 @@ def _line(book: Book, kept: Kept) -> Line:
 
 
 def _headline(found: Setting) -> Phrase:
-    setting = f"{found.choice.best.setting:g}"
+    setting = number(found.choice.best.setting)
     if found.choice.ending == "accepted":
         return say("{setting} is accepted: take it", setting=setting)
     return say("next: {setting}", setting=setting)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from evenstand.engine.budget import nominal
 from evenstand.engine.units import FIELD
-from evenstand.engine.words import System
+from evenstand.engine.words import Style, System
 from evenstand.tasks.given import Given
 from evenstand.tasks.kept import Kept, job_drill, job_wheel
 from evenstand.tasks.turns import Turns, turns
@@ -27,7 +27,7 @@ class Turning:
     laid: Turns
 
 
-def turning(kept: Kept, ground: str, *, system: System) -> Turning | None:
+def turning(kept: Kept, ground: str, *, style: Style) -> Turning | None:
     """Lay out the turns for a job; None where its wheel is not known.
 
     Parameters
@@ -35,14 +35,15 @@ def turning(kept: Kept, ground: str, *, system: System) -> Turning | None:
     kept : Kept
     ground : str
         Ground to stand for, as typed; the usual piece where it is empty.
-    system : "us" or "metric"
+    style : Style
+        How its reader writes and reads.
     """
     wheel = job_wheel(kept)
     if wheel is None or kept.drill is None:
         return None
-    grounds = GROUNDS[system]
+    grounds = GROUNDS[style.system]
     chosen = ground or grounds[0]
-    area = Given({"ground": chosen}, str).exact("ground", FIELD)
+    area = Given({"ground": chosen}, str, style.decimal).exact("ground", FIELD)
     speed = kept.body.speed.value if kept.body.speed else None
     laid = turns(job_drill(kept), wheel, area=area, speed=speed)
     others = grounds if chosen in grounds else (chosen, *grounds)

@@ -10,15 +10,17 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException, SecurityError
 
 from evenstand.book.book import Book
+from evenstand.book.shape import Typed
 from evenstand.book.thing import Thing
 from evenstand.engine import units
 from evenstand.engine.budget import Estimate
+from evenstand.engine.cause_words import cause
 from evenstand.engine.drill import number
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.target import odds_in_words
-from evenstand.engine.words import Amount, Phrase, say
+from evenstand.engine.words import Amount, Figure, Phrase, say
 
-from . import forms, here
+from . import forms, guard, here
 from .languages import LANGUAGES
 from .security import protect
 from .settings import Settings
@@ -40,6 +42,7 @@ def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
     app.extensions[here.KEY] = (book, chosen)
     app.config["TRUSTED_HOSTS"] = list(chosen.hosts)
     protect(app)
+    guard.watch(app)
     _teach(app)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
@@ -61,26 +64,29 @@ def _teach(app: Flask) -> None:
         setting=number,
         odds=odds_in_words,
         bare=_bare,
-        unit_of=lambda kind: here.style().unit(kind).symbol,
+        unit_of=lambda kind: here.style().symbol(kind),
+        cause=cause,
         range_of=_range,
         sum_of=lambda line: line.sum(here.style()),
     )
     app.jinja_env.globals["pretty"] = _pretty
-    app.jinja_env.filters.update(pairs=_pairs, options=_options)
+    app.jinja_env.filters.update(pairs=_pairs, options=_options, typed=_typed)
     app.context_processor(_about_reader)
 
 
 def _about_reader() -> dict[str, Any]:
     return {
         "language": here.language(),
+        "about": here.about(),
         "system": here.style().system,
         "invented": here.settings().invented,
+        "reader": here.reader(),
     }
 
 
 def _written(value: Any) -> Any:
     """Write phrases and amounts for the reader; leave everything else to the template."""
-    if not isinstance(value, Phrase | Amount):
+    if not isinstance(value, Phrase | Amount | Figure):
         return value
     return _BEHIND_NUMBER.sub("\N{NO-BREAK SPACE}", here.style().write(value))
 
@@ -91,6 +97,11 @@ def _bare(value: float, kind: units.Kind, digits: int = 3) -> str:
 
 def _range(estimate: Estimate, kind: units.Kind = units.RATE) -> Phrase:
     return say("{low} to {high}", low=_bare(estimate.low, kind), high=_bare(estimate.high, kind))
+
+
+def _typed(amount: Typed) -> str:
+    """Write an amount as it was typed, with the reader's decimal sign."""
+    return here.in_hand(amount.text)
 
 
 def _pairs(names: Iterable[str]) -> list[tuple[str, str]]:
@@ -117,7 +128,8 @@ def _refused(error: HTTPException) -> ResponseReturnValue:
     code = error.code or 500
     if 300 <= code < 400 or isinstance(error, SecurityError):  # asked for under another name
         return error
-    return render_template("error.html", code=code, need=_WHY.get(code)), code
+    need = getattr(error, "need", None) or _WHY.get(code)
+    return render_template("error.html", code=code, need=need), code
 
 
 def _cannot(error: MeasurementError) -> ResponseReturnValue:
@@ -126,6 +138,7 @@ def _cannot(error: MeasurementError) -> ResponseReturnValue:
 
 _WHY = {
     400: say("The request cannot be read."),
+    401: say("Sign in first, then send this again: your browser may still hold what you typed."),
     403: say("This was sent from another site, so nothing was changed. Open the page here."),
     404: say("There is no such page in this book. It may lie in another book not yet imported."),
     405: say("This address only takes what its form sends."),

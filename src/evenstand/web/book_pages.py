@@ -1,4 +1,4 @@
-"""The book: exchange, check, units and language, people, the history of a thing."""
+"""The book: exchange, check, people, the history of a thing."""
 
 import tempfile
 from contextlib import closing
@@ -15,7 +15,7 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import Phrase, say
 
 from . import forms, here
-from .languages import LANGUAGES
+from .drills import code
 
 blueprint = Blueprint("book", __name__)
 MOST_IMPORT = 64 * 1024 * 1024  # bytes of a file that is taken in
@@ -63,17 +63,6 @@ def check() -> ResponseReturnValue:
     return _page(checked=here.book().check())
 
 
-@blueprint.post("/book/reading")
-def reading() -> ResponseReturnValue:
-    """Remember on this device in which units and language its reader reads."""
-    form = forms.sent()
-    answer = redirect(url_for("book.index"), 303)
-    for name, choices in (("units", here.SYSTEMS), ("language", tuple(LANGUAGES))):
-        if form.text(name) in choices:
-            answer.set_cookie(name, form.text(name), max_age=A_YEAR, samesite="Lax", httponly=True)
-    return answer
-
-
 @blueprint.get("/history/<thing>")
 def history(thing: str) -> ResponseReturnValue:
     """Show every entry about a thing, oldest first."""
@@ -100,6 +89,7 @@ def _page(*, refused: Phrase | None = None, checked: Checked | None = None) -> s
         checked=checked,
         device=book.device,
         who=here.who() or book.who,
+        phone=[(address, code(address)) for address in here.settings().phone],
     )
 
 

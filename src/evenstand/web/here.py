@@ -5,19 +5,24 @@ from typing import TypeVar, cast
 
 from flask import abort, current_app, g, request
 
+from evenstand.book.about import About
 from evenstand.book.book import Book
 from evenstand.book.errors import BookError
+from evenstand.book.people import MOST_NAME, Person
 from evenstand.book.shape import Body
 from evenstand.book.thing import Thing
+from evenstand.engine.numerals import rewritten
 from evenstand.engine.tag import Month
-from evenstand.engine.words import Style, System
+from evenstand.engine.words import Decimal, Style, System
+from evenstand.tasks.about_book import about_book
 
-from .languages import LANGUAGES, looking_up
+from .languages import LANGUAGES, SIGNS, decimal_of, looking_up
 from .settings import Settings
 
 SYSTEMS: tuple[System, ...] = ("us", "metric")
 KEY = "evenstand"
-MOST_NAME = 80
+SESSION = "session"  # the cookie that holds a session's token
+OWNER = Person("", "", "keeps")  # whoever sits at this computer, while there are no accounts
 Some = TypeVar("Some", bound=Body)
 
 
@@ -31,25 +36,71 @@ def settings() -> Settings:
     return cast(Settings, current_app.extensions[KEY][1])
 
 
+def about() -> About:
+    """Return what the book says of itself, looked up once for each request."""
+    if "about" not in g:
+        g.about = about_book(book())[1]
+    return cast(About, g.about)
+
+
+def own(name: str) -> str:
+    """Return what was chosen on this device; empty where it reads as the book says."""
+    return request.cookies.get(name, "")
+
+
 def language() -> str:
-    """Return the reader's language: as chosen on this device, else as the browser asks."""
-    chosen = request.cookies.get("language", "")
-    if chosen in LANGUAGES:
-        return chosen
+    """Return the reader's language: this device's, else the book's, else what the browser asks."""
+    for chosen in (own("language"), about().language):
+        if chosen in LANGUAGES:
+            return chosen
     return request.accept_languages.best_match(list(LANGUAGES), default="en") or "en"
 
 
+def decimal() -> Decimal:
+    """Return the reader's decimal sign: this device's, else the book's, else by the country."""
+    for chosen in (own("decimal"), about().decimal):
+        if chosen in SIGNS:
+            return SIGNS[chosen]
+    return decimal_of(language(), request.accept_languages.values())
+
+
+def _system() -> System:
+    for chosen in (own("units"), about().units):
+        if system := next((each for each in SYSTEMS if each == chosen), None):
+            return system
+    return settings().units
+
+
+def token() -> str:
+    """Return what the browser was given when its reader signed in."""
+    return request.cookies.get(SESSION, "")
+
+
+def reader() -> Person | None:
+    """Return who asks, None for somebody who must sign in first; found once for each request."""
+    if "reader" not in g:
+        people = book().people
+        alone = not people.any() and not settings().shared
+        g.reader = OWNER if alone else people.reader(token())
+    return cast(Person | None, g.reader)
+
+
 def who() -> str | None:
-    """Return the name under which this reader writes; None is that of the book's opener."""
+    """Return the name under which this reader writes; None is that of the book's opener.
+
+    Somebody with an account writes under its name, whatever is typed elsewhere.
+    """
+    person = reader()
+    if person and person.name:
+        return person.name
     return request.cookies.get("who", "").strip()[:MOST_NAME] or None
 
 
 def style() -> Style:
     """Return how the reader wants to read, made once for each request."""
     if "style" not in g:
-        units = request.cookies.get("units", "")
-        system = next((each for each in SYSTEMS if each == units), settings().units)
-        g.style = Style(system=system, translate=looking_up(language()))
+        translate = looking_up(language())
+        g.style = Style(system=_system(), decimal=decimal(), translate=translate)
     return cast(Style, g.style)
 
 
@@ -57,6 +108,11 @@ def this_month() -> Month:
     """Return the month that the age of tests is judged in."""
     today = date.today()
     return Month(today.year, today.month)
+
+
+def in_hand(text: str) -> str:
+    """Write the numbers of a text that was kept with the reader's decimal sign."""
+    return text if style().decimal == "." else rewritten(text, decimal=".", into=style().decimal)
 
 
 def thing(id: str, kind: type[Body]) -> Thing:

@@ -51,6 +51,8 @@ def _refuse_other_sites() -> None:
 def _with_headers(response: Response) -> Response:
     for name, value in HEADERS.items():
         response.headers.setdefault(name, value)
-    if response.mimetype == "text/html":
+    if request.endpoint != "static":
         response.headers.setdefault("Cache-Control", "no-store")
+    if response.status_code == 401:
+        response.headers.setdefault("WWW-Authenticate", 'Session realm="Evenstand"')
     return response

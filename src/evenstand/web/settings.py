@@ -20,8 +20,15 @@ class Settings:
     hosts : tuple of str
         Names under which the pages may be asked for; another site cannot make
         a browser ask under its own name.
+    shared : bool
+        Whether other devices reach the pages: then nobody is let in without an
+        account, even where there is none.
+    phone : tuple of str
+        Addresses under which a phone reaches them.
     """
 
     invented: bool = False
     units: System = "us"
     hosts: tuple[str, ...] = LOOPBACK
+    shared: bool = False
+    phone: tuple[str, ...] = ()

@@ -3,7 +3,19 @@
 Put its STEP in the place of the `later` one, and its blueprint into BLUEPRINTS.
 """
 
-from . import book_pages, catches, charts, drills, jobs, later, pool, seed, set_page
+from . import (
+    book_pages,
+    catches,
+    charts,
+    drills,
+    jobs,
+    later,
+    people,
+    pool,
+    reading,
+    seed,
+    set_page,
+)
 
 STEPS = (later.MIX, later.BOXES, later.ORDER, set_page.STEP, later.SOW, later.STAND, later.RECORD)
 BLUEPRINTS = (
@@ -15,5 +27,7 @@ BLUEPRINTS = (
     seed.blueprint,
     pool.blueprint,
     book_pages.blueprint,
+    reading.blueprint,
+    people.blueprint,
     later.blueprint,
 )

@@ -12,7 +12,7 @@ from evenstand.engine.filled_box import FilledBox
 from evenstand.engine.sample import Sample
 from evenstand.engine.sorting import Sorting, sorting
 from evenstand.engine.sorting_trend import SortingTrend, sorting_trend
-from evenstand.engine.split import Split, Splits, splits
+from evenstand.engine.split import BEST, Split, Splits, splits
 from evenstand.engine.tag import Month
 from evenstand.engine.words import Phrase, say
 from evenstand.engine.working import Line
@@ -31,7 +31,8 @@ class Boxes:
     """Boxes of a job with the seed in each.
 
     ``split`` is the way taken: the best that leaves in place what the file
-    places. ``best`` is the best of all, where another gives up less.
+    places. ``ways`` are the best of all, whatever is placed; ``best`` is the
+    first of them, where it gives up less.
     """
 
     mixed: Mixed
@@ -40,6 +41,7 @@ class Boxes:
     placed: Mapping[str, str]
     splits: Splits
     split: Split
+    ways: Splits
     best: Split | None
     warnings: tuple[Warned, ...]
 
@@ -80,8 +82,17 @@ class Boxed:
     working: tuple[Line, ...]
 
 
-def fill(file: Mapping[str, Any], *, today: Month) -> Boxes:
+def fill(file: Mapping[str, Any], *, today: Month, keep: int = BEST) -> Boxes:
     """Read mix and boxes of a job file, and share the seed out.
+
+    Parameters
+    ----------
+    file : mapping of str
+        A job file as parsed.
+    today : Month
+        For the age of tests.
+    keep : int
+        How many ways to look at, the best first.
 
     Raises
     ------
@@ -98,10 +109,10 @@ def fill(file: Mapping[str, Any], *, today: Month) -> Boxes:
     }
     boxes = with_carriers(read, carriers(mixed, names))
     weights = {each.name: each.mixed_weight for each in read if each.mixed_weight is not None}
-    found = _splits(tipped, boxes, placed=placed, weights=weights)
+    found = _splits(tipped, boxes, placed=placed, weights=weights, keep=keep)
     if not found.best:
         raise MeasurementError("[[boxes]]", None, found.say)
-    free = _splits(tipped, boxes, placed={}, weights=weights) if placed else found
+    free = _splits(tipped, boxes, placed={}, weights=weights, keep=keep) if placed else found
     return Boxes(
         mixed=mixed,
         tipped=tipped,
@@ -109,6 +120,7 @@ def fill(file: Mapping[str, Any], *, today: Month) -> Boxes:
         placed=placed,
         splits=found,
         split=found.best[0],
+        ways=free,
         best=_better(free.best[0], found.best[0]),
         warnings=(*mixed.warnings, *_idle(found.best[0])),
     )
@@ -120,11 +132,16 @@ def _splits(
     *,
     placed: Mapping[str, str],
     weights: Mapping[str, Quantity],
+    keep: int,
 ) -> Splits:
     """Find the ways; what is refused of a species is named as its member's key."""
     try:
         return splits(
-            [each.portion for each in tipped], boxes, placed=placed, mixed_weights=weights
+            [each.portion for each in tipped],
+            boxes,
+            placed=placed,
+            mixed_weights=weights,
+            keep=keep,
         )
     except MeasurementError as refused:
         for each in tipped:

@@ -141,7 +141,7 @@ def _change(old: Wanted | None, new: Wanted) -> Phrase:
     if old.test_weight != new.test_weight and new.test_weight:
         weight = Amount(new.test_weight.value, TEST_WEIGHT)
         return say("{box}: its seed weighs {weight}", box=box, weight=weight)
-    return say("{box}: named", box=box)
+    return say("{box}: what was wanted without a box is wanted from it", box=box)
 
 
 def apart(wanted: Wanted, job: Job, boxes: Boxes) -> Phrase | None:

@@ -101,12 +101,20 @@ def box_tables(book: Book, kept: Kept, split: work.Split | None) -> dict[str, An
         table | ({"box": places[name]} if name in places else {})
         for name, table in zip(names, tables["mix"], strict=True)
     ]
-    carriers = [_carrier(each) for box in drill.boxes if (each := said.get(box.name))]
+    carriers = [_carrier(each) for _, each in carriers_of(kept, split)]
     return tables | {
         "drill": _drill_table(kept, drill),
-        "mix": mix + [each for each in carriers if each["name"]],
+        "mix": mix + carriers,
         "boxes": [_box(box, said.get(box.name)) for box in drill.boxes],
     }
+
+
+def carriers_of(kept: Kept, split: work.Split | None) -> list[tuple[int, work.InBox]]:
+    """Return the boxes that something is mixed in, each with its number, from 1."""
+    said = {each.box: each for each in split.boxes} if split else {}
+    boxes = kept.drill.boxes if kept.drill else ()
+    found = ((number, said.get(box.name)) for number, box in enumerate(boxes, start=1))
+    return [(number, each) for number, each in found if each and each.carrier]
 
 
 def _in(said: work.InBox | None) -> Sequence[str]:

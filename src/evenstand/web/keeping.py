@@ -2,6 +2,7 @@
 
 from evenstand.book.entries import Entry
 from evenstand.book.shape import Body
+from evenstand.book.thing import Thing
 
 from . import here
 from .forms import Form
@@ -20,3 +21,10 @@ def correct(thing: str, body: Body, form: Form) -> Entry:
 def remove(thing: str, form: Form) -> Entry:
     """Take a thing out of the lists; its history stays."""
     return here.book().remove(thing, why=form.text("why"), id=form.entry, by=here.who())
+
+
+def settle(thing: Thing | None, body: Body, form: Form) -> Entry:
+    """Keep the only thing of its kind that a job has: new where there is none yet."""
+    if thing is None or thing.id == form.entry:
+        return add(body, form)
+    return correct(thing.id, body, form)

@@ -1,0 +1,285 @@
+"""The Boxes step: which seed goes in which box, what each is set to, and what that gives up."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+from markupsafe import Markup
+
+from evenstand.book import work
+from evenstand.book.book import Book
+from evenstand.engine.budget import Estimate, budget, estimate
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.filled_box import FilledBox
+from evenstand.engine.seed_class import CLASS_WORDS
+from evenstand.engine.split import Split
+from evenstand.engine.units import RATE
+from evenstand.engine.words import Amount, Phrase, say
+from evenstand.report.hopper import hopper
+from evenstand.tasks.box_words import rate_range
+from evenstand.tasks.boxes import Boxed, Boxes, boxed
+from evenstand.tasks.handed_over import Asked
+from evenstand.tasks.kept import Kept, find
+from evenstand.tasks.kept_boxes import body_of, members, split_of
+from evenstand.tasks.split_form import placed, read_split, split_texts
+
+from . import forms, here, keeping
+from .filling import Worked, boxes_of, filled, told_once
+from .handing_over import asks, changed, pending
+from .holding import in_boxes, page_that_holds
+from .spine import Line, Step
+
+blueprint = Blueprint("boxes", __name__)
+GRADES = {1: say("slight:"), 2: say("real:"), 3: say("grave:")}
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to fill the boxes: what it gives up by grade, and the form that takes it."""
+
+    split: Split
+    grave: int
+    real: int
+    slight: int
+    places: Mapping[str, str]
+    taken: bool
+
+
+@dataclass(frozen=True)
+class OfBox:
+    """One box with seed: what it asks of Set, how far its rate is open, what is in it."""
+
+    asked: Asked
+    rate: Estimate
+    holds: Estimate | None
+    drawn: Markup
+    classes: tuple[Phrase, ...]
+
+    @property
+    def filled(self) -> FilledBox:
+        """The box and what is in it."""
+        return self.asked.filled
+
+
+@blueprint.get("/jobs/<job>/boxes")
+def show(job: str) -> ResponseReturnValue:
+    """Show which seed goes in which box and everything that speaks for it."""
+    kept = _kept(job)
+    found = boxes_of(kept)
+    form = _filled_in(kept, found)
+    tried = _sampled(found.result)
+    return _page(kept, found, form=form, tried=tried), 422 if tried and tried.errors else 200
+
+
+@blueprint.post("/jobs/<job>/boxes")
+def save(job: str) -> ResponseReturnValue:
+    """Keep the user's own way to fill the boxes."""
+    kept, form = _kept(job), forms.sent()
+    names = _box_names(kept)
+    try:
+        body = read_split(form.given, job, members=members(here.book(), kept), boxes=names)
+        return _settled(kept, body, form)
+    except MeasurementError as error:
+        return _page(kept, boxes_of(kept), form=form.refused(error)), 422
+
+
+@blueprint.post("/jobs/<job>/boxes/take")
+def take(job: str) -> ResponseReturnValue:
+    """Keep one of the ways that were worked out; what is mixed in stays."""
+    kept, form = _kept(job), forms.sent()
+    before, names = body_of(split_of(here.book(), kept), work.Split), _box_names(kept)
+    try:
+        inside = {
+            member: form.text(f"member{i}_box") or _place(before, member)
+            for i, member in enumerate(members(here.book(), kept), start=1)
+        }
+        return _settled(kept, placed(before, job, inside, boxes=names), form)
+    except MeasurementError as error:
+        found = boxes_of(kept)
+        return _page(kept, found, form=_filled_in(kept, found).refused(error)), 422
+
+
+def _place(split: work.Split | None, member: str) -> str:
+    boxes = split.boxes if split else ()
+    return next((box.box for box in boxes if member in box.members), "")
+
+
+def _settled(kept: Kept, body: work.Split, form: forms.Form) -> ResponseReturnValue:
+    """Keep a way to fill the boxes, unless something in its form cannot be."""
+    try:
+        filled(kept, body)
+    except MeasurementError as error:
+        if refused := in_boxes(error, kept, body):
+            raise refused from None
+    keeping.settle(split_of(here.book(), kept), body, form)
+    return redirect(url_for("boxes.show", job=kept.thing.id), 303)
+
+
+@blueprint.post("/jobs/<job>/boxes/propose")
+def propose(job: str) -> ResponseReturnValue:
+    """Go back to the way that gives up least; the own one stays in the history."""
+    kept = _kept(job)
+    thing = split_of(here.book(), kept)
+    if thing:
+        keeping.remove(thing.id, forms.sent())
+    return redirect(url_for("boxes.show", job=job), 303)
+
+
+def _kept(job: str) -> Kept:
+    here.thing(job, work.Job)
+    return find(here.book(), job)
+
+
+def _box_names(kept: Kept) -> list[str]:
+    return [box.name for box in kept.drill.boxes] if kept.drill else []
+
+
+def _filled_in(kept: Kept, found: Worked[Boxes]) -> forms.Form:
+    """Fill the form in with what is kept; what is refused of it stands at its field."""
+    body = body_of(found.thing, work.Split)
+    if body is None:
+        return forms.blank()
+    texts = split_texts(body, members=_members(kept), boxes=_box_names(kept))
+    refused = in_boxes(found.missing, kept, body) if found.missing else None
+    form = forms.blank(texts)
+    return form.refused(refused) if refused else form
+
+
+def _members(kept: Kept) -> tuple[str, ...]:
+    try:
+        return members(here.book(), kept)
+    except MeasurementError:
+        return ()
+
+
+def _page(
+    kept: Kept, found: Worked[Boxes], *, form: forms.Form, tried: forms.Form | None = None
+) -> str:
+    boxes, missing = found.result, found.missing
+    said = _boxed(boxes, tried)
+    return render_template(
+        "boxes.html",
+        kept=kept,
+        found=said,
+        assumed=told_once(said.assumed) if said else [],
+        missing=missing,
+        fix=page_that_holds(missing, kept) if missing else "",
+        own=found.thing,
+        boxes=[_of_box(each, i) for i, each in enumerate(asks(kept, boxes), start=1)],
+        example=_example(boxes) if boxes else "",
+        ways=_ways(boxes) if boxes else [],
+        form=form,
+        members=_choices(kept, boxes),
+        pending=pending(kept, boxes) if boxes else (),
+        changed=changed(kept),
+        tried=tried or forms.blank(),
+        grades=GRADES,
+    )
+
+
+def _of_box(asked: Asked, number: int) -> OfBox:
+    """Put beside a box its ranges, its drawing and the sizes of its seed."""
+    filled = asked.filled
+    holds = filled.holds
+    return OfBox(
+        asked=asked,
+        rate=rate_range(filled),
+        holds=None if holds is None else estimate(holds, budget(holds, {})),
+        drawn=Markup(hopper(filled, here.style(), name=f"hopper-{number}")),
+        classes=tuple(
+            say("{class_}, {why}", class_=CLASS_WORDS[sized.seed_class], why=sized.why)
+            for sized in (each.sized for each in filled.portions)
+        ),
+    )
+
+
+def _example(boxes: Boxes) -> str:
+    """Write counts as they are typed, of a box in which seed may sort; empty where none may."""
+    together = [filled.portions for filled in boxes.used if len(filled.portions) > 1]
+    return f"{together[0][0].name} 160, {together[0][1].name} 41" if together else ""
+
+
+def _sampled(boxes: Boxes | None) -> forms.Form | None:
+    """Read the sample that is asked about; nothing of it is kept."""
+    text = request.args.get("sample", "").strip()
+    if boxes is None or not text:
+        return None
+    form = forms.blank({"sample": text})
+    try:
+        boxed(boxes, samples=[form.given])
+    except MeasurementError as error:
+        return form.refused(error)
+    return form
+
+
+def _boxed(boxes: Boxes | None, tried: forms.Form | None) -> Boxed | None:
+    if boxes is None:
+        return None
+    read = tried is not None and not tried.errors
+    return boxed(boxes, samples=[tried.given] if tried and read else [])
+
+
+def _choices(kept: Kept, boxes: Boxes | None) -> list[tuple[str, str]]:
+    """Return each member of the mix with the box that is proposed for it."""
+    proposed = _places(boxes, boxes.ways.best[0]) if boxes else {}
+    return [
+        (name, proposed.get(f"member{i}_box", "")) for i, name in enumerate(_members(kept), start=1)
+    ]
+
+
+def _ways(boxes: Boxes) -> list[Way]:
+    """Return the ways that were looked at, the one taken among them."""
+    taken = _places(boxes, boxes.split)
+    splits = list(boxes.ways.best)
+    if all(_places(boxes, split) != taken for split in splits):
+        splits.append(boxes.split)
+    return [_way(boxes, split, taken=taken) for split in splits]
+
+
+def _way(boxes: Boxes, split: Split, *, taken: Mapping[str, str]) -> Way:
+    grades = [each.grade for each in split.compromises]
+    places = _places(boxes, split)
+    grave, real, slight = (grades.count(grade) for grade in (3, 2, 1))
+    return Way(split, grave, real, slight, places, taken=places == taken)
+
+
+def _places(boxes: Boxes, split: Split) -> dict[str, str]:
+    """Return the fields of the form that put every seed where a split has it."""
+    numbers = {id(member): i for i, member in enumerate(boxes.mixed.members, start=1)}
+    return {
+        f"member{numbers[id(each.member)]}_box": split.box_of(each.portion.name)
+        for each in boxes.tipped
+    }
+
+
+def lines(book: Book, kept: Kept) -> list[Line]:
+    """Say how far the boxes are: whether Set aims at their rates."""
+    if kept.body.mix is None:
+        return [Line("later", say("needs a mix and the boxes of the drill"))]
+    found = boxes_of(kept)
+    if found.missing:
+        return [Line("open", found.missing.need)]
+    rates = asks(kept, found.result)
+    headline = _headline(rates)
+    if all(each.rate_agrees for each in rates):
+        return [Line("done", headline)]
+    return [Line("under way" if found.thing else "open", headline)]
+
+
+def _headline(rates: tuple[Asked, ...]) -> Phrase:
+    parts = [
+        say("{box} {rate}", box=each.filled.box.name, rate=Amount(each.filled.rate, RATE))
+        for each in rates
+    ]
+    values = {f"b{i}": part for i, part in enumerate(parts)}
+    return Phrase(", ".join(f"{{{name}}}" for name in values), values)
+
+
+STEP = Step(
+    key="boxes",
+    title=say("Boxes"),
+    question=say("Which seed goes in which box?"),
+    lines=lines,
+    endpoint="boxes.show",
+)

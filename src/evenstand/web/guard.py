@@ -14,19 +14,27 @@ from . import here
 from .security import READING
 
 # For everybody, signed in or not.
-OPEN = frozenset({"static", "people.sign_in", "people.enter", "people.leave"})
+OPEN = frozenset(
+    {"static", "people.sign_in", "people.enter", "people.leave"}
+    | {"phone_files.install", "phone_files.service_worker", "phone_files.file"}
+    | {"exchange.pair", "exchange.hand_over"}  # these look at a code or a key
+)
 
 # One line for each module: its pages, then what they send to.
 _READS = """
     jobs.index jobs.show
     drills.index drills.show drills.label
+    mix.show mix_goal.show
     set.show
-    seed.index seed.show
+    seed.index seed.show seed.choose_state
+    tests.show tests.show_count photos.show
     pool.index
     book.index book.export book.history
     reading.index reading.choose
     people.own people.change_own
-    later.step
+    devices.index devices.offer devices.revoke
+    this_phone.index this_phone.not_kept
+    boxes.show order.show later.step
     api.index api.describe api.list_things api.read_thing api.read_history
     api.read_entries api.export_book api.read_species
     api.read_steps api.read_set api.read_rows api.read_mix api.read_boxes api.read_order
@@ -38,9 +46,13 @@ _WORKS = """
     drills.new drills.edit drills.add drills.correct
     charts.new charts.edit charts.add charts.draw charts.correct
     mix.choose mix_form.edit mix_form.keep
+    boxes.save boxes.take boxes.propose handing_over.add order.save
     set.add set.choose
     catches.edit catches.correct catches.remove
-    seed.new seed.edit seed.add seed.correct seed.choose_state
+    seed.new seed.edit seed.add seed.correct
+    tests.new_count tests.edit_count tests.add_count tests.correct_count tests.remove_count
+    tests.new tests.edit tests.add tests.correct tests.remove
+    photos.new photos.add photos.remove
     api.add_thing api.correct_thing api.remove_thing
 """
 _KEEPS = """

@@ -1,0 +1,93 @@
+"""A germination test at home as it is typed: into what is kept, and back."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from evenstand.book.seed import Dish, GerminationTest, Lot
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.tag import Month
+from evenstand.engine.units import SEEDS
+from evenstand.engine.words import say
+
+from .given import Given
+from .kept_lots import read_kept
+from .writing import Writing
+
+MOST_DISHES = 8
+FIELDS = {"home_test": "dish1_sprouted", "home_hard": "hard"}
+
+
+def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> GerminationTest:
+    """Read a germination test from the fields of its form.
+
+    Parameters
+    ----------
+    given : Given
+        ``dish1_seeds`` and ``dish1_sprouted``…, ``hard``, ``started``, ``ended``.
+    lot_id : str
+    lot : Lot
+    today : Month
+
+    Raises
+    ------
+    RefusalsError or MeasurementError
+        Each under the field it was typed in.
+    """
+    form = Writing(given)
+    dishes = tuple(_dishes(form))
+    if not dishes:
+        need = say("give the seeds that sprouted of those laid out")
+        form.refuse(given.refuse("dish1_sprouted", need))
+    hard = form.count("hard", SEEDS, otherwise=0) if "hard" in given else None
+    started, ended = _day(form, "started"), _day(form, "ended")
+    if started and ended and ended < started:
+        form.refuse(given.refuse("ended", say("give a day after the seeds were laid out")))
+    test = GerminationTest(
+        lot=lot_id,
+        dishes=dishes,
+        hard=hard,
+        started=started,
+        ended=ended,
+        note=form.text("note"),
+    )
+    form.done()
+    try:
+        read_kept(lot, today=today, test=test)
+    except MeasurementError as refused:
+        field = FIELDS.get(refused.field, refused.field)
+        raise MeasurementError(field, given.texts.get(field), refused.need) from None
+    return test
+
+
+def _dishes(form: Writing) -> Iterator[Dish]:
+    """Read the dishes that were counted; one that was only laid out is left empty."""
+    for i in range(1, MOST_DISHES + 1):
+        up, laid = f"dish{i}_sprouted", f"dish{i}_seeds"
+        if not form.text(up):
+            continue
+        form.name(laid)
+        seeds = form.count(laid, SEEDS, otherwise=1, least=1)
+        sprouted = form.count(up, SEEDS, otherwise=0)
+        if laid in form.given and sprouted > seeds:
+            need = say("give from 0 to the {n} laid out", n=seeds)
+            form.refuse(form.given.refuse(up, need))
+        yield Dish(sprouted=sprouted, seeds=seeds)
+
+
+def _day(form: Writing, key: str) -> str | None:
+    """Read a day, as a browser's own field of a date writes it."""
+    text = form.text(key)
+    try:
+        return date.fromisoformat(text).isoformat() if text else None
+    except ValueError:
+        need = say("give its year, month and day, such as {example}", example="2026-03-15")
+        form.refuse(form.given.refuse(key, need))
+        return None
+
+
+def sprout_texts(test: GerminationTest) -> dict[str, str]:
+    """Return the fields of the form as they were filled in."""
+    texts = {"note": test.note, "started": test.started or "", "ended": test.ended or ""}
+    for i, dish in enumerate(test.dishes, 1):
+        texts |= {f"dish{i}_sprouted": str(dish.sprouted), f"dish{i}_seeds": str(dish.seeds)}
+    return texts | ({} if test.hard is None else {"hard": str(test.hard)})

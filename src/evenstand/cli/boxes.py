@@ -6,11 +6,12 @@ import click
 
 from evenstand.tasks.box_documents import boxes_document
 from evenstand.tasks.boxes import boxed, fill
+from evenstand.tasks.repeats import repeated
 
 from .box_pages import boxes_page
 from .clock import TODAY, this_month
 from .files import from_file
-from .flags import answers, example, repeated, together, written
+from .flags import answers, example, together, written
 from .output import Out
 
 CAUGHT = (

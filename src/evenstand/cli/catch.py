@@ -7,8 +7,9 @@ import click
 from evenstand.tasks.catch import read_catch
 from evenstand.tasks.documents import catch_document
 from evenstand.tasks.reading import WEIGHTS
+from evenstand.tasks.repeats import repeated
 
-from .flags import DRILL, WHEEL, answers, example, repeated, together, written
+from .flags import DRILL, WHEEL, answers, example, together, written
 from .output import Out
 from .pages import catch_page
 

@@ -1,6 +1,6 @@
 """Flags that several commands share, and what was written behind them."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
@@ -66,12 +66,6 @@ def written(flags: dict[str, Any]) -> Given:
     """Return what was written behind flags, under the flags' own names."""
     texts = {key: text for key, text in flags.items() if isinstance(text, str)}
     return Given(texts, flag)
-
-
-def repeated(texts: Iterable[str], key: str, *, name: str, also: Given) -> list[Given]:
-    """Return each text of a flag that may stand many times, as input ``key``."""
-    others = {"tare": also.texts["tare"]} if "tare" in also and key == "gross" else {}
-    return [Given({key: text} | others, lambda _: name) for text in texts]
 
 
 def flag(key: str) -> str:

@@ -5,9 +5,10 @@ from typing import Any
 import click
 
 from evenstand.tasks.documents import rows_document
+from evenstand.tasks.repeats import repeated
 from evenstand.tasks.rows import read_rows
 
-from .flags import answers, example, repeated, together, written
+from .flags import answers, example, together, written
 from .output import Out
 from .pages import rows_page
 

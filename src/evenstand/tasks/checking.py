@@ -21,16 +21,14 @@ from .catch import catch
 from .kept import Kept, catch_made, find, job_drill, job_wheel, named, target
 from .kept_boxes import members
 from .kept_lots import read_kept
+from .kept_mix import tables_of
 from .machines import engine_chart, engine_drill, engine_wheel, prior
+from .mix import read_mix
+from .photo import media_of
 
 LEAST_SURE = 0.5
 REPLICATE = 100  # seeds of one, as a count by replicates has them
 RUNS = ("turns", "crank_turns", "distance", "area")
-PICTURES: Mapping[str, tuple[bytes, ...]] = {
-    "image/jpeg": (b"\xff\xd8\xff",),
-    "image/png": (b"\x89PNG\r\n\x1a\n",),
-    "image/webp": (b"RIFF",),
-}
 
 
 def check(body: Body, book: Book, *, today: Month) -> None:
@@ -203,9 +201,19 @@ def _check_once(field: str, names: list[Any]) -> None:
             raise MeasurementError(field, name, say("give each once"))
 
 
+def _check_mix(body: seed.Mix, book: Book, today: Month) -> None:
+    """See that a mix can be right; what is only missing from it may come later."""
+    try:
+        read_mix({"field": {}, **tables_of(book, body)}, today=today)
+    except MeasurementError as refused:
+        if refused.given is not None or not body.members:
+            raise
+
+
 def _check_photo(body: Photo) -> None:
-    if not body.data.startswith(PICTURES[body.media]):
-        raise MeasurementError("data", body.media, say("it is no picture of this type"))
+    if media_of(body.data) != body.media:
+        need = say("choose a picture: a JPEG, PNG or WebP file")
+        raise MeasurementError("data", body.media, need)
 
 
 def _read_lot(body: seed.Lot, today: Month) -> None:
@@ -244,6 +252,7 @@ _CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
     machine.Drill: lambda body, book, today: check_drill(body),
     machine.Chart: lambda body, book, today: check_chart(body, _drill(body.drill, book)),
     seed.Lot: lambda body, book, today: _read_lot(body, today),
+    seed.Mix: _check_mix,
     seed.SeedCount: _check_count,
     seed.GerminationTest: _check_test,
     work.Job: lambda body, book, today: check_job(body, book),

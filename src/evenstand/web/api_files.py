@@ -1,0 +1,153 @@
+"""What the commands work out from a job file, through the API: its tables as JSON."""
+
+from collections.abc import Mapping
+from typing import Annotated, Any
+
+from flask import Response
+from msgspec import Meta, Struct
+
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.tag import Month
+from evenstand.engine.words import say
+from evenstand.tasks.box_documents import boxes_document
+from evenstand.tasks.box_job import set_box
+from evenstand.tasks.box_part import boxes_named
+from evenstand.tasks.boxes import boxed, fill
+from evenstand.tasks.documents import set_document
+from evenstand.tasks.file_tables import KEYS, MANY, check_tables, in_tables
+from evenstand.tasks.given import Given
+from evenstand.tasks.job_file import read_job
+from evenstand.tasks.mix import read_mix
+from evenstand.tasks.order import read_order
+from evenstand.tasks.order_documents import order_document
+from evenstand.tasks.repeats import repeated
+from evenstand.tasks.seed_documents import mix_document
+from evenstand.tasks.setting import Setting, where_next
+
+from .api_answers import answer, sent, style
+from .api_operations import reckons
+from .api_reckon import Many, Said, today
+from .api_shapes import Schema
+
+Tables = Annotated[dict[str, Any], Meta(description="The tables of a job file.")]
+
+
+class JobAsked(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A job file, and the month in which the age of tests is judged."""
+
+    job: Tables
+    today: Said | None = None
+
+    @property
+    def month(self) -> Month:
+        """The month given, or the one the clock says."""
+        return today(Given({"today": self.today} if self.today else {}, str))
+
+
+class BoxAsked(JobAsked, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A job file, and the box that is set."""
+
+    box: Said | None = None
+
+
+class BoxesAsked(JobAsked, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A job file, rates that its boxes reach, and catches that were separated."""
+
+    achieved: Said | None = None
+    samples: Many = ()
+
+
+def setting() -> Response:
+    """Tell where the lever goes next."""
+    asked = sent(BoxAsked)
+    check_tables(asked.job)
+    return answer(set_document(_setting(asked), style()))
+
+
+def _setting(asked: BoxAsked) -> Setting:
+    if asked.box is not None:
+        return set_box(asked.job, asked.box, today=asked.month)
+    if names := boxes_named(asked.job):
+        need = say("say which box to set: {names}", names=" or ".join(names))
+        raise MeasurementError("box", None, need)
+    with in_tables(asked.job):
+        return where_next(read_job(asked.job))
+
+
+def mix() -> Response:
+    """Turn a mix into rates, seeds, shares and cost."""
+    asked = _checked(JobAsked)
+    with in_tables(asked.job):
+        return answer(mix_document(read_mix(asked.job, today=asked.month), style()))
+
+
+def boxes() -> Response:
+    """Tell which seed goes in which box."""
+    asked = _checked(BoxesAsked)
+    reached = Given({"achieved": asked.achieved} if asked.achieved else {}, str)
+    with in_tables(asked.job):
+        found = boxed(
+            fill(asked.job, today=asked.month),
+            achieved=reached if "achieved" in reached else None,
+            samples=repeated(asked.samples, "sample", name="samples", also=reached),
+        )
+        return answer(boxes_document(found, style()))
+
+
+def order() -> Response:
+    """Tell what to buy, to mix and to load."""
+    asked = _checked(JobAsked)
+    with in_tables(asked.job):
+        return answer(order_document(read_order(asked.job, today=asked.month), style()))
+
+
+def _checked(kind: type[Any]) -> Any:
+    asked = sent(kind)
+    check_tables(asked.job)
+    return asked
+
+
+def job_schema() -> Schema:
+    """Describe the tables of a job file by their names and keys."""
+    tables: Mapping[str, Schema] = {name: _table(name) for name in KEYS if "." not in name}
+    return {"type": "object", "properties": tables, "additionalProperties": False}
+
+
+def _table(name: str) -> Schema:
+    inside = {each.rpartition(".")[2]: each for each in KEYS if each.startswith(f"{name}.")}
+    keys: dict[str, Any] = {key: {} for key in KEYS[name]}
+    keys |= {key: _table(whole) for key, whole in inside.items()}
+    table = {"type": "object", "properties": keys, "additionalProperties": False}
+    return {"type": "array", "items": table} if name in MANY else table
+
+
+OPERATIONS = (
+    reckons(
+        "set",
+        "Tell where the lever goes next, from the tables of a job file.",
+        setting,
+        takes=BoxAsked,
+        gives="SetResult",
+    ),
+    reckons(
+        "mix",
+        "Turn a mix into rates, seeds, shares and cost, from the tables of a job file.",
+        mix,
+        takes=JobAsked,
+        gives="MixResult",
+    ),
+    reckons(
+        "boxes",
+        "Tell which seed goes in which box, from the tables of a job file.",
+        boxes,
+        takes=BoxesAsked,
+        gives="BoxesResult",
+    ),
+    reckons(
+        "order",
+        "Tell what to buy, to mix and to load, from the tables of a job file.",
+        order,
+        takes=JobAsked,
+        gives="OrderResult",
+    ),
+)

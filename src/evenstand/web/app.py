@@ -5,7 +5,7 @@ import re
 from collections.abc import Iterable
 from typing import Any
 
-from flask import Flask, render_template
+from flask import Flask, render_template, request
 from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException, SecurityError
 
@@ -21,6 +21,7 @@ from evenstand.engine.target import odds_in_words
 from evenstand.engine.words import Amount, Figure, Phrase, say
 
 from . import forms, guard, here
+from .api_answers import is_asked, refused_http
 from .languages import LANGUAGES
 from .security import protect
 from .settings import Settings
@@ -129,6 +130,8 @@ def _refused(error: HTTPException) -> ResponseReturnValue:
     if 300 <= code < 400 or isinstance(error, SecurityError):  # asked for under another name
         return error
     need = getattr(error, "need", None) or _WHY.get(code)
+    if is_asked(request.path):
+        return refused_http(error, need)
     return render_template("error.html", code=code, need=need), code
 
 

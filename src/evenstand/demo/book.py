@@ -1,4 +1,4 @@
-"""A book of the invented Tamarack Flats drill pool: three drills, a job done, a job under way.
+"""A book of the invented Tamarack Flats drill pool: three drills and a job at each stage.
 
 What its people typed stands in ``book.toml``; all of it is made up.
 """
@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from importlib.resources import files
 from random import Random
 from typing import Any
+
+from msgspec.structs import replace
 
 from evenstand.book.book import Book
 from evenstand.book.machine import Drill
@@ -21,6 +23,7 @@ from evenstand.tasks.given import Given
 from evenstand.tasks.job_form import read_field, read_job
 from evenstand.tasks.kept import find, named
 from evenstand.tasks.lot_form import read_lot_form
+from evenstand.tasks.mix_form import read_mix_form
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
 
@@ -49,15 +52,22 @@ def fill(book: Book) -> None:
     typed = tomllib.loads((files(__package__) / "book.toml").read_text(encoding="utf-8"))
     luck = Random(SEED)
     drills = {name: _drill(book, name, typed) for name in typed["drill"]}
-    for lot in typed["lot"]:
-        book.add(read_lot_form(_given(lot), today=MONTH))
+    lots = {
+        lot["name"]: book.add(read_lot_form(_given(lot), today=MONTH)).about for lot in typed["lot"]
+    }
+    mixes = {job: _mix(book, mix, lots) for job, mix in typed["mix"].items()}
     field = read_field(_given(typed["field"]))
     names = drills | {"field": book.add(field).about if field else ""}
     done = Play(book, _job(book, typed["done"], names), PLOVER, luck)
     while not done.next.stop:
         done.catch(apart=bool(done.next.caught))
     done.take()
-    under_way = Play(book, _job(book, typed["under_way"], names), HERON.truth, luck)
+    native = typed["native"]
+    draw = read_field(_given(native))
+    there = names | {"field": book.add(draw).about if draw else "", "mix": mixes["native"]}
+    _job(book, native, there)
+    with_mix = names | {"mix": mixes["under_way"]}
+    under_way = Play(book, _job(book, typed["under_way"], with_mix), HERON.truth, luck)
     under_way.catch(apart=True)
 
 
@@ -123,6 +133,13 @@ def _drill(book: Book, name: str, typed: Mapping[str, Any]) -> str:
     return drill
 
 
+def _mix(book: Book, typed: Mapping[str, str], lots: Mapping[str, str]) -> str:
+    """Write a mix whose lines name their lots."""
+    seeds = {key: lots.get(text, text) for key, text in typed.items() if key.endswith("_seed")}
+    return book.add(read_mix_form(_given({**typed, **seeds}), book)).about
+
+
 def _job(book: Book, texts: Mapping[str, str], names: Mapping[str, str]) -> str:
     known = {"drill": names[texts["drill"]], "field": names["field"]}
-    return book.add(read_job(_given({**texts, **known}))).about
+    job = read_job(_given({**texts, **known}))
+    return book.add(replace(job, mix=names.get("mix"))).about

@@ -88,19 +88,24 @@ def tables_of(book: Book, mix: seed.Mix) -> dict[str, Any]:
     }
 
 
+def lots_of(book: Book, mix: seed.Mix) -> list[Thing]:
+    """Return the lots of a mix in the order of their tables, each once."""
+    ids = dict.fromkeys(each.lot for each in mix.members if each.lot)
+    return [thing for id in ids if (thing := _lot(book, id))]
+
+
 def _lots(book: Book, mix: seed.Mix) -> dict[str, dict[str, Any]]:
-    """Return the lots of a mix by their ids, in the order they are named.
+    """Return the tables of the lots of a mix by their ids.
 
     A lot without a name gets one only beside another of its species.
     """
-    ids = dict.fromkeys(each.lot for each in mix.members if each.lot)
-    things = {id: thing for id in ids if (thing := _lot(book, id))}
-    tables = dict(zip(things, lot_tables(book, list(things.values())), strict=True))
-    of_species = Counter(table["species"] for table in tables.values())
-    for id, table in tables.items():
-        if not getattr(things[id].body, "name", "") and of_species[table["species"]] == 1:
+    things = lots_of(book, mix)
+    tables = lot_tables(book, things)
+    of_species = Counter(table["species"] for table in tables)
+    for thing, table in zip(things, tables, strict=True):
+        if not getattr(thing.body, "name", "") and of_species[table["species"]] == 1:
             del table["name"]
-    return tables
+    return {thing.id: table for thing, table in zip(things, tables, strict=True)}
 
 
 def _lot(book: Book, id: str) -> Thing | None:

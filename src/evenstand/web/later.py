@@ -25,24 +25,6 @@ def _step(key: str, title: Phrase, *, question: Phrase, headline: Phrase) -> Ste
     )
 
 
-MIX = _step(
-    "mix",
-    say("Mix"),
-    question=say("What do I want growing, and what does each tag say I have?"),
-    headline=say("needs a mix and the tags of its lots"),
-)
-BOXES = _step(
-    "boxes",
-    say("Boxes"),
-    question=say("Which seed goes in which box?"),
-    headline=say("needs a mix and the boxes of the drill"),
-)
-ORDER = _step(
-    "order",
-    say("Order"),
-    question=say("How much to buy, to bring, to load?"),
-    headline=say("needs a mix and the area of the field"),
-)
 SOW = _step(
     "sow",
     say("Sow"),
@@ -64,21 +46,6 @@ RECORD = _step(
 
 # What to have at hand when the step comes, by step.
 NEEDS: dict[str, tuple[Phrase, ...]] = {
-    "mix": (
-        say("the species you want, and how much of each"),
-        say("the tag of every lot: purity, germination, test date, weight, price"),
-        say("a count of the lot: how many seeds weigh how much"),
-    ),
-    "boxes": (
-        say("the mix"),
-        say("the boxes of the drill and what each holds"),
-        say("the weight of a measure of each seed"),
-    ),
-    "order": (
-        say("the mix and its boxes"),
-        say("the area of the field"),
-        say("bag weights and prices"),
-    ),
     "sow": (
         say("the setting that was chosen in Set"),
         say("what was filled in, what was left, and the area sown meanwhile"),
@@ -92,7 +59,7 @@ NEEDS: dict[str, tuple[Phrase, ...]] = {
         say("what was sown and what came up"),
     ),
 }
-PAGES = {step.key: step for step in (MIX, BOXES, ORDER, SOW, STAND, RECORD)}
+PAGES = {step.key: step for step in (SOW, STAND, RECORD)}
 
 
 @blueprint.get("/jobs/<job>/<step>")

@@ -16,16 +16,21 @@ from evenstand.book.book import Book
 from evenstand.book.machine import Drill
 from evenstand.book.work import Chosen
 from evenstand.engine.tag import Month
+from evenstand.tasks.boxes import fill as boxes_of
 from evenstand.tasks.catch_form import read_catch
 from evenstand.tasks.chart_form import read_chart
 from evenstand.tasks.drill_form import read_drill
 from evenstand.tasks.given import Given
+from evenstand.tasks.handed_over import handed_over
 from evenstand.tasks.job_form import read_field, read_job
 from evenstand.tasks.kept import find, named
+from evenstand.tasks.kept_boxes import box_tables, members
 from evenstand.tasks.lot_form import read_lot_form
 from evenstand.tasks.mix_form import read_mix_form
+from evenstand.tasks.order_form import read_order_form
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
+from evenstand.tasks.split_form import read_split
 
 from .play import SOME_ROWS, TURNS
 from .pool import HERON, Truth
@@ -65,9 +70,11 @@ def fill(book: Book) -> None:
     native = typed["native"]
     draw = read_field(_given(native))
     there = names | {"field": book.add(draw).about if draw else "", "mix": mixes["native"]}
-    _job(book, native, there)
+    _share_out(book, _job(book, native, there), typed["boxes"]["native"])
     with_mix = names | {"mix": mixes["under_way"]}
     under_way = Play(book, _job(book, typed["under_way"], with_mix), HERON.truth, luck)
+    _share_out(book, under_way.job, typed["boxes"]["under_way"])
+    _order(book, under_way.job, typed["order"])
     under_way.catch(apart=True)
 
 
@@ -131,6 +138,22 @@ def _drill(book: Book, name: str, typed: Mapping[str, Any]) -> str:
     if body is not None:
         book.add(read_chart(_given(typed["chart"][name]), drill_id=drill, drill=body))
     return drill
+
+
+def _share_out(book: Book, job: str, typed: Mapping[str, str]) -> None:
+    """Keep which seed goes in which box, and let Set aim at the rates that follow."""
+    kept = find(book, job)
+    boxes = [box.name for box in kept.drill.boxes] if kept.drill else []
+    split = read_split(_given(typed), job, members=members(book, kept), boxes=boxes)
+    book.add(split)
+    filled = boxes_of(box_tables(book, kept, split), today=MONTH)
+    book.correct(job, handed_over(kept.body, filled, system="us"))
+
+
+def _order(book: Book, job: str, typed: Mapping[str, str]) -> None:
+    drill = find(book, job).drill
+    boxes = [box.name for box in drill.boxes] if drill else []
+    book.add(read_order_form(_given(typed), job, boxes=boxes))
 
 
 def _mix(book: Book, typed: Mapping[str, str], lots: Mapping[str, str]) -> str:

@@ -1,23 +1,13 @@
 """The Boxes step: which seed goes in which box, what each is set to, and what that gives up."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
-from markupsafe import Markup
 
 from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.engine.budget import Estimate, budget, estimate
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.filled_box import FilledBox
-from evenstand.engine.seed_class import CLASS_WORDS
-from evenstand.engine.split import Split
 from evenstand.engine.units import RATE
 from evenstand.engine.words import Amount, Phrase, say
-from evenstand.report.hopper import hopper
-from evenstand.tasks.box_words import rate_range
 from evenstand.tasks.boxes import Boxed, Boxes, boxed
 from evenstand.tasks.handed_over import Asked
 from evenstand.tasks.kept import Kept, find
@@ -25,41 +15,14 @@ from evenstand.tasks.kept_boxes import body_of, members, split_of
 from evenstand.tasks.split_form import placed, read_split, split_texts
 
 from . import forms, here, keeping
+from .box_shown import example_of, notes_of, of_box, places_of, ways_of
 from .filling import Worked, boxes_of, filled, told_once
 from .handing_over import asks, changed, pending
-from .holding import in_boxes, page_that_holds
+from .holding import about, in_boxes, page_that_holds
 from .spine import Line, Step
 
 blueprint = Blueprint("boxes", __name__)
 GRADES = {1: say("slight:"), 2: say("real:"), 3: say("grave:")}
-
-
-@dataclass(frozen=True)
-class Way:
-    """One way to fill the boxes: what it gives up by grade, and the form that takes it."""
-
-    split: Split
-    grave: int
-    real: int
-    slight: int
-    places: Mapping[str, str]
-    taken: bool
-
-
-@dataclass(frozen=True)
-class OfBox:
-    """One box with seed: what it asks of Set, how far its rate is open, what is in it."""
-
-    asked: Asked
-    rate: Estimate
-    holds: Estimate | None
-    drawn: Markup
-    classes: tuple[Phrase, ...]
-
-    @property
-    def filled(self) -> FilledBox:
-        """The box and what is in it."""
-        return self.asked.filled
 
 
 @blueprint.get("/jobs/<job>/boxes")
@@ -138,9 +101,7 @@ def _box_names(kept: Kept) -> list[str]:
 def _filled_in(kept: Kept, found: Worked[Boxes]) -> forms.Form:
     """Fill the form in with what is kept; what is refused of it stands at its field."""
     body = body_of(found.thing, work.Split)
-    if body is None:
-        return forms.blank()
-    texts = split_texts(body, members=_members(kept), boxes=_box_names(kept))
+    texts = split_texts(body, members=_members(kept), boxes=_box_names(kept)) if body else {}
     refused = in_boxes(found.missing, kept, body) if found.missing else None
     form = forms.blank(texts)
     return form.refused(refused) if refused else form
@@ -165,10 +126,15 @@ def _page(
         assumed=told_once(said.assumed) if said else [],
         missing=missing,
         fix=page_that_holds(missing, kept) if missing else "",
+        about=about(missing, kept) if missing else "",
+        notes=notes_of(boxes) if boxes else [],
         own=found.thing,
-        boxes=[_of_box(each, i) for i, each in enumerate(asks(kept, boxes), start=1)],
-        example=_example(boxes) if boxes else "",
-        ways=_ways(boxes) if boxes else [],
+        boxes=[
+            of_box(each, _box_names(kept).index(each.filled.box.name) + 1)
+            for each in asks(kept, boxes)
+        ],
+        example=example_of(boxes) if boxes else "",
+        ways=ways_of(boxes) if boxes else [],
         form=form,
         members=_choices(kept, boxes),
         pending=pending(kept, boxes) if boxes else (),
@@ -176,28 +142,6 @@ def _page(
         tried=tried or forms.blank(),
         grades=GRADES,
     )
-
-
-def _of_box(asked: Asked, number: int) -> OfBox:
-    """Put beside a box its ranges, its drawing and the sizes of its seed."""
-    filled = asked.filled
-    holds = filled.holds
-    return OfBox(
-        asked=asked,
-        rate=rate_range(filled),
-        holds=None if holds is None else estimate(holds, budget(holds, {})),
-        drawn=Markup(hopper(filled, here.style(), name=f"hopper-{number}")),
-        classes=tuple(
-            say("{class_}, {why}", class_=CLASS_WORDS[sized.seed_class], why=sized.why)
-            for sized in (each.sized for each in filled.portions)
-        ),
-    )
-
-
-def _example(boxes: Boxes) -> str:
-    """Write counts as they are typed, of a box in which seed may sort; empty where none may."""
-    together = [filled.portions for filled in boxes.used if len(filled.portions) > 1]
-    return f"{together[0][0].name} 160, {together[0][1].name} 41" if together else ""
 
 
 def _sampled(boxes: Boxes | None) -> forms.Form | None:
@@ -222,35 +166,10 @@ def _boxed(boxes: Boxes | None, tried: forms.Form | None) -> Boxed | None:
 
 def _choices(kept: Kept, boxes: Boxes | None) -> list[tuple[str, str]]:
     """Return each member of the mix with the box that is proposed for it."""
-    proposed = _places(boxes, boxes.ways.best[0]) if boxes else {}
+    proposed = places_of(boxes, boxes.ways.best[0]) if boxes else {}
     return [
         (name, proposed.get(f"member{i}_box", "")) for i, name in enumerate(_members(kept), start=1)
     ]
-
-
-def _ways(boxes: Boxes) -> list[Way]:
-    """Return the ways that were looked at, the one taken among them."""
-    taken = _places(boxes, boxes.split)
-    splits = list(boxes.ways.best)
-    if all(_places(boxes, split) != taken for split in splits):
-        splits.append(boxes.split)
-    return [_way(boxes, split, taken=taken) for split in splits]
-
-
-def _way(boxes: Boxes, split: Split, *, taken: Mapping[str, str]) -> Way:
-    grades = [each.grade for each in split.compromises]
-    places = _places(boxes, split)
-    grave, real, slight = (grades.count(grade) for grade in (3, 2, 1))
-    return Way(split, grave, real, slight, places, taken=places == taken)
-
-
-def _places(boxes: Boxes, split: Split) -> dict[str, str]:
-    """Return the fields of the form that put every seed where a split has it."""
-    numbers = {id(member): i for i, member in enumerate(boxes.mixed.members, start=1)}
-    return {
-        f"member{numbers[id(each.member)]}_box": split.box_of(each.portion.name)
-        for each in boxes.tipped
-    }
 
 
 def lines(book: Book, kept: Kept) -> list[Line]:

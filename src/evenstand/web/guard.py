@@ -64,11 +64,10 @@ _KEEPS = """
     api.import_book api.check_book
     people.index people.add people.change_role people.change_password people.remove
 """
-# By endpoint: what it takes. A new page takes its place here.
+_EACH: dict[Role, str] = {"reads": _READS, "works": _WORKS, "keeps": _KEEPS}
+# By endpoint: what it takes. A new page takes its place above.
 ROLES: Mapping[str, Role] = MappingProxyType(
-    {name: "reads" for name in _READS.split()}
-    | {name: "works" for name in _WORKS.split()}
-    | {name: "keeps" for name in _KEEPS.split()}
+    {name: role for role, names in _EACH.items() for name in names.split()}
 )
 
 

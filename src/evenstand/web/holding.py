@@ -46,6 +46,17 @@ def page_that_holds(missing: MeasurementError, kept: Kept) -> str:
     return url_for("jobs.edit", job=job)
 
 
+def about(missing: MeasurementError, kept: Kept) -> str:
+    """Name the seed, the lot or the box that is in the way; empty where it is none of them."""
+    found, mix = _NUMBERED.fullmatch(missing.field), kept_mix(kept)
+    if found is None or mix is None:
+        return ""
+    if found[1] in ("mix", "lots"):
+        return fix(kept, mix, missing).about
+    boxes = kept.drill.boxes if kept.drill else ()
+    return boxes[int(found[2]) - 1].name if found[1] == "boxes" else ""
+
+
 def _drill_field(field: str) -> str:
     if found := _NUMBERED.fullmatch(field):
         key = found[3] if found[3] in ("name", "volume", "agitator") else "name"

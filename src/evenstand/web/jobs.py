@@ -21,6 +21,7 @@ from .spine import Line, Step
 MOST_SHOWN = 40  # jobs on a page
 MOST_COUNTED = 99  # catches of a job in the list
 FIELD_ENTRY = "field_entry"  # the id under which a field typed with the job is kept
+SHOW_BOXES = "show_boxes"  # sent to see the lines of the drill that was chosen, not to save
 
 
 @dataclass(frozen=True)
@@ -95,6 +96,8 @@ def new() -> ResponseReturnValue:
 def add() -> ResponseReturnValue:
     """Keep a new job, and its field where that is new."""
     book, form = here.book(), forms.sent()
+    if form.text(SHOW_BOXES):
+        return _form(form, None)
     try:
         body = _read(book, form)
         entry = keeping.add(body, form)
@@ -144,6 +147,8 @@ def edit(job: str) -> ResponseReturnValue:
 def correct(job: str) -> ResponseReturnValue:
     """Keep a job's newer state."""
     thing, book, form = here.thing(job, work.Job), here.book(), forms.sent()
+    if form.text(SHOW_BOXES):
+        return _form(form, thing)
     try:
         body = replace(_read(book, form), mix=find(book, job).body.mix)
         keeping.correct(job, body, form)
@@ -162,16 +167,30 @@ def remove(job: str) -> ResponseReturnValue:
 def _form(form: forms.Form, thing: Thing | None) -> str:
     book = here.book()
     drill = named(book, form.text("drill") or None, machine.Drill)
-    filled = sum(1 for i in range(1, MOST_WANTED + 1) if form.text(f"wanted{i}_rate"))
-    boxes = len(drill.boxes) if drill else 1
+    boxes = [box.name for box in drill.boxes] if drill else []
+    filled = [i for i in range(1, MOST_WANTED + 1) if form.text(f"wanted{i}_rate")]
     return render_template(
         "job_form.html",
-        form=form,
+        form=_with_boxes(form, boxes, new=thing is None),
         thing=thing,
         drills=book.things("drill"),
         fields=book.things("field"),
         drill=drill,
         charts=charts_of(book, form.text("drill") or None),
-        lines=min(MOST_WANTED, max(1, boxes, filled)),
+        lines=min(MOST_WANTED, max(1, len(boxes), *filled)),
         field_entry=form.text(FIELD_ENTRY),
     )
+
+
+def _with_boxes(form: forms.Form, boxes: Sequence[str], *, new: bool) -> forms.Form:
+    """Let each line be that of a box of the drill, unless a rate was kept without one."""
+    if len(boxes) < 2:
+        return form
+    said = [form.text(f"wanted{i}_box") for i in range(1, MOST_WANTED + 1)]
+    free = [box for box in boxes if box not in said]
+    texts = dict(form.texts)
+    for i, box in enumerate(said, start=1):
+        open_ = new or box or not form.text(f"wanted{i}_rate")
+        if box not in boxes and open_ and free:
+            texts[f"wanted{i}_box"] = free.pop(0)
+    return forms.Form(texts, form.errors, form.kept)

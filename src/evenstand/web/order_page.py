@@ -17,7 +17,7 @@ from evenstand.tasks.order_form import at_order_field, order_texts, read_order_f
 
 from . import forms, here, keeping
 from .filling import Worked, boxes_of, order_made, ordered, told_once
-from .holding import page_that_holds
+from .holding import about, page_that_holds
 from .spine import Line, Step
 
 blueprint = Blueprint("order", __name__)
@@ -92,6 +92,7 @@ def _page(kept: Kept, found: Worked[Ordered], *, form: forms.Form) -> str:
         assumed=told_once(found.result.assumed) if found.result else [],
         missing=missing,
         fix=page_that_holds(missing, kept) if missing else "",
+        about=about(missing, kept) if missing else "",
         own=found.thing,
         form=form,
         boxes=_box_names(kept),

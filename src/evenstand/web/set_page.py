@@ -23,6 +23,7 @@ from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
 
 from . import forms, here, keeping
+from .handing_over import beside_set
 from .spine import Line, Step
 from .turning import Turning, turning
 
@@ -124,6 +125,7 @@ def _page(
         taken=taken or forms.blank(),
         turning=turns,
         chosen=chosen_of(here.book(), kept),
+        beside=beside_set(kept),
         catches=list(zip(kept.catches, found.caught, strict=True)) if found else [],
         each=form.text("each") == "yes",
     )
@@ -154,6 +156,8 @@ def _fix(kept: Kept, missing: MeasurementError | None) -> str:
     of_drill = missing and missing.field.split()[0] in ("drill", "wheel", "scale", "chart", "gear")
     if of_drill and kept.drill_id:
         return url_for("drills.edit", drill=kept.drill_id)
+    if missing and missing.field == "wanted" and kept.body.mix:
+        return url_for("boxes.show", job=kept.thing.id)
     return url_for("jobs.edit", job=kept.thing.id)
 
 

@@ -116,7 +116,7 @@ def _read(amount: Any, kind: Kind, *, place: str, weight: float | None) -> Any:
         return amount
     if "value" not in amount:
         value, limits = _said(text, kind, place=place, weight=weight)
-        amount = {**amount, "value": value, "give_or_take": limits}
+        amount = {**amount, "value": value} | ({"give_or_take": limits} if limits else {})
     _check_size(amount, place, zero=place.rpartition(".")[2] in ZERO)
     typed = Typed(value=amount["value"], give_or_take=_limits(amount), text=text)
     if not text.strip():

@@ -3,26 +3,33 @@
 from collections.abc import Iterable
 from typing import Annotated, Any
 
-import msgspec
 from flask import Response, abort
 from msgspec import Meta, Raw, Struct
 
+from evenstand.book.about import About
 from evenstand.book.bodies import KINDS, Newer, Photo, Removal
-from evenstand.book.carrying import strange
 from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
-from evenstand.book.shape import Body, Id, Text
+from evenstand.book.machine import Chart, Drill
+from evenstand.book.seed import Lot, Mix
+from evenstand.book.shape import Id, Text
 from evenstand.book.thing import Thing
+from evenstand.book.work import Field
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
-from evenstand.tasks.amounts import read_amounts
-from evenstand.tasks.checking import check
 
 from . import here
-from .api_answers import CLASH, RefusedError, answer, misshapen, sent
+from .api_answers import CLASH, RefusedError, answer, sent
+from .api_bodies import read_body
 from .api_operations import Operation, Parameter, Short
+from .guard import demand
 
 USUAL, MOST, MOST_PHOTOS = 50, 200, 4  # things on a page; pictures are large
+
+# What the pages too leave to those who keep the book: the book's own words, and to remove what
+# the jobs of others name.
+KEPT_BY_KEEPERS = frozenset({About.kind})
+REMOVED_BY_KEEPERS = KEPT_BY_KEEPERS | {Drill.kind, Chart.kind, Lot.kind, Field.kind, Mix.kind}
 
 Limit = Annotated[int, Meta(ge=1, le=MOST)]
 
@@ -73,22 +80,19 @@ class Newly(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 def kept(thing: Thing) -> Kept:
     """Write a thing."""
+    newest = here.book().history(thing.id)[-1] if thing.removed else thing.entry
     return Kept(
         id=thing.id,
-        kind=thing.kind if isinstance(thing.body, Removal) else _kind(thing),
+        kind=thing.body.kind,
         body=Raw(thing.body.text.encode()) if isinstance(thing.body, Newer) else thing.body,
         removed=thing.removed,
         newer=thing.newer,
         born=str(thing.born),
-        entry=thing.entry.id,
-        made=str(thing.entry.made),
-        by=thing.entry.by,
-        why=thing.entry.why,
+        entry=newest.id,
+        made=str(newest.made),
+        by=newest.by,
+        why=newest.why,
     )
-
-
-def _kind(thing: Thing) -> str:
-    return thing.body.kind
 
 
 def listed(
@@ -135,8 +139,10 @@ def add() -> Response:
     if kind is None or kind is Removal:
         names = ", ".join(name for name in KINDS if name != Removal.kind)
         raise MeasurementError("kind", new.kind, say("give one of {names}", names=names))
+    if new.kind in KEPT_BY_KEEPERS:
+        demand("keeps")
     book, known = here.book(), new.id is not None and _is_known(new.id)
-    body = _body(new.body, kind, again=known)
+    body = read_body(new.body, kind, again=known)
     try:
         entry = book.add(body, id=new.id, by=here.who())
     except BookError as refused:
@@ -152,34 +158,16 @@ def _is_known(id: str) -> bool:
     return True
 
 
-def _body(raw: Raw, kind: type[Body], *, again: bool = False) -> Body:
-    """Make a body of what was sent, and see that it can be used.
-
-    What was kept before under its id is not looked at again: a drill that was
-    removed meanwhile does not turn what was sent twice into a refusal.
-    """
-    tree = read_amounts(msgspec.json.decode(raw), kind)
-    try:
-        body = msgspec.convert(tree, kind)
-    except msgspec.ValidationError as refused:
-        raise misshapen(refused, "body.") from None
-    for field in strange(bytes(raw), kind):
-        names = ", ".join(kind.__struct_fields__)
-        need = say("it is not known here: known are {names}", names=names)
-        raise MeasurementError(f"body.{field.replace(' ', '.')}", None, need)
-    if not again:
-        check(body, here.book(), today=here.this_month())
-    return body
-
-
 def correct(*, thing: str) -> Response:
     """Keep a thing's newer state."""
     now, book = found(thing), here.book()
     newly = sent(Newly)
+    if now.body.kind in KEPT_BY_KEEPERS:
+        demand("keeps")
     if isinstance(now.body, Newer):
         need = say("change it where it was made: a newer Evenstand wrote it")
         raise RefusedError(CLASH, MeasurementError(now.kind, thing, need))
-    body = _body(newly.body, type(now.body), again=_was_said(thing, newly.entry))
+    body = read_body(newly.body, type(now.body), again=_was_said(thing, newly.entry))
     try:
         book.correct(thing, body, why=newly.why, id=newly.entry, by=here.who())
     except BookError as refused:
@@ -194,6 +182,8 @@ def _was_said(thing: str, entry: str | None) -> bool:
 def remove(*, thing: str, why: str | None, entry: str | None) -> Response:
     """Take a thing out of the lists; one that is out already stays as it is."""
     now, book = found(thing), here.book()
+    if now.body.kind in REMOVED_BY_KEEPERS:
+        demand("keeps")
     if not now.removed or entry is not None:
         try:
             book.remove(thing, why=why or "", id=entry, by=here.who())

@@ -73,7 +73,9 @@ def read_count_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> See
         lot=lot_id,
         samples=samples,
         way="replicates" if replicates else "samples",
-        resolution=None if replicates else form.zero_or_more("resolution", SCALE_STEP),
+        resolution=_weight(form, "resolution")
+        if form.text("resolution") and not replicates
+        else None,
         note=form.text("note"),
     )
     form.done()
@@ -148,10 +150,8 @@ def count_sheet(
     value, relative = nominal(found), standard_uncertainty(found) / nominal(found)
     ranged = estimate(found, budget(found, counted.causes))
     samples = len(count.samples) - len(counted.dropped)
-    scatter = relative * sqrt(samples)
-    needed = (
-        samples_for(within, scatter=scatter, dof=counted.dof, samples=samples) if relative else None
-    )
+    cv = relative * sqrt(samples)
+    needed = samples_for(within, cv=cv, dof=counted.dof, samples=samples) if relative else None
     return CountSheet(
         counted=counted,
         range=ranged,

@@ -17,7 +17,9 @@ from .words import Amount, Phrase, say
 BETWEEN_FIELDS = 0.5  # scale of a half-normal prior
 STAYS = 0.5
 SPREADS = tuple(0.04 * (1 + i * i / 8) for i in range(18))  # spreads tried, to 1.5
-WIDEST = 8.0  # log-odds beyond which nothing lies
+WIDEST = 12.0  # log-odds beyond which nothing lies
+MOST_STEPS = 60
+CLOSE = 1e-10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,15 +182,30 @@ def _field(group: Sequence[Season], anew: float) -> tuple[float, float, float]:
 
 
 def _quantile(p: float, weights: Sequence[float], guesses: Sequence[_Guess]) -> float:
+    """Point of the mixed normals, by Newton's method inside a bracket."""
     low, high = -WIDEST, WIDEST
-    for _ in range(45):
-        middle = (low + high) / 2
-        below = fsum(
-            w * normal_cdf((middle - guess.mean) / sqrt(guess.variance))
-            for w, guess in zip(weights, guesses, strict=True)
-        )
-        low, high = (middle, high) if below < p else (low, middle)
-    return (low + high) / 2
+    point = fsum(w * guess.mean for w, guess in zip(weights, guesses, strict=True))
+    for _ in range(MOST_STEPS):
+        below, density = _mixed(point, weights, guesses)
+        low, high = (point, high) if below < p else (low, point)
+        step = (p - below) / density if density else 0.0
+        inside = low < point + step < high
+        point, last = (point + step if inside else (low + high) / 2), point
+        if abs(point - last) < CLOSE:
+            break
+    return point
+
+
+def _mixed(
+    point: float, weights: Sequence[float], guesses: Sequence[_Guess]
+) -> tuple[float, float]:
+    below, density = [], []
+    for weight, guess in zip(weights, guesses, strict=True):
+        sd = sqrt(guess.variance)
+        z = (point - guess.mean) / sd
+        below.append(weight * normal_cdf(z))
+        density.append(weight * exp(-z * z / 2) / (sd * sqrt(2 * pi)))
+    return fsum(below), fsum(density)
 
 
 def _share(log_odds: float) -> float:

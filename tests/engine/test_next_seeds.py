@@ -1,0 +1,111 @@
+"""Seeds for a stand: barley at five rates, published rates, round trips."""
+
+import csv
+from math import log
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from evenstand.engine.budget import Estimate, nominal
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.member import LiveSeeds, Member, Seed
+from evenstand.engine.mix import design
+from evenstand.engine.next_seeds import CROWDING, emergence_at, in_words, seeds_for
+from evenstand.engine.units import ACRE, POUND, POUND_PER_ACRE, SQUARE_FOOT
+
+MCLEOD = Path(__file__).parents[1] / "reference/agridat/mcleod.barley.txt"
+SURE = Estimate(0.8, 0.8, 0.8, 0.0)
+
+
+def test_emergence_falls_as_the_rate_rises():
+    """McLeod (1982): ln(plants ÷ rate) on ln(rate) within each of eight trials, least squares."""
+    with MCLEOD.open(encoding="utf-8") as lines:
+        rows = list(csv.DictReader(lines, delimiter="\t"))
+    trials = {}
+    for row in rows:
+        rate, plants = float(row["rate"]), float(row["plants"])
+        trials.setdefault((row["year"], row["site"]), []).append((log(rate), log(plants / rate)))
+    above = below = 0.0
+    for points in trials.values():
+        mean_x, mean_y = (sum(axis) / len(points) for axis in zip(*points, strict=True))
+        above += sum((x - mean_x) * (y - mean_y) for x, y in points)
+        below += sum((x - mean_x) * (x - mean_x) for x, _ in points)
+    assert len(trials) == 8
+    assert above / below == pytest.approx(-CROWDING, abs=0.005)
+
+
+def test_wheat_falls_too():
+    """NDSU (Burke Co., 2013): 95 % at 0.5 million live seeds an acre, 85 % at 1.5: 81.5 % here."""
+    half = 5e5 / ACRE
+    assert emergence_at(0.95, seeds=3 * half, counted_at=half) == pytest.approx(0.85, abs=0.04)
+
+
+def test_no_more_comes_up_than_was_sown():
+    assert emergence_at(0.95, seeds=10.0, counted_at=300.0) == 1.0
+
+
+def test_the_same_stand_asks_for_the_same_seed():
+    assert seeds_for(240.0, SURE, counted_at=300.0).value == pytest.approx(300.0)
+
+
+def test_twice_the_stand_asks_for_more_than_twice_the_seed():
+    """2 ^ (1 ÷ 0.86) = 2.239."""
+    assert seeds_for(480.0, SURE, counted_at=300.0).value == pytest.approx(300 * 2.239, rel=5e-4)
+
+
+@given(st.floats(50, 400), st.floats(0.1, 0.7), st.floats(50, 900))
+def test_what_is_sown_gives_the_stand(wish, emergence, counted_at):
+    seeds = seeds_for(
+        wish, Estimate(emergence, emergence, emergence, 0.0), counted_at=counted_at
+    ).value
+    at = emergence_at(emergence, seeds=seeds, counted_at=counted_at)
+    assert at * seeds == pytest.approx(wish, rel=1e-9)
+
+
+def test_never_fewer_seeds_than_plants():
+    high = Estimate(0.95, 0.9, 1.0, 0.03)
+    found = seeds_for(10.0, high, counted_at=300.0)
+    assert (found.value, found.low) == (10.0, 10.0)
+
+
+def test_seed_for_a_stand_as_ndsu_reckons():
+    """1.1 million plants, 15 % loss, 95 %, 12,500 seeds/lb: printed 110 lb/ac, exactly 108.98.
+
+    A farm-press article multiplies by 1 − loss where it divides: 78.7 lb/ac.
+    """
+    seed = Seed(name="wheat", pls=0.95 * 0.85, seeds_per_kg=12_500 / POUND)
+    rate = nominal(design([Member(seed, LiveSeeds(1.1e6 / ACRE))]).bulk_rate) / POUND_PER_ACRE
+    assert rate == pytest.approx(108.98, abs=0.005)
+    assert rate == pytest.approx(110, abs=1.1)
+    assert rate * 0.85 * 0.85 == pytest.approx(78.7, abs=0.05)
+
+
+def test_sentence():
+    """31.25 × (0.8 ÷ 0.72) ^ (1 ÷ 0.86) = 35.3, × (0.8 ÷ 0.9) ^ (1 ÷ 0.86) = 27.3."""
+    found = seeds_for(
+        25 / SQUARE_FOOT, Estimate(0.8, 0.72, 0.9, 0.05), counted_at=31.25 / SQUARE_FOOT
+    )
+    said = str(in_words(25 / SQUARE_FOOT, found))
+    assert said == (
+        "For 25 plants/ft² sow 31 seeds/ft² live next time; 27 seeds/ft² to 35 seeds/ft² by what"
+        " may come up."
+    )
+
+
+@pytest.mark.parametrize(
+    ("call", "field"),
+    [
+        (lambda: emergence_at(0.0, seeds=1.0, counted_at=1.0), "emergence"),
+        (lambda: emergence_at(0.5, seeds=0.0, counted_at=1.0), "seeds"),
+        (lambda: emergence_at(0.5, seeds=1.0, counted_at=0.0), "counted_at"),
+        (lambda: seeds_for(0.0, SURE, counted_at=1.0), "wish"),
+        (lambda: seeds_for(1.0, SURE, counted_at=float("nan")), "counted_at"),
+        (lambda: seeds_for(1.0, Estimate(0.5, 0.0, 1.0, 0.1), counted_at=1.0), "emergence"),
+    ],
+)
+def test_what_cannot_be_is_refused_under_its_field(call, field):
+    with pytest.raises(MeasurementError) as refused:
+        call()
+    assert refused.value.field == field

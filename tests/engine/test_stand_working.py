@@ -1,0 +1,61 @@
+"""The pencil lines of a stand: what stands on the paper gives what it says."""
+
+import pytest
+
+from evenstand.engine.count_place import Place
+from evenstand.engine.emergence import emergence, live_seeds
+from evenstand.engine.emergence_usual import USUAL
+from evenstand.engine.stand import stand
+from evenstand.engine.stand_working import emergence_lines, stand_lines
+from evenstand.engine.units import SQUARE_FOOT
+from evenstand.engine.words import Style
+
+TWELVE = [31, 27, 35, 22, 29, 33, 26, 30, 38, 24, 28, 34]
+
+
+def of(counts):
+    return stand([Place(area=1.875 * SQUARE_FOOT, plants=count) for count in counts])
+
+
+def lines(found):
+    style = Style()
+    return [(style.write(x.say), x.sum(style), style.amount(x.value)) for x in found]
+
+
+def test_a_worked_field():
+    """357 ÷ 22.5 = 15.87; t(11) = 2.201 × 0.7255 = 1.597."""
+    assert lines(stand_lines(of(TWELVE))) == [
+        (
+            "Stand: plants counted ÷ ground of 12 places",
+            "357 ÷ 22.5 ft²",
+            "15.87 plants/ft²",
+        ),
+        (
+            "Its standard uncertainty, by how the places differ",
+            "",
+            "0.7255 plants/ft²",
+        ),
+        (
+            "Half the range: Student's t × standard uncertainty of all causes",
+            "2.201 × 0.7255 plants/ft²",
+            "1.597 plants/ft²",
+        ),
+    ]
+
+
+def test_few_places_and_none():
+    assert lines(stand_lines(of([31])))[1][0].endswith("by how places usually differ")
+    assert len(stand_lines(of([0, 0]))) == 1
+
+
+def test_emergence():
+    """15.87 ÷ 22 = 72.12 %."""
+    counted, seeds = of(TWELVE), live_seeds(22 / SQUARE_FOOT, u=0.66 / SQUARE_FOOT)
+    bare = emergence(counted, seeds=seeds)
+    assert lines(emergence_lines(bare, stand=counted, seeds=seeds)) == [
+        ("Emergence: stand ÷ live seeds sown", "15.87 plants/ft² ÷ 22 seeds/ft² × 100", "72.12 %")
+    ]
+    found = emergence(counted, seeds=seeds, usual=USUAL["small grain"])
+    (said, _, value) = lines(emergence_lines(found, stand=counted, seeds=seeds))[1]
+    assert said == "With what is usual, 85 %; the counts weigh as 129 seeds"
+    assert float(value[:-2]) == pytest.approx(73.85, abs=0.01)

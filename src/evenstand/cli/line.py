@@ -16,6 +16,7 @@ from .demo import demo
 from .mix import mix
 from .order import order
 from .output import Out
+from .people import people
 from .rows import rows
 from .set import set_
 from .species import species
@@ -82,5 +83,5 @@ def commands() -> None:
     """
 
 
-for _command in (tag, species, mix, boxes, order, turns, catch, rows, set_, demo, book):
+for _command in (tag, species, mix, boxes, order, turns, catch, rows, set_, demo, book, people):
     commands.add_command(_command)

@@ -1,4 +1,4 @@
-"""``evenstand serve``: the book in a browser."""
+"""``evenstand serve``: the book in a browser, here and on the phones around."""
 
 import platform
 import tempfile
@@ -7,6 +7,7 @@ from collections.abc import Callable
 from pathlib import Path
 from threading import Timer
 from typing import Protocol
+from urllib.parse import urlsplit
 
 import click
 
@@ -20,23 +21,22 @@ from evenstand.engine.words import say
 from .book import opened
 from .flags import example
 from .output import Out
+from .scan import to_scan
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
+Ready = Callable[[str, tuple[str, ...]], None]
 
 
 class Serve(Protocol):
     """What serves a book until it is interrupted."""
 
     def __call__(
-        self,
-        book: Book,
-        *,
-        host: str,
-        port: int,
-        invented: bool,
-        ready: Callable[[str], None],
+        self, book: Book, *, host: str, port: int, proxy: str, invented: bool, ready: Ready
     ) -> None:
-        """Call ``ready`` with the address as soon as it listens, and answer."""
+        """Call ``ready`` as soon as it listens, and answer.
+
+        ``ready`` takes the address for this computer and those for others.
+        """
 
 
 def serve_command(serve: Serve) -> click.Command:
@@ -57,7 +57,12 @@ def serve_command(serve: Serve) -> click.Command:
         metavar="PATH",
         help="The book, instead of that in your own data folder.",
     )
-    @click.option("--host", default="127.0.0.1", show_default=True, help="Where to listen.")
+    @click.option(
+        "--host",
+        default="127.0.0.1",
+        show_default=True,
+        help="Where to listen; 0.0.0.0: for other devices too.",
+    )
     @click.option(
         "--port",
         default=8090,
@@ -65,35 +70,66 @@ def serve_command(serve: Serve) -> click.Command:
         type=click.IntRange(0, 65535),
         help="0: any that is free.",
     )
+    @click.option(
+        "--behind-proxy",
+        "proxy",
+        default="",
+        metavar="ADDRESS",
+        help="Where a server with https here shows the pages.",
+    )
     @click.option("--demo", is_flag=True, help="Open a copy of an invented book.")
     @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
-    def command(*, where: Path, host: str, port: int, demo: bool, no_browser: bool) -> None:
+    def command(  # noqa: PLR0917 - click names them
+        where: Path, host: str, port: int, proxy: str, demo: bool, no_browser: bool
+    ) -> None:
         """Open the book in a browser on this computer.
 
-        Everything the pages do stays in the book. End it with Ctrl-C.
+        Everything the pages do stays in the book. Other devices are let in
+        once somebody has an account: evenstand people add NAME, then --host
+        0.0.0.0. End it with Ctrl-C.
         """
         out = Out.of(json=False, units="us", working=False)
         try:
-            _refuse_strangers(host)
+            _check_proxy(proxy)
+            shared = bool(proxy) or host not in LOOPBACK
+            if shared and demo:
+                raise MeasurementError("--demo", None, _NOT_THE_DEMO)
             tell = _teller(out, demo=demo, browser=not no_browser)
             with (
                 tempfile.TemporaryDirectory() as folder,
                 _book(Path(folder) / "demo.evenstand" if demo else where, demo=demo) as book,
             ):
-                serve(book, host=host, port=port, invented=demo, ready=tell)
+                if shared:
+                    _refuse_strangers(book, where, given=proxy or host)
+                serve(book, host=host, port=port, proxy=proxy, invented=demo, ready=tell)
         except MeasurementError as error:
             raise out.refuse(error) from None
 
     return command
 
 
-def _refuse_strangers(host: str) -> None:
-    if host not in LOOPBACK:
-        need = say(
-            "use 127.0.0.1: other devices could read and change everything, because this release "
-            "has no accounts yet. To bring a book to another device use evenstand book export"
-        )
-        raise MeasurementError("--host", host, need)
+_NOT_THE_DEMO = say("use it at 127.0.0.1: the invented book has no accounts")
+
+
+def _check_proxy(address: str) -> None:
+    parts = urlsplit(address)
+    good = parts.scheme in ("http", "https") and parts.hostname and parts.path in ("", "/")
+    if address and not good:
+        need = say("write the address of a whole site, such as https://drills.example")
+        raise MeasurementError("--behind-proxy", address, need)
+
+
+def _refuse_strangers(book: Book, where: Path, *, given: str) -> None:
+    """Let others reach a book only when they must sign in."""
+    if book.people.any():
+        return
+    there = "" if where == default_path() else f" --book {where}"
+    need = say(
+        "make an account first, or everybody who reaches this computer could read and change "
+        "the book: {command}",
+        command=f"evenstand people add NAME{there}",
+    )
+    raise MeasurementError("--host", given, need)
 
 
 def _book(where: Path, *, demo: bool) -> Book:
@@ -104,11 +140,26 @@ def _book(where: Path, *, demo: bool) -> Book:
     return book
 
 
-def _teller(out: Out, *, demo: bool, browser: bool) -> Callable[[str], None]:
-    def tell(address: str) -> None:
+def _teller(out: Out, *, demo: bool, browser: bool) -> Ready:
+    def tell(address: str, others: tuple[str, ...]) -> None:
         what = "An invented book, gone when this ends" if demo else "The book"
-        out.say(f"{what}: {address}", "End it with Ctrl-C.")
+        out.say(f"{what}: {address}", *_for_others(others), "End it with Ctrl-C.")
         if browser:
             Timer(0.3, webbrowser.open, (address,)).start()
 
     return tell
+
+
+def _for_others(addresses: tuple[str, ...]) -> list[str]:
+    """Say how other devices come to the book, and what comes with it."""
+    if not addresses:
+        return []
+    lines = ["For other devices, who sign in:", *(f"  {each}" for each in addresses)]
+    lines += ["", *to_scan(addresses[0]), ""]
+    if not addresses[0].startswith("https:"):
+        lines += [
+            "The way there is not encrypted: others in this network can read along, passwords",
+            "too. In a network that is not your own, put a server with https in front and give",
+            "its address: --behind-proxy https://NAME. A tunnel of your own does as well.",
+        ]
+    return lines

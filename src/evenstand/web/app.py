@@ -41,7 +41,6 @@ def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
     app = Flask(__name__)
     chosen = settings or Settings()
     app.extensions[here.KEY] = (book, chosen)
-    app.config["TRUSTED_HOSTS"] = list(chosen.hosts)
     protect(app)
     guard.watch(app)
     _teach(app)
@@ -81,6 +80,7 @@ def _about_reader() -> dict[str, Any]:
         "about": here.about(),
         "system": here.style().system,
         "invented": here.settings().invented,
+        "on_phone": here.settings().on_phone,
         "reader": here.reader(),
     }
 

@@ -9,6 +9,7 @@ from flask.typing import ResponseReturnValue
 
 from evenstand.book.check import Checked
 from evenstand.book.exchange import export_book, import_file
+from evenstand.book.people import MOST_NAME
 from evenstand.book.shape import Body
 from evenstand.book.thing import Merged
 from evenstand.engine.errors import MeasurementError
@@ -74,7 +75,7 @@ def history(thing: str) -> ResponseReturnValue:
 def name() -> ResponseReturnValue:
     """Remember on this device under which name its reader writes."""
     answer = redirect(url_for("book.index"), 303)
-    text = forms.sent().text("who").strip()[: here.MOST_NAME]
+    text = forms.sent().text("who").strip()[:MOST_NAME]
     answer.set_cookie("who", text, max_age=A_YEAR, samesite="Lax", httponly=True)
     return answer
 

@@ -22,7 +22,6 @@ from .settings import Settings
 SYSTEMS: tuple[System, ...] = ("us", "metric")
 KEY = "evenstand"
 SESSION = "session"  # the cookie that holds a session's token
-OWNER = Person("", "", "keeps")  # whoever sits at this computer, while there are no accounts
 Some = TypeVar("Some", bound=Body)
 
 
@@ -81,7 +80,7 @@ def reader() -> Person | None:
     if "reader" not in g:
         people = book().people
         alone = not people.any() and not settings().shared
-        g.reader = OWNER if alone else people.reader(token())
+        g.reader = Person("", "", settings().role) if alone else people.reader(token())
     return cast(Person | None, g.reader)
 
 

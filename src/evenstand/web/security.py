@@ -4,7 +4,12 @@ A form rendered by a server may be sent to the same pages on a phone, so that
 there is no token: a browser says itself where a request comes from.
 """
 
+from urllib.parse import urlsplit
+
 from flask import Flask, Response, abort, request
+from werkzeug.exceptions import SecurityError
+
+from . import here
 
 POLICY = "; ".join(
     (
@@ -35,8 +40,19 @@ MOST_BYTES = 2 * 1024 * 1024  # of a request; a page that takes more says so its
 def protect(app: Flask) -> None:
     """Put the headers on every answer and refuse what other sites send."""
     app.config["MAX_CONTENT_LENGTH"] = MOST_BYTES
+    app.before_request(_refuse_other_names)
     app.before_request(_refuse_other_sites)
     app.after_request(_with_headers)
+
+
+def _refuse_other_names() -> None:
+    """Refuse to be asked for under a name that somebody else may point at this computer."""
+    try:
+        asked = urlsplit("//" + request.host).hostname
+    except ValueError:
+        asked = None
+    if asked not in [name.strip("[]").lower() for name in here.settings().hosts]:
+        raise SecurityError
 
 
 def _refuse_other_sites() -> None:

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from evenstand.book.people import Role
 from evenstand.engine.words import System
 
 LOOPBACK = ("localhost", "127.0.0.1", "[::1]")
@@ -25,6 +26,10 @@ class Settings:
         account, even where there is none.
     phone : tuple of str
         Addresses under which a phone reaches them.
+    on_phone : bool
+        Whether the pages answer on a phone itself, with no server between.
+    role : str
+        What whoever sits here may do, while there are no accounts.
     """
 
     invented: bool = False
@@ -32,3 +37,5 @@ class Settings:
     hosts: tuple[str, ...] = LOOPBACK
     shared: bool = False
     phone: tuple[str, ...] = ()
+    on_phone: bool = False
+    role: Role = "keeps"

@@ -1,0 +1,120 @@
+"""``evenstand people``: who may use a book, said at the computer where it lies."""
+
+import sys
+
+import click
+
+from evenstand.book.book import Book
+from evenstand.book.people import ROLES, Person, Role
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import say
+
+from .book import on_book
+from .flags import example
+from .output import Out
+
+DOES = {
+    "reads": "looks at everything",
+    "works": "also writes down catches, jobs, drills, seed",
+    "keeps": "also removes, imports, and says who may do what",
+}
+_role = click.Choice(ROLES)
+
+
+@click.group("people")
+def people() -> None:
+    """Say who may use a book, and how much.
+
+    As long as nobody has an account, whoever sits at this computer keeps the
+    book. With the first account everybody signs in, here too. Accounts stay with
+    the file of the book: they are never exported.
+    """
+
+
+@people.command("list", epilog=example("evenstand people list"))
+@on_book()
+def list_(out: Out, book: Book) -> None:
+    """List the accounts."""
+    found = book.people.all()
+    if out.json:
+        out.document({"people": [_document(person) for person in found]})
+    elif found:
+        out.say(*(f"{person.name}: {person.role}, {DOES[person.role]}" for person in found))
+    else:
+        out.say("Nobody has an account: whoever sits at this computer keeps the book.")
+
+
+@people.command("add", epilog=example("evenstand people add Ada"))
+@click.argument("name")
+@click.option("--role", type=_role, help="reads, works or keeps; the first account keeps.")
+@on_book(create=True)
+def add(out: Out, book: Book, *, name: str, role: Role | None) -> None:
+    """Make an account for NAME.
+
+    The password is asked for; from a program it is the first line of the input.
+    """
+    role = role or ("works" if book.people.any() else "keeps")
+    person = book.people.add(name, _password(), role=role)
+    _tell(out, person, f"{person.name} has an account: {role}, {DOES[role]}.")
+
+
+@people.command("role", epilog=example("evenstand people role Ada works"))
+@click.argument("name")
+@click.argument("role", type=_role)
+@on_book()
+def role(out: Out, book: Book, *, name: str, role: Role) -> None:
+    """Let NAME do more, or less: reads, works or keeps."""
+    person = book.people.find(name)
+    book.people.change_role(person.id, role)
+    _tell(out, book.people.get(person.id), f"{person.name}: {role}, {DOES[role]}.")
+
+
+@people.command("password", epilog=example("evenstand people password Ada"))
+@click.argument("name")
+@on_book()
+def password(out: Out, book: Book, name: str) -> None:
+    """Give NAME a new password, which signs them out everywhere.
+
+    This is the way back in for somebody who forgot theirs. The password is asked
+    for; from a program it is the first line of the input.
+    """
+    person = book.people.find(name)
+    book.people.change_password(person.id, _password())
+    _tell(out, person, f"{person.name} has a new password.")
+
+
+@people.command("remove", epilog=example("evenstand people remove Ben"))
+@click.argument("name", required=False)
+@click.option("--all", "everybody", is_flag=True, help="Every account: nobody signs in any more.")
+@on_book()
+def remove(out: Out, book: Book, *, name: str | None, everybody: bool) -> None:
+    """Take the account of NAME away; what they wrote keeps their name."""
+    if everybody == (name is not None):
+        raise MeasurementError("NAME", name, say("give one name, or --all"))
+    gone = book.people.all() if name is None else [book.people.find(name)]
+    if name is None:
+        book.people.remove_all()
+    else:
+        book.people.remove(gone[0].id)
+    if out.json:
+        out.document({"removed": [_document(person) for person in gone]})
+    else:
+        out.say(*(f"{person.name} has no account any more." for person in gone))
+
+
+def _password() -> str:
+    """Ask for a password twice, or read it from a program's output."""
+    if sys.stdin.isatty():
+        return str(click.prompt("Password", hide_input=True, confirmation_prompt=True, err=True))
+    return sys.stdin.readline().rstrip("\r\n")
+
+
+def _tell(out: Out, person: Person, text: str) -> None:
+    if out.json:
+        out.document(_document(person))
+    else:
+        out.say(text)
+
+
+def _document(person: Person) -> dict[str, str]:
+    return {"name": person.name, "role": person.role}

@@ -1,0 +1,110 @@
+"""``evenstand people``: accounts, said at the computer where the book lies."""
+
+import pytest
+
+from evenstand.book import attempts, passwords
+from evenstand.book.errors import BookError
+from evenstand.book.opening import open_book
+
+GOOD, FRESH = "rain on dry clods\n", "frost on wet clods\n"
+WHERE = ("--book", "the-book")
+
+
+@pytest.fixture(autouse=True)
+def cheap(monkeypatch):
+    """Argon2 at the least cost."""
+    argon2 = pytest.importorskip("argon2", reason="needs argon2-cffi")
+    least = argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
+    monkeypatch.setattr(passwords, "_hasher", lambda: least)
+
+
+@pytest.fixture
+def people(run):
+    """Run a command on one book."""
+
+    def people(*arguments, answers=None):
+        done = run("people", *arguments, *WHERE, answers=answers)
+        assert done.exit_code == 0, done.stderr
+        return done.stdout
+
+    return people
+
+
+def sign_in(name, password):
+    with open_book("the-book", device="shed") as book:
+        return book.people.sign_in(name, password.strip(), address="10.0.0.1")
+
+
+def test_the_first_account_keeps_the_next_ones_work(people, document):
+    said = people("add", "Ada", answers=GOOD)
+    assert said.startswith("Ada has an account: keeps, ")
+    people("add", "Ben", answers=GOOD)
+    people("add", "Cid", "--role", "reads", answers=GOOD)
+    assert document("people", "list", *WHERE) == {
+        "people": [
+            {"name": "Ada", "role": "keeps"},
+            {"name": "Ben", "role": "works"},
+            {"name": "Cid", "role": "reads"},
+        ]
+    }
+    assert people("list").splitlines()[2] == "Cid: reads, looks at everything"
+
+
+def test_a_book_without_accounts_says_so(people, run):
+    run("book", "import", "none.zip", *WHERE)
+    assert "whoever sits at this computer keeps the book" in people("list")
+
+
+def test_a_forgotten_password_is_replaced_and_nobody_has_to_wait(people):
+    people("add", "Ada", answers=GOOD)
+    for _ in range(attempts.FREE_NAME):
+        with pytest.raises(BookError):
+            sign_in("Ada", "wrong")
+    assert people("password", "ada", answers=FRESH) == "Ada has a new password.\n"
+    assert sign_in("Ada", FRESH)
+    with pytest.raises(BookError):
+        sign_in("Ada", GOOD)
+
+
+def test_a_password_is_asked_for_twice_and_never_shown(people, monkeypatch):
+    from click import testing
+
+    monkeypatch.setattr(testing._NamedTextIOWrapper, "isatty", lambda self: True, raising=False)
+    said = people("add", "Ada", answers=GOOD + FRESH + GOOD + GOOD)
+    assert GOOD.strip() not in said
+    assert sign_in("Ada", GOOD)
+
+
+def test_roles_and_removal(people, refusal, document):
+    people("add", "Ada", answers=GOOD)
+    people("add", "Ben", answers=GOOD)
+    assert refusal("people", "role", "Ada", "works", *WHERE)["field"] == "role"
+    assert refusal("people", "remove", "Ada", *WHERE)["field"] == "name"
+    assert people("role", "Ben", "keeps").startswith("Ben: keeps")
+    assert people("remove", "Ada") == "Ada has no account any more.\n"
+    assert document("people", "remove", "--all", *WHERE) == {
+        "removed": [{"name": "Ben", "role": "keeps"}]
+    }
+    assert document("people", "list", *WHERE) == {"people": []}
+
+
+@pytest.mark.parametrize("given", [(), ("Ada", "--all")])
+def test_one_name_or_all_are_removed(people, refusal, given):
+    people("add", "Ada", answers=GOOD)
+    assert "give one name, or --all" in refusal("people", "remove", *given, *WHERE)["need"]
+
+
+def test_what_is_refused_changes_nothing(people, run, refusal):
+    people("add", "Ada", answers=GOOD)
+    for arguments in (("password", "Eve"), ("role", "Eve", "reads"), ("remove", "Eve")):
+        assert refusal("people", *arguments, *WHERE)["field"] == "name"
+    assert refusal("people", "add", "Ben", *WHERE)["field"] == "password"  # no input
+    done = run("people", "add", "Ben", *WHERE, answers="short\n")
+    assert (done.exit_code, "at least 10 characters" in done.stderr) == (2, True)
+    assert "short" not in done.stderr
+    assert people("list").count("\n") == 1
+
+
+def test_no_book_is_begun_by_looking(refusal, tmp_path):
+    assert refusal("people", "list", *WHERE)["field"] == "book"
+    assert not (tmp_path / "the-book").exists()

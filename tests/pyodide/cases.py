@@ -18,7 +18,12 @@ from evenstand.engine.carbon import Residue, biomass_by_full_rate, combine
 from evenstand.engine.catch import measure
 from evenstand.engine.chart import Chart, curve_from_charts
 from evenstand.engine.choose import CaughtAt, choose
+from evenstand.engine.count_place import Place, hoop_area, row_area
 from evenstand.engine.drill import Drill, Gear, Scale
+from evenstand.engine.emergence import emergence, live_seeds
+from evenstand.engine.emergence_usual import USUAL
+from evenstand.engine.gaps import gaps
+from evenstand.engine.learned_emergence import Season, learned
 from evenstand.engine.line import straight_line, through_origin
 from evenstand.engine.member import (
     BulkRate,
@@ -32,6 +37,7 @@ from evenstand.engine.member import (
 )
 from evenstand.engine.mix import design
 from evenstand.engine.need import Job as SeedJob
+from evenstand.engine.next_seeds import seeds_for
 from evenstand.engine.order import order
 from evenstand.engine.parse import read
 from evenstand.engine.portion import Portion
@@ -43,6 +49,10 @@ from evenstand.engine.sample import counted
 from evenstand.engine.seed_count import printed
 from evenstand.engine.sorting import sorting
 from evenstand.engine.split import splits
+from evenstand.engine.stand import stand
+from evenstand.engine.stand_mix import Sown
+from evenstand.engine.stand_mix import composition as parts_of_mix
+from evenstand.engine.stand_surer import places_needed
 from evenstand.engine.tag import Tag
 from evenstand.engine.tag_result import WantedRate, tag_result
 from evenstand.engine.target import Target
@@ -243,6 +253,41 @@ def a_field_of_boxes_and_bags() -> Iterator[float]:
         yield from (found.test.statistic, found.test.p, found.live.low, found.live.high)
 
 
+def a_field_that_came_up() -> Iterator[float]:
+    """Stands of many, few and empty places, what came up, its parts, and the next season."""
+    grain = USUAL["small grain"]
+    pieces = [(31, 4), (27, 9), (35, 0), (22, 6), (29, 2), (33, 7), (26, 5)]
+    for spacing in (0.15, ufloat(0.19, 0.004, "row spacing")):
+        area = row_area(0.9144, spacing=spacing)
+        places = [
+            Place(area=area, plants={"rye": rye, "vetch": vetch}, row=0.9144, gaps=(0.02 * vetch,))
+            if vetch
+            else Place(area=area, plants={"rye": rye, "vetch": 0}, row=0.9144)
+            for rye, vetch in pieces
+        ]
+        for n in (1, 3, 7):
+            found = stand(places[:n])
+            yield from (found.range.value, found.range.low, found.range.high, found.dof)
+            came = emergence(found, seeds=live_seeds(300.0, u=9.0), usual=grain)
+            yield from (came.share.value, came.share.low, came.share.high, came.effective)
+            yield from (came.updated.low, came.updated.high) if came.updated else ()
+            sown = [Sown(name="rye", seeds=200.0, usual=grain), Sown(name="vetch", seeds=60.0)]
+            for part in parts_of_mix(places[:n], sown).parts:
+                yield from (part.p, part.seen.low, part.expected.high)
+        shape, share = stand(places).scatter, gaps(places).share
+        yield from (shape.ratio, shape.p, shape.morisita, shape.cv) if shape else ()
+        yield from (share.low, share.high)
+    yield stand([Place(area=hoop_area(diameter=0.61), plants=0)] * 3).range.high
+    yield from (float(places_needed(cv) or 0) for cv in (0.1, 0.175, 0.4, 0.9))
+    seasons = [
+        Season(field=f, emergence=e, u=0.04) for f, e in (("a", 0.6), ("a", 0.7), ("b", 0.8))
+    ]
+    for field in (None, "a", "b"):
+        share = learned(seasons, usual=grain, field=field).share
+        next_time = seeds_for(250.0, share, counted_at=300.0)
+        yield from (share.value, share.low, share.high, next_time.low, next_time.high)
+
+
 CASES: dict[str, Callable[[], list[float]]] = {
     "elementary.exp": lambda: [elementary.exp(x) for x in EXPONENTS],
     "elementary.log": lambda: [elementary.log(x) for x in WIDE],
@@ -260,5 +305,6 @@ CASES: dict[str, Callable[[], list[float]]] = {
     "mix": lambda: list(a_mix_on_every_basis()),
     "tag": lambda: list(a_tag_and_a_retest()),
     "boxes and bags": lambda: list(a_field_of_boxes_and_bags()),
+    "a field that came up": lambda: list(a_field_that_came_up()),
     "a morning at the stand": lambda: list(a_morning_at_the_stand()),
 }

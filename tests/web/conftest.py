@@ -9,7 +9,8 @@ import pytest
 from msgspec.structs import replace
 
 from evenstand.book.opening import open_book
-from evenstand.book.seed import Mix
+from evenstand.book.seed import Lot, Mix, Tag
+from evenstand.book.shape import Typed
 
 
 class Page(HTMLParser):
@@ -20,6 +21,7 @@ class Page(HTMLParser):
         self.code, self.html, self.headers = answer.status_code, answer.text, answer.headers
         self.links, self.fields, self.wrong, self.ids = [], {}, {}, []
         self._words, self._field, self._wrong, self.lang = [], None, None, None
+        self._chosen = self._bare = None
         self.feed(self.html)
 
     @property
@@ -50,8 +52,13 @@ class Page(HTMLParser):
     def _select(self, tag):
         self._chosen = tag["name"]
 
+    def _datalist(self, tag):
+        self._chosen = None
+
     def _option(self, tag):
-        if self._chosen not in self.fields or "selected" in tag:
+        if self._chosen is None:
+            self._bare = None
+        elif self._chosen not in self.fields or "selected" in tag:
             self.fields[self._chosen] = tag.get("value")
             self._bare = self._chosen if "value" not in tag else None
         else:
@@ -146,6 +153,13 @@ class Visitor:
         drill = self.heron().rsplit("/", 1)[1]
         return self.send("/jobs/new", {**self.JOB, "drill": drill, **changes})
 
+    def mix(self, job, *lines, code=303, **more):
+        """Send the form of a job's mix; a line is its seed, its number and its basis."""
+        fields = {"name": "Fall cover", "job_entry": self.book.new_id(), "of": ""}
+        for i, (seed, rate, basis) in enumerate(lines, 1):
+            fields |= {f"line{i}_seed": seed, f"line{i}_rate": rate, f"line{i}_rate_basis": basis}
+        return self.send(f"{job}/mix/edit", {**fields, **more}, code=code)
+
 
 @pytest.fixture
 def book():
@@ -178,3 +192,21 @@ def samples_mix(book):
         book.correct(job.id, replace(job.body, mix=mix))
 
     return give
+
+
+def _lot(name, species, per_lb, **more):
+    """A lot as its form keeps it; its tag says 98 % pure, 90 % germination."""
+    tag = Tag(purity=0.98, germination=0.90, tested="2026-08")
+    count = Typed(value=per_lb / 0.45359237, text=f"{per_lb} seeds/lb")
+    known = {"name": name, "species": species, "tag": tag, "seeds_per_kg": count}
+    return Lot(**{**known, **more})
+
+
+@pytest.fixture
+def shelf(book):
+    """Keep a lot on the shelf; gives its id."""
+
+    def put(name="R-26", species="cereal rye", per_lb=18_000, **more):
+        return book.add(_lot(name, species, per_lb, **more)).about
+
+    return put

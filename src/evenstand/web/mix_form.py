@@ -10,7 +10,7 @@ from evenstand.book import seed, work
 from evenstand.book.thing import Thing
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import Phrase, System, say
-from evenstand.tasks.kept import Kept, find
+from evenstand.tasks.kept import Kept, find, named
 from evenstand.tasks.kept_mix import field_table, tables_of
 from evenstand.tasks.mix import read_mix
 from evenstand.tasks.mix_form import (
@@ -41,6 +41,7 @@ _TYPED: dict[System, tuple[tuple[str, str], ...]] = {
     "metric": (("bulk", "kg/ha"), ("pls", "kg/ha"), ("live seeds", "seeds/m²")),
 }
 _OF_FULL = ("of full rate", "%")
+_USUAL = {"full": "pls", "whole": "of full rate"}  # where nobody chose
 UNITS = (*dict.fromkeys(unit for pairs in _TYPED.values() for _, unit in pairs), "%")
 
 
@@ -150,7 +151,7 @@ def _called_basis(basis: str, unit: str) -> Phrase:
 def chosen_basis(form: forms.Form, name: str, options: list[tuple[str, Phrase]]) -> str:
     """Return the option to show as chosen: the basis counts where the unit is not offered."""
     text = form.text(f"{name}_basis")
-    basis = text.partition("|")[0]
+    basis = text.partition("|")[0] or _USUAL.get(name.rpartition("_")[2], "bulk")
     fitting = [value for value, _ in options if value.partition("|")[0] == basis]
     return text if text in fitting else next(iter(fitting), "")
 
@@ -159,7 +160,12 @@ def _lots(form: forms.Form) -> list[tuple[str, str]]:
     """Return the lots on the shelf, and those the form names, by species."""
     book = here.book()
     things = {thing.id: thing for thing in book.things("lot", limit=MOST_LOTS)}
-    return sorted((_called(thing), id) for id, thing in things.items())
+    for number in lines_of(form.given):
+        id = form.text(f"line{number}_seed")
+        if id not in things and named(book, id, seed.Lot) is not None:
+            things[id] = book.get(id)
+    called = ((id, _called(thing)) for id, thing in things.items())
+    return sorted(called, key=lambda option: option[1].casefold())
 
 
 def _called(thing: Thing) -> str:

@@ -48,7 +48,7 @@ _CALLED = {
     "weight": say("bulk weight per area"),
     "seed share": say("share of the live seeds"),
     "weight share": say("share of the weight"),
-    "rate": say("rate of one species"),
+    "rate": say("rate of one species, if it is sown at all"),
     "species": say("number of species"),
     "cost": say("cost per area"),
 }

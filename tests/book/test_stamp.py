@@ -92,7 +92,14 @@ def test_a_stamp_that_cannot_be_is_refused(parts, field):
 
 @pytest.mark.parametrize(
     "text",
-    ["", "2026-11-25", "2026-13-25T12:00:00.007Z-00ff-shed", "2026-11-25T12:00:00.007Z-00FF-shed"],
+    [
+        "",
+        "2026-11-25",
+        "2026-13-25T12:00:00.007Z-00ff-shed",
+        "2026-11-25T12:00:00.007Z-00FF-shed",
+        "2026-11-25T24:00:00.000Z-00ff-shed",  # some Pythons read it as the next day
+        "2026-11-25T12:00:60.007Z-00ff-shed",
+    ],
 )
 def test_a_text_that_is_no_stamp_is_refused(text):
     with pytest.raises(BookError, match="2026-11-25T01:00") as refused:

@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from types import TracebackType
 from typing import Self
 
 from evenstand.engine.words import say
@@ -15,6 +14,7 @@ from .entries import FORMAT, Entry, read, write
 from .errors import BookError
 from .files import new_file
 from .identity import uuid7
+from .many import Many
 from .people import People
 from .shape import Body
 from .stamp import Stamp, follow, read_stamp, tick
@@ -42,6 +42,7 @@ class Book:
     ) -> None:
         self._store, self.device, self.who = store, device, who
         self._clock, self._random = clock, random
+        self.many = Many(store)
         self.people = People(store, clock=clock, random=random)
         self.devices = Devices(store, clock=clock, random=random)
         if store.state("format") != str(FORMAT):
@@ -50,12 +51,7 @@ class Book:
     def __enter__(self) -> Self:
         return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        raised: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def __exit__(self, *raised: object) -> None:
         self.close()
 
     def close(self) -> None:

@@ -20,6 +20,7 @@ STAMP = rf"\d{{4}}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{{3}}Z-[0-9a-f]{{4}}-{DEVICE}"
 MOST_AHEAD = 24 * 3600 * 1000  # ms: later than that, a time seen is a wrong clock's
 MOST_COUNTED = 0xFFFF
 
+_WHOLE, _DEVICE = re.compile(STAMP, re.ASCII), re.compile(DEVICE)
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _LATEST = (datetime(9999, 12, 31, tzinfo=UTC) - _EPOCH) // timedelta(milliseconds=1)
 _MS = timedelta(milliseconds=1)
@@ -60,7 +61,7 @@ class Stamp(msgspec.Struct, frozen=True, order=True):
             raise BookError("clock", self.ms, need)
         if not 0 <= self.counter <= MOST_COUNTED:
             raise BookError("counter", self.counter, say("give 0 to 65,535"))
-        if not re.fullmatch(DEVICE, self.device):
+        if not _DEVICE.fullmatch(self.device):
             need = say("use small letters, digits and hyphens, at most 40")
             raise BookError("device", self.device, need)
 
@@ -84,10 +85,10 @@ def read_stamp(text: str) -> Stamp:
         For a text that is none.
     """
     need = say("write it as 2026-11-25T01:00:00.000Z-0000-device")
-    if not re.fullmatch(STAMP, text, re.ASCII):
+    if not _WHOLE.fullmatch(text) or text[11:13] == "24":  # midnight, but of which day?
         raise BookError("made", text, need)
     try:
-        time = datetime.strptime(text[:23], "%Y-%m-%dT%H:%M:%S.%f").replace(tzinfo=UTC)
+        time = datetime.fromisoformat(text[:24])
     except ValueError:
         raise BookError("made", text, need) from None
     return Stamp((time - _EPOCH) // _MS, int(text[25:29], 16), text[30:])

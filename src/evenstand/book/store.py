@@ -242,7 +242,7 @@ class Store:
                 copy.close()
 
     def ask(self, sql: str, *values: Any) -> list[Row]:
-        """Read or write tables that hold no entries; gives the rows."""
+        """Read any table, or write those that hold no entries; gives the rows."""
         return self._all(sql, *values)
 
     def _one(self, sql: str, *values: Any) -> Row | None:

@@ -1,6 +1,7 @@
 """Points of a distribution below or above which a given share lies."""
 
 from collections.abc import Callable
+from functools import lru_cache
 from math import copysign, inf
 
 from .elementary import exp, log
@@ -10,9 +11,11 @@ from .words import say
 
 _CLOSE = 1e-10  # a Newton step this short leaves nothing but rounding behind
 _LONGEST_STEP = 8.0
+KEPT = 4096  # points remembered: a job asks for the same few again and again
 _MOST_STEPS = 200  # reached only where the point lies beyond the range of a float
 
 
+@lru_cache(maxsize=KEPT)
 def log_gamma_quantile(share: float, *, shape: float, upper: bool = False) -> float:
     """Logarithm of the gamma variable that leaves ``share`` below it, or above it."""
     return solve_tail(
@@ -20,6 +23,7 @@ def log_gamma_quantile(share: float, *, shape: float, upper: bool = False) -> fl
     )
 
 
+@lru_cache(maxsize=KEPT)
 def log_odds_quantile(share: float, *, a: float, b: float, upper: bool = False) -> float:
     """Logarithm of the odds of the beta variable that leaves ``share`` below it, or above it."""
 

@@ -1,13 +1,16 @@
 """What a drill has shown before, in other jobs with the same seed from the same box."""
 
+from collections.abc import Iterator
+from itertools import islice
+
 from evenstand.book import machine, work
 from evenstand.book.book import Book
 from evenstand.book.thing import Thing
+from evenstand.engine.catch import measure
 from evenstand.engine.chart import Chart
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.weighing import WeighScale
 
-from .catch import catch
 from .kept import Kept, catch_body, catch_made, find, job_drill, job_wheel
 from .machines import prior
 
@@ -28,12 +31,14 @@ def earlier_rates(book: Book, kept: Kept, *, with_test_weight: bool) -> tuple[Ch
     """
     if kept.wanted is None or not kept.wanted.seed or kept.drill_id is None:
         return ()
-    found: list[Chart] = []
-    for thing in book.things("job", of=kept.drill_id, limit=MOST_JOBS):
-        past = _same_seed(book, thing, kept)
-        if past and bool(past.wanted and past.wanted.test_weight) == with_test_weight:
-            found += _rates(past)
-    return tuple(found[:MOST_CATCHES])
+    rates = (
+        rate
+        for thing in book.things("job", of=kept.drill_id, limit=MOST_JOBS)
+        if (past := _same_seed(book, thing, kept))
+        and bool(past.wanted and past.wanted.test_weight) == with_test_weight
+        for rate in _rates(past)
+    )
+    return tuple(islice(rates, MOST_CATCHES))
 
 
 def _same_seed(book: Book, thing: Thing, kept: Kept) -> Kept | None:
@@ -47,17 +52,15 @@ def _same_seed(book: Book, thing: Thing, kept: Kept) -> Kept | None:
     return None
 
 
-def _rates(past: Kept) -> list[Chart]:
+def _rates(past: Kept) -> Iterator[Chart]:
     if past.drill is None or past.wanted is None:
-        return []
+        return
     weight = past.wanted.test_weight.value if past.wanted.test_weight else None
-    charts = []
     for thing in reversed(past.catches):
         rate = _stand_rate(past, catch_body(thing), drill=past.drill)
         if rate is not None:
             setting, gear, value = rate
-            charts.append(Chart(points=((setting, value),), gear=gear, test_weight=weight))
-    return charts
+            yield Chart(points=((setting, value),), gear=gear, test_weight=weight)
 
 
 def _stand_rate(
@@ -68,7 +71,7 @@ def _stand_rate(
         made = catch_made(past, body, drill=job_drill(past), wheel=job_wheel(past))
         if made.run.in_field:
             return None
-        found = catch(
+        found = measure(
             [made.bags],
             run=made.run,
             drill=job_drill(past),
@@ -77,4 +80,4 @@ def _stand_rate(
         )
     except MeasurementError:
         return None
-    return made.setting, made.gear.name, found.measured.static.value
+    return made.setting, made.gear.name, found.static.value

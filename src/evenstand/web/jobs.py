@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from evenstand.book import machine, work
 from evenstand.book.book import Book
 from evenstand.book.thing import Thing
+from evenstand.engine.drill import number
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import Phrase, say
 from evenstand.tasks.job_form import MOST_WANTED, job_texts, read_field, read_job
@@ -19,7 +20,6 @@ from . import forms, here, keeping
 from .spine import Line, Step
 
 MOST_SHOWN = 40  # jobs on a page
-MOST_COUNTED = 99  # catches of a job in the list
 FIELD_ENTRY = "field_entry"  # the id under which a field typed with the job is kept
 SHOW_BOXES = "show_boxes"  # sent to see the lines of the drill that was chosen, not to save
 
@@ -54,30 +54,40 @@ def index() -> ResponseReturnValue:
     book = here.book()
     after = here.thing(request.args["after"], work.Job) if request.args.get("after") else None
     things = book.things("job", after=after, limit=MOST_SHOWN + 1)
-    shown = [_shown(book, thing) for thing in things[:MOST_SHOWN]]
+    shown = _shown(book, things[:MOST_SHOWN])
     more = things[MOST_SHOWN - 1].id if len(things) > MOST_SHOWN else None
     drills = bool(book.things("drill", limit=1))
     return render_template("jobs.html", jobs=shown, more=more, drills=drills, later=bool(after))
 
 
-def _shown(book: Book, thing: Thing) -> Shown:
-    job = here.body(thing, work.Job)
-    field, drill = named(book, job.field, work.Field), named(book, job.drill, machine.Drill)
-    chosen = book.things("setting", of=thing.id, limit=1)
-    return Shown(
-        thing,
-        job.name,
-        field.name if field else "",
-        drill.name if drill else "",
-        _state(book, thing, chosen),
-        done=bool(chosen),
-    )
+def _shown(book: Book, things: Sequence[Thing]) -> list[Shown]:
+    """Look up what is shown of all jobs together."""
+    jobs = [(thing, here.body(thing, work.Job)) for thing in things]
+    ids = [thing.id for thing in things]
+    fields = book.many.things(job.field for _, job in jobs)
+    drills = book.many.things(job.drill for _, job in jobs)
+    chosen, caught = book.many.newest("setting", of=ids), book.many.tally("catch", of=ids)
+    return [
+        Shown(
+            thing,
+            job.name,
+            _name(fields.get(job.field or "")),
+            _name(drills.get(job.drill or "")),
+            _state(chosen.get(thing.id), caught.get(thing.id, 0)),
+            done=thing.id in chosen,
+        )
+        for thing, job in jobs
+    ]
 
 
-def _state(book: Book, thing: Thing, chosen: list[Thing]) -> Phrase:
-    if chosen and isinstance(chosen[0].body, work.Chosen):
-        return say("set to {setting}", setting=f"{chosen[0].body.setting:g}")
-    caught = len(book.things("catch", of=thing.id, limit=MOST_COUNTED))
+def _name(thing: Thing | None) -> str:
+    named = thing and not thing.removed and isinstance(thing.body, work.Field | machine.Drill)
+    return str(getattr(thing.body, "name", "")) if thing and named else ""
+
+
+def _state(chosen: Thing | None, caught: int) -> Phrase:
+    if chosen and isinstance(chosen.body, work.Chosen):
+        return say("set to {setting}", setting=number(chosen.body.setting))
     if caught:
         return say("1 catch") if caught == 1 else say("{n} catches", n=caught)
     return say("nothing caught yet")

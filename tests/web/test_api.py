@@ -19,7 +19,7 @@ PROBLEM = "application/problem+json"
 def ask(client):
     """Ask the API; gives the answer, its problem looked at where it is one."""
 
-    def asked(method, path, body=None, code=200, **headers):
+    def asked(method, path, body=None, *, code=200, **headers):
         how = {"json": body} if body is not None else {}
         answer = client.open(f"/api{path}", method=method, headers=headers, **how)
         assert answer.status_code == code, answer.text
@@ -37,7 +37,7 @@ def ask(client):
 @pytest.fixture
 def add(ask):
     def added(kind, body, code=201, **more):
-        return ask("POST", "/things", {"kind": kind, "body": body, **more}, code)
+        return ask("POST", "/things", {"kind": kind, "body": body, **more}, code=code)
 
     return added
 
@@ -109,7 +109,7 @@ def test_a_correction_keeps_what_was_said_before(add, ask):
     assert (now["body"]["rows"], now["why"], now["entry"]) == (18, "two are gone", NEW_ID.format(4))
     assert ask("PUT", path, newly) == now
     assert len(ask("GET", f"{path}/history")["entries"]) == 2
-    refused = ask("PUT", path, {**newly, "body": {**body, "rows": 17}}, 409)
+    refused = ask("PUT", path, {**newly, "body": {**body, "rows": 17}}, code=409)
     assert fields(refused) == ["entry"]
 
 
@@ -165,7 +165,7 @@ def test_a_list_of_what_names_a_thing(add, ask, job):
         ({"scale": {"low": 0, "high": 60, "lever": 2}}, "scale.lever"),
     ],
 )
-def test_a_drill_that_a_form_would_refuse_is_refused(add, book, change, field):
+def test_a_drill_that_a_form_would_refuse_is_refused(add, book, *, change, field):
     assert fields(add("drill", {**DRILL, **change}, 422)) == [field]
     assert book.counts() == {}
 
@@ -215,7 +215,7 @@ def test_what_is_named_must_be_there_and_of_its_kind(add, job):
         ({"box": "small"}, "box"),
     ],
 )
-def test_a_catch_that_a_form_would_refuse_is_refused(add, job, change, field):
+def test_a_catch_that_a_form_would_refuse_is_refused(add, job, *, change, field):
     bags = [{"weight": {"text": "35.33 oz"}, "rows": 20}]
     catch = {"job": job["id"], "setting": 30, "turns": {"text": "20"}, "bags": bags}
     assert fields(add("catch", catch | change, 422)) == [field]
@@ -251,7 +251,7 @@ def test_a_photo_must_be_the_picture_it_says(add, job):
         ("x" * 3_000_000, "application/json", 413),
     ],
 )
-def test_what_cannot_be_read_is_refused(client, book, body, media, code):
+def test_what_cannot_be_read_is_refused(client, book, *, body, media, code):
     answer = client.post("/api/things", data=body, content_type=media)
     assert answer.status_code == code, answer.text
     assert answer.mimetype == PROBLEM
@@ -303,7 +303,7 @@ def test_entries_can_be_followed(add, ask):
     assert ask("GET", f"/entries?since={then['cursor']}")["entries"] == []
 
 
-def test_a_book_goes_out_and_comes_in(add, ask, client, book):
+def test_a_book_goes_out_and_comes_in(add, ask, *, client, book):
     add("drill", DRILL)
     packed = client.get("/api/export")
     assert packed.mimetype == "application/zip"
@@ -325,4 +325,4 @@ def test_what_a_newer_release_wrote_is_shown_and_not_overwritten(ask, book):
     book.merge([read(json.dumps(entry | {"body": {"wheels": 4}}).encode())])
     shown = ask("GET", f"/things/{id}")
     assert (shown["kind"], shown["newer"], shown["body"]) == ("tractor", True, {"wheels": 4})
-    ask("PUT", f"/things/{id}", {"body": {"wheels": 5}}, 409)
+    ask("PUT", f"/things/{id}", {"body": {"wheels": 5}}, code=409)

@@ -19,7 +19,7 @@ from .measures import KINDS, ZERO
 from .writing import RefusalsError
 
 MOST = 1e12  # in SI: no amount of the trade comes near
-SAME = 1e-9  # between a value and its text, as two programs work it out
+SAME = 1e-3  # between a value and a text that was rounded for its reader
 
 
 def read_amounts(tree: Any, known: type[Struct]) -> Any:

@@ -1,5 +1,6 @@
 """What programs send to the API and what they are answered: JSON, and problems as JSON."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any, TypeVar, get_args
@@ -24,6 +25,8 @@ MOST_SHOWN = 200  # characters of what was given, in an answer that refuses it
 UNREADABLE, CLASH, WRONG_TYPE, UNUSABLE = 400, 409, 415, 422
 # Answers that depend on who reads them are kept by nobody on the way.
 HEADERS = {"Cache-Control": "no-store", "Vary": "Accept-Language, Cookie"}
+
+_FIELD = re.compile(r"(?:missing required|unknown) field `(\w+)`")
 
 Asked = TypeVar("Asked")
 
@@ -139,8 +142,10 @@ def _unreadable(need: Phrase) -> RefusedError:
 def misshapen(refused: Exception, place: str) -> MeasurementError:
     """Turn what a decoder says into a refusal of a place, such as ``body.rows``."""
     said, _, path = str(refused).partition(" - at `$")
-    where = path.rstrip("`").removeprefix(".")
-    return MeasurementError(place + where or "body", None, say("{said}", said=said))
+    field = _FIELD.search(said)
+    parts = (path.rstrip("`").strip("."), field[1] if field else "")
+    where = place + ".".join(part for part in parts if part)
+    return MeasurementError(where.rstrip(".") or "body", None, say("{said}", said=said))
 
 
 def style() -> Style:

@@ -139,3 +139,44 @@ def test_refuses_and_asks():
     assert refusal.value.field == "mix.species"
     assert refusal.value.given == "vetch"
     assert "Hairy vetch, Woollypod vetch" in str(refusal.value.need)
+
+
+@pytest.fixture(scope="module")
+def spanish():
+    files = (*FILES, ("spanish", "species_es"))
+    return load(
+        **{name: (DATA / f"{file}.tsv").read_text(encoding="utf-8") for name, file in files}
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("centeno", "Cereal rye"),
+        ("Trébol rojo", "Red clover"),
+        ("trebol rojo", "Red clover"),
+        ("maíz", "Corn (grazing)"),
+        ("Raigrás anual", "Annual (Italian) ryegrass"),
+    ],
+)
+def test_a_spanish_name_is_taken_with_or_without_its_accent(spanish, text, name):
+    assert find(text, spanish).species.name == name
+
+
+@pytest.mark.parametrize("text", ["trigo", "veza", "colza", "raigrás"])
+def test_a_spanish_word_for_several_plants_asks(spanish, text):
+    found = find(text, spanish)
+    assert found.species is None
+    assert len(found.candidates) > 1
+
+
+def test_every_name_in_either_language_means_its_own_species(spanish):
+    for species in spanish:
+        assert find(species.name, spanish).species == species
+        if species.spanish:
+            assert find(species.spanish, spanish).species == species
+
+
+def test_no_two_species_have_one_spanish_name(spanish):
+    names = [species.spanish for species in spanish if species.spanish]
+    assert len(set(names)) == len(names) > 70

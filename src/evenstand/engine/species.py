@@ -108,11 +108,13 @@ class Species:
 
     ``test_weight`` is in kg/m³ and a trade unit rather than a density, ``rate``
     in kg/m² drilled, ``depth`` in m; each is None where nothing is known.
+    ``spanish`` is a common name, empty where none is sure.
     """
 
     name: str
     scientific: str
     also: tuple[str, ...]
+    spanish: str
     group: Group
     season: Season
     life_cycle: LifeCycle
@@ -176,14 +178,15 @@ class SpeciesTable:
         raise MeasurementError("species", name, say("give a common name of the table"))
 
 
-def load(*, species: str, counts: str, cautions: str) -> SpeciesTable:
-    """Read the table from the text of its three files.
+def load(*, species: str, counts: str, cautions: str, spanish: str = "") -> SpeciesTable:
+    """Read the table from the text of its files.
 
     Parameters
     ----------
-    species, counts, cautions : str
-        Text of ``species.tsv``, ``seed_counts.tsv`` and ``cautions.tsv`` of
-        ``engine/data``: a line of names, then rows, cells apart by a tab.
+    species, counts, cautions, spanish : str
+        Text of ``species.tsv``, ``seed_counts.tsv``, ``cautions.tsv`` and
+        ``species_es.tsv`` of ``engine/data``: a line of names, then rows,
+        cells apart by a tab.
 
     Returns
     -------
@@ -199,6 +202,9 @@ def load(*, species: str, counts: str, cautions: str) -> SpeciesTable:
     names = [row["common_name"] for row in rows]
     counted = _by_name(counts, names)
     warned = _by_name(cautions, names)
+    called = _by_name(spanish, names)
+    for row in rows:
+        row["spanish"] = "".join(each["spanish_name"] for each in called[row["common_name"]])
     return SpeciesTable(
         tuple(
             _species(row, counted[row["common_name"]], warned[row["common_name"]]) for row in rows
@@ -208,6 +214,8 @@ def load(*, species: str, counts: str, cautions: str) -> SpeciesTable:
 
 def _rows(text: str) -> Iterator[dict[str, str]]:
     lines = [line for line in text.splitlines() if line and not line.startswith("#")]
+    if not lines:
+        return
     names = lines[0].split("\t")
     for line in lines[1:]:
         yield dict(zip(names, line.split("\t"), strict=True))
@@ -231,6 +239,7 @@ def _species(
         name=row["common_name"],
         scientific=row["scientific_name"],
         also=tuple(name for name in row["also"].split(";") if name),
+        spanish=row["spanish"],
         group=cast(Group, _word(row, "group", Group)),
         season=cast(Season, _word(row, "season", Season)),
         life_cycle=cast(LifeCycle, _word(row, "life_cycle", LifeCycle)),

@@ -4,12 +4,15 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import lru_cache
 from types import MappingProxyType
+from unicodedata import normalize
 
 from .errors import MeasurementError
 from .species import Species, SpeciesTable
-from .words import Phrase, say
+from .words import Phrase, say, series
 
+_ACCENTS = re.compile("[\u0300-\u036f]")
 _APART = re.compile(r"[^a-z0-9]+")
 _CLOSE = 0.75  # how alike a misspelt name must be, from 0 to 1
 _LEAST = 3  # letters of a word that may be part of a longer one
@@ -33,6 +36,10 @@ ASK: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "rapeseed": _RAPES,
         "canola": _RAPES,
         "pea": _PEAS,
+        "trigo": _WHEATS,
+        "raigras": _RYES[1:],
+        "veza": _VETCHES,
+        "colza": _RAPES,
     }
 )
 _RYE = "Cereal rye is a grain; ryegrass is another plant, with seed a tenth of its size."
@@ -89,8 +96,9 @@ def one(text: str, table: SpeciesTable, *, field: str = "species") -> Species:
     return found.species
 
 
+@lru_cache(maxsize=4096)
 def _words(text: str) -> tuple[str, ...]:
-    plain = text.casefold().replace("'", "").replace("’", "")
+    plain = _ACCENTS.sub("", normalize("NFKD", text.casefold())).replace("'", "").replace("’", "")
     return tuple(_singular(word) for word in _APART.split(plain) if word)
 
 
@@ -102,7 +110,7 @@ def _singular(word: str) -> str:
 
 def _names(species: Species) -> Iterable[str]:
     plain = species.name.partition(" (")[0]
-    return (species.name, plain, species.scientific, *species.also)
+    return (species.name, plain, species.scientific, species.spanish, *species.also)
 
 
 def _those(table: SpeciesTable, match: Callable[[Species], bool]) -> tuple[Species, ...]:
@@ -139,7 +147,7 @@ def _parts(words: tuple[str, ...]) -> Callable[[Species], bool]:
 
 
 def _ask(text: str, found: tuple[Species, ...], words: tuple[str, ...]) -> Found:
-    names = ", ".join(species.name for species in found)
+    names = series([species.name for species in found], last="or")
     which = say("{text} can be more than one: {names}. Which one?", text=text.strip(), names=names)
     if "rye" in words:
         which = say("{why} {which}", why=say(_RYE), which=which)
@@ -155,7 +163,7 @@ def _suggest(text: str, table: SpeciesTable, words: tuple[str, ...]) -> Found:
             text=text.strip(),
         )
         return Found(None, (), need)
-    names = ", ".join(species.name for species in found)
+    names = series([species.name for species in found], last="or")
     return Found(
         None, found, say("{text} is not known here. Is it {names}?", text=text.strip(), names=names)
     )

@@ -104,7 +104,8 @@ class Style:
     """How one reader wants to read: units, decimal sign, language.
 
     ``translate`` looks a template, a noun or a unit with a word in it up in
-    the reader's language. A sign of thousands that is also the decimal sign
+    the reader's language; a value that is one of ``names``, as a species of
+    the table, is written as it is called there. A sign of thousands that is also the decimal sign
     gives way to a narrow no-break space.
     """
 
@@ -112,6 +113,7 @@ class Style:
     decimal: Decimal = "."
     thousands: str = ","
     translate: Callable[[str], str] = _untranslated
+    names: Mapping[str, str] = field(default_factory=dict)
 
     def unit(self, kind: Kind) -> Unit:
         """Return the unit this reader reads ``kind`` in."""
@@ -155,7 +157,9 @@ class Style:
             return self.translate(text.template).format(**values)
         if isinstance(text, Figure):
             return text.replace(".", self.decimal)
-        return self.amount(text) if isinstance(text, Amount) else str(text)
+        if isinstance(text, Amount):
+            return self.amount(text)
+        return self.names.get(str(text), str(text))
 
 
 def decimals(value: float, digits: int) -> int:

@@ -1,5 +1,6 @@
 """The table of species that comes with the program."""
 
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
 
@@ -14,4 +15,15 @@ def species_table() -> SpeciesTable:
     def text(name: str) -> str:
         return (data / f"{name}.tsv").read_text(encoding="utf-8")
 
-    return load(species=text("species"), counts=text("seed_counts"), cautions=text("cautions"))
+    return load(
+        species=text("species"),
+        counts=text("seed_counts"),
+        cautions=text("cautions"),
+        spanish=text("species_es"),
+    )
+
+
+@cache
+def spanish_names() -> Mapping[str, str]:
+    """Return the Spanish names of species, by their English ones."""
+    return {each.name: each.spanish for each in species_table() if each.spanish}

@@ -6,13 +6,12 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import lru_cache
 from types import MappingProxyType
-from unicodedata import normalize
 
 from .errors import MeasurementError
 from .species import Species, SpeciesTable
 from .words import Phrase, say, series
 
-_ACCENTS = re.compile("[\u0300-\u036f]")
+_PLAIN = str.maketrans("áéíóúüñ", "aeiouun", "'’\u0301\u0303\u0308")  # accents may stand apart
 _APART = re.compile(r"[^a-z0-9]+")
 _CLOSE = 0.75  # how alike a misspelt name must be, from 0 to 1
 _LEAST = 3  # letters of a word that may be part of a longer one
@@ -98,7 +97,7 @@ def one(text: str, table: SpeciesTable, *, field: str = "species") -> Species:
 
 @lru_cache(maxsize=4096)
 def _words(text: str) -> tuple[str, ...]:
-    plain = _ACCENTS.sub("", normalize("NFKD", text.casefold())).replace("'", "").replace("’", "")
+    plain = text.casefold().translate(_PLAIN)
     return tuple(_singular(word) for word in _APART.split(plain) if word)
 
 

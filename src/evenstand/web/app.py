@@ -70,7 +70,7 @@ def _teach(app: Flask) -> None:
         sum_of=lambda line: line.sum(here.style()),
     )
     app.jinja_env.globals["pretty"] = _pretty
-    app.jinja_env.filters.update(pairs=_pairs, options=_options, typed=_typed)
+    app.jinja_env.filters.update(pairs=_pairs, options=_options, typed=_typed, species=here.species)
     app.context_processor(_about_reader)
 
 

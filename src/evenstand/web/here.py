@@ -15,6 +15,7 @@ from evenstand.engine.numerals import rewritten
 from evenstand.engine.tag import Month
 from evenstand.engine.words import Decimal, Style, System
 from evenstand.tasks.about_book import about_book
+from evenstand.tasks.species_table import spanish_names, species_table
 
 from .languages import LANGUAGES, SIGNS, decimal_of, looking_up
 from .settings import Settings
@@ -98,8 +99,9 @@ def who() -> str | None:
 def style() -> Style:
     """Return how the reader wants to read, made once for each request."""
     if "style" not in g:
+        names = spanish_names() if language() == "es" else {}
         translate = looking_up(language())
-        g.style = Style(system=_system(), decimal=decimal(), translate=translate)
+        g.style = Style(system=_system(), decimal=decimal(), translate=translate, names=names)
     return cast(Style, g.style)
 
 
@@ -107,6 +109,12 @@ def this_month() -> Month:
     """Return the month that the age of tests is judged in."""
     today = date.today()
     return Month(today.year, today.month)
+
+
+def species(name: str) -> str:
+    """Write a species in the reader's language, with its scientific name where that differs."""
+    own = style().names.get(name)
+    return f"{own} ({species_table().named(name).scientific})" if own else name
 
 
 def in_hand(text: str) -> str:

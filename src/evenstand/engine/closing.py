@@ -1,0 +1,132 @@
+"""The end of a field: what is left is weighed, and the balance is closed."""
+
+from dataclasses import dataclass
+
+from .balance import Balance
+from .budget import Estimate, Quantity, Share, budget, estimate, nominal
+from .errors import MeasurementError
+from .field_area import AreaMeter, Sown, checked_meter
+from .field_ratio import closed_ratio, ratio_line
+from .sow_cures import cure_of
+from .sow_events import Level
+from .sow_working import balance_lines
+from .target import Verdict, judge, odds_in_words
+from .units import FIELD, LOAD, RATE, SHARE
+from .words import Amount, Phrase, join, say
+from .working import PENCIL_DIGITS, Line, divide, multiply
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closed:
+    """A field that is done.
+
+    ``used`` [kg] ÷ ground is the mean ``rate`` with its 95 % range [kg/m²];
+    ``ratio`` is field rate ÷ what the stand promised, None where no catch was
+    made [-]; ``meter`` is what the area meter is known for from now on.
+    """
+
+    used: Estimate
+    left: float
+    ground: Estimate
+    rate: Estimate
+    shares: tuple[Share, ...]
+    verdict: Verdict
+    ratio: Quantity | None
+    meter: AreaMeter | None
+    say: Phrase
+    cure: Phrase | None
+    assumed: tuple[Phrase, ...]
+    working: tuple[Line, ...]
+
+
+def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None) -> Closed:
+    """Close the balance of a box over a field of known ground.
+
+    rate = (loaded − left) ÷ ground; field ratio = rate ÷ static rate
+
+    Parameters
+    ----------
+    balance : Balance
+        Its last event is what was left.
+    sown : Sown
+        Ground by the map or by passes.
+    static : Quantity, optional
+        Rate that the stand promised for the setting in use. [kg/m²]
+
+    Returns
+    -------
+    Closed
+
+    Raises
+    ------
+    MeasurementError
+        Where what is left was not read last, or nothing was used.
+
+    References
+    ----------
+    JCGM 100:2008 (GUM), 5.1 and G.4.
+    """
+    last = balance.events[-1]
+    if not isinstance(last, Level):
+        raise MeasurementError("left", None, say("weigh what is left in the box, 0 if nothing is"))
+    used = balance.loaded - balance.seed
+    if not nominal(used) > 0:
+        raise MeasurementError("left", last.seed.weight, say("give less than what was loaded"))
+    rate = used / sown.area
+    shares = budget(rate, {})
+    ranged = estimate(rate, shares)
+    ratio = None if static is None else closed_ratio(rate, static=static)
+    verdict = judge(ranged, balance.known.target)
+    return Closed(
+        used=_ranged(used),
+        left=nominal(balance.seed),
+        ground=sown.range,
+        rate=ranged,
+        shares=shares,
+        verdict=verdict,
+        ratio=ratio,
+        meter=checked_meter(sown.area, shown=last.at) if last.at > 0 else None,
+        say=_say(ranged, verdict, used=nominal(used), ground=sown.range, ratio=ratio),
+        cure=cure_of(shares),
+        assumed=sown.assumed,
+        working=_working(balance, sown, rate=nominal(rate), static=static),
+    )
+
+
+def _ranged(quantity: Quantity) -> Estimate:
+    return estimate(quantity, budget(quantity, {}))
+
+
+def _say(
+    rate: Estimate, verdict: Verdict, *, used: float, ground: Estimate, ratio: Quantity | None
+) -> Phrase:
+    text = "{used} went on {ground}: {rate} ({low} to {high}), inside the band with odds of {odds}."
+    closed = say(
+        text,
+        used=Amount(used, LOAD, 4),
+        ground=Amount(ground.value, FIELD),
+        rate=Amount(rate.value, RATE),
+        low=Amount(rate.low, RATE),
+        high=Amount(rate.high, RATE),
+        odds=odds_in_words(verdict.odds_within),
+    )
+    if ratio is None:
+        return closed
+    text = "The field got {ratio} of what the stand promised."
+    return join([closed, say(text, ratio=Amount(nominal(ratio), SHARE))])
+
+
+def _working(
+    balance: Balance, sown: Sown, *, rate: float, static: Quantity | None
+) -> tuple[Line, ...]:
+    used = nominal(balance.used)
+    mean = Line(
+        say("Rate of the field: used ÷ ground"),
+        Amount(rate, RATE, PENCIL_DIGITS),
+        (
+            *multiply(Amount(used, LOAD, PENCIL_DIGITS)),
+            *divide(Amount(nominal(sown.area), FIELD, PENCIL_DIGITS)),
+        ),
+    )
+    ratio = () if static is None else (ratio_line(rate, nominal(static)),)
+    return (balance_lines(balance)[0], *sown.working, mean, *ratio)

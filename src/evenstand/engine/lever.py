@@ -1,0 +1,136 @@
+"""Which way to move the lever on the way, and how far, or to leave it."""
+
+from dataclasses import dataclass
+from math import fsum, sqrt
+
+from .budget import Estimate
+from .chart import Curve
+from .choose import BETTER_BY
+from .drill import Gear, move, number
+from .meter import Vector, dot, predict
+from .target import Target, Verdict, judge, odds_in_words
+from .units import RATE
+from .words import Amount, Phrase, say
+
+Z95 = 1.959963984540054
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeverMove:
+    """What to do about the lever.
+
+    ``setting`` is where it should stand and ``rate`` what that gives in the
+    field [kg/m²]; ``factor`` is new rate ÷ old with its standard uncertainty
+    ``factor_u`` [-]. ``leave`` says that it stays where it is.
+    """
+
+    setting: float
+    rate: Estimate
+    verdict: Verdict
+    factor: float
+    factor_u: float
+    leave: bool
+    say: Phrase
+
+
+def move_lever(
+    curve: Curve, rate: Estimate, target: Target, *, setting: float, gear: Gear
+) -> LeverMove:
+    """Choose the notch that brings the field's rate nearest to the target.
+
+    new field rate = field rate × curve at the new setting ÷ curve at the old
+
+    Parameters
+    ----------
+    curve : Curve
+        What Set learned of the meter: its shape is taken, not its height.
+    rate : Estimate
+        Of the field, at the setting in use. [kg/m²]
+    target : Target
+    setting : float
+        Where the lever stands. [-]
+    gear : Gear
+
+    Returns
+    -------
+    LeverMove
+        To leave it where no notch has clearly better odds.
+
+    Raises
+    ------
+    MeasurementError
+        For a setting off the scale.
+    """
+    curve.scale.check(setting)
+    here = judge(rate, target)
+    stay = _Notch(setting, rate, here, 1.0, 0.0)
+    notches = [
+        _at(curve, rate, target, old=curve.at(setting, gear), new=(s, curve.at(s, gear)))
+        for s in curve.scale.settings()
+        if s != setting
+    ]
+    best = max(
+        (notch for notch in notches if notch is not None),
+        key=lambda notch: (notch.verdict.odds_within, -abs(notch.rate.value - target.rate)),
+        default=stay,
+    )
+    leave = best.verdict.odds_within < stay.verdict.odds_within + BETTER_BY
+    chosen = stay if leave else best
+    return LeverMove(
+        setting=chosen.setting,
+        rate=chosen.rate,
+        verdict=chosen.verdict,
+        factor=chosen.factor,
+        factor_u=chosen.factor_u,
+        leave=leave,
+        say=_leave(here, setting=setting) if leave else _move(curve, stay, best),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Notch:
+    setting: float
+    rate: Estimate
+    verdict: Verdict
+    factor: float
+    factor_u: float
+
+
+def _at(
+    curve: Curve, rate: Estimate, target: Target, *, old: Vector, new: tuple[float, Vector]
+) -> _Notch | None:
+    """What a notch would give, None where the curve says that nothing flows."""
+    setting, x = new
+    here, there = predict(curve.belief, old)[0], predict(curve.belief, x)[0]
+    if here <= 0 or there <= 0:
+        return None
+    factor = there / here
+    relative = [a / there - b / here for a, b in zip(x, old, strict=True)]
+    variance = fsum(
+        d * dot(row, relative) for d, row in zip(relative, curve.belief.spread, strict=True)
+    )
+    scatter = curve.belief.scatter
+    own = scatter * sqrt(max(0.0, variance))
+    value, part = rate.value * factor, rate.u / rate.value
+    u = value * sqrt(part * part + own * own)
+    reached = Estimate(value, value - Z95 * u, value + Z95 * u, u)
+    return _Notch(setting, reached, judge(reached, target), factor, factor * own)
+
+
+def _leave(verdict: Verdict, *, setting: float) -> Phrase:
+    if verdict.word == "on target":
+        text = "Leave the lever at {setting}: the odds that the rate is right are {odds}."
+        return say(text, setting=number(setting), odds=odds_in_words(verdict.odds_within))
+    return say(
+        "Leave the lever at {setting}: no other notch is clearly better.", setting=number(setting)
+    )
+
+
+def _move(curve: Curve, stay: _Notch, best: _Notch) -> Phrase:
+    return say(
+        "{move}: about {rate} then, right with odds of {odds} where it stands now at {now}.",
+        move=move(curve.scale, stay.setting, best.setting),
+        rate=Amount(best.rate.value, RATE),
+        odds=odds_in_words(best.verdict.odds_within),
+        now=odds_in_words(stay.verdict.odds_within),
+    )

@@ -76,12 +76,3 @@ def test_the_pool_lists_what_is_known_of_each_drill(visitor):
     job = visitor.job()
     visitor.send(f"{job}/set", visitor.LIGHT)
     assert re.search(r"Heron 20 1 1 20\d\d-\d\d-\d\d", visitor.read("/pool").text)
-
-
-def test_the_lots_are_listed(visitor, book):
-    from evenstand.book.seed import Lot, Tag
-
-    assert "No lot is in this book yet." in visitor.read("/seed").text
-    tag = Tag(purity=0.985, germination=0.91)
-    book.add(Lot(species="oats", name="TF-26-014", tag=tag))
-    assert "oats TF-26-014 purity 98.5 %, germination 91 %" in visitor.read("/seed").text

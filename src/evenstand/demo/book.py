@@ -14,11 +14,13 @@ from msgspec.structs import replace
 
 from evenstand.book.book import Book
 from evenstand.book.machine import Drill
+from evenstand.book.seed import Lot
 from evenstand.book.work import Chosen
 from evenstand.engine.tag import Month
 from evenstand.tasks.boxes import fill as boxes_of
 from evenstand.tasks.catch_form import read_catch
 from evenstand.tasks.chart_form import read_chart
+from evenstand.tasks.count_form import read_count_form
 from evenstand.tasks.drill_form import read_drill
 from evenstand.tasks.given import Given
 from evenstand.tasks.handed_over import handed_over
@@ -31,6 +33,7 @@ from evenstand.tasks.order_form import read_order_form
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
 from evenstand.tasks.split_form import read_split
+from evenstand.tasks.sprout_form import read_sprout_form
 
 from .play import SOME_ROWS, TURNS
 from .pool import HERON, Truth
@@ -60,6 +63,7 @@ def fill(book: Book) -> None:
     lots = {
         lot["name"]: book.add(read_lot_form(_given(lot), today=MONTH)).about for lot in typed["lot"]
     }
+    _at_home(book, typed, lots)
     mixes = {job: _mix(book, mix, lots) for job, mix in typed["mix"].items()}
     field = read_field(_given(typed["field"]))
     names = drills | {"field": book.add(field).about if field else ""}
@@ -125,6 +129,20 @@ class Play:
             odds=best.odds,
         )
         self.book.add(body)
+
+
+def _at_home(book: Book, typed: Mapping[str, Any], lots: Mapping[str, str]) -> None:
+    """Count and test some lots at home."""
+    for name, texts in typed["count"].items():
+        lot = named(book, lots[name], Lot)
+        if lot is not None:
+            count = read_count_form(_given(texts), lot_id=lots[name], lot=lot, today=MONTH)
+            book.add(count)
+    for name, texts in typed["sprouts"].items():
+        lot = named(book, lots[name], Lot)
+        if lot is not None:
+            test = read_sprout_form(_given(texts), lot_id=lots[name], lot=lot, today=MONTH)
+            book.add(test)
 
 
 def _given(texts: Mapping[str, str]) -> Given:

@@ -1,5 +1,6 @@
 """A photo as it is sent: what kind of picture it is, and whether it is small enough to keep."""
 
+from math import ceil
 from typing import Literal
 
 from evenstand.book.bodies import MOST_PHOTO, Photo
@@ -70,6 +71,6 @@ def too_large(size: int) -> Phrase:
         "this picture has {size} KiB and at most {most} KiB are kept: where the browser may run "
         "the page's scripts it makes pictures smaller by itself, else choose a smaller size in "
         "the camera or cut out the tag",
-        size=Amount(size / KIB, NUMBER),
+        size=Amount(ceil(size / KIB), NUMBER, 6),
         most=Amount(MOST_PHOTO / KIB, NUMBER),
     )

@@ -1,5 +1,7 @@
 """Photos of a lot: taken in, handed out, taken off the page."""
 
+from contextlib import closing
+
 from flask import Blueprint, Response, abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
@@ -28,8 +30,7 @@ def add(lot: str) -> ResponseReturnValue:
     """Keep a photo of a lot."""
     request.max_content_length = MOST_SENT
     thing, form = here.thing(lot, Lot), forms.sent()
-    file = request.files.get("photo")
-    data, said = (file.read(), file.mimetype) if file else (b"", "")
+    data, said = _sent()
     try:
         photo = read_photo(data, of=lot, caption=form.text("caption").strip(), said=said)
         keeping.add(photo, form)
@@ -60,6 +61,15 @@ def remove(photo: str) -> ResponseReturnValue:
     thing = here.thing(photo, Photo)
     keeping.remove(photo, forms.sent())
     return redirect(url_for("seed.show", lot=here.body(thing, Photo).of, _anchor="photos"), 303)
+
+
+def _sent() -> tuple[bytes, str]:
+    """Return the file that was sent and the kind it is said to be, both empty where none was."""
+    file = request.files.get("photo")
+    if file is None:
+        return b"", ""
+    with closing(file):
+        return file.read(), file.mimetype
 
 
 def _form(lot: Thing, form: forms.Form) -> str:

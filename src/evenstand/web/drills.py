@@ -29,12 +29,23 @@ from .charts import drawn
 blueprint = Blueprint("drills", __name__)
 SPARE = 2  # empty lines behind the gears and boxes that are there
 MOST_JOBS = 10
+MOST_SHOWN = 60  # drills on a page
+MOST_DIGITS = 7
 
 
 @blueprint.get("/drills")
 def index() -> ResponseReturnValue:
     """List the drills by name."""
-    return render_template("drills.html", drills=by_name(here.book().things("drill")))
+    drills, first, more = page_of(by_name(here.book().things("drill")))
+    return render_template("drills.html", drills=drills, first=first, more=more)
+
+
+def page_of(things: list[Thing]) -> tuple[list[Thing], int, int | None]:
+    """Return the part of a list that is asked for, where it begins, and where the next does."""
+    asked = request.args.get("from", "")
+    first = int(asked) if asked.isdecimal() and len(asked) < MOST_DIGITS else 0
+    more = first + MOST_SHOWN if len(things) > first + MOST_SHOWN else None
+    return things[first : first + MOST_SHOWN], first, more
 
 
 def by_name(things: list[Thing]) -> list[Thing]:

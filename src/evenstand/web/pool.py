@@ -4,7 +4,7 @@ from flask import Blueprint, render_template
 from flask.typing import ResponseReturnValue
 
 from . import here
-from .drills import by_name
+from .drills import by_name, page_of
 
 blueprint = Blueprint("pool", __name__)
 
@@ -13,9 +13,9 @@ blueprint = Blueprint("pool", __name__)
 def index() -> ResponseReturnValue:
     """List the drills with what this book knows of each."""
     book = here.book()
-    drills = by_name(book.things("drill"))
+    drills, first, more = page_of(by_name(book.things("drill")))
     ids = [thing.id for thing in drills]
     caught, charts = (book.many.tally(kind, of=ids) for kind in ("catch", "chart"))
     last = book.many.newest("catch", of=ids)
     rows = [(t, charts.get(t.id, 0), caught.get(t.id, 0), last.get(t.id)) for t in drills]
-    return render_template("pool.html", rows=rows)
+    return render_template("pool.html", rows=rows, first=first, more=more)

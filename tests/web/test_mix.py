@@ -118,14 +118,15 @@ def test_a_species_without_its_tag_leads_to_its_tag(visitor):
     assert "Something is missing." in page.text
     assert "/seed/new?species=oats" in page.links
     assert "oats 60 lb/ac" in page.text
-    assert "under way" in visitor.read(job).text
+    assert "oats: no tag is written for it yet" in page.text
+    assert "oats: no tag is written for it yet" in visitor.read(job).text
 
 
 def test_a_line_without_a_rate_leads_to_its_field(visitor, shelf):
     job = visitor.job()
     page = visitor.read(visitor.mix(job, (shelf(), "", "bulk|lb/ac")))
     assert f"{job}/mix/edit#f-line1_rate" in page.links
-    assert "no rate yet" in page.text
+    assert "cereal rye: give its rate, or let the rates be found" in page.text
 
 
 def test_what_is_wrong_with_a_tag_leads_to_its_lot(visitor, shelf, book):

@@ -154,6 +154,11 @@ def test_a_refusal_stands_at_its_field(visitor, shelf, case):
     assert page.fields["line2_rate"] == base["line2_rate"]
 
 
+def test_a_mix_of_nothing_is_refused_at_its_first_line(visitor, job):
+    page = visitor.mix(job, code=422)
+    assert "choose the first seed of the mix" in page.wrong["line1_seed"]
+
+
 def test_what_is_only_missing_may_come_later(visitor, shelf, job):
     """A C:N for one species wants one for all; the mix is kept, and the page leads to the field."""
     lines = (shelf(), *RYE), (shelf("V-26", "hairy vetch"), "12", RYE[1])

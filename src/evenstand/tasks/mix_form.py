@@ -59,11 +59,13 @@ def read_mix_form(given: Given, book: Book) -> Mix:
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
+    form, lines = Writing(given), lines_of(given)
+    if not lines:
+        form.refuse(given.refuse("line1_seed", say("choose the first seed of the mix")))
     whole_basis, whole = _rated(form, "whole", otherwise="of full rate")
     mix = Mix(
         name=form.name("name"),
-        members=tuple(_member(form, book, f"line{number}_") for number in lines_of(given)),
+        members=tuple(_member(form, book, f"line{number}_") for number in lines),
         whole=whole,
         whole_basis=cast(OfRate, whole_basis if whole else "of full rate"),
         uplift=form.zero_or_more("uplift", SHARE),
@@ -249,4 +251,4 @@ def form_field(refused: MeasurementError, lines: Sequence[int]) -> str | None:
     if refused.field.startswith("[mix_whole] "):
         key = refused.field.removeprefix("[mix_whole] ")
         return key if key in ("uplift", "stand") else "whole"
-    return "line1_seed" if refused.field == "[[mix]]" else None
+    return None

@@ -25,6 +25,7 @@ from evenstand.tasks.mix_members import GROUPS, SEASONS
 
 from . import forms, here
 from .mix_page import kept_job, kept_mix
+from .mix_words import WORDS
 
 blueprint = Blueprint("mix_form", __name__)
 SPARE = 3  # empty lines behind those that are filled
@@ -115,9 +116,9 @@ def _form(kept: Kept, form: forms.Form, *, more: int = 0) -> str:
         lots=_lots(form),
         bases=bases(),
         chosen=chosen_basis,
-        groups=GROUPS,
-        seasons=SEASONS,
-        stands=STANDS,
+        groups=[(word, WORDS[word]) for word in GROUPS],
+        seasons=[(word, WORDS[word]) for word in SEASONS],
+        stands=[(word, WORDS[word]) for word in STANDS],
         sharing=shared(kept, of),
         job_entry=form.text(JOB_ENTRY),
     )

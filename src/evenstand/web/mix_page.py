@@ -24,6 +24,7 @@ from evenstand.tasks.mix_form import form_field
 from evenstand.tasks.mix_lines import letters, mix_lines, mix_total
 
 from . import forms, here, keeping
+from .mix_words import WORDS
 from .spine import Line, Step
 
 blueprint = Blueprint("mix", __name__)
@@ -37,8 +38,9 @@ _OF_TAG = ("purity", "germination", "species", "lot", "seeds_per_lb")
 
 @dataclass(frozen=True)
 class Fix:
-    """Where what stands in the way can be put right."""
+    """What stands in the way, and where it can be put right."""
 
+    need: Phrase
     url: str
     act: Phrase
     about: str = ""
@@ -68,6 +70,7 @@ def show(job: str) -> ResponseReturnValue:
         lot_url=lot_page,
         assumed=once(found.assumed) if found else [],
         nominal=nominal,
+        words=WORDS,
         mixes=_others(kept),
         form=forms.blank(),
     )
@@ -139,13 +142,16 @@ def fix(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
     if found := _OF_LOT.match(missing.field):
         lot = lots_of(here.book(), mix)[int(found[1]) - 1]
         body = here.body(lot, seed.Lot)
-        return Fix(url_for("seed.edit", lot=lot.id), say("To its tag"), body.name or body.species)
+        url, act = url_for("seed.edit", lot=lot.id), say("To its tag")
+        return Fix(missing.need, url, act, body.name or body.species)
     if found := _OF_MEMBER.fullmatch(missing.field):
         member = mix.members[int(found[1]) - 1]
         if not (member.lot or member.carrier) and found[2] in _OF_TAG:
-            return Fix(url_for("seed.new", species=member.name), say("Write its tag"), member.name)
+            need = say("no tag is written for it yet")
+            url = url_for("seed.new", species=member.name)
+            return Fix(need, url, say("Write its tag"), member.name)
     if missing.field.startswith("[field]"):
-        return Fix(url_for("jobs.edit", job=kept.thing.id), say("Put it right"))
+        return Fix(missing.need, url_for("jobs.edit", job=kept.thing.id), say("Put it right"))
     return _in_form(kept, mix, missing)
 
 
@@ -153,8 +159,13 @@ def _in_form(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
     numbers = range(1, len(mix.members) + 1)
     field = form_field(missing, numbers)
     found = _OF_MEMBER.match(missing.field)
-    url = url_for("mix_form.edit", job=kept.thing.id, _anchor=f"f-{field}" if field else None)
-    return Fix(url, say("Put it right"), mix.members[int(found[1]) - 1].name if found else "")
+    no_rate = found and found[2] == "share" and missing.given is None
+    return Fix(
+        say("give its rate, or let the rates be found") if no_rate else missing.need,
+        url_for("mix_form.edit", job=kept.thing.id, _anchor=f"f-{field}" if field else None),
+        say("Put it right"),
+        mix.members[int(found[1]) - 1].name if found else "",
+    )
 
 
 def lot_page(lot: str) -> str:
@@ -170,10 +181,11 @@ def lines(book: Book, kept: Kept) -> list[Line]:
             return [Line("later", say("none written: the rate is known"))]
         return [Line("open", say("say what is to grow"))]
     found, missing = read(kept)
-    if found is None:
-        need = missing.need if missing else say("say what is to grow")
-        return [Line("under way", need)]
-    return [Line("done", _headline(found))]
+    if missing:
+        stands = fix(kept, mix, missing)
+        named_need = say("{name}: {need}", name=stands.about, need=stands.need)
+        return [Line("under way", named_need if stands.about else stands.need)]
+    return [Line("done", _headline(found))] if found else []
 
 
 def _headline(found: Mixed) -> Phrase:

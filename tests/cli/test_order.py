@@ -172,6 +172,7 @@ def test_it_keeps_to_its_paper(run, bench, columns):
         ("[order]\n", '[order]\nsure = "40 %"\n', "[order] sure", "from 50 %"),
         ("[order]\n", '[order]\nspread = "100 %"\n', "[order] spread", "below 100 %"),
         ('batch = "600 lb"', 'batch = "0 lb"', "[order] batch", "above 0"),
+        ('batch = "600 lb"', 'batch = "0.001 lb"', "[order] batch", "what the mixer takes"),
         ('speed = "5 mph"', 'speed = "0 mph"', "[order] speed", "above 0"),
         ('speed = "5 mph"', 'efficiency = "80 %"', "[order] efficiency", "it goes with"),
         ("[order]\n", '[order]\nefficiency = "120 %"\n', "[order] efficiency", "give a share"),

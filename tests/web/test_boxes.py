@@ -215,7 +215,7 @@ def test_a_form_changed_and_sent_again_under_its_old_id_is_told_so(visitor, thre
         ("box2_full", "0", "above 0"),
     ],
 )
-def test_a_refusal_stands_at_its_field(visitor, three, book, case):
+def test_a_refusal_stands_at_its_field(visitor, three, case):
     field, typed, need, *at = case
     job = three()
     units = {
@@ -228,7 +228,7 @@ def test_a_refusal_stands_at_its_field(visitor, three, book, case):
     page = visitor.send(f"{job}/boxes", {**units, "member3_box": "grain", field: typed}, code=422)
     assert need in page.wrong[at[0] if at else field]
     assert page.fields["member3_box"] == "grain"
-    assert book.things("split") == []
+    assert visitor.book.things("split") == []
 
 
 def test_a_carrier_is_part_of_what_the_box_is_set_to(visitor, three):
@@ -356,16 +356,16 @@ def test_a_lot_that_cannot_be_is_put_right_at_the_lot(visitor, three, book):
     assert any(lot.id in link for link in page.links)
 
 
-def test_two_lots_of_a_species_are_told_apart(visitor, three, shelf, book):
+def test_two_lots_of_a_species_are_told_apart(visitor, three, shelf):
     job = three()
     more = shelf("R-25", "cereal rye", 17_500, test_weight=weighs(56))
-    (mix,) = book.things("mix")
+    (mix,) = visitor.book.things("mix")
     second = replace(mix.body.members[0], lot=more)
-    book.correct(mix.id, replace(mix.body, members=(*mix.body.members, second)))
+    visitor.book.correct(mix.id, replace(mix.body, members=(*mix.body.members, second)))
     page = visitor.read(f"{job}/boxes")
     assert "cereal rye (R-25)" in page.text
     visitor.send(f"{job}/boxes", {"member4_box": "grain"})
-    (split,) = book.things("split")
+    (split,) = visitor.book.things("split")
     assert split.body.boxes[0].members == ("cereal rye (R-25)",)
 
 

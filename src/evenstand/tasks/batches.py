@@ -25,11 +25,13 @@ def batches(
     labels = read_inoculants(file, boxes)
     inoculations: list[Inoculation] = []
     sheets: list[BatchSheet] = []
+    given = one(file, "order").given
     for filled in boxes.used:
         needs = {need.name: nominal(need.total) for need in box_needs(filled, job)}
         total = fsum(needs.values())
-        most = _most(one(file, "order").given, filled, total)
-        count = batch_sheet(filled, total, most=most).batches
+        most = _most(given, filled, total)
+        with given.pointing(most="batch"):
+            count = batch_sheet(filled, total, most=most).batches
         done = [
             inoculate(
                 portion,

@@ -18,7 +18,7 @@ MOST_INOCULANTS = 12
 LABEL = ("name", "amount", "seed", "pack", "within")
 AMOUNTS = ("area", "pass_length", "overlap", "spread", "batch", "speed", "efficiency", "refill")
 _OF_FIELD = re.compile(r"\[field\] (area|pass_length)|\[order\] (\w+)")
-_OF_BOX = re.compile(r"\[\[boxes\]\] (\d+) (heel|catches)")
+_OF_BOX = re.compile(r"\[\[boxes\]\] (\d+) (heel|catches|full)")
 _OF_LABEL = re.compile(r"\[\[inoculant\]\] (\d+) (\w+)")
 
 
@@ -133,6 +133,9 @@ def at_order_field(refused: MeasurementError, given: Given) -> MeasurementError 
     if found := _OF_FIELD.fullmatch(refused.field):
         return _under(found[1] or found[2], refused)
     if found := _OF_BOX.fullmatch(refused.field):
+        heel = f"box{found[1]}_heel"
+        if found[2] == "full":  # what is to stay in is more than what is filled in
+            return _under(heel, refused) if heel in given else None
         return _under(f"box{found[1]}_{found[2]}", refused)
     if found := _OF_LABEL.fullmatch(refused.field):
         lines = _labels(given)

@@ -1,5 +1,7 @@
 """Drills: what is typed is kept, what is wrong is said at its field."""
 
+import re
+
 import pytest
 
 from evenstand.book.machine import Box, Chart, Drill
@@ -205,3 +207,22 @@ def test_no_such_drill(visitor):
     visitor.read("/drills/nothing", code=404)
     job = visitor.job()
     visitor.read(job.replace("jobs", "drills"), code=404)
+
+
+def test_a_long_list_goes_on_on_the_next_page(visitor, monkeypatch):
+    from evenstand.web import drills
+
+    monkeypatch.setattr(drills, "MOST_SHOWN", 2)
+    for name in ("Plover", "heron", "Teal"):
+        visitor.send("/drills/new", {**visitor.HERON, "name": name})
+    for path in ("/drills", "/pool"):
+        first = visitor.read(path)
+        assert re.search("heron.*Plover", first.text)
+        assert "Teal" not in first.text
+        assert f"{path}?from=2" in first.links
+        last = visitor.read(f"{path}?from=2")
+        assert "Teal" in last.text
+        assert not {"heron", "Plover"} & set(last.text.split())
+        assert not [link for link in last.links if "from=" in link]
+        for odd in ("9", "-1", "x", "9" * 30, "²"):
+            assert visitor.read(f"{path}?from={odd}").code == 200

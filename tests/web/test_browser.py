@@ -130,6 +130,10 @@ def paths(visitor):
     rows = {f"row{i}": "50" for i in range(1, 21)} | {"row13": "42"}
     visitor.send(f"{job}/set", {"setting": "33", "turns": "20", "unit": "g"} | rows)
     book = visitor.book
+    lot = visitor.send("/seed/new", LOT)
+    count = visitor.send(f"{lot}/counts/new", {"sample1_seeds": "560", "sample1_weight": "20 g"})
+    sprouts = {"dish1_seeds": "100", "dish1_sprouted": "90"}
+    sprouted = visitor.send(f"{lot}/tests/new", sprouts)
     drill, chart, catch = (book.things(kind)[0].id for kind in ("drill", "chart", "catch"))
     return {
         "jobs": "/",
@@ -145,13 +149,30 @@ def paths(visitor):
         "label": f"/drills/{drill}/label",
         "chart": f"/charts/{chart}",
         "seed": "/seed",
+        "lot": lot,
+        "lot-form": f"{lot}/edit",
+        "count": count,
+        "count-form": f"{lot}/counts/new",
+        "replicates": f"{lot}/counts/new?way=replicates",
+        "sprouted": sprouted,
+        "sprout-form": f"{lot}/tests/new",
+        "photo-form": f"{lot}/photos/new",
         "pool": "/pool",
         "book": "/book",
+        "people": "/people",
         "history": f"/history/{catch}",
         "nowhere": "/nowhere",
     }
 
 
+LOT = {
+    "species": "oats",
+    "name": "O-25",
+    "purity": "98 %",
+    "germination": "89 %",
+    "tested": "2025-02",
+    "treated": "yes",
+}
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 
@@ -276,3 +297,60 @@ def test_with_the_keyboard_alone(opened, visitor):
     page.keyboard.press("Enter")
     page.get_by_role("heading", name="Egret").wait_for()
     assert re.search(r"/drills/[0-9a-f-]{36}$", page.url)
+
+
+SIGNED_OUT = ("/sign-in", "/drills/new")
+SIGNED_IN = ("/people", "/password", "/book", "/drills")
+
+
+@pytest.fixture
+def cheap(monkeypatch):
+    """Argon2 at the least cost."""
+    argon2 = pytest.importorskip("argon2", reason="needs argon2-cffi")
+    from evenstand.book import passwords
+
+    least = argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
+    monkeypatch.setattr(passwords, "_hasher", lambda: least)
+
+
+@pytest.mark.usefixtures("cheap")
+@pytest.mark.parametrize("javascript", [True, False], ids=["javascript", "plain"])
+def test_from_the_first_account_to_a_second_person_s_entry(opened, book, javascript):
+    page = opened(java_script_enabled=javascript)
+    page.goto("/people")
+    fill(page, name="Ada", password="rain on dry clods", again="rain on dry clods")
+    save(page, "Make the account")
+    page.get_by_role("heading", name="One more person").wait_for()
+    fill(page, name="Ben", password="frost on wet clods")
+    save(page, "Make the account")
+    page.get_by_role("heading", name="Ben").wait_for()
+    page.goto("/book")
+    save(page, "Sign out")
+    page.get_by_role("heading", name="Sign in").wait_for()
+    page.goto("/drills/new")
+    fill(page, name="ben", password="frost on wet clods")
+    save(page, "Sign in")
+    page.get_by_role("heading", name="New drill").wait_for()
+    fill(page, name="Heron", rows="20", spacing="7.5")
+    save(page, "Save drill")
+    page.get_by_role("heading", name="Heron").wait_for()
+    assert book.things("drill")[0].entry.by == "Ben"
+    assert page.get_by_text("Take this drill off the list").count() == 0
+
+
+@pytest.mark.usefixtures("cheap")
+@pytest.mark.skipif(not AXE.exists(), reason="needs axe-core: npm ci")
+def test_axe_finds_nothing_where_people_sign_in(inspected, book, address):
+    page, faults = inspected("light"), {}
+    ada = book.people.add("Ada", "rain on dry clods", role="keeps")
+    for token, paths in ((None, SIGNED_OUT), (book.people.begin(ada.id), SIGNED_IN)):
+        if token:
+            page.context.add_cookies([{"name": "session", "value": token, "url": address}])
+        for path in paths:
+            page.goto(path)
+            unfold(page)
+            page.add_script_tag(path=AXE)
+            found = page.evaluate("rules => axe.run({runOnly: rules})", RULES)["violations"]
+            faults |= {f"{path}: {each['id']}": each["nodes"][0]["html"] for each in found}
+            assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
+    assert faults == {}

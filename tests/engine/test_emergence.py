@@ -117,6 +117,15 @@ def test_sentences():
     assert len(in_words(emergence(of([50] * 6), seeds=100.0, usual=UNKNOWN))) == 1
 
 
+def test_counts_too_far_from_what_is_usual_stand_alone():
+    """30 % where 85 ± 7.8 % is usual: 7 standard deviations apart; 72 % is 1.5 and is joined."""
+    far = emergence(of([30, 28, 33, 29, 31, 30]), seeds=100.0, usual=GRAIN)
+    assert far.updated is None
+    assert far.effective > 100
+    near = emergence(of([72, 68, 75, 71, 74, 72]), seeds=100.0, usual=GRAIN)
+    assert near.updated is not None
+
+
 def test_as_many_plants_as_seeds_update_nothing():
     found = emergence(of([100] * 6), seeds=100.0, usual=GRAIN)
     assert (found.effective, found.updated) == (0, None)

@@ -96,14 +96,21 @@ def test_a_species_that_stayed_away_is_found():
     assert found >= 90
 
 
-def test_words_name_the_short_one_first():
+def test_plenty_is_said_where_none_is_short():
+    names = ("rye", "vetch", "clover", "flax", "radish", "phacelia")
+    sown = [Sown(name=n, seeds=100.0, usual=USUAL["alfalfa"]) for n in names]
+    places = [Place(area=1.0, plants=dict.fromkeys(names, 40) | {"rye": 120}) for _ in range(6)]
+    found = composition(places, sown)
+    assert str(in_words(found)).startswith("rye is plenty: 38 % of the plants")
+
+
+def test_words_name_the_short_one():
     sown = [Sown(name=n, seeds=100.0, usual=SURE) for n in ("rye", "vetch")]
     places = [Place(area=1.0, plants={"rye": 80 + i, "vetch": 20 + i}) for i in range(6)]
     found = composition(places, sown)
     assert verdicts(found) == {"rye": "more", "vetch": "short"}
     assert str(in_words(found)) == (
         "vetch is short: 21 % of the plants, where 50 % to 50 % was to be looked for."
-        " rye is plenty: 79 % of the plants, where 50 % to 50 % was to be looked for."
     )
     assert found.as_usual < 0.001
     even = composition([Place(area=1.0, plants={"rye": 50, "vetch": 50})] * 6, sown)

@@ -59,3 +59,24 @@ def test_emergence():
     (said, _, value) = lines(emergence_lines(found, stand=counted, seeds=seeds))[1]
     assert said == "With what is usual, 85 %; the counts weigh as 129 seeds"
     assert float(value[:-2]) == pytest.approx(73.85, abs=0.01)
+
+
+def test_species_are_named():
+    places = [Place(area=SQUARE_FOOT, plants={"rye": 9 + i, "vetch": 2}) for i in range(6)]
+    rye = stand(places, species="rye")
+    seeds = live_seeds(20 / SQUARE_FOOT, u=0.0)
+    found = [
+        *stand_lines(rye),
+        *emergence_lines(emergence(rye, seeds=seeds), stand=rye, seeds=seeds),
+    ]
+    said = [str(line.say) for line in found]
+    assert said[0] == "Stand of rye: plants counted ÷ ground of 6 places"
+    assert said[-1] == "Emergence of rye: stand ÷ live seeds sown"
+
+
+def test_a_wide_range_goes_by_a_factor():
+    """3 and 9 in turn: mean 6, sd 3.286, u 1.342 = 22.36 %; e ^ (2.571 × 0.2236) = 1.777."""
+    line = lines(stand_lines(of([3, 9] * 3)))[2]
+    assert line[0].startswith("Range: stand ÷ and × this factor")
+    assert "t 2.571" in line[0]
+    assert float(line[2]) == pytest.approx(1.777, abs=0.001)

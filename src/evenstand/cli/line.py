@@ -20,6 +20,7 @@ from .people import people
 from .rows import rows
 from .set import set_
 from .species import species
+from .stand import stand
 from .tag import tag
 from .turns import turns
 
@@ -83,5 +84,19 @@ def commands() -> None:
     """
 
 
-for _command in (tag, species, mix, boxes, order, turns, catch, rows, set_, demo, book, people):
+for _command in (
+    tag,
+    species,
+    mix,
+    boxes,
+    order,
+    turns,
+    catch,
+    rows,
+    set_,
+    stand,
+    demo,
+    book,
+    people,
+):
     commands.add_command(_command)

@@ -22,6 +22,7 @@ from .units import SHARE
 from .words import Amount, Phrase, say
 
 SOWN = "live seed sown"
+CONFLICT = 2.576  # standard deviations apart, 1 in 100 by chance, from which counts stand alone
 MORE_THAN_SOWN = 0.9  # odds that more came up than was sown, from which volunteers are asked for
 
 
@@ -30,9 +31,9 @@ class Emergence:
     """Share of live seed that came up. [-]
 
     ``share`` is what was counted, with its range; ``updated`` joins it with
-    what is usual for the kind, None where there is no such start or nothing
-    came up. ``effective`` are the seeds of a perfect trial that would tell as
-    much as the counts.
+    what is usual for the kind: None without such a start, where nothing came
+    up, or where both are too far apart. ``effective`` are the seeds of a
+    perfect trial that would tell as much as the counts.
     """
 
     share: Estimate
@@ -88,7 +89,8 @@ def emergence(
     shares = budget(share, known)
     found = estimate(share, shares) if stand.plants else _of_none(stand.range, nominal(seeds))
     effective = _effective(share) if stand.plants else 0.0
-    updated = _updated(found.value, effective, usual) if usual and effective else None
+    joined = usual is not None and effective and not _conflict(found, usual)
+    updated = _updated(found.value, effective, usual) if usual and joined else None
     return Emergence(share=found, budget=shares, usual=usual, effective=effective, updated=updated)
 
 
@@ -113,6 +115,11 @@ def _effective(share: Quantity) -> float:
     """Seeds of a perfect trial that tell as much; 0 where as many came up as were sown."""
     value, u = nominal(share), standard_uncertainty(share)
     return value * (1 - value) / (u * u) if 0 < value < 1 and u else 0.0
+
+
+def _conflict(found: Estimate, usual: Usual) -> bool:
+    apart = found.value - usual.mean
+    return apart * apart > CONFLICT * CONFLICT * (found.u * found.u + usual.sd * usual.sd)
 
 
 def _updated(value: float, effective: float, usual: Usual) -> Estimate:

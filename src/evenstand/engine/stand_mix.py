@@ -225,8 +225,10 @@ def in_words(found: Composition) -> Phrase:
     if not found.enough:
         text = "Only {n} plants counted: too few to say which species is short."
         return say(text, n=found.plants)
-    off = [part for part in found.parts if part.verdict != "as sown"]
-    said = [_sentence(part) for part in sorted(off, key=lambda part: part.verdict != "short")]
+    # Where one is short the others make up more of the plants: that is no news of theirs.
+    off = [part for part in found.parts if part.verdict == "short"]
+    off = off or [part for part in found.parts if part.verdict == "more"]
+    said = [_sentence(part) for part in off]
     if not said:
         return say("No species is short: their parts are those of the seed, as far as counted.")
     return join(said)

@@ -52,6 +52,9 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     ),
     "order": ("overlap", "sure", "spread", "batch", "speed", "efficiency", "refill"),
     "inoculant": ("species", "name", "amount", "seed", "pack", "within"),
+    "stand": ("spacing", "wish", "crop", "days", "perennial", "water", "seeds", "kind"),
+    "counts": ("length", "hoop", "around", "frame", "area", "plants", "gaps"),
+    "species": ("name", "seeds", "kind"),
 }
 MANY = (
     "drill.gears",
@@ -63,6 +66,8 @@ MANY = (
     "mix_goal.limits",
     "boxes",
     "inoculant",
+    "counts",
+    "species",
 )
 TABLES = tuple(name for name in KEYS if "." not in name)
 

@@ -1,0 +1,29 @@
+"""``evenstand stand``: what came up."""
+
+from pathlib import Path
+
+import click
+
+from evenstand.tasks.stand import read_stand
+from evenstand.tasks.stand_documents import stand_document
+
+from .files import from_file
+from .flags import answers, example
+from .output import Out
+from .stand_pages import stand_page
+
+
+@click.command(epilog=example("evenstand stand counts.toml --units metric"))
+@click.argument("file", type=click.Path(path_type=Path))
+@answers
+def stand(out: Out, file: Path) -> None:
+    """Tell what came up: the stand, emergence and the mix.
+
+    From FILE, a TOML file with a table [[counts]] for each size of place: a length
+    of row, a hoop or a frame, and the plants in each.
+    """
+    found = from_file(file, read_stand)
+    if out.json:
+        out.document(stand_document(found, out.style))
+    else:
+        out.page(*stand_page(found, out))

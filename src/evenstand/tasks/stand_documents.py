@@ -1,0 +1,92 @@
+"""A stand as JSON. Keys stay; more may come."""
+
+from evenstand.engine.emergence import Emergence
+from evenstand.engine.gaps import Gaps
+from evenstand.engine.stand import Stand
+from evenstand.engine.stand_mix import Composition
+from evenstand.engine.units import LENGTH, PLANTS, SHARE
+from evenstand.engine.words import Style
+from evenstand.report.json import Document, quantity, sentences, shares, working
+
+from .stand import OfSpecies, Stood
+
+
+def stand_document(found: Stood, style: Style) -> Document:
+    """Write what came up and what is advised."""
+    return {
+        **_stand(found.stand, style),
+        "wish": None if found.wish is None else quantity(found.wish, PLANTS, style),
+        "odds": found.odds,
+        "species": [_species(each, style) for each in found.species if each.name],
+        "emergence": next(
+            (
+                _emergence(each.emergence, style)
+                for each in found.species
+                if each.emergence and not each.name
+            ),
+            None,
+        ),
+        "mix": _mix(found.mix, style) if found.mix else None,
+        "gaps": _gaps(found.gaps, style) if found.gaps else None,
+        "say": " ".join(sentences(found.advice, style)),
+        "surer": sentences(found.surer, style),
+        "published": sentences(found.published, style),
+        "working": working(found.working, style),
+        "taken_as": sentences(found.assumed, style),
+    }
+
+
+def _stand(found: Stand, style: Style) -> Document:
+    seen = found.scatter
+    return {
+        "stand": quantity(found.range, PLANTS, style),
+        "places": found.places,
+        "plants": found.plants,
+        "range_from": found.basis,
+        "variance_to_mean": seen.ratio if seen else None,
+        "clumped": seen.clumped if seen else None,
+        "budget": shares(found.budget),
+    }
+
+
+def _species(found: OfSpecies, style: Style) -> Document:
+    share = found.emergence
+    return {
+        "name": found.name,
+        **_stand(found.stand, style),
+        "emergence": _emergence(share, style) if share else None,
+        "say": sentences(found.say, style),
+    }
+
+
+def _emergence(found: Emergence, style: Style) -> Document:
+    return {
+        "share": quantity(found.share, SHARE, style),
+        "with_usual": quantity(found.updated, SHARE, style) if found.updated else None,
+        "budget": shares(found.budget),
+    }
+
+
+def _mix(found: Composition, style: Style) -> Document:
+    return {
+        "plants": found.plants,
+        "p_as_usual": found.as_usual,
+        "parts": [
+            {
+                "name": part.name,
+                "seen": quantity(part.seen, SHARE, style),
+                "expected": quantity(part.expected, SHARE, style),
+                "p": part.p,
+                "verdict": part.verdict,
+            }
+            for part in found.parts
+        ],
+    }
+
+
+def _gaps(found: Gaps, style: Style) -> Document:
+    return {
+        "share": quantity(found.share, SHARE, style),
+        "number": found.number,
+        "longest": quantity(found.longest, LENGTH, style),
+    }

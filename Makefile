@@ -2,12 +2,13 @@
 # Another Python: make PYTHON=/path/to/python3.12 …
 
 PYTHON ?= python3
+COMPRESS ?= --compress
 BIN := .venv/bin
 PIP := $(BIN)/python -m pip -qq --disable-pip-version-check --no-input
 MAKEFLAGS += --no-print-directory
 
 .DEFAULT_GOAL := help
-.PHONY: help run test check fix words bench lock pyodide
+.PHONY: help run test check fix words bench lock pyodide phone
 
 help:  ## list these targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
@@ -44,6 +45,8 @@ lock: .venv/dev.stamp  ## lock the dependencies anew (UPGRADE=--upgrade takes ne
 	  -o requirements/run.txt
 	@$(LOCK) --python-version 3.14 --group pyodide -c requirements/dev.txt \
 	  -o requirements/pyodide.txt
+	@$(LOCK) --python-version 3.14 --group phone -c requirements/dev.txt \
+	  -o requirements/phone.txt
 	@if command -v npm >/dev/null; then npm install --silent --package-lock-only; fi
 
 LOCK = $(BIN)/uv pip compile --quiet --universal --generate-hashes --no-annotate \
@@ -75,16 +78,19 @@ pyodide:
 	@if command -v node >/dev/null && command -v npm >/dev/null; then \
 	  $(MAKE) -s node_modules/.package-lock.json build/pyodide/stamp; fi
 
+phone: .venv/dev.stamp node_modules/.package-lock.json build/phone/stamp  ## build what phones load to go without a network
+	@echo "Building the phone's part (a minute)…"
+	@node tools/phone/bundle.mjs build/phone/site src/evenstand/web/offline $(COMPRESS)
+
 node_modules/.package-lock.json: package-lock.json
 	@echo "Installing Pyodide into node_modules (once, some seconds)…"
 	@npm ci --loglevel error --no-audit --no-fund >/dev/null
 	@touch $@
 
-build/pyodide/stamp: requirements/pyodide.txt | .venv/dev.stamp
+build/pyodide/stamp build/phone/stamp: build/%/stamp: requirements/%.txt | .venv/dev.stamp
 	@echo "Installing the locked packages for Pyodide into build (once, some seconds)…"
-	@rm -rf build/pyodide
-	@$(PIP) install --require-hashes --no-deps --no-compile --only-binary :all: --target build/pyodide/site \
+	@rm -rf build/$*
+	@$(PIP) install --require-hashes --no-deps --no-compile --only-binary :all: --target build/$*/site \
 	  --python-version 3.14 --implementation cp --abi cp314 \
-	  --platform pyemscripten_2026_0_wasm32 --platform manylinux_2_17_x86_64 \
-	  -r requirements/pyodide.txt
+	  --platform pyemscripten_2026_0_wasm32 --platform manylinux_2_17_x86_64 -r requirements/$*.txt
 	@touch $@

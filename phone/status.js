@@ -1,0 +1,93 @@
+// The line that says where the entries are: how many wait, when they were last handed over, what to do.
+import * as log from "./log.js";
+
+const DAY = 24 * 3600 * 1000; // ms
+
+class HandOver extends HTMLElement {
+  connectedCallback() {
+    if (this.line) return;
+    this.line = document.createElement("p");
+    this.line.setAttribute("role", "status");
+    this.news = document.createElement("p");
+    this.news.hidden = true;
+    this.append(this.line, this.news);
+    for (const [what, hear] of Object.entries(this.hears)) document.addEventListener(`phone:${what}`, hear);
+    new BroadcastChannel("evenstand").addEventListener("message", this.refresh);
+    this.refresh();
+  }
+
+  disconnectedCallback() {
+    for (const [what, hear] of Object.entries(this.hears)) document.removeEventListener(`phone:${what}`, hear);
+  }
+
+  hears = {
+    ready: () => this.refresh(),
+    counted: () => this.refresh(),
+    exchanging: () => this.say(this.dataset.sending ?? ""),
+    exchanged: (/** @type {any} */ event) => this.refresh(event.detail.state),
+    failed: (/** @type {any} */ event) => this.tell(`${this.dataset.failed} (${event.detail})`),
+    newer: (/** @type {any} */ event) => this.offer(event.detail),
+  };
+
+  /** @param {any} [state] */
+  refresh = async (state) => {
+    const { all, waiting } = await log.counted();
+    const at = await log.remembered("at");
+    const paired = Boolean(await log.remembered("key"));
+    const why = typeof state === "string" ? this.dataset[state] : "";
+    const parts = paired ? [this.many(waiting), this.when(at), why] : [this.fill("alone", { n: all })];
+    this.say(parts.filter(Boolean).join(" "));
+    this.classList.toggle("waits", waiting > 0);
+  };
+
+  /** @param {number} n */
+  many(n) {
+    return n ? this.fill(n === 1 ? "one" : "many", { n }) : this.dataset.none;
+  }
+
+  /** @param {number | undefined} at */
+  when(at) {
+    if (!at) return this.dataset.never;
+    const near = Date.now() - at < 6 * DAY;
+    const format = near ? { weekday: "long", hour: "numeric", minute: "2-digit" } : { dateStyle: "medium" };
+    const shown = new Intl.DateTimeFormat(document.documentElement.lang, /** @type {any} */ (format));
+    return this.fill("last", { at: shown.format(at) });
+  }
+
+  /** @param {string} name @param {Record<string, unknown>} values */
+  fill(name, values) {
+    return (this.dataset[name] ?? "").replace(/\{(\w+)\}/g, (_, key) => String(values[key]));
+  }
+
+  /** @param {string} text */
+  say(text) {
+    if (this.line) this.line.textContent = text;
+  }
+
+  /** @param {string} text */
+  tell(text) {
+    if (!this.news) return;
+    this.news.textContent = text;
+    this.news.hidden = false;
+  }
+
+  /** Offers a new version; it takes over when the person says so. @param {ServiceWorker} newer */
+  offer(newer) {
+    this.tell(this.dataset.newer ?? "");
+    const button = document.createElement("button");
+    button.type = "button";
+    button.textContent = this.dataset.take ?? "";
+    button.addEventListener("click", () => {
+      navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
+      newer.postMessage({ takeOver: true });
+    });
+    this.news?.append(" ", button);
+  }
+}
+
+customElements.define("hand-over", HandOver);
+
+document.addEventListener("click", (event) => {
+  const pressed = event.target instanceof Element && event.target.closest("[data-hand-over]");
+  if (pressed) document.dispatchEvent(new CustomEvent("phone:exchange"));
+});

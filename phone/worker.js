@@ -1,0 +1,122 @@
+// Runs the pages of this phone: Python in WebAssembly, our own packages, and the same app as in the office.
+import { loadPyodide } from "./pyodide.mjs";
+import * as log from "./log.js";
+
+/** @typedef {{method: string, url: string, headers: [string, string][], body?: ArrayBuffer}} Asked */
+/** @typedef {{status: number, headers: [string, string][], body: Uint8Array}} Answer */
+
+const here = new URL(".", self.location.href);
+const base = new URL("..", here);
+const RANDOM_DEVICE = 3; // bytes: 16 million names are enough until an office gives one
+
+/** The class of the phone's pages, and the one that is at work. @type {any} */
+let Phone;
+/** @type {any} */
+let phone;
+let seen = 0; // place in the log up to which the book in memory has the entries
+
+/** Requests are answered one after the other. @type {Promise<unknown>} */
+let turn = start().then(
+  () => self.postMessage({ ready: true }),
+  (error) => {
+    console.error(error);
+    self.postMessage({ failed: String(error) });
+  },
+);
+
+self.addEventListener("message", (event) => {
+  const [port] = event.ports;
+  turn = turn.then(() => answer(event.data)).then(
+    (found) => port.postMessage(found),
+    (error) => {
+      console.error(error);
+      port.postMessage({ failed: String(error) });
+    },
+  );
+});
+
+async function start() {
+  const [pyodide, packages, product] = await Promise.all([
+    loadPyodide({
+      indexURL: here.href,
+      stdLibURL: new URL("library.zip", here).href,
+      lockFileURL: new URL("lock.json", here).href,
+      env: { HOME: "/tmp" },
+    }),
+    bytes("packages.zip"),
+    bytes("evenstand.zip"),
+  ]);
+  const [place] = pyodide.pyimport("site").getsitepackages();
+  pyodide.unpackArchive(packages, "zip", { extractDir: place });
+  pyodide.unpackArchive(product, "zip", { extractDir: place });
+  Phone = pyodide.pyimport("evenstand.web.phone").Phone;
+  await putTogether();
+}
+
+/** @param {string} name */
+async function bytes(name) {
+  const found = await fetch(new URL(name, here));
+  if (!found.ok) throw new Error(`${name}: ${found.status}`);
+  return new Uint8Array(await found.arrayBuffer());
+}
+
+/** Puts the book together from the log, which alone is the truth. */
+async function putTogether() {
+  const known = await identity();
+  const cookies = (await log.remembered("cookies")) ?? "{}";
+  phone = Phone.callKwargs({ ...known, cookies, origin: base.origin, root: base.pathname });
+  seen = 0;
+  await takeIn();
+}
+
+/** Who writes here, and under which name of the phone: as the office said, else by luck. */
+async function identity() {
+  const role = (await log.remembered("role")) ?? "keeps";
+  const who = (await log.remembered("who")) ?? "";
+  let device = await log.remembered("device");
+  if (!device) {
+    const random = crypto.getRandomValues(new Uint8Array(RANDOM_DEVICE));
+    device = "phone-" + Array.from(random, (byte) => byte.toString(16).padStart(2, "0")).join("");
+    await log.remember({ device });
+  }
+  return { device, who, role };
+}
+
+/** Takes into the book what came into the log: from the office, from another tab. */
+async function takeIn() {
+  const found = await log.since(seen);
+  if (!found.length) return;
+  phone.take(found.map((kept) => kept.text));
+  seen = Number(found[found.length - 1].seq);
+}
+
+/** @param {Asked} asked @returns {Promise<Answer>} */
+async function answer({ method, url, headers, body }) {
+  await takeIn();
+  const sent = body && new Uint8Array(body);
+  const [status, told, content, written, cookies] = plain(phone.handle(method, url, headers, sent));
+  try {
+    await keep(written, cookies);
+  } catch (error) {
+    const [refused, itsHeaders, page] = plain(phone.not_kept(String(error)));
+    await putTogether();
+    return { status: refused, headers: itsHeaders, body: page };
+  }
+  return { status, headers: told, body: content };
+}
+
+/** Keeps what a request has written; only then it is answered.
+ * @param {[string, string][]} written @param {string | undefined} cookies */
+async function keep(written, cookies) {
+  if (!written.length && cookies === undefined) return;
+  const entries = written.map(([id, text]) => ({ id, text }));
+  await log.append(entries, { waiting: true, state: cookies === undefined ? {} : { cookies } });
+  if (written.length) self.postMessage({ written: written.length });
+}
+
+/** @param {any} found */
+function plain(found) {
+  const made = found.toJs({ create_pyproxies: false });
+  found.destroy();
+  return made;
+}

@@ -1,0 +1,125 @@
+"""Exchange with phones: they hand over what was written on them, and take what others wrote.
+
+A phone shows the key that it was given when it was paired; its page's cookie
+does not count, so that entries go on arriving when a sign-in has ended.
+"""
+
+from collections.abc import Iterable
+from itertools import accumulate
+from typing import Annotated
+
+import msgspec
+from flask import Blueprint, Response, request
+from flask.typing import ResponseReturnValue
+from msgspec import Meta, Struct
+
+from evenstand.book.book import Book
+from evenstand.book.devices import Device
+from evenstand.book.entries import Entry, read
+from evenstand.book.errors import BookError
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import Phrase, say
+
+from . import here
+
+blueprint = Blueprint("exchange", __name__, url_prefix="/exchange")
+MOST_TAKEN = 300  # entries of an answer
+MOST_BYTES = 1_500_000  # of an answer, unless its first entry alone is longer
+OF_KEEPERS = ("drill", "chart")  # what only those who keep the book remove
+
+
+class Offered(Struct, frozen=True, forbid_unknown_fields=True):
+    """What a phone sends: its place in this book, and entries that wait on it."""
+
+    cursor: Annotated[int, Meta(ge=0)]
+    entries: tuple[str, ...] = ()
+
+
+class Pairing(Struct, frozen=True, forbid_unknown_fields=True):
+    """What a phone sends to be paired."""
+
+    code: Annotated[str, Meta(max_length=40)]
+    name: Annotated[str, Meta(max_length=200)]
+
+
+@blueprint.post("/pair")
+def pair() -> ResponseReturnValue:
+    """Give a phone its key, for the code that this book showed."""
+    try:
+        asked = msgspec.json.decode(request.get_data(), type=Pairing)
+        device, key = here.book().devices.pair(asked.code, asked.name)
+    except msgspec.DecodeError as error:
+        return _problem(400, say("send the code and a name: {said}", said=str(error)))
+    except BookError as error:
+        return _problem(422, error.need)
+    return _json({"device": device.id, "key": key, "who": device.who, "role": device.role})
+
+
+@blueprint.post("")
+def hand_over() -> ResponseReturnValue:
+    """Take in what a phone wrote, and give it what it has not yet."""
+    book, device = here.book(), _device()
+    if device is None:
+        return _problem(401, say("pair this phone again: its key was taken away"))
+    try:
+        offered = msgspec.json.decode(request.get_data(), type=Offered)
+        entries = [read(text.encode()) for text in offered.entries]
+        _allow(book, device, entries)
+        book.merge(entries)
+    except msgspec.DecodeError as error:
+        return _problem(400, say("send a cursor and entries: {said}", said=str(error)))
+    except NotAllowedError as error:
+        return _problem(403, error.need)
+    except MeasurementError as error:
+        return _problem(422, error.need)
+    book.devices.heard_of(device.id)
+    return _json(_behind(book, offered.cursor, known={entry.id for entry in entries}))
+
+
+class NotAllowedError(MeasurementError):
+    """A phone hands over what its person may not write."""
+
+
+def _device() -> Device | None:
+    scheme, _, key = request.headers.get("Authorization", "").partition(" ")
+    return here.book().devices.by_key(key.strip()) if scheme.lower() == "bearer" else None
+
+
+def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
+    for entry in entries:
+        if device.role == "reads":
+            need = say("your account only reads this book: ask somebody who keeps it")
+            raise NotAllowedError("entry", entry.id, need)
+        if entry.kind == "removal" and device.role != "keeps" and _is_kept(book, entry.about):
+            need = say("only those who keep the book remove drills and charts: ask one of them")
+            raise NotAllowedError("entry", entry.id, need)
+
+
+def _is_kept(book: Book, thing: str) -> bool:
+    try:
+        return book.get(thing).kind in OF_KEEPERS
+    except BookError:
+        return False
+
+
+def _behind(book: Book, cursor: int, *, known: set[str]) -> dict[str, object]:
+    """Return what came in behind a place, as much as fits into an answer."""
+    start = cursor if cursor <= book.cursor() else 0  # of another book: begin anew
+    batch = book.entries(since=start, limit=MOST_TAKEN)
+    sizes = accumulate(len(entry.text) for entry in batch.entries)
+    fitting = max(1, sum(size <= MOST_BYTES for size in sizes))
+    if fitting < len(batch.entries):
+        batch = book.entries(since=start, limit=fitting)
+    found = [{"id": e.id, "text": e.text} for e in batch.entries if e.id not in known]
+    return {"entries": found, "cursor": batch.cursor, "more": batch.more}
+
+
+def _json(told: dict[str, object]) -> Response:
+    return Response(msgspec.json.encode(told), content_type="application/json")
+
+
+def _problem(status: int, need: Phrase) -> Response:
+    text = here.style().write(need)
+    return Response(
+        msgspec.json.encode({"need": text}), status=status, content_type="application/json"
+    )

@@ -1,7 +1,8 @@
 """Gather every sentence that readers meet, for translators; `make words` runs it.
 
 A sentence is the template of a `say` in Python, or of a `_` in a page. Where `say` is given a
-name instead of a text, the texts that the name can stand for are looked up in its module.
+name instead of a text, the texts that the name can stand for are looked up in its module. The
+cautions of the table of species are sentences too.
 """
 
 import ast
@@ -21,6 +22,7 @@ from evenstand.engine.words import SINGULAR, WORDED
 
 ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "src/evenstand"
+DATA = SOURCE / "engine/data"
 PAGES = SOURCE / "web/templates"
 WORDS = SOURCE / "web/words"
 LANGUAGES = ("es",)
@@ -40,6 +42,9 @@ def messages() -> Places:
         with path.open("rb") as page:
             for _, text, _, _ in extract("jinja2", page, keywords={"_": None}):
                 found.setdefault(str(text), set()).add(_short(path))
+    for path in sorted(DATA.glob("*.tsv")):
+        for text in told(path.read_text(encoding="utf-8")):
+            found.setdefault(text, set()).add(_short(path))
     named = (*SINGULAR, *SINGULAR.values(), *WORDED, *NAMES.values(), *get_args(Word))
     for text in named:
         found.setdefault(text, set()).add("src/evenstand/engine/words.py")
@@ -48,6 +53,14 @@ def messages() -> Places:
 
 def _short(path: Path) -> str:
     return path.relative_to(ROOT).as_posix()
+
+
+def told(table: str) -> Iterator[str]:
+    """Yield the sentences in a table of the package: what stands in its column ``text``."""
+    lines = [line.split("\t") for line in table.splitlines() if not line.startswith("#")]
+    if lines and "text" in lines[0]:
+        column = lines[0].index("text")
+        yield from (line[column] for line in lines[1:] if line[column])
 
 
 def spoken(source: str) -> Iterator[str]:

@@ -1,5 +1,7 @@
 """``evenstand serve``: on a book or on an invented copy; for others, once they must sign in."""
 
+from shlex import quote
+
 import pytest
 from click.testing import CliRunner
 
@@ -72,7 +74,16 @@ def test_strangers_are_kept_out_until_there_is_an_account(serve, where, given):
     done, seen = serve(*given)
     assert done.exit_code == 2
     assert done.stderr.startswith("Error: --host")
-    assert f"evenstand people add NAME --book {where}" in done.stderr
+    assert f"evenstand people add NAME --book {quote(str(where))}" in done.stderr
+    assert seen == {}
+    assert not where.exists()
+
+
+def test_a_book_without_accounts_lets_no_stranger_in_either(serve, where):
+    serve()
+    done, seen = serve("--host", "0.0.0.0")
+    assert done.exit_code == 2
+    assert "make an account first" in done.stderr
     assert seen == {}
 
 

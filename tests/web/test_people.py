@@ -1,9 +1,11 @@
 """Accounts on the pages: signing in, who may do what, and under whose name."""
 
+import ast
 import re
 import subprocess
 import sys
 from collections import Counter
+from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
@@ -290,6 +292,9 @@ class TestSigningIn:
         assert not book.people.any()
 
 
+WRITES = ("add", "correct", "remove")
+
+
 class TestNames:
     def test_entries_carry_the_name_of_the_account(self, signed_in, visitor, book):
         signed_in("works")
@@ -300,6 +305,20 @@ class TestNames:
         visitor.send(f"/catches/{catch}", {**visitor.LIGHT, "turns": "21"})
         visitor.send(f"/catches/{catch}/remove", {})
         assert {entry.by for entry in book.entries().entries} == {"Wim"}
+
+    def test_nothing_is_written_without_saying_who(self):
+        """Every call that writes an entry, in every module of the pages, names its writer."""
+        from evenstand import web
+
+        calls = []
+        for file in Path(web.__file__).parent.glob("*.py"):
+            for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+                if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
+                    of = ast.unparse(node.func.value)
+                    if node.func.attr in WRITES and of in ("book", "here.book()"):
+                        calls.append((file.name, {each.arg for each in node.keywords}))
+        assert len(calls) >= 4
+        assert [file for file, named in calls if "by" not in named] == []
 
     def test_the_book_page_says_who_is_signed_in(self, signed_in):
         page = signed_in("works").get("/book").text

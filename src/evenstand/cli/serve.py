@@ -5,6 +5,7 @@ import tempfile
 import webbrowser
 from collections.abc import Callable
 from pathlib import Path
+from shlex import quote
 from threading import Timer
 from typing import Protocol
 from urllib.parse import urlsplit
@@ -94,13 +95,15 @@ def serve_command(serve: Serve) -> click.Command:
             shared = bool(proxy) or host not in LOOPBACK
             if shared and demo:
                 raise MeasurementError("--demo", None, _NOT_THE_DEMO)
+            if shared and not where.is_file():
+                raise _no_account(where, given=proxy or host)
             tell = _teller(out, demo=demo, browser=not no_browser)
             with (
                 tempfile.TemporaryDirectory() as folder,
                 _book(Path(folder) / "demo.evenstand" if demo else where, demo=demo) as book,
             ):
-                if shared:
-                    _refuse_strangers(book, where, given=proxy or host)
+                if shared and not book.people.any():
+                    raise _no_account(where, given=proxy or host)
                 serve(book, host=host, port=port, proxy=proxy, invented=demo, ready=tell)
         except MeasurementError as error:
             raise out.refuse(error) from None
@@ -119,17 +122,15 @@ def _check_proxy(address: str) -> None:
         raise MeasurementError("--behind-proxy", address, need)
 
 
-def _refuse_strangers(book: Book, where: Path, *, given: str) -> None:
-    """Let others reach a book only when they must sign in."""
-    if book.people.any():
-        return
-    there = "" if where == default_path() else f" --book {where}"
+def _no_account(where: Path, *, given: str) -> MeasurementError:
+    """Say how others may reach a book: when they must sign in."""
+    there = "" if where == default_path() else f" --book {quote(str(where))}"
     need = say(
         "make an account first, or everybody who reaches this computer could read and change "
         "the book: {command}",
         command=f"evenstand people add NAME{there}",
     )
-    raise MeasurementError("--host", given, need)
+    return MeasurementError("--host", given, need)
 
 
 def _book(where: Path, *, demo: bool) -> Book:

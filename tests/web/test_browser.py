@@ -6,6 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from evenstand.book.seed import BagSize, Lot, Tag
+from evenstand.book.shape import Typed
+
 ROOT = Path(__file__).parents[2]
 CHROMIUM = Path("/usr/bin/chromium")
 AXE = ROOT / "node_modules/axe-core/axe.min.js"
@@ -123,8 +126,25 @@ def test_from_an_empty_book_to_an_accepted_notch(opened, book, javascript):
     assert (len(book.things("catch")), len(book.things("setting"))) == (3, 1)
 
 
+def shared_out(visitor):
+    """A job whose mix is shared out among the boxes of its drill, with an order."""
+    book, boxes = visitor.book, {"box1_name": "grain", "box1_volume": "32 bu"}
+    drill = visitor.heron(**boxes, name="Teal").rsplit("/", 1)[1]
+    job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill})
+    tag, bag = Tag(purity=0.98, germination=0.9), Typed(value=22.68, text="50 lb")
+    lots = [
+        Lot(name=name, species=name, tag=tag, bags=(BagSize(weight=bag),))
+        for name in ("cereal rye", "hairy vetch")
+    ]
+    visitor.mix(job, *((book.add(lot).about, "40", "bulk|lb/ac") for lot in lots))
+    visitor.send(f"{job}/boxes", {"box1_measure": "1 gal", "box1_sample": "6.1 lb"})
+    visitor.send(f"{job}/order", {"batch": "600 lb", "pass_length": "1290 ft"})
+    return job
+
+
 def paths(visitor):
     """The address of every kind of page, over a job with two catches."""
+    boxed = shared_out(visitor)
     job = visitor.job()
     visitor.send(f"{job}/set", visitor.LIGHT)
     rows = {f"row{i}": "50" for i in range(1, 21)} | {"row13": "42"}
@@ -142,6 +162,10 @@ def paths(visitor):
         "set": f"{job}/set",
         "set-each-row": f"{job}/set?each=yes",
         "catch": f"/catches/{catch}",
+        "boxes": f"{boxed}/boxes",
+        "boxes-sampled": f"{boxed}/boxes?sample=rye+160,+vetch+41",
+        "order": f"{boxed}/order",
+        "order-missing": f"{job}/order",
         "sow": f"{job}/sow",
         "drills": "/drills",
         "drill": f"/drills/{drill}",
@@ -303,17 +327,7 @@ SIGNED_OUT = ("/sign-in", "/drills/new")
 SIGNED_IN = ("/people", "/password", "/book", "/drills")
 
 
-@pytest.fixture
-def cheap(monkeypatch):
-    """Argon2 at the least cost."""
-    argon2 = pytest.importorskip("argon2", reason="needs argon2-cffi")
-    from evenstand.book import passwords
-
-    least = argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
-    monkeypatch.setattr(passwords, "_hasher", lambda: least)
-
-
-@pytest.mark.usefixtures("cheap")
+@pytest.mark.usefixtures("cheap_passwords")
 @pytest.mark.parametrize("javascript", [True, False], ids=["javascript", "plain"])
 def test_from_the_first_account_to_a_second_person_s_entry(opened, book, javascript):
     page = opened(java_script_enabled=javascript)
@@ -338,7 +352,7 @@ def test_from_the_first_account_to_a_second_person_s_entry(opened, book, javascr
     assert page.get_by_text("Take this drill off the list").count() == 0
 
 
-@pytest.mark.usefixtures("cheap")
+@pytest.mark.usefixtures("cheap_passwords")
 @pytest.mark.skipif(not AXE.exists(), reason="needs axe-core: npm ci")
 def test_axe_finds_nothing_where_people_sign_in(inspected, book, address):
     page, faults = inspected("light"), {}
@@ -354,3 +368,17 @@ def test_axe_finds_nothing_where_people_sign_in(inspected, book, address):
             faults |= {f"{path}: {each['id']}": each["nodes"][0]["html"] for each in found}
             assert page.evaluate("document.documentElement.scrollWidth") <= PHONE["width"]
     assert faults == {}
+
+
+def test_the_lines_of_a_job_follow_the_drill_that_is_chosen(opened, visitor):
+    two = {"box1_name": "grain", "box2_name": "small seed"}
+    heron = visitor.heron(**two).rsplit("/", 1)[1]
+    teal = visitor.heron(**two, box3_name="fluffy", name="Teal").rsplit("/", 1)[1]
+    page = opened()
+    page.goto(f"/jobs/new?drill={heron}")
+    page.fill("#f-name", "Teal Draw")
+    page.fill("#f-wanted1_rate", "54")
+    page.select_option("#f-drill", teal)
+    page.wait_for_selector("#f-wanted3_box")
+    assert page.input_value("#f-wanted3_box") == "fluffy"
+    assert (page.input_value("#f-name"), page.input_value("#f-wanted1_rate")) == ("Teal Draw", "54")

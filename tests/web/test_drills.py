@@ -116,18 +116,50 @@ def test_a_drill_is_changed_and_taken_off_the_list(visitor, book):
     assert len(book.history(drill.rsplit("/", 1)[1])) == 3
 
 
-def test_changing_a_drill_keeps_what_the_form_does_not_ask(visitor, book):
+def test_changing_a_drill_keeps_what_was_said_of_its_boxes(visitor, book):
     body = Drill(
         name="Heron",
         rows=20,
         spacing=Typed(value=0.1905, text="7.5 in"),
-        boxes=(Box(name="grain", dead=0.02),),
+        boxes=(Box(name="grain", dead=0.02, own_depth=False, agitator=True),),
     )
     drill = book.add(body).about
     fields = visitor.read(f"/drills/{drill}/edit").fields
     visitor.send(f"/drills/{drill}/edit", fields | {"note": "chain renewed"})
-    assert book.get(drill).body.boxes[0].dead == 0.02
+    assert book.get(drill).body.boxes == body.boxes
     assert book.get(drill).body.note == "chain renewed"
+
+
+def test_limits_of_a_box(visitor, book):
+    limits = {"box1_name": "grain", "box1_dead": "3", "box1_dead_unit": "%"}
+    limits |= {"box1_least": "5 lb/ac", "box1_most": "150 lb/ac", "box1_shared_depth": "yes"}
+    visitor.heron(**limits)
+    (thing,) = book.things("drill")
+    (box,) = thing.body.boxes
+    assert (box.dead, box.own_depth, box.agitator) == (pytest.approx(0.03), False, False)
+    assert (box.least.text, box.most.text) == ("5 lb/ac", "150 lb/ac")
+    fields = visitor.read(f"/drills/{thing.id}/edit").fields
+    assert (fields["box1_dead"], fields["box1_least"], fields["box1_shared_depth"]) == (
+        "3",
+        "5",
+        "yes",
+    )
+
+
+@pytest.mark.parametrize(
+    "case",
+    [
+        ("box1_dead", "120 %", "below 100 %"),
+        ("box1_least", "0 lb/ac", "above 0"),
+        ("box1_most", "4 lb/ac", "give more than the least"),
+        ("box2_dead", "3 %", "it is missing", "box2_name"),
+    ],
+)
+def test_limits_that_cannot_be_are_refused_at_their_field(visitor, case):
+    field, typed, need, *at = case
+    sent = {**visitor.HERON, "box1_name": "grain", "box1_least": "5 lb/ac", field: typed}
+    page = visitor.send("/drills/new", sent, code=422)
+    assert need in page.wrong[at[0] if at else field]
 
 
 @pytest.mark.parametrize(

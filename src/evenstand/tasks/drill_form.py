@@ -5,14 +5,14 @@ from collections.abc import Iterator
 from functools import partial
 from typing import Literal, cast
 
-from msgspec.structs import replace
-
 from evenstand.book.machine import Box, Drill, Gear, Scale
+from evenstand.engine.budget import nominal
 from evenstand.engine.drill import number
-from evenstand.engine.units import NUMBER, ROWS, SHARE, SPACING, TRAVEL, VOLUME
+from evenstand.engine.units import NUMBER, RATE, ROWS, SHARE, SPACING, TRAVEL, VOLUME
 from evenstand.engine.words import say
 
 from .given import Given, listed
+from .kept_lots import percent
 from .machines import engine_drill, engine_wheel
 from .writing import Writing
 
@@ -117,18 +117,31 @@ def _gear(given: Given, key: str, *, name: str) -> Gear:
 
 def _boxes(form: Writing) -> Iterator[Box]:
     for i in range(1, MOST_BOXES + 1):
-        name = form.text(f"box{i}_name")
-        if not name:
-            if form.text(f"box{i}_volume"):
-                form.name(f"box{i}_name")
-            continue
-        seed = form.text(f"box{i}_seed") or "grain"
-        yield Box(
-            name=name,
-            seed=cast(Literal["grain", "small seed", "fluffy"], seed if seed in SEEDS else "grain"),
-            volume=form.amount(f"box{i}_volume", VOLUME),
-            agitator=form.text(f"box{i}_agitator") == "yes" or seed == "fluffy",
-        )
+        line = f"box{i}_"
+        if form.text(f"{line}name"):
+            yield _box(form, line)
+        elif any(form.text(f"{line}{key}") for key in ("volume", "dead", "least", "most")):
+            form.name(f"{line}name")
+
+
+def _box(form: Writing, line: str) -> Box:
+    seed, dead = form.text(f"{line}seed") or "grain", f"{line}dead"
+    least, most = form.amount(f"{line}least", RATE), form.amount(f"{line}most", RATE)
+    if least and most and not least.value < most.value:
+        form.refuse(form.given.refuse(f"{line}most", say("give more than the least")))
+    share = 0.0
+    if dead in form.given:
+        share = form.attempt(lambda: nominal(form.given.share(dead, tag=dead)), otherwise=0.0)
+    return Box(
+        name=form.text(f"{line}name"),
+        seed=cast(Literal["grain", "small seed", "fluffy"], seed if seed in SEEDS else "grain"),
+        volume=form.amount(f"{line}volume", VOLUME),
+        agitator=form.text(f"{line}agitator") == "yes" or seed == "fluffy",
+        dead=share,
+        least=least,
+        most=most,
+        own_depth=form.text(f"{line}shared_depth") != "yes",
+    )
 
 
 def _check_wheel(form: Writing, drill: Drill) -> None:
@@ -157,10 +170,17 @@ def drill_texts(drill: Drill) -> dict[str, str]:
         teeth = f"{gear.driver}:{gear.driven}" if gear.driver else number(gear.ratio)
         texts |= {f"gear{i}_name": gear.name, f"gear{i}_ratio": teeth}
     for i, box in enumerate(drill.boxes, 1):
-        texts |= {f"box{i}_name": box.name, f"box{i}_seed": box.seed}
-        texts |= {f"box{i}_volume": box.volume.text} if box.volume else {}
-        texts |= {f"box{i}_agitator": "yes"} if box.agitator else {}
+        texts |= _box_texts(box, f"box{i}_")
     return texts
+
+
+def _box_texts(box: Box, line: str) -> dict[str, str]:
+    amounts = {"volume": box.volume, "least": box.least, "most": box.most}
+    texts = {f"{line}name": box.name, f"{line}seed": box.seed}
+    texts |= {f"{line}{key}": kept.text for key, kept in amounts.items() if kept}
+    texts |= {f"{line}dead": percent(box.dead)} if box.dead else {}
+    texts |= {f"{line}agitator": "yes"} if box.agitator else {}
+    return texts | ({} if box.own_depth else {f"{line}shared_depth": "yes"})
 
 
 def _scale_texts(scale: Scale) -> dict[str, str]:
@@ -174,15 +194,3 @@ def _scale_texts(scale: Scale) -> dict[str, str]:
         "scale_reversed": "yes" if scale.reversed else "",
     }
     return texts if scale.closed is None else texts | {"scale_closed": number(scale.closed)}
-
-
-def carried(drill: Drill, earlier: Drill) -> Drill:
-    """Keep what the form does not ask for: limits and dead seed of each box."""
-    before = {box.name: box for box in earlier.boxes}
-    boxes = [
-        replace(box, dead=old.dead, least=old.least, most=old.most, own_depth=old.own_depth)
-        if (old := before.get(box.name))
-        else box
-        for box in drill.boxes
-    ]
-    return replace(drill, boxes=tuple(boxes))

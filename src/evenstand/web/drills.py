@@ -16,7 +16,6 @@ from evenstand.engine.words import say
 from evenstand.tasks.drill_form import (
     MOST_BOXES,
     MOST_GEARS,
-    carried,
     drill_texts,
     read_drill,
 )
@@ -111,8 +110,7 @@ def correct(drill: str) -> ResponseReturnValue:
     """Keep a drill's newer state."""
     thing, form = here.thing(drill, Drill), forms.sent()
     try:
-        body = carried(read_drill(form.given), _drill(thing))
-        keeping.correct(drill, body, form)
+        keeping.correct(drill, read_drill(form.given), form)
     except MeasurementError as error:
         return _form(form.refused(error), thing), 422
     return redirect(url_for("drills.show", drill=drill), 303)

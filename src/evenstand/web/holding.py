@@ -17,6 +17,7 @@ from .mix_page import fix, kept_mix
 
 _NUMBERED = re.compile(r"\[\[(\w+)\]\] (\d+) ?(\w*)")
 _MIX = ("[[mix]]", "[mix_whole]", "mix", "[[lots]]")
+_OF_DRILL = ("volume", "dead", "least", "most", "agitator")  # of a box, in the drill's form
 _DRILL = ("[[boxes]]", "[drill]", "boxes")
 
 
@@ -59,6 +60,6 @@ def about(missing: MeasurementError, kept: Kept) -> str:
 
 def _drill_field(field: str) -> str:
     if found := _NUMBERED.fullmatch(field):
-        key = found[3] if found[3] in ("name", "volume", "agitator") else "name"
+        key = found[3] if found[3] in _OF_DRILL else "name"
         return f"f-box{found[2]}_{key}"
     return "f-box1_name" if field in ("boxes", "[[boxes]]") else f"f-{field.partition(' ')[2]}"

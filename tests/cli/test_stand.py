@@ -94,6 +94,46 @@ def test_a_mix(document, run, counts):
     assert "vetch: Usual is 85 % to 95 %: look for crust" in page
 
 
+EARLIER = """
+[field]
+name = "Alder Bench"
+[[emerged]]
+field = "Alder Bench"
+share = "65 ± 8 %"
+[[emerged]]
+field = "Heron Flat"
+share = "80 %"
+"""
+
+
+def test_what_the_next_season_asks_for(document, run, counts):
+    """About 72 % of 22 came up: for 15 plants a little less than 15 ÷ 0.72 = 20.8 seeds.
+
+    22 × (15 ÷ (0.72 × 22)) ^ (1 ÷ 0.86) = 20.7, for the emergence that is looked for.
+    """
+    found = document("stand", counts(GRAIN + EARLIER))["next_season"]
+    assert (found["counts"], found["fields"]) == (3, 2)
+    share = found["emergence"]["value"] / 100
+    assert 0.65 < share < 0.80
+    by_hand = 22 * (15 / (share * 22)) ** (1 / 0.86)
+    assert found["seeds"]["value"] == pytest.approx(by_hand, rel=1e-6)
+    assert found["seeds"]["low"] < by_hand < found["seeds"]["high"]
+    assert "from 3 counts in 2 fields" in run("stand", counts(GRAIN + EARLIER)).output
+    assert document("stand", counts())["next_season"]["counts"] == 1
+
+
+def test_a_species_learns_from_its_own_counts(document, counts):
+    earlier = '\n[[emerged]]\nfield = "home"\nspecies = "vetch"\nshare = "40 ± 10 %"\n'
+    rye, vetch = document("stand", counts(MIX + earlier))["species"]
+    assert (rye["next_season"]["counts"], vetch["next_season"]["counts"]) == (1, 2)
+    assert rye["next_season"]["seeds"] is None
+
+
+def test_as_much_as_was_sown_teaches_nothing(document, counts):
+    found = document("stand", counts(GRAIN, ("22 seeds/ft2", "12 seeds/ft2")))
+    assert found["next_season"]["counts"] == 0
+
+
 @pytest.mark.parametrize(
     "place",
     [
@@ -149,6 +189,8 @@ def test_nothing_came_up(document, counts):
         (MIX, ('"4 in; 7 in"', '"4 in; 70 in"'), "[[counts]] 1 gaps"),
         (MIX, ('["", "4 in; 7 in", ', "["), "[[counts]] 1 gaps"),
         (MIX, ('name = "vetch"\n', ""), "[[species]] 2 name"),
+        (GRAIN + EARLIER, ('"65 ± 8 %"', '"100 %"'), "[[emerged]] 1 share"),
+        (GRAIN + EARLIER, ('field = "Heron Flat"\n', ""), "[[emerged]] 2 field"),
     ],
 )
 def test_what_cannot_be_judged_is_refused_at_its_key(refusal, counts, case):

@@ -20,6 +20,7 @@ def stand_page(found: Stood, out: Out) -> Iterator[Lines]:
     yield species_part(found, out)
     yield mix_part(found, out)
     yield out.sheet.points([out.write(each) for each in found.surer])
+    yield next_season_part(found, out)
     if found.published:
         points = out.sheet.points([out.write(each) for each in found.published])
         yield [*out.sheet.heading("What others publish"), *points]
@@ -50,6 +51,17 @@ def _species(each: OfSpecies, out: Out) -> list[str]:
         return [each.name, *cells, "", "", ""]
     parts = (share.share.value, share.share.low, share.share.high)
     return [each.name, *cells, *(out.style.number(100 * part) for part in parts)]
+
+
+def next_season_part(found: Stood, out: Out) -> Lines:
+    """Say what the counts teach for the next seed."""
+    said = [
+        f"{each.name}: {out.write(text)}" if each.name else out.write(text)
+        for each in found.species
+        if each.coming
+        for text in each.coming.say
+    ]
+    return [*out.sheet.heading("Next season"), *out.sheet.points(said)] if said else []
 
 
 def mix_part(found: Stood, out: Out) -> Lines:

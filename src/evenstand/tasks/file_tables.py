@@ -55,6 +55,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "stand": ("spacing", "wish", "crop", "days", "perennial", "water", "seeds", "kind"),
     "counts": ("length", "hoop", "around", "frame", "area", "plants", "gaps"),
     "species": ("name", "seeds", "kind"),
+    "emerged": ("field", "species", "share"),
 }
 MANY = (
     "drill.gears",
@@ -68,6 +69,7 @@ MANY = (
     "inoculant",
     "counts",
     "species",
+    "emerged",
 )
 TABLES = tuple(name for name in KEYS if "." not in name)
 

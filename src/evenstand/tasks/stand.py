@@ -31,6 +31,7 @@ from evenstand.engine.working import Line
 
 from .file_tables import many, one
 from .given import Given
+from .next_season import HERE, Earlier, NextSeason, next_season, read_earlier
 from .places import read_places, read_spacing
 
 DAY = 86_400.0
@@ -50,6 +51,8 @@ class Known:
     crop: str = ""
     early: Phrase | None = None
     sown: tuple[Sown, ...] = ()
+    field: str = HERE
+    earlier: tuple[Earlier, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,6 +62,7 @@ class OfSpecies:
     name: str
     stand: Stand
     emergence: Emergence | None
+    coming: NextSeason | None
     say: tuple[Phrase, ...]
 
 
@@ -124,9 +128,14 @@ def _odds_too(whole: Stand, known: Known) -> list[Phrase]:
 
 def _species(found: Stand, known: Known) -> OfSpecies:
     sown = _sown(found, known)
-    share = emergence(found, seeds=sown.seeds, usual=sown.usual) if sown else None
-    said = came_up.in_words(share) if share else ()
-    return OfSpecies(name=found.name, stand=found, emergence=share, say=said)
+    if sown is None:
+        return OfSpecies(name=found.name, stand=found, emergence=None, coming=None, say=())
+    share = emergence(found, seeds=sown.seeds, usual=sown.usual)
+    wish = known.wish if len(known.sown) == 1 else None  # a mix's wish is of all its species
+    coming = next_season(share, sown, known.earlier, field=known.field, wish=wish)
+    return OfSpecies(
+        name=found.name, stand=found, emergence=share, coming=coming, say=came_up.in_words(share)
+    )
 
 
 def _sown(found: Stand, known: Known) -> Sown | None:
@@ -159,7 +168,7 @@ def read_stand(file: Mapping[str, Any]) -> Stood:
     MeasurementError
         Naming the field as ``[table] key`` or ``[[table]] 2 key``.
     """
-    given = one(file, "stand").given
+    given, field = one(file, "stand").given, one(file, "field").given
     spacing = read_spacing(file)
     known = Known(
         wish=given.exact("wish", PLANTS) if "wish" in given else None,
@@ -167,6 +176,8 @@ def read_stand(file: Mapping[str, Any]) -> Stood:
         crop=_crop(given) if "crop" in given else "",
         early=_early(given) if "days" in given else None,
         sown=_all_sown(file, given),
+        field=field.text("name") if "name" in field else HERE,
+        earlier=read_earlier(file),
     )
     places = read_places(file)
     counts = Given({}, lambda _: "[[counts]]")

@@ -4,28 +4,24 @@ from evenstand.engine.emergence import Emergence
 from evenstand.engine.gaps import Gaps
 from evenstand.engine.stand import Stand
 from evenstand.engine.stand_mix import Composition
-from evenstand.engine.units import LENGTH, PLANTS, SHARE
+from evenstand.engine.units import DENSITY, LENGTH, PLANTS, SHARE
 from evenstand.engine.words import Style
 from evenstand.report.json import Document, quantity, sentences, shares, working
 
+from .next_season import NextSeason
 from .stand import OfSpecies, Stood
 
 
 def stand_document(found: Stood, style: Style) -> Document:
     """Write what came up and what is advised."""
+    alone = next((each for each in found.species if not each.name), None)
     return {
         **_stand(found.stand, style),
         "wish": None if found.wish is None else quantity(found.wish, PLANTS, style),
         "odds": found.odds,
         "species": [_species(each, style) for each in found.species if each.name],
-        "emergence": next(
-            (
-                _emergence(each.emergence, style)
-                for each in found.species
-                if each.emergence and not each.name
-            ),
-            None,
-        ),
+        "emergence": _emergence(alone.emergence, style) if alone and alone.emergence else None,
+        "next_season": _coming(alone.coming, style) if alone and alone.coming else None,
         "mix": _mix(found.mix, style) if found.mix else None,
         "gaps": _gaps(found.gaps, style) if found.gaps else None,
         "say": " ".join(sentences(found.advice, style)),
@@ -55,6 +51,7 @@ def _species(found: OfSpecies, style: Style) -> Document:
         "name": found.name,
         **_stand(found.stand, style),
         "emergence": _emergence(share, style) if share else None,
+        "next_season": _coming(found.coming, style) if found.coming else None,
         "say": sentences(found.say, style),
     }
 
@@ -64,6 +61,17 @@ def _emergence(found: Emergence, style: Style) -> Document:
         "share": quantity(found.share, SHARE, style),
         "with_usual": quantity(found.updated, SHARE, style) if found.updated else None,
         "budget": shares(found.budget),
+    }
+
+
+def _coming(found: NextSeason, style: Style) -> Document:
+    return {
+        "emergence": quantity(found.emergence.share, SHARE, style),
+        "counts": found.emergence.seasons,
+        "fields": found.emergence.fields,
+        "usual_counts": found.emergence.usual_counts,
+        "seeds": quantity(found.seeds, DENSITY, style) if found.seeds else None,
+        "say": sentences(found.say, style),
     }
 
 

@@ -1,0 +1,94 @@
+"""What this count and earlier ones say of the next season's seed."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from evenstand.engine import learned_emergence, next_seeds
+from evenstand.engine.budget import Estimate, nominal
+from evenstand.engine.emergence import Emergence
+from evenstand.engine.learned_emergence import Learned, Season, learned
+from evenstand.engine.next_seeds import seeds_for
+from evenstand.engine.stand_mix import Sown
+from evenstand.engine.units import SHARE
+from evenstand.engine.words import Phrase
+
+from .file_tables import many
+
+HERE = "this field"
+GUESSED = 0.05  # standard uncertainty of an emergence that was written without ±
+
+
+@dataclass(frozen=True, kw_only=True)
+class Earlier:
+    """Emergence of a species, counted once before."""
+
+    species: str
+    season: Season
+
+
+@dataclass(frozen=True, kw_only=True)
+class NextSeason:
+    """Emergence to be looked for in the same field, and the live seeds that the wish then asks for.
+
+    ``seeds`` are those for the stand wished for, None where none was. [1/m²]
+    """
+
+    emergence: Learned
+    seeds: Estimate | None
+    say: tuple[Phrase, ...]
+
+
+def read_earlier(file: Mapping[str, Any]) -> tuple[Earlier, ...]:
+    """Read what came up in earlier seasons.
+
+    Raises
+    ------
+    MeasurementError
+        Naming the table and key.
+    """
+    found = []
+    for table in many(file, "emerged"):
+        given = table.given
+        share = given.reading("share", SHARE)
+        counted = share.give_or_take / 2  # ± is the 95 % range that a count gave
+        with given.pointing(emergence="share", u="share"):
+            season = Season(field=given.text("field"), emergence=share.value, u=counted or GUESSED)
+        name = given.text("species") if "species" in given else ""
+        found.append(Earlier(species=name, season=season))
+    return tuple(found)
+
+
+def next_season(
+    came: Emergence,
+    sown: Sown,
+    earlier: Sequence[Earlier],
+    *,
+    field: str = HERE,
+    wish: float | None = None,
+) -> NextSeason:
+    """Foretell emergence next season, and the seed for a stand.
+
+    Parameters
+    ----------
+    came : Emergence
+        As counted now.
+    sown : Sown
+        What it was counted of.
+    earlier : sequence of Earlier
+    field : str
+        The one that was counted now.
+    wish : float, optional
+        Stand wished for of this species. [1/m²]
+    """
+    seasons = [each.season for each in earlier if each.species == sown.name]
+    share = came.share
+    if 0 < share.value < 1 and share.u > 0:
+        seasons.append(Season(field=field, emergence=share.value, u=share.u))
+    found = learned(seasons, usual=sown.usual, field=field)
+    said = [learned_emergence.in_words(found)]
+    seeds = None
+    if wish is not None:
+        seeds = seeds_for(wish, found.share, counted_at=nominal(sown.seeds))
+        said.append(next_seeds.in_words(wish, seeds))
+    return NextSeason(emergence=found, seeds=seeds, say=tuple(said))

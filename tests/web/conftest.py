@@ -210,3 +210,33 @@ def shelf(book):
         return book.add(_lot(name, species, per_lb, **more)).about
 
     return put
+
+
+@pytest.fixture
+def cheap_passwords(monkeypatch):
+    """Argon2 at the least cost."""
+    argon2 = pytest.importorskip("argon2", reason="needs argon2-cffi")
+    from evenstand.book import passwords
+
+    least = argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
+    monkeypatch.setattr(passwords, "_hasher", lambda: least)
+
+
+@pytest.fixture
+def three(book, cheap_passwords):
+    """Accounts of three people, by what each may do."""
+    names = {"keeps": "Kim", "works": "Wim", "reads": "Rosa"}
+    return {
+        role: book.people.add(name, "rain on dry clods", role=role) for role, name in names.items()
+    }
+
+
+@pytest.fixture
+def signed_in(client, book, three):
+    """Sign in with a role, as ``signed_in("works")``."""
+
+    def sign_in(role):
+        client.set_cookie("session", book.people.begin(three[role].id))
+        return client
+
+    return sign_in

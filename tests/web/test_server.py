@@ -58,13 +58,8 @@ def network(monkeypatch):
 
 
 @pytest.fixture
-def ada(book, monkeypatch):
+def ada(book, cheap_passwords):
     """Somebody who keeps the book, signed in; the token of her session."""
-    argon2 = pytest.importorskip("argon2", reason="needs argon2-cffi")
-    from evenstand.book import passwords
-
-    least = argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
-    monkeypatch.setattr(passwords, "_hasher", lambda: least)
     return book.people.begin(book.people.add("Ada", "rain on dry clods", role="keeps").id)
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import fsum, sqrt
+from math import sqrt
 
 from .budget import Estimate, Quantity, nominal, standard_uncertainty
 from .errors import MeasurementError, require_positive
@@ -15,6 +15,7 @@ from .words import Amount, Phrase, say
 from .working import PENCIL_DIGITS, Line, multiply
 
 ALARM = 0.05  # odds of a false flag over all rows together
+MEDIAN = 1.5707963267948966  # variance of a median of n, in variances of one ÷ n
 FEWEST = 5  # seeds in a row below which it is not judged alone
 Z95 = 1.959963984540054
 
@@ -157,15 +158,11 @@ def _rate(seeds: int, rate: float, expected: Estimate) -> Estimate:
 
 
 def _rows(counts: Sequence[int], *, cv: float) -> tuple[RowSeeds, ...]:
-    """Each row against the mean of the others; Holm's limit over all of them."""
-    if len(counts) < 2:
-        return tuple(RowSeeds(number=1, seeds=count, z=0.0, odd=False) for count in counts)
-    n, whole = len(counts), fsum(counts)
-    zs = []
-    for count in counts:
-        others = (whole - count) / (n - 1)
-        variance = (others + cv * cv * others * others) * n / (n - 1)
-        zs.append((count - others) / sqrt(variance) if others >= FEWEST else 0.0)
+    """Each row against the middle one, which no bad row moves; Holm's limit over all."""
+    n, middle = len(counts), _middle(counts)
+    variance = (middle + cv * cv * middle * middle) * (1 + MEDIAN / n)
+    judged = n > 1 and middle >= FEWEST
+    zs = [(count - middle) / sqrt(variance) if judged else 0.0 for count in counts]
     odd: set[int] = set()
     for rank, index in enumerate(sorted(range(n), key=lambda i: -abs(zs[i]))):
         if abs(zs[index]) <= normal_quantile(1 - ALARM / (2 * (n - rank))):
@@ -175,6 +172,11 @@ def _rows(counts: Sequence[int], *, cv: float) -> tuple[RowSeeds, ...]:
         RowSeeds(number=i + 1, seeds=count, z=z, odd=i in odd)
         for i, (count, z) in enumerate(zip(counts, zs, strict=True))
     )
+
+
+def _middle(counts: Sequence[int]) -> float:
+    ordered, n = sorted(counts), len(counts)
+    return (ordered[(n - 1) // 2] + ordered[n // 2]) / 2
 
 
 def _say(seeds: int, expected: Estimate, *, rows: Sequence[RowSeeds]) -> Phrase:

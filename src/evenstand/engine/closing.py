@@ -3,17 +3,17 @@
 from dataclasses import dataclass
 
 from .balance import Balance
-from .budget import Estimate, Quantity, Share, budget, estimate, nominal
+from .budget import Estimate, Quantity, Share, budget, estimate, nominal, uncertain
 from .errors import MeasurementError
 from .field_area import AreaMeter, Sown, checked_meter
 from .field_ratio import closed_ratio, ratio_line
 from .sow_cures import cure_of
 from .sow_events import Level
-from .sow_working import balance_lines
+from .sow_working import rate_line, used_line
 from .target import Verdict, judge, odds_in_words
 from .units import FIELD, LOAD, RATE, SHARE
 from .words import Amount, Phrase, join, say
-from .working import PENCIL_DIGITS, Line, divide, multiply
+from .working import Line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +69,8 @@ def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None)
     last = balance.events[-1]
     if not isinstance(last, Level):
         raise MeasurementError("left", None, say("weigh what is left in the box, 0 if nothing is"))
-    used = balance.loaded - balance.seed
+    left = _left(balance, last)
+    used = balance.loaded - left
     if not nominal(used) > 0:
         raise MeasurementError("left", last.seed.weight, say("give less than what was loaded"))
     rate = used / sown.area
@@ -79,7 +80,7 @@ def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None)
     verdict = judge(ranged, balance.known.target)
     return Closed(
         used=_ranged(used),
-        left=nominal(balance.seed),
+        left=nominal(left),
         ground=sown.range,
         rate=ranged,
         shares=shares,
@@ -89,8 +90,17 @@ def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None)
         say=_say(ranged, verdict, used=nominal(used), ground=sown.range, ratio=ratio),
         cure=cure_of(shares),
         assumed=sown.assumed,
-        working=_working(balance, sown, rate=nominal(rate), static=static),
+        working=_working(nominal(balance.loaded), nominal(left), sown=sown, static=static),
     )
+
+
+def _left(balance: Balance, last: Level) -> Quantity:
+    """What was left as it was read, no promise mixed in."""
+    seed = last.seed
+    left = uncertain(seed.weight, seed.u, "levels read")
+    if not seed.by_volume:
+        return left
+    return left + seed.weight * uncertain(0.0, balance.known.test_weight_error, "test weight")
 
 
 def _ranged(quantity: Quantity) -> Estimate:
@@ -117,16 +127,13 @@ def _say(
 
 
 def _working(
-    balance: Balance, sown: Sown, *, rate: float, static: Quantity | None
+    loaded: float, left: float, *, sown: Sown, static: Quantity | None
 ) -> tuple[Line, ...]:
-    used = nominal(balance.used)
-    mean = Line(
-        say("Rate of the field: used ÷ ground"),
-        Amount(rate, RATE, PENCIL_DIGITS),
-        (
-            *multiply(Amount(used, LOAD, PENCIL_DIGITS)),
-            *divide(Amount(nominal(sown.area), FIELD, PENCIL_DIGITS)),
-        ),
+    ground = nominal(sown.area)
+    ratio = () if static is None else (ratio_line((loaded - left) / ground, nominal(static)),)
+    return (
+        used_line(loaded, left),
+        *sown.working,
+        rate_line(say("Rate of the field: used ÷ ground"), used=loaded - left, ground=ground),
+        *ratio,
     )
-    ratio = () if static is None else (ratio_line(rate, nominal(static)),)
-    return (balance_lines(balance)[0], *sown.working, mean, *ratio)

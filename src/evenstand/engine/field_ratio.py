@@ -130,7 +130,7 @@ def from_study(*, slip_counted: bool) -> tuple[float, float]:
     Examples
     --------
     >>> print("{:.3f} ± {:.3f}".format(*from_study(slip_counted=False)))
-    0.918 ± 0.053
+    0.918 ± 0.054
     """
     mean, sd = mean_and_sd(STUDY)
     u = sd * sqrt(1 + 1 / len(STUDY))

@@ -1,9 +1,9 @@
-"""The working of a box so far: loaded, left, used, and used ÷ ground."""
+"""The working of a box: loaded, left, used, and used ÷ ground."""
 
 from .balance import Balance
 from .budget import nominal
 from .units import FIELD, LOAD, RATE
-from .words import Amount, say
+from .words import Amount, Phrase, say
 from .working import PENCIL_DIGITS, Line, divide, multiply
 
 
@@ -13,27 +13,33 @@ def balance_lines(balance: Balance) -> tuple[Line, ...]:
     The rate now weighs every reading and what Set promised; these lines can
     be done with a pencil and should come near it.
     """
-    loaded, used = nominal(balance.loaded), nominal(balance.used)
+    used = used_line(nominal(balance.loaded), nominal(balance.seed))
     ground = nominal(balance.ground)
-    lines = [
-        Line(
-            say("Seed used: loaded − left in the box"),
-            Amount(used, LOAD, PENCIL_DIGITS),
-            (
-                ("+", Amount(loaded, LOAD, PENCIL_DIGITS)),
-                ("−", Amount(nominal(balance.seed), LOAD, PENCIL_DIGITS)),
-            ),
-        )
-    ]
-    if ground:
-        lines.append(
-            Line(
-                say("Mean rate so far: used ÷ ground"),
-                Amount(used / ground, RATE, PENCIL_DIGITS),
-                (
-                    *multiply(Amount(used, LOAD, PENCIL_DIGITS)),
-                    *divide(Amount(ground, FIELD, PENCIL_DIGITS)),
-                ),
-            )
-        )
-    return tuple(lines)
+    if not ground:
+        return (used,)
+    words = say("Mean rate so far: used ÷ ground")
+    return (used, rate_line(words, used=nominal(balance.used), ground=ground))
+
+
+def used_line(loaded: float, left: float) -> Line:
+    """Write what went down: loaded − left."""
+    return Line(
+        say("Seed used: loaded − left in the box"),
+        Amount(loaded - left, LOAD, PENCIL_DIGITS),
+        (
+            ("+", Amount(loaded, LOAD, PENCIL_DIGITS)),
+            ("−", Amount(left, LOAD, PENCIL_DIGITS)),
+        ),
+    )
+
+
+def rate_line(words: Phrase, *, used: float, ground: float) -> Line:
+    """Write a rate: used ÷ ground."""
+    return Line(
+        words,
+        Amount(used / ground, RATE, PENCIL_DIGITS),
+        (
+            *multiply(Amount(used, LOAD, PENCIL_DIGITS)),
+            *divide(Amount(ground, FIELD, PENCIL_DIGITS)),
+        ),
+    )

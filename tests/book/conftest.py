@@ -18,7 +18,10 @@ from evenstand.book.work import (
     Note,
     OfBox,
     Order,
+    Place,
+    Seen,
     Split,
+    StandCount,
     Wanted,
 )
 
@@ -85,6 +88,17 @@ class Samples:
         bags=(Bag(weight=Typed(value=0.226, text="226 g"), rows=4),),
     )
     chosen = Chosen(job=THING, setting=15, odds=0.9)
+    stand_count = StandCount(
+        job=THING,
+        places=(
+            Place(
+                plants=(Seen(plants=14, species="rye"), Seen(plants=2, species="vetch")),
+                length=Typed(value=0.9144, text="3 ft"),
+                gaps=(Typed(value=0.1016, text="4 in"),),
+            ),
+        ),
+        day="2026-10-25",
+    )
     note = Note(of=THING, text="chain slipped")
     photo = Photo(of=THING, media="image/jpeg", data=b"\xff\xd8\xff")
 

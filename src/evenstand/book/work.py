@@ -2,7 +2,7 @@
 
 from typing import ClassVar, Literal
 
-from .shape import Body, Count, Id, Name, Part, Share, Some, Text, Typed
+from .shape import Body, Count, Day, Id, Name, Part, Share, Some, Text, Typed
 
 
 class Field(Body, frozen=True):
@@ -183,6 +183,42 @@ class Chosen(Body, frozen=True):
     gear: Text = ""
     odds: Share | None = None
     accepted: bool = True
+    note: Text = ""
+
+
+class Seen(Part, frozen=True):
+    """Plants counted of one species; of all where none is named."""
+
+    plants: Count
+    species: Text = ""
+
+
+class Place(Part, frozen=True):
+    """A place that was looked at, and the plants in it.
+
+    One of ``length`` of row [m], ``hoop`` across it [m], ``around`` it [m],
+    both ``sides`` of a frame [m], ``area`` [m²]. ``gaps`` are lengths of row
+    without a plant [m]; ``looked`` says that gaps were looked for.
+    """
+
+    plants: tuple[Seen, ...]
+    length: Typed | None = None
+    hoop: Typed | None = None
+    around: Typed | None = None
+    sides: tuple[Typed, ...] = ()
+    area: Typed | None = None
+    gaps: tuple[Typed, ...] = ()
+    looked: bool = False
+
+
+class StandCount(Body, frozen=True):
+    """What came up: places counted on one day; ``spacing`` of the rows [m]."""
+
+    kind: ClassVar = "count"
+    job: Id
+    places: tuple[Place, ...]
+    day: Day | None = None
+    spacing: Typed | None = None
     note: Text = ""
 
 

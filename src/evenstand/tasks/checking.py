@@ -20,6 +20,7 @@ from evenstand.engine.words import Phrase, say
 from .catch import catch
 from .kept import Kept, catch_made, find, job_drill, job_wheel, named, target
 from .kept_boxes import members
+from .kept_count import check_count
 from .kept_lots import read_kept
 from .kept_mix import tables_of
 from .machines import engine_chart, engine_drill, engine_wheel, prior
@@ -248,6 +249,11 @@ def _check_body_of_catch(body: work.Catch, book: Book) -> None:
     check_catch(body, find(book, body.job, box=body.box or None))
 
 
+def _check_stand(body: work.StandCount, book: Book) -> None:
+    kept = find(book, body.job)
+    check_count(body, spacing=job_drill(kept).spacing if kept.drill else None)
+
+
 _CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
     machine.Drill: lambda body, book, today: check_drill(body),
     machine.Chart: lambda body, book, today: check_chart(body, _drill(body.drill, book)),
@@ -260,5 +266,6 @@ _CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
     work.Order: lambda body, book, today: _check_order(body, book),
     work.Catch: lambda body, book, today: _check_body_of_catch(body, book),
     work.Chosen: lambda body, book, today: _check_chosen(body, book),
+    work.StandCount: lambda body, book, today: _check_stand(body, book),
     Photo: lambda body, book, today: _check_photo(body),
 }

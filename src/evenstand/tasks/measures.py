@@ -16,12 +16,15 @@ from evenstand.book.work import (
     Job,
     OfBox,
     Order,
+    Place,
+    StandCount,
     Wanted,
 )
 from evenstand.engine.units import (
     CATCH,
     DENSITY,
     FIELD,
+    GROUND,
     HOURS,
     LENGTH,
     LOAD,
@@ -136,4 +139,10 @@ KINDS: Mapping[type[Struct], Mapping[str, Kind | Chosen]] = {
         **dict.fromkeys(("gross", "tare"), CATCH),
         "resolution": SCALE_STEP,
     },
+    Place: {
+        **dict.fromkeys(("length", "sides"), LENGTH),
+        **dict.fromkeys(("hoop", "around", "gaps"), SPACING),
+        "area": GROUND,
+    },
+    StandCount: {"spacing": SPACING},
 }

@@ -28,6 +28,15 @@ def test_things_are_those_of_their_ids(full):
     assert found == {job: book.get(job) for job in jobs}
 
 
+def test_names_are_those_of_the_list(full, samples):
+    book, jobs = full
+    book.remove(jobs[1])
+    assert book.many.names("job") == [(t.id, t.body.name) for t in book.things("job")]
+    assert book.many.names("drill") == []
+    book.add(samples.note)
+    assert [name for _, name in book.many.names("note")] == [""]
+
+
 def test_a_tally_counts_what_stands(full):
     book, jobs = full
     assert book.many.tally("catch", of=jobs) == {jobs[1]: 1, jobs[2]: 2}

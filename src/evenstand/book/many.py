@@ -20,13 +20,24 @@ class Many:
         self._store = store
 
     def things(self, ids: Iterable[str | None]) -> dict[str, Thing]:
-        """Return things by their ids, removed ones too; what is not here is left out."""
+        """Return things by their ids, in their order, removed ones too; what is not here is left out."""
         sql = (
             "SELECT thing.id, removed, born, text FROM wanted "
             "JOIN thing ON thing.id = wanted.id JOIN entry ON entry.seq = thing.entry"
         )
-        rows = [row for some in _parts(ids) for row in self._store.ask(_wanted(some) + sql, *some)]
-        return {row[0]: thing_of(row) for row in rows}
+        once = [id for id in dict.fromkeys(ids) if id]
+        rows = [row for some in _parts(once) for row in self._store.ask(_wanted(some) + sql, *some)]
+        found = {row[0]: thing_of(row) for row in rows}
+        return {id: found[id] for id in once if id in found}
+
+    def names(self, kind: str) -> list[tuple[str, str]]:
+        """Return ids and names of the things of a kind that stand, newest first."""
+        sql = (
+            "SELECT thing.id, coalesce(json_extract(text, '$.body.name'), '') FROM thing "
+            "JOIN entry ON entry.seq = thing.entry WHERE thing.kind = ? AND removed = 0 "
+            "ORDER BY born DESC, thing.id DESC"
+        )
+        return [(id, str(name)) for id, name in self._store.ask(sql, kind)]
 
     def tally(self, kind: str, *, of: Iterable[str]) -> dict[str, int]:
         """Count the things of a kind that stand, by the thing they name; no entry where none do."""
@@ -53,8 +64,8 @@ def _wanted(ids: tuple[str, ...]) -> str:
     return f"WITH wanted (id) AS (VALUES {', '.join(['(?)'] * len(ids))}) "
 
 
-def _parts(ids: Iterable[str | None]) -> Iterator[tuple[str, ...]]:
+def _parts(ids: Iterable[str]) -> Iterator[tuple[str, ...]]:
     """Yield each id once, so many at a time."""
-    once = [id for id in dict.fromkeys(ids) if id]
+    once = list(dict.fromkeys(ids))
     for start in range(0, len(once), MOST_ASKED):
         yield tuple(once[start : start + MOST_ASKED])

@@ -123,7 +123,12 @@ def _asked(words: tuple[str, ...]) -> tuple[str, ...]:
 
 def _whole(words: tuple[str, ...]) -> Callable[[Species], bool]:
     together = "".join(words)
-    return lambda species: any("".join(_words(name)) == together for name in _names(species))
+    return lambda species: any(_joined(name) == together for name in _names(species))
+
+
+@lru_cache(maxsize=4096)
+def _joined(name: str) -> str:
+    return "".join(_words(name))
 
 
 def _all_words(words: tuple[str, ...]) -> Callable[[Species], bool]:

@@ -35,22 +35,18 @@ MOST_DIGITS = 7
 @blueprint.get("/drills")
 def index() -> ResponseReturnValue:
     """List the drills by name."""
-    drills, first, more = page_of(by_name(here.book().things("drill")))
+    drills, first, more = by_name()
     return render_template("drills.html", drills=drills, first=first, more=more)
 
 
-def page_of(things: list[Thing]) -> tuple[list[Thing], int, int | None]:
-    """Return the part of a list that is asked for, where it begins, and where the next does."""
-    asked = request.args.get("from", "")
+def by_name() -> tuple[list[Thing], int, int | None]:
+    """Return a page of the drills by their names, where it begins, and where the next one does."""
+    asked, book = request.args.get("from", ""), here.book()
     first = int(asked) if asked.isdecimal() and len(asked) < MOST_DIGITS else 0
-    more = first + MOST_SHOWN if len(things) > first + MOST_SHOWN else None
-    return things[first : first + MOST_SHOWN], first, more
-
-
-def by_name(things: list[Thing]) -> list[Thing]:
-    """Return drills in the order of their names."""
-    drills = [thing for thing in things if isinstance(thing.body, Drill)]
-    return sorted(drills, key=lambda thing: _drill(thing).name.casefold())
+    ids = [id for id, _ in sorted(book.many.names("drill"), key=lambda each: each[1].casefold())]
+    found = book.many.things(ids[first : first + MOST_SHOWN]).values()
+    more = first + MOST_SHOWN if len(ids) > first + MOST_SHOWN else None
+    return [thing for thing in found if isinstance(thing.body, Drill)], first, more
 
 
 def _drill(thing: Thing) -> Drill:

@@ -4,7 +4,7 @@ from flask import Blueprint, render_template
 from flask.typing import ResponseReturnValue
 
 from . import here
-from .drills import by_name, page_of
+from .drills import by_name
 
 blueprint = Blueprint("pool", __name__)
 
@@ -13,7 +13,7 @@ blueprint = Blueprint("pool", __name__)
 def index() -> ResponseReturnValue:
     """List the drills with what this book knows of each."""
     book = here.book()
-    drills, first, more = page_of(by_name(book.things("drill")))
+    drills, first, more = by_name()
     ids = [thing.id for thing in drills]
     caught, charts = (book.many.tally(kind, of=ids) for kind in ("catch", "chart"))
     last = book.many.newest("catch", of=ids)

@@ -129,6 +129,20 @@ def test_a_species_learns_from_its_own_counts(document, counts):
     assert rye["next_season"]["seeds"] is None
 
 
+def test_an_earlier_count_is_taken_to_the_seed_rate_of_now(document, counts):
+    """80 % of 44 live seeds/ft² would be 80 × 2 ^ 0.14 = 88.2 % of 22; of 98 % more than all."""
+    says = '\n[[emerged]]\nfield = "home"\nshare = "{} ± 1 %"\n'
+
+    def looked_for(share, seeds=""):
+        found = document("stand", counts(GRAIN + says.format(share) + seeds))
+        return found["next_season"]["emergence"]["value"]
+
+    then = 'seeds = "44 seeds/ft2"\n'
+    assert looked_for(80, then) == pytest.approx(looked_for(88.15), abs=0.2)
+    assert looked_for(80, then) > looked_for(80) + 1
+    assert looked_for(98, then) == looked_for(98)
+
+
 def test_as_much_as_was_sown_teaches_nothing(document, counts):
     found = document("stand", counts(GRAIN, ("22 seeds/ft2", "12 seeds/ft2")))
     assert found["next_season"]["counts"] == 0

@@ -18,10 +18,13 @@ def test_by_hand():
     """0.5, 0, 0.4 and 0.3 m in gaps of 2 m each: 1.2 ÷ 8 = 15 %.
 
     Gaps from 0.3: 0.2, −0.3, 0.1, 0; Σ² 0.14 × 4 ÷ 3 = 0.1867, √ ÷ 8 = 5.40 %.
+    On the log scale t(3) = 3.182 of 0.360: 15 % ÷ and × 3.144.
     """
     found = gaps(looked([0.3, 0.2], [], [0.4], [0.1, 0.1, 0.1]))
     assert found.share.value == pytest.approx(0.15)
     assert found.share.u == pytest.approx(0.0540, abs=5e-5)
+    assert found.share.low == pytest.approx(0.15 / 3.144, rel=1e-3)
+    assert found.share.high == pytest.approx(0.15 * 3.144, rel=1e-3)
     assert (found.number, found.longest, found.held_up) == (6, 0.4, 3)
     assert (found.row, found.share.dof) == (8.0, 3)
 
@@ -29,6 +32,12 @@ def test_by_hand():
 def test_one_place_has_no_range():
     share = gaps(looked([0.5])).share
     assert (share.value, share.low, share.high) == (0.25, 0.0, 1.0)
+
+
+def test_two_places_have_a_range_and_six_inches_count():
+    found = gaps(looked([0.1524], [0.1]))
+    assert found.share.dof == 1
+    assert found.held_up == 1
 
 
 def test_places_without_a_length_are_left_out():

@@ -55,7 +55,7 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "stand": ("spacing", "wish", "crop", "days", "perennial", "water", "seeds", "kind"),
     "counts": ("length", "hoop", "around", "frame", "area", "plants", "gaps"),
     "species": ("name", "seeds", "kind"),
-    "emerged": ("field", "species", "share"),
+    "emerged": ("field", "species", "share", "seeds"),
 }
 MANY = (
     "drill.gears",

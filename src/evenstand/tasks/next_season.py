@@ -1,16 +1,16 @@
 """What this count and earlier ones say of the next season's seed."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from evenstand.engine import learned_emergence, next_seeds
 from evenstand.engine.budget import Estimate, nominal
 from evenstand.engine.emergence import Emergence
 from evenstand.engine.learned_emergence import Learned, Season, learned
-from evenstand.engine.next_seeds import seeds_for
+from evenstand.engine.next_seeds import emergence_at, seeds_for
 from evenstand.engine.stand_mix import Sown
-from evenstand.engine.units import SHARE
+from evenstand.engine.units import DENSITY, SHARE
 from evenstand.engine.words import Phrase
 
 from .file_tables import many
@@ -21,10 +21,29 @@ GUESSED = 0.05  # standard uncertainty of an emergence that was written without 
 
 @dataclass(frozen=True, kw_only=True)
 class Earlier:
-    """Emergence of a species, counted once before."""
+    """Emergence of a species, counted once before, and the live seeds it was of. [1/m²]"""
 
     species: str
     season: Season
+    seeds: float | None = None
+
+    def at(self, seeds: float) -> Season:
+        """Return the season as it would have been at another seed rate.
+
+        Where all would have come up it is left as it was counted.
+
+        Parameters
+        ----------
+        seeds : float
+            [1/m²]
+        """
+        if self.seeds is None:
+            return self.season
+        share = self.season.emergence
+        then = emergence_at(share, seeds=seeds, counted_at=self.seeds)
+        if then >= 1:
+            return self.season
+        return replace(self.season, emergence=then, u=self.season.u * then / share)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,7 +74,8 @@ def read_earlier(file: Mapping[str, Any]) -> tuple[Earlier, ...]:
         with given.pointing(emergence="share", u="share"):
             season = Season(field=given.text("field"), emergence=share.value, u=counted or GUESSED)
         name = given.text("species") if "species" in given else ""
-        found.append(Earlier(species=name, season=season))
+        seeds = given.exact("seeds", DENSITY) if "seeds" in given else None
+        found.append(Earlier(species=name, season=season, seeds=seeds))
     return tuple(found)
 
 
@@ -81,14 +101,14 @@ def next_season(
     wish : float, optional
         Stand wished for of this species. [1/m²]
     """
-    seasons = [each.season for each in earlier if each.species == sown.name]
-    share = came.share
+    counted_at, share = nominal(sown.seeds), came.share
+    seasons = [each.at(counted_at) for each in earlier if each.species == sown.name]
     if 0 < share.value < 1 and share.u > 0:
         seasons.append(Season(field=field, emergence=share.value, u=share.u))
     found = learned(seasons, usual=sown.usual, field=field)
     said = [learned_emergence.in_words(found)]
     seeds = None
     if wish is not None:
-        seeds = seeds_for(wish, found.share, counted_at=nominal(sown.seeds))
+        seeds = seeds_for(wish, found.share, counted_at=counted_at)
         said.append(next_seeds.in_words(wish, seeds))
     return NextSeason(emergence=found, seeds=seeds, say=tuple(said))

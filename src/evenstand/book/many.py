@@ -20,7 +20,7 @@ class Many:
         self._store = store
 
     def things(self, ids: Iterable[str | None]) -> dict[str, Thing]:
-        """Return things by their ids, in their order, removed ones too; what is not here is left out."""
+        """Return things by their ids, removed ones too, in that order; the rest is left out."""
         sql = (
             "SELECT thing.id, removed, born, text FROM wanted "
             "JOIN thing ON thing.id = wanted.id JOIN entry ON entry.seq = thing.entry"

@@ -197,9 +197,7 @@ def main(fields: int) -> None:
         share, acres = alarms(off, fields=fields, seed=1)
         print(f"| {100 * off:.0f} % | {100 * share:.1f} | {acres or '–'} |")
     print(f"\nranges of 95 % hold the rate in {100 * covered(fields=fields, seed=2):.1f} %\n")
-    print(
-        "| change at 32 ac | found, % | inside its range, % | acres off, median |\n|---|---|---|---|"
-    )
+    print("| change at 32 ac | found, % | in its range, % | acres off, median |\n|---|---|---|---|")
     for change in (0.0, -0.05, -0.08, 0.08, 0.12, 0.20):
         found, placed, off = turns(change, fields=max(50, fields // 8), seed=3)
         print(f"| {100 * change:.0f} % | {100 * found:.1f} | {100 * placed:.1f} | {off:.1f} |")

@@ -12,18 +12,24 @@ from uncertainties import ufloat
 
 from evenstand.engine import composition, counting, elementary, incomplete, stats, units
 from evenstand.engine.bags import BagSize
+from evenstand.engine.behind import count_behind
 from evenstand.engine.box import BOX_KINDS, Box
 from evenstand.engine.budget import Cause, budget, estimate, nominal
 from evenstand.engine.carbon import Residue, biomass_by_full_rate, combine
 from evenstand.engine.catch import measure
 from evenstand.engine.chart import Chart, curve_from_charts
 from evenstand.engine.choose import CaughtAt, choose
+from evenstand.engine.count_goal import samples_for
 from evenstand.engine.count_place import Place, hoop_area, row_area
+from evenstand.engine.depth_check import depths
 from evenstand.engine.drill import Drill, Gear, Scale
 from evenstand.engine.emergence import emergence, live_seeds
 from evenstand.engine.emergence_usual import USUAL
 from evenstand.engine.gaps import gaps
 from evenstand.engine.learned_emergence import Season, learned
+from evenstand.engine.field_area import checked_meter
+from evenstand.engine.field_ratio import PastField, learn_ratio
+from evenstand.engine.level import InBox
 from evenstand.engine.line import straight_line, through_origin
 from evenstand.engine.member import (
     BulkRate,
@@ -48,6 +54,9 @@ from evenstand.engine.rows import evenness
 from evenstand.engine.sample import counted
 from evenstand.engine.seed_count import printed
 from evenstand.engine.sorting import sorting
+from evenstand.engine.sow import Rest, sowing
+from evenstand.engine.sow_events import Event, Level, bags, weighed
+from evenstand.engine.sow_steps import Known
 from evenstand.engine.split import splits
 from evenstand.engine.stand import stand
 from evenstand.engine.stand_mix import Sown
@@ -229,6 +238,8 @@ def a_tag_and_a_retest() -> Iterator[float]:
             home = HomeTest(dishes=(Dish(41, 50), Dish(37, 50)))
             joined = combine_tests(germination, seeds=400, home=home).germination
             yield from (joined.value, joined.low, joined.high)
+    for within in (0.01, 0.02, 0.03):
+        yield float(samples_for(within, cv=0.0201, dof=7, samples=1) or 0)
 
 
 def a_field_of_boxes_and_bags() -> Iterator[float]:
@@ -288,6 +299,31 @@ def a_field_that_came_up() -> Iterator[float]:
         yield from (share.value, share.low, share.high, next_time.low, next_time.high)
 
 
+def a_field_on_the_way() -> Iterator[float]:
+    """A box along the acres: rate, causes, a change, run-out, the lever; ratio, seeds and depth."""
+    exact = checked_meter(40_000.0, shown=40_500.0)
+    known = Known(target=Target(rate=0.0067), expected=ufloat(0.0068, 2e-4, "x"), meter=exact)
+    events: list[Event] = [bags(0.0, count=20, weight=22.7)]
+    for i, used in enumerate((217.0, 221.0, 214.0, 196.0, 190.0, 188.0), start=1):
+        seed = InBox(weight=454.0 - used, u=4.5, by_volume=i % 2 == 0)
+        at = 32_400.0 * i
+        events += [Level(at=at, seed=seed), weighed(at, used)]
+        found = sowing(events, known, rest=Rest(ground=260_000.0, at_edge=300.0))
+        yield from (found.rate.low, found.rate.high, found.verdict.odds_within, found.until.low)
+        yield from (share.u for share in found.shares)
+        yield from (found.run_out.odds, found.run_out.more) if found.run_out else ()
+        if turning := found.turning:
+            yield from (turning.place.low, turning.place.value, turning.odds, turning.by_chance)
+    for own in (0, 1, 6):
+        fields = [PastField(ratio=ufloat(0.93, 0.01), seed_class="large", soil="firm")] * own
+        learned = learn_ratio(fields, seed_class="small", soil="firm")
+        yield from (learned.ratio.value, learned.ratio.low, learned.own)
+    seeds = count_behind([31, 28, 40], length=1.0, spacing=0.19, rate=0.0067, seeds_per_kg=25_000.0)
+    yield from (seeds.expected.low, seeds.odds, seeds.rate.high)
+    deep = depths([[0.02, 0.024, 0.03], [0.028, 0.035]], wanted=0.025)
+    yield from (deep.mean.low, deep.mean.high, deep.row_sd or 0.0)
+
+
 CASES: dict[str, Callable[[], list[float]]] = {
     "elementary.exp": lambda: [elementary.exp(x) for x in EXPONENTS],
     "elementary.log": lambda: [elementary.log(x) for x in WIDE],
@@ -307,4 +343,5 @@ CASES: dict[str, Callable[[], list[float]]] = {
     "boxes and bags": lambda: list(a_field_of_boxes_and_bags()),
     "a field that came up": lambda: list(a_field_that_came_up()),
     "a morning at the stand": lambda: list(a_morning_at_the_stand()),
+    "a field on the way": lambda: list(a_field_on_the_way()),
 }

@@ -19,6 +19,7 @@ from . import forms, here
 from .drills import code
 
 blueprint = Blueprint("book", __name__)
+MOST_DIGITS = 10  # of a number in an address
 MOST_IMPORT = 64 * 1024 * 1024  # bytes of a file that is taken in
 A_YEAR = 365 * 24 * 3600  # s
 
@@ -96,4 +97,6 @@ def _page(*, refused: Phrase | None = None, checked: Checked | None = None) -> s
 
 def _merged() -> Merged | None:
     new, known = (request.args.get(name, "") for name in ("new", "known"))
-    return Merged(int(new), int(known)) if new.isdecimal() and known.isdecimal() else None
+    if not all(each.isdecimal() and len(each) < MOST_DIGITS for each in (new, known)):
+        return None
+    return Merged(int(new), int(known))

@@ -31,6 +31,7 @@ blueprint = Blueprint("mix_form", __name__)
 SPARE = 3  # empty lines behind those that are filled
 FIRST = 4  # lines of a new mix
 MORE = 4  # lines that are asked for at once
+MOST_DIGITS = 4  # of the number of lines that a form had
 MOST_LOTS = 200  # of the shelf to choose from, newest first
 MOST_JOBS = 6  # that are named where they share a mix
 JOB_ENTRY = "job_entry"  # the id under which the job is told its mix
@@ -106,7 +107,7 @@ def _keep(kept: Kept, body: seed.Mix, form: forms.Form) -> None:
 def _form(kept: Kept, form: forms.Form, *, more: int = 0) -> str:
     of = form.text("of") if "of" in form.texts else _of(kept)
     filled = max(lines_of(form.given), default=0)
-    lines = max(filled + SPARE if filled else FIRST, int(form.text("lines") or 0))
+    lines = max(filled + SPARE if filled else FIRST, _asked(form.text("lines")))
     return render_template(
         "mix_form.html",
         kept=kept,
@@ -122,6 +123,11 @@ def _form(kept: Kept, form: forms.Form, *, more: int = 0) -> str:
         sharing=shared(kept, of),
         job_entry=form.text(JOB_ENTRY),
     )
+
+
+def _asked(lines: str) -> int:
+    """Return how many lines a form had; what is no such number comes from no form."""
+    return int(lines) if lines.isdecimal() and len(lines) < MOST_DIGITS else 0
 
 
 def _of(kept: Kept) -> str:

@@ -25,10 +25,10 @@ from evenstand.engine.depth_check import depths
 from evenstand.engine.drill import Drill, Gear, Scale
 from evenstand.engine.emergence import emergence, live_seeds
 from evenstand.engine.emergence_usual import USUAL
-from evenstand.engine.gaps import gaps
-from evenstand.engine.learned_emergence import Season, learned
 from evenstand.engine.field_area import checked_meter
 from evenstand.engine.field_ratio import PastField, learn_ratio
+from evenstand.engine.gaps import gaps
+from evenstand.engine.learned_emergence import Season, learned
 from evenstand.engine.level import InBox
 from evenstand.engine.line import straight_line, through_origin
 from evenstand.engine.member import (
@@ -54,7 +54,8 @@ from evenstand.engine.rows import evenness
 from evenstand.engine.sample import counted
 from evenstand.engine.seed_count import printed
 from evenstand.engine.sorting import sorting
-from evenstand.engine.sow import Rest, sowing
+from evenstand.engine.sow import Rest as RestOfField
+from evenstand.engine.sow import sowing
 from evenstand.engine.sow_events import Event, Level, bags, weighed
 from evenstand.engine.sow_steps import Known
 from evenstand.engine.split import splits
@@ -308,7 +309,7 @@ def a_field_on_the_way() -> Iterator[float]:
         seed = InBox(weight=454.0 - used, u=4.5, by_volume=i % 2 == 0)
         at = 32_400.0 * i
         events += [Level(at=at, seed=seed), weighed(at, used)]
-        found = sowing(events, known, rest=Rest(ground=260_000.0, at_edge=300.0))
+        found = sowing(events, known, rest=RestOfField(ground=260_000.0, at_edge=300.0))
         yield from (found.rate.low, found.rate.high, found.verdict.odds_within, found.until.low)
         yield from (share.u for share in found.shares)
         yield from (found.run_out.odds, found.run_out.more) if found.run_out else ()

@@ -323,6 +323,19 @@ def test_a_separated_catch_is_judged_and_not_kept(visitor, three, book):
     assert book.entries().cursor == entries
 
 
+def test_a_box_that_is_off_is_off_for_all_seed_in_it(visitor, three, book):
+    """54.6 lb/ac are 5 % more than 52: rye gets 42, vetch 12.6."""
+    job = three()
+    entries = book.entries().cursor
+    page = visitor.read(f"{job}/boxes?achieved=grain+54.6+lb/ac")
+    assert "Cereal rye 42 40 wanted +5 %" in page.text
+    assert "Hairy vetch 12.6 12 wanted +5 %" in page.text
+    assert "Crimson clover 3 3 wanted" in page.text
+    page = visitor.read(f"{job}/boxes?achieved=loft+5+lb/ac", code=422)
+    assert "loft is not among" in page.wrong["achieved"]
+    assert book.entries().cursor == entries
+
+
 def test_what_the_drill_does_not_say_is_given_at_the_drill(visitor, three, book):
     job = three(boxes={})
     page = visitor.read(f"{job}/boxes")
@@ -363,7 +376,7 @@ def test_two_lots_of_a_species_are_told_apart(visitor, three, shelf):
     second = replace(mix.body.members[0], lot=more)
     visitor.book.correct(mix.id, replace(mix.body, members=(*mix.body.members, second)))
     page = visitor.read(f"{job}/boxes")
-    assert "cereal rye (R-25)" in page.text
+    assert "Cereal rye (R-25)" in page.text
     visitor.send(f"{job}/boxes", {"member4_box": "grain"})
     (split,) = visitor.book.things("split")
     assert split.body.boxes[0].members == ("cereal rye (R-25)",)

@@ -100,8 +100,10 @@ def _way(boxes: Boxes, split: Split, *, taken: Mapping[str, str]) -> Way:
 
 def places_of(boxes: Boxes, split: Split) -> dict[str, str]:
     """Return the fields of the form that put every seed where a split has it."""
+    return {f"member{number}_box": split.box_of(name) for number, name in names_of(boxes).items()}
+
+
+def names_of(boxes: Boxes) -> dict[int, str]:
+    """Return what each seed of the mix is called in its box, by its number in the mix."""
     numbers = {id(member): i for i, member in enumerate(boxes.mixed.members, start=1)}
-    return {
-        f"member{numbers[id(each.member)]}_box": split.box_of(each.portion.name)
-        for each in boxes.tipped
-    }
+    return {numbers[id(each.member)]: each.portion.name for each in boxes.tipped}

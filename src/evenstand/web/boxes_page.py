@@ -9,19 +9,21 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.units import RATE
 from evenstand.engine.words import Amount, Phrase, say
 from evenstand.tasks.boxes import Boxed, Boxes, boxed
+from evenstand.tasks.given import Given
 from evenstand.tasks.handed_over import Asked
 from evenstand.tasks.kept import Kept, find
 from evenstand.tasks.kept_boxes import body_of, members, split_of
 from evenstand.tasks.split_form import placed, read_split, split_texts
 
 from . import forms, here, keeping
-from .box_shown import example_of, notes_of, of_box, places_of, ways_of
+from .box_shown import example_of, names_of, notes_of, of_box, places_of, ways_of
 from .filling import Worked, boxes_of, filled, told_once
 from .handing_over import asks, changed, pending
 from .holding import about, in_boxes, page_that_holds
 from .spine import Line, Step
 
 blueprint = Blueprint("boxes", __name__)
+ASKED = ("sample", "achieved")  # what is judged on the page and not kept
 GRADES = {1: say("slight:"), 2: say("real:"), 3: say("grave:")}
 
 
@@ -31,7 +33,7 @@ def show(job: str) -> ResponseReturnValue:
     kept = _kept(job)
     found = boxes_of(kept)
     form = _filled_in(kept, found)
-    tried = _sampled(found.result)
+    tried = _asked_about(found.result)
     return _page(kept, found, form=form, tried=tried), 422 if tried and tried.errors else 200
 
 
@@ -118,7 +120,7 @@ def _page(
     kept: Kept, found: Worked[Boxes], *, form: forms.Form, tried: forms.Form | None = None
 ) -> str:
     boxes, missing = found.result, found.missing
-    said = _boxed(boxes, tried)
+    said = _boxed(boxes, tried) if boxes else None
     return render_template(
         "boxes.html",
         kept=kept,
@@ -144,31 +146,35 @@ def _page(
     )
 
 
-def _sampled(boxes: Boxes | None) -> forms.Form | None:
-    """Read the sample that is asked about; nothing of it is kept."""
-    text = request.args.get("sample", "").strip()
-    if boxes is None or not text:
+def _asked_about(boxes: Boxes | None) -> forms.Form | None:
+    """Read a sample, or rates that were reached, that are asked about; nothing of it is kept."""
+    texts = {key: text for key in ASKED if (text := request.args.get(key, "").strip())}
+    if boxes is None or not texts:
         return None
-    form = forms.blank({"sample": text})
+    form = forms.blank(texts)
     try:
-        boxed(boxes, samples=[form.given])
+        _boxed(boxes, form)
     except MeasurementError as error:
         return form.refused(error)
     return form
 
 
-def _boxed(boxes: Boxes | None, tried: forms.Form | None) -> Boxed | None:
-    if boxes is None:
-        return None
-    read = tried is not None and not tried.errors
-    return boxed(boxes, samples=[tried.given] if tried and read else [])
+def _boxed(boxes: Boxes, tried: forms.Form | None) -> Boxed:
+    given = tried.given if tried and not tried.errors else Given({}, str)
+    return boxed(
+        boxes,
+        achieved=given if "achieved" in given else None,
+        samples=[given] if "sample" in given else [],
+    )
 
 
 def _choices(kept: Kept, boxes: Boxes | None) -> list[tuple[str, str]]:
     """Return each member of the mix with the box that is proposed for it."""
     proposed = places_of(boxes, boxes.ways.best[0]) if boxes else {}
+    names = names_of(boxes) if boxes else {}
     return [
-        (name, proposed.get(f"member{i}_box", "")) for i, name in enumerate(_members(kept), start=1)
+        (names.get(i, name), proposed.get(f"member{i}_box", ""))
+        for i, name in enumerate(_members(kept), start=1)
     ]
 
 

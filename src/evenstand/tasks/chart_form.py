@@ -3,14 +3,13 @@
 import re
 
 from evenstand.book.machine import Chart, ChartPoint, Drill
-from evenstand.engine.chart import scaled_points
 from evenstand.engine.drill import number
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.units import RATE, SPACING, TEST_WEIGHT
 from evenstand.engine.words import Decimal, say
 
+from .drill_rules import check_chart
 from .given import Given
-from .machines import engine_chart, engine_drill
 from .writing import Writing, as_typed
 
 _CELLS = re.compile(r"\t|;|\s{2,}|,\s+")
@@ -44,10 +43,8 @@ def read_chart(given: Given, *, drill_id: str, drill: Drill) -> Chart:
         source=form.text("source"),
     )
     form.done()
-    if drill.scale:
-        made = engine_chart(chart, with_test_weight=True)
-        with given.pointing(chart_points="points"):
-            scaled_points(made, engine_drill(drill), test_weight=weight)
+    with given.pointing(chart_points="points"):
+        check_chart(chart, drill)
     return chart
 
 

@@ -3,27 +3,26 @@
 A form reads texts and comes to a body, a program sends one: both are asked here.
 """
 
-from collections.abc import Callable, Iterator, Mapping
-from itertools import pairwise
+from collections.abc import Callable, Mapping
 from typing import Any, cast
 
 from evenstand.book import machine, seed, work
 from evenstand.book.bodies import Photo
 from evenstand.book.book import Book
 from evenstand.book.shape import Body
-from evenstand.engine.chart import scaled_points
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.tag import Month
 from evenstand.engine.weighing import Prior, WeighScale
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.words import say
 
 from .catch import catch
+from .drill_rules import check_chart, check_drill, check_once
 from .kept import Kept, catch_made, find, job_drill, job_wheel, named, target
 from .kept_boxes import members
 from .kept_count import check_count
 from .kept_lots import read_kept
 from .kept_mix import tables_of
-from .machines import engine_chart, engine_drill, engine_wheel, prior
+from .machines import prior
 from .mix import read_mix
 from .photo import media_of
 
@@ -73,54 +72,9 @@ _LINKS: tuple[tuple[str, type[Body]], ...] = (
 )
 
 
-def check_drill(drill: machine.Drill) -> None:
-    """See that a drill's scale, gears, boxes and wheel make sense."""
-    for field, need in wheel_refusals(
-        rolled=drill.rolled is not None, taped=drill.taped is not None, slip=drill.slip is not None
-    ):
-        raise MeasurementError(field, None, need)
-    _check_once("gears name", [gear.name for gear in drill.gears])
-    _check_once("boxes name", [box.name for box in drill.boxes])
-    for gear in drill.gears:
-        if (gear.driver or gear.driven) and gear.ratio * gear.driven != gear.driver:
-            _check_teeth(gear)
-    engine_drill(drill)
-    engine_wheel(drill.rolled, drill.taped, drill.slip)
-
-
-def _check_teeth(gear: machine.Gear) -> None:
-    if not gear.driven or abs(gear.driver / gear.driven - gear.ratio) > 1e-9 * gear.ratio:
-        raise MeasurementError("gears ratio", gear.ratio, say("driver and driven make another"))
-
-
-def wheel_refusals(*, rolled: bool, taped: bool, slip: bool) -> Iterator[tuple[str, Phrase]]:
-    """Yield what is wrong with what is known of a wheel, each with its field."""
-    if rolled and taped:
-        yield "taped", say("give the rolled distance or the tape, not both")
-    if rolled and slip:
-        yield "slip", say("leave it out: a rolled distance has slip inside it")
-    if taped and not slip and not rolled:
-        yield "slip", say("a tape does not know slip: give it too, such as 3 ± 2 %")
-    if slip and not taped and not rolled:
-        yield "taped", say("slip goes with the tape round the tyre")
-
-
-def check_chart(chart: machine.Chart, drill: machine.Drill) -> None:
-    """See that a chart has points, each setting once, and fits the scale of its drill."""
-    settings = sorted(point.setting for point in chart.points)
-    if any(a == b for a, b in pairwise(settings)):
-        raise MeasurementError("points", settings, say("give each setting once"))
-    if chart.gear and drill.gears:
-        engine_drill(drill).gear(chart.gear)
-    made = engine_chart(chart, with_test_weight=True)
-    if drill.scale:
-        weight = chart.test_weight.value if chart.test_weight else None
-        scaled_points(made, engine_drill(drill), test_weight=weight)
-
-
 def check_job(job: work.Job, book: Book) -> None:
     """See that each box has one rate that can be met, and what it names is there."""
-    _check_once("wanted box", [wanted.box for wanted in job.wanted])
+    check_once("wanted box", [wanted.box for wanted in job.wanted])
     for wanted in job.wanted:
         target(wanted)
         if wanted.chart is not None and named(book, wanted.chart, machine.Chart) is None:
@@ -150,7 +104,7 @@ def check_catch(body: work.Catch, kept: Kept) -> None:
 
 def _check_rows(body: work.Catch, *, rows: int) -> None:
     numbered = [bag.row for bag in body.bags if bag.row]
-    _check_once("bags row", numbered)
+    check_once("bags row", numbered)
     if numbered and max(numbered) > rows:
         raise MeasurementError("bags row", max(numbered), say("give at most {n}", n=rows))
     if body.tare and not body.gross:
@@ -168,7 +122,7 @@ def _check_chosen(body: work.Chosen, book: Book) -> None:
 def _check_split(body: work.Split, book: Book) -> None:
     kept = find(book, body.job)
     inside = [name for box in body.boxes for name in box.members]
-    _check_once("boxes members", inside)
+    check_once("boxes members", inside)
     _check_known("boxes members", inside, members(book, kept))
     _check_boxes("boxes box", [box.box for box in body.boxes], kept)
     for box in body.boxes:
@@ -186,7 +140,7 @@ def _check_order(body: work.Order, book: Book) -> None:
 
 
 def _check_boxes(field: str, names: list[str], kept: Kept) -> None:
-    _check_once(field, names)
+    check_once(field, names)
     _check_known(field, names, [box.name for box in kept.drill.boxes] if kept.drill else [])
 
 
@@ -194,12 +148,6 @@ def _check_known(field: str, names: list[str], known: Any) -> None:
     for name in names:
         if name not in known:
             raise MeasurementError(field, name, say("give one of {names}", names=", ".join(known)))
-
-
-def _check_once(field: str, names: list[Any]) -> None:
-    for i, name in enumerate(names):
-        if name in names[:i]:
-            raise MeasurementError(field, name, say("give each once"))
 
 
 def _check_mix(body: seed.Mix, book: Book, today: Month) -> None:

@@ -11,9 +11,9 @@ from evenstand.engine.drill import number
 from evenstand.engine.units import NUMBER, RATE, ROWS, SHARE, SPACING, TRAVEL, VOLUME
 from evenstand.engine.words import say
 
+from .drill_rules import check_drill, wheel_refusals
 from .given import Given, listed
 from .kept_lots import percent
-from .machines import engine_drill, engine_wheel
 from .writing import Writing
 
 SLACKS = ("below", "above", "none")
@@ -45,11 +45,10 @@ def read_drill(given: Given) -> Drill:
         row_cv=form.amount("row_cv", SHARE),
         note=form.text("note"),
     )
-    _check_wheel(form, drill)
+    _check_wheel(form)
     form.done()
     with given.pointing(scale_high="scale_high", taped="taped"):
-        engine_drill(drill)
-        engine_wheel(drill.rolled, drill.taped, drill.slip)
+        check_drill(drill)
     return drill
 
 
@@ -116,9 +115,14 @@ def _gear(given: Given, key: str, *, name: str) -> Gear:
 
 
 def _boxes(form: Writing) -> Iterator[Box]:
+    seen: set[str] = set()
     for i in range(1, MOST_BOXES + 1):
         line = f"box{i}_"
-        if form.text(f"{line}name"):
+        if name := form.text(f"{line}name"):
+            if name in seen:
+                need = say("give each box a name of its own")
+                form.refuse(form.given.refuse(f"{line}name", need))
+            seen.add(name)
             yield _box(form, line)
         elif any(form.text(f"{line}{key}") for key in ("volume", "dead", "least", "most")):
             form.name(f"{line}name")
@@ -144,19 +148,11 @@ def _box(form: Writing, line: str) -> Box:
     )
 
 
-def _check_wheel(form: Writing, drill: Drill) -> None:
+def _check_wheel(form: Writing) -> None:
     given = form.given
-    if drill.rolled and drill.taped:
-        need = say("give the rolled distance or the tape, not both")
-        form.refuse(given.refuse("taped", need))
-    if drill.slip and drill.rolled:
-        need = say("leave it out: a rolled distance has slip inside it")
-        form.refuse(given.refuse("slip", need))
-    if drill.taped and "slip" not in given and not drill.rolled:
-        need = say("a tape does not know slip: give it too, such as 3 ± 2 %")
-        form.refuse(given.refuse("slip", need))
-    if "slip" in given and "taped" not in given and "rolled" not in given:
-        form.refuse(given.refuse("taped", say("slip goes with the tape round the tyre")))
+    written = {key: key in given for key in ("rolled", "taped", "slip")}
+    for key, need in wheel_refusals(**written):
+        form.refuse(given.refuse(key, need))
 
 
 def drill_texts(drill: Drill) -> dict[str, str]:

@@ -127,8 +127,9 @@ def test_counts_too_far_from_what_is_usual_stand_alone():
 
 
 def test_as_many_plants_as_seeds_update_nothing():
-    found = emergence(of([100] * 6), seeds=100.0, usual=GRAIN)
-    assert (found.effective, found.updated) == (0, None)
+    for plants in (100, 110):
+        found = emergence(of([plants] * 6), seeds=100.0, usual=GRAIN)
+        assert (found.effective, found.updated) == (0, None)
 
 
 @given(st.floats(0.2, 5), st.floats(0.2, 5))

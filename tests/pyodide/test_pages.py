@@ -28,6 +28,8 @@ SLIP = CATCH | {"net": "", "turns": "many"}
 OF_A_FILE = ("ETag", "Date")  # of its date on a disk, which is not the page's
 OF_PACKING = ("Content-Length",)
 OF_ACCOUNTS = {"people.sign_in", "people.own"}  # a phone has none: its owner is assumed
+COUNT = {"sample1_seeds": "560", "sample1_weight": "20 g"}
+SPROUTS = {"dish1_seeds": "100", "dish1_sprouted": "81"}
 CHART = "20 36\n30 54"
 ENTRY = "01a21037-7680-7000-8000-00000000000{}"
 
@@ -56,6 +58,7 @@ def forms(pages):
     """Write into the first job, with a mistake at first, and ask how it looks then."""
     job = f"/jobs/{pages.book.things('job')[0].id}"
     drill = f"/drills/{pages.book.things('drill')[0].id}"
+    lot = f"/seed/{pages.book.things('lot')[0].id}"
     return [
         f"{job}/set {urlencode(SLIP | {'entry': ENTRY.format(1)})}",
         f"{job}/set {urlencode(CATCH | {'entry': ENTRY.format(1)})}",
@@ -66,9 +69,28 @@ def forms(pages):
         f"{drill}/charts/draw {urlencode({'points': CHART, 'unit': 'lb/ac'})}",
         "/jobs/new name=&speed=fast",
         "/drills/new name=Crane&rows=0",
+        "/seed/new species=oats&purity=x",
+        f"{lot}/counts/new {urlencode(COUNT | {'entry': ENTRY.format(2)})}",
+        f"/counts/{ENTRY.format(2)}?within=2+%25",
+        f"{lot}/tests/new {urlencode(SPROUTS | {'entry': ENTRY.format(3)})}",
+        f"/tests/{ENTRY.format(3)}",
+        lot,
         "/book/check x=",
         "/book/export",
         job,
+    ]
+
+
+def programs(pages):
+    """Ask the API for everything that it tells."""
+    book = pages.book
+    jobs, drill = [f"/api/jobs/{job.id}" for job in book.things("job")], book.things("drill")[0].id
+    steps = ("steps", "mix", "boxes", "order", "set?units=metric", "rows")
+    return [
+        *("/api/", "/api/openapi.json", "/api/things?kind=lot", "/api/entries?limit=1000"),
+        *(f"/api/things/{drill}", f"/api/things/{drill}/history", "/api/species?name=hairy+vetch"),
+        *(f"{job}/{step}" for job in jobs for step in steps),
+        *("/api/check", "/api/export", "/api/nowhere", "/api/things"),
     ]
 
 
@@ -94,7 +116,7 @@ def demo():
         pages = PAGES["Pages"](file)
         paths = addresses(pages)
         asked = [x for reader in READERS for x in (f"/book/reading {reader}", *paths)]
-        asked += ["/nowhere", *forms(pages)]
+        asked += ["/nowhere", *programs(pages), *forms(pages)]
         (Path(folder) / "requests.json").write_text(json.dumps(asked), encoding="utf-8")
         yield Path(folder), asked, pages.app
         pages.book.close()
@@ -122,7 +144,7 @@ def test_forms_are_taken_or_refused(demo, here):
     """A page that only ever said no would be compared for nothing."""
     _, asked, _ = demo
     codes = [one[0] for request, one in zip(asked, here, strict=True) if " " in request]
-    assert codes == [303, 303, *(422, 303, 303), 200, *(422, 422), 200]
+    assert codes == [303, 303, *(422, 303, 303), 200, *(422, 422), *(422, 303, 303), 200]
 
 
 def test_every_page_answers_there_as_here(demo, here, pyodide):

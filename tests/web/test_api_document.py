@@ -1,6 +1,8 @@
 """The document of the API is that of the app: every operation, every type, every input."""
 
 import json
+import re
+from pathlib import Path
 
 import jsonschema
 import pytest
@@ -91,3 +93,25 @@ def test_every_amount_that_is_kept_says_what_it_measures():
                 assert name in MEASURED.get(kind, {}), f"{kind.__name__}.{name}"
             elif part not in seen:
                 todo.append(part)
+
+
+PAGE = (Path(__file__).parents[2] / "docs/api.md").read_text(encoding="utf-8")
+
+
+def test_the_refusal_on_the_page_is_one(client):
+    shown = json.loads(re.search(r"```json\n(.*?)```", PAGE, re.DOTALL)[1])
+    drill = {"name": "Heron", "rows": 20, "spacing": {"text": "7.5 in"}}
+    body = {**drill, "scale": {"low": 60, "high": 0}}
+    assert client.post("/api/things", json={"kind": "drill", "body": body}).json == shown
+
+
+def test_what_the_page_sends_is_answered(client):
+    sent = re.search(r"-d '(.*?)'", PAGE, re.DOTALL)[1]
+    answer = client.post("/api/catch", data=sent, content_type="application/json")
+    assert answer.status_code == 200
+    assert answer.json["verdict"]
+
+
+def test_the_page_names_every_address(document):
+    paths = [path.rsplit("/", 1)[-1] for path in document["paths"]]
+    assert [last for last in paths if last and f"/{last}" not in PAGE] == []

@@ -19,9 +19,11 @@ from evenstand.book.work import (
     OfBox,
     Order,
     Place,
+    Record,
     Seen,
     Split,
     StandCount,
+    Used,
     Wanted,
 )
 
@@ -98,6 +100,14 @@ class Samples:
             ),
         ),
         day="2026-10-25",
+    )
+    record = Record(
+        job=THING,
+        producer="Ada",
+        first="2026-10-02",
+        area=Typed(value=155_804.0, text="38.5 ac"),
+        used=(Used(box="grain", loaded=Typed(value=907.2, text="2,000 lb")),),
+        signers=("Ada",),
     )
     note = Note(of=THING, text="chain slipped")
     photo = Photo(of=THING, media="image/jpeg", data=b"\xff\xd8\xff")

@@ -222,6 +222,46 @@ class StandCount(Body, frozen=True):
     note: Text = ""
 
 
+class Used(Part, frozen=True):
+    """Seed of one box: what was filled in, what was left in it at the end [kg].
+
+    ``box`` is empty where the job names none.
+    """
+
+    box: Text = ""
+    loaded: Typed | None = None
+    left: Typed | None = None
+
+
+class Record(Body, frozen=True):
+    """What a record says beyond the steps: who, when, on what ground, how deep.
+
+    ``area`` is what was sown [m²]; ``depth`` how deep the seed lies [m].
+    ``signers`` are those who sign it.
+    """
+
+    kind: ClassVar = "record"
+    job: Id
+    producer: Text = ""
+    farm: Text = ""
+    tract: Text = ""
+    practice: Text = ""
+    sown_by: Text = ""
+    first: Day | None = None
+    last: Day | None = None
+    area: Typed | None = None
+    depth: Typed | None = None
+    method: Text = ""
+    seedbed: Text = ""
+    soil: Text = ""
+    fertility: Text = ""
+    inoculant: Text = ""
+    termination: Text = ""
+    used: tuple[Used, ...] = ()
+    signers: tuple[Name, ...] = ()
+    note: Text = ""
+
+
 class Note(Body, frozen=True):
     """Words about a thing."""
 

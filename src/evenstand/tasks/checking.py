@@ -25,6 +25,7 @@ from .kept_mix import tables_of
 from .machines import prior
 from .mix import read_mix
 from .photo import media_of
+from .record_form import check_record
 
 LEAST_SURE = 0.5
 REPLICATE = 100  # seeds of one, as a count by replicates has them
@@ -202,6 +203,12 @@ def _check_stand(body: work.StandCount, book: Book) -> None:
     check_count(body, spacing=job_drill(kept).spacing if kept.drill else None)
 
 
+def _check_record(body: work.Record, book: Book) -> None:
+    kept = find(book, body.job)
+    _check_boxes("used box", [used.box for used in body.used if used.box], kept)
+    check_record(body)
+
+
 _CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
     machine.Drill: lambda body, book, today: check_drill(body),
     machine.Chart: lambda body, book, today: check_chart(body, _drill(body.drill, book)),
@@ -215,5 +222,6 @@ _CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
     work.Catch: lambda body, book, today: _check_body_of_catch(body, book),
     work.Chosen: lambda body, book, today: _check_chosen(body, book),
     work.StandCount: lambda body, book, today: _check_stand(body, book),
+    work.Record: lambda body, book, today: _check_record(body, book),
     Photo: lambda body, book, today: _check_photo(body),
 }

@@ -1,11 +1,13 @@
-"""The months that tags and people write."""
+"""The months and days that tags and people write."""
 
 import re
+from datetime import date
 
 from evenstand.engine.tag import Month
 from evenstand.engine.words import say
 
 from .given import Given
+from .writing import Writing
 
 _YEAR_FIRST = re.compile(r"(\d{4})[-/. ](\d{1,2})(?:[-/. ]\d{1,2})?(?:[T ].*)?")
 _MONTH_FIRST = re.compile(r"(\d{1,2})[-/. ](\d{4})")
@@ -43,3 +45,14 @@ def _numbers(text: str) -> tuple[int, int] | None:
         number = next((n for n, full in enumerate(_NAMES, 1) if full.startswith(name)), None)
         return None if number is None else (int(year), number)
     return None
+
+
+def day(form: Writing, key: str) -> str | None:
+    """Read a day, as a browser's own field of a date writes it; None where it was left empty."""
+    text = form.text(key)
+    try:
+        return date.fromisoformat(text).isoformat() if text else None
+    except ValueError:
+        need = say("give its year, month and day, such as {example}", example="2026-03-15")
+        form.refuse(form.given.refuse(key, need))
+        return None

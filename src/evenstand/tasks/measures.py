@@ -17,7 +17,9 @@ from evenstand.book.work import (
     OfBox,
     Order,
     Place,
+    Record,
     StandCount,
+    Used,
     Wanted,
 )
 from evenstand.engine.units import (
@@ -50,7 +52,7 @@ from evenstand.engine.units import (
 ZERO = frozenset(
     (
         *("slip", "scale_tolerance", "tare", "on_hand", "price", "per_kg", "uplift", "overlap"),
-        *("weight", "low", "carrier_rate", "refill", "biomass"),
+        *("weight", "low", "carrier_rate", "refill", "biomass", "loaded", "left"),
     )
 )
 
@@ -145,4 +147,6 @@ KINDS: Mapping[type[Struct], Mapping[str, Kind | Chosen]] = {
         "area": GROUND,
     },
     StandCount: {"spacing": SPACING},
+    Used: {"loaded": LOAD, "left": LOAD},
+    Record: {"area": FIELD, "depth": SPACING},
 }

@@ -1,7 +1,6 @@
 """A germination test at home as it is typed: into what is kept, and back."""
 
 from collections.abc import Iterator
-from datetime import date
 
 from evenstand.book.seed import Dish, GerminationTest, Lot
 from evenstand.engine.errors import MeasurementError
@@ -9,6 +8,7 @@ from evenstand.engine.tag import Month
 from evenstand.engine.units import SEEDS
 from evenstand.engine.words import say
 
+from .dates import day
 from .given import Given
 from .kept_lots import read_kept
 from .writing import Writing
@@ -39,7 +39,7 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
         need = say("give the seeds that sprouted of those laid out")
         form.refuse(given.refuse("dish1_sprouted", need))
     hard = form.count("hard", SEEDS, otherwise=0) if "hard" in given else None
-    started, ended = _day(form, "started"), _day(form, "ended")
+    started, ended = day(form, "started"), day(form, "ended")
     if started and ended and ended < started:
         form.refuse(given.refuse("ended", say("give a day after the seeds were laid out")))
     test = GerminationTest(
@@ -72,17 +72,6 @@ def _dishes(form: Writing) -> Iterator[Dish]:
             need = say("give from 0 to the {n} laid out", n=seeds)
             form.refuse(form.given.refuse(up, need))
         yield Dish(sprouted=sprouted, seeds=seeds)
-
-
-def _day(form: Writing, key: str) -> str | None:
-    """Read a day, as a browser's own field of a date writes it."""
-    text = form.text(key)
-    try:
-        return date.fromisoformat(text).isoformat() if text else None
-    except ValueError:
-        need = say("give its year, month and day, such as {example}", example="2026-03-15")
-        form.refuse(form.given.refuse(key, need))
-        return None
 
 
 def sprout_texts(test: GerminationTest) -> dict[str, str]:

@@ -21,11 +21,11 @@ from evenstand.tasks.kept import Kept, find
 from evenstand.tasks.row_by_row import last_rows
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
+from evenstand.tasks.turning import Turning, turning
 
 from . import forms, here, keeping
 from .handing_over import beside_set
 from .spine import Line, Step
-from .turning import Turning, turning
 
 blueprint = Blueprint("set", __name__)
 

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 from evenstand.engine.budget import nominal
 from evenstand.engine.units import FIELD
 from evenstand.engine.words import Style, System
-from evenstand.tasks.given import Given
-from evenstand.tasks.kept import Kept, job_drill, job_wheel
-from evenstand.tasks.turns import Turns, turns
+
+from .given import Given
+from .kept import Kept, job_drill, job_wheel
+from .turns import Turns, turns
 
 # Ground to stand for, by the reader's units; the first is offered.
 GROUNDS: dict[System, tuple[str, ...]] = {

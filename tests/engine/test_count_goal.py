@@ -1,7 +1,6 @@
 """How many samples a wanted range takes, against Student's table and by pushing on by one."""
 
 import pytest
-from scipy import stats
 
 from evenstand.engine.count_goal import samples_for
 from evenstand.engine.errors import MeasurementError
@@ -25,6 +24,7 @@ def test_samples_for_a_range(within, needed):
 @pytest.mark.parametrize("within", [0.01, 0.015, 0.02, 0.04])
 def test_the_answer_is_the_smallest_that_does(within):
     """By SciPy's quantiles instead of our own."""
+    stats = pytest.importorskip("scipy.stats")
 
     def half(n):
         return stats.t.ppf(0.975, 7 + n - 1) * 0.025 / n**0.5

@@ -30,6 +30,7 @@ from evenstand.tasks.kept_boxes import box_tables, members
 from evenstand.tasks.lot_form import read_lot_form
 from evenstand.tasks.mix_form import read_mix_form
 from evenstand.tasks.order_form import read_order_form
+from evenstand.tasks.photo import read_photo
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
 from evenstand.tasks.split_form import read_split
@@ -132,7 +133,7 @@ class Play:
 
 
 def _at_home(book: Book, typed: Mapping[str, Any], lots: Mapping[str, str]) -> None:
-    """Count and test some lots at home."""
+    """Count, test and photograph a lot at home."""
     for name, texts in typed["count"].items():
         lot = named(book, lots[name], Lot)
         if lot is not None:
@@ -143,6 +144,10 @@ def _at_home(book: Book, typed: Mapping[str, Any], lots: Mapping[str, str]) -> N
         if lot is not None:
             test = read_sprout_form(_given(texts), lot_id=lots[name], lot=lot, today=MONTH)
             book.add(test)
+    picture = (files(__package__) / "tag_o25.jpg").read_bytes()
+    book.add(
+        read_photo(picture, of=lots["O-25"], caption="The tag of O-25, drawn up for this demo")
+    )
 
 
 def _given(texts: Mapping[str, str]) -> Given:

@@ -46,12 +46,12 @@ def show(photo: str) -> ResponseReturnValue:
     body = here.body(thing, Photo)
     if thing.removed:
         abort(404)
-    answer = Response(body.data, mimetype=body.media)
+    known = request.if_none_match.contains(thing.entry.id)
+    answer = Response(b"" if known else body.data, 304 if known else 200, mimetype=body.media)
     answer.headers["Content-Security-Policy"] = POLICY
     answer.headers["Content-Disposition"] = "inline"
     answer.headers["Cache-Control"] = "private, no-cache"
     answer.set_etag(thing.entry.id)
-    answer.make_conditional(request)
     return answer
 
 

@@ -18,7 +18,7 @@ from babel.messages.pofile import read_po, write_po
 
 from evenstand.engine.spelling import NAMES
 from evenstand.engine.target import Word
-from evenstand.engine.words import SINGULAR, WORDED
+from evenstand.engine.words import CITED, SINGULAR, WORDED
 
 ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "src/evenstand"
@@ -45,7 +45,7 @@ def messages() -> Places:
     for path in sorted(DATA.glob("*.tsv")):
         for text in told(path.read_text(encoding="utf-8")):
             found.setdefault(text, set()).add(_short(path))
-    named = (*SINGULAR, *SINGULAR.values(), *WORDED, *NAMES.values(), *get_args(Word))
+    named = (*SINGULAR, *SINGULAR.values(), *WORDED, *CITED, *NAMES.values(), *get_args(Word))
     for text in named:
         found.setdefault(text, set()).add("src/evenstand/engine/words.py")
     return found

@@ -180,3 +180,9 @@ def test_every_name_in_either_language_means_its_own_species(spanish):
 def test_no_two_species_have_one_spanish_name(spanish):
     names = [species.spanish for species in spanish if species.spanish]
     assert len(set(names)) == len(names) > 70
+
+
+def test_every_spanish_name_is_that_of_a_species_of_the_table(spanish):
+    lines = (DATA / "species_es.tsv").read_text(encoding="utf-8").splitlines()
+    named = [line.split("\t")[0] for line in lines if not line.startswith("#")][1:]
+    assert set(named) <= {species.name for species in spanish}

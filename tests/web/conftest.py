@@ -1,7 +1,9 @@
 """The pages, asked for as a browser asks, and a parser that sees what a person would."""
 
+import importlib.util
 import re
 from html.parser import HTMLParser
+from pathlib import Path
 from types import MappingProxyType
 from urllib.parse import urlsplit
 
@@ -11,6 +13,8 @@ from msgspec.structs import replace
 from evenstand.book.opening import open_book
 from evenstand.book.seed import Lot, Mix, Tag
 from evenstand.book.shape import Typed
+
+TOOL = Path(__file__).parents[2] / "tools/words.py"
 
 
 class Page(HTMLParser):
@@ -240,3 +244,13 @@ def signed_in(client, book, three):
         return client
 
     return sign_in
+
+
+@pytest.fixture(scope="session")
+def tool():
+    """What `make words` runs."""
+    pytest.importorskip("babel", reason="needs Babel")
+    spec = importlib.util.spec_from_file_location("words", TOOL)
+    found = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(found)
+    return found

@@ -11,16 +11,6 @@ WORDS = ROOT / "src/evenstand/web/words"
 
 
 @pytest.fixture(scope="module")
-def tool():
-    """What `make words` runs."""
-    pytest.importorskip("babel", reason="needs Babel")
-    spec = importlib.util.spec_from_file_location("words", ROOT / "tools/words.py")
-    found = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(found)
-    return found
-
-
-@pytest.fixture(scope="module")
 def spanish(tool):
     from babel.messages.pofile import read_po
 

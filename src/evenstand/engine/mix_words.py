@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from math import fsum
 
 from .budget import Estimate, Quantity, Share, nominal
+from .cause_words import cause
 from .sown import Part, Sown
 from .units import COST, DENSITY, RATE, SHARE
 from .words import Amount, Phrase, join, say
@@ -65,7 +66,7 @@ def _range(live: Estimate, reasons: Sequence[Share]) -> tuple[Phrase, ...]:
     text = say(
         "The live seeds are known to about ± {reach}; most of that is {cause}.",
         reach=Amount(reach, SHARE, 2),
-        cause=reasons[0].name,
+        cause=cause(reasons[0].name),
     )
     return (text,)
 

@@ -202,12 +202,16 @@ def load(*, species: str, counts: str, cautions: str, spanish: str = "") -> Spec
     names = [row["common_name"] for row in rows]
     counted = _by_name(counts, names)
     warned = _by_name(cautions, names)
-    called = _by_name(spanish, names)
-    for row in rows:
-        row["spanish"] = "".join(each["spanish_name"] for each in called[row["common_name"]])
+    called = {row["common_name"]: row["spanish_name"] for row in _rows(spanish)}
     return SpeciesTable(
         tuple(
-            _species(row, counted[row["common_name"]], warned[row["common_name"]]) for row in rows
+            _species(
+                row,
+                counted[row["common_name"]],
+                warned[row["common_name"]],
+                spanish=called.get(row["common_name"], ""),
+            )
+            for row in rows
         )
     )
 
@@ -232,14 +236,18 @@ def _by_name(text: str, names: list[str]) -> dict[str, list[dict[str, str]]]:
 
 
 def _species(
-    row: dict[str, str], counts: list[dict[str, str]], cautions: list[dict[str, str]]
+    row: dict[str, str],
+    counts: list[dict[str, str]],
+    cautions: list[dict[str, str]],
+    *,
+    spanish: str,
 ) -> Species:
     inoculant = row["inoculant"]
     return Species(
         name=row["common_name"],
         scientific=row["scientific_name"],
         also=tuple(name for name in row["also"].split(";") if name),
-        spanish=row["spanish"],
+        spanish=spanish,
         group=cast(Group, _word(row, "group", Group)),
         season=cast(Season, _word(row, "season", Season)),
         life_cycle=cast(LifeCycle, _word(row, "life_cycle", LifeCycle)),

@@ -35,6 +35,19 @@ WORDED = (
     "plants/m²",
     "g per 1,000",
 )
+# Sources that are no titles, and so can be translated.
+CITED = (
+    "common practice, no source",
+    "extension guides",
+    "a seed seller",
+    "a native seed seller's guide, at least this",
+    "interstate trade",
+    "the label",
+    "the limit you gave",
+    "as you gave it",
+    "rule of thumb",
+    "nothing known",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,9 +133,12 @@ class Style:
         return kind.us if self.system == "us" else kind.metric
 
     def symbol(self, kind: Kind) -> str:
-        """Return how the unit of ``kind`` is written, a word in it in the reader's language."""
-        symbol = self.unit(kind).symbol
-        return self.translate(symbol) if symbol in WORDED else symbol
+        """Return how the unit of ``kind`` is written."""
+        return self.sign(self.unit(kind).symbol)
+
+    def sign(self, unit: str) -> str:
+        """Write a unit, a word in it in the reader's language."""
+        return self.translate(unit) if unit in WORDED else unit
 
     def number(self, value: float, digits: int = 3) -> str:
         """Write a bare number to ``digits`` significant digits."""

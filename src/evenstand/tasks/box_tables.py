@@ -15,6 +15,7 @@ from evenstand.engine.words import say, series
 
 from .file_tables import Table, many
 from .given import Given, listed
+from .species_table import spanish_names
 from .tag import zero_or_more
 
 KINDS: tuple[BoxKind, ...] = ("grain", "small seed", "fluffy")
@@ -158,6 +159,12 @@ def _mixed_weight(given: Given, name: str) -> Quantity | None:
     return given.quantity("test_weight", TEST_WEIGHT, tag=f"test weight in {name}")
 
 
+def _spanish(name: str, text: str) -> bool:
+    """Whether a text is the Spanish name of a species of the table."""
+    own = spanish_names().get(name)
+    return own is not None and alike(own, text)
+
+
 def alike(one: str, other: str) -> bool:
     """Whether two names are the same but for capitals, hyphens and spaces.
 
@@ -190,7 +197,7 @@ def named(given: Given, key: str, text: str, *, names: Sequence[str]) -> str:
     MeasurementError
         For a name that none has, or several.
     """
-    same = [name for name in names if alike(name, text)]
+    same = [name for name in names if alike(name, text) or _spanish(name, text)]
     wanted = set(_words(text))
     fitting = same or [name for name in names if wanted and wanted <= set(_words(name))]
     if len(fitting) == 1:

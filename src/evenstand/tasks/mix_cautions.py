@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from evenstand.engine.species import DEFER, STANDARD, Caution
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.words import Phrase, say, series
 
 from .lots import ShelfLot
 
@@ -24,7 +24,7 @@ class Beware:
         """The caution behind the names of its species."""
         if not self.species:
             return self.caution
-        return say("{names}: {caution}", names=", ".join(self.species), caution=self.caution)
+        return say("{names}: {caution}", names=series(self.species), caution=self.caution)
 
 
 def beware(lots: Sequence[ShelfLot]) -> tuple[Beware, ...]:

@@ -66,11 +66,14 @@ def _teach(app: Flask) -> None:
         bare=_bare,
         unit_of=lambda kind: here.style().symbol(kind),
         cause=cause,
+        sign=lambda unit: here.style().sign(unit),
         range_of=_range,
         sum_of=lambda line: line.sum(here.style()),
     )
     app.jinja_env.globals["pretty"] = _pretty
-    app.jinja_env.filters.update(pairs=_pairs, options=_options, typed=_typed, species=here.species)
+    app.jinja_env.filters.update(
+        pairs=_pairs, options=_options, typed=_typed, species=here.species, cited=here.cited
+    )
     app.context_processor(_about_reader)
 
 

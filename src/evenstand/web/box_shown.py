@@ -79,7 +79,10 @@ def notes_of(boxes: Boxes) -> list[Phrase]:
 def example_of(boxes: Boxes) -> str:
     """Write counts as they are typed, of a box in which seed may sort; empty where none may."""
     together = [filled.portions for filled in boxes.used if len(filled.portions) > 1]
-    return f"{together[0][0].name} 160, {together[0][1].name} 41" if together else ""
+    if not together:
+        return ""
+    first, second = (here.style().write(part.name) for part in together[0][:2])
+    return f"{first} 160, {second} 41"
 
 
 def ways_of(boxes: Boxes) -> list[Way]:

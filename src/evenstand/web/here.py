@@ -13,7 +13,7 @@ from evenstand.book.shape import Body
 from evenstand.book.thing import Thing
 from evenstand.engine.numerals import rewritten
 from evenstand.engine.tag import Month
-from evenstand.engine.words import Decimal, Style, System
+from evenstand.engine.words import CITED, WORDED, Decimal, Style, System
 from evenstand.tasks.about_book import about_book
 from evenstand.tasks.species_table import spanish_names, species_table
 
@@ -99,8 +99,9 @@ def who() -> str | None:
 def style() -> Style:
     """Return how the reader wants to read, made once for each request."""
     if "style" not in g:
-        names = spanish_names() if language() == "es" else {}
         translate = looking_up(language())
+        names = dict(spanish_names()) if language() == "es" else {}
+        names |= {each: translate(each) for each in (*CITED, *WORDED)}
         g.style = Style(system=_system(), decimal=decimal(), translate=translate, names=names)
     return cast(Style, g.style)
 
@@ -115,6 +116,11 @@ def species(name: str) -> str:
     """Write a species in the reader's language, with its scientific name where that differs."""
     own = style().names.get(name)
     return f"{own} ({species_table().named(name).scientific})" if own else name
+
+
+def cited(source: str) -> str:
+    """Write where something is from: a title as it is, what is none in the reader's language."""
+    return "; ".join(style().names.get(part, part) for part in source.split("; "))
 
 
 def in_hand(text: str) -> str:

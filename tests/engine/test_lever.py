@@ -4,12 +4,12 @@ from math import sqrt
 
 import pytest
 
-from evenstand.engine.budget import Estimate
+from evenstand.engine.budget import Estimate, nominal, standard_uncertainty
 from evenstand.engine.chart import Chart, curve_from_charts
 from evenstand.engine.choose import CaughtAt, learn
 from evenstand.engine.drill import Drill, Gear, Scale
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.lever import move_lever
+from evenstand.engine.lever import lever_factor, move_lever
 from evenstand.engine.target import Target
 from evenstand.engine.units import INCH, POUND_PER_ACRE
 
@@ -79,4 +79,24 @@ def test_nothing_is_clearly_better_where_nobody_knows():
 def test_a_setting_off_the_scale_is_refused():
     with pytest.raises(MeasurementError) as refusal:
         told(60.0, setting=70.0)
+    assert refusal.value.field == "setting"
+
+
+def test_the_factor_of_a_lever_that_was_moved():
+    """A straight scale: 33 gives 1.1 times what 30 does."""
+    factor = lever_factor(curve(), 30.0, 33.0, gear=GEAR)
+    assert nominal(factor) == pytest.approx(1.1, abs=0.003)
+    assert 0 < standard_uncertainty(factor) < 0.02
+    assert nominal(lever_factor(curve(), 30.0, 30.0, gear=GEAR)) == 1
+
+
+@pytest.mark.parametrize("new", [70.0, 0.0])
+def test_a_factor_needs_settings_at_which_seed_flows(new):
+    with pytest.raises(MeasurementError) as refusal:
+        lever_factor(
+            curve_from_charts([Chart(points=((10.0, 1e-3), (40.0, 9e-3)))], DRILL),
+            30.0,
+            new,
+            gear=GEAR,
+        )
     assert refusal.value.field == "setting"

@@ -19,6 +19,7 @@ from .output import Out
 from .people import people
 from .rows import rows
 from .set import set_
+from .sow import sow
 from .species import species
 from .stand import stand
 from .tag import tag
@@ -94,6 +95,7 @@ for _command in (
     catch,
     rows,
     set_,
+    sow,
     stand,
     demo,
     book,

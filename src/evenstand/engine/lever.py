@@ -3,10 +3,11 @@
 from dataclasses import dataclass
 from math import fsum, sqrt
 
-from .budget import Estimate
+from .budget import Estimate, Quantity, uncertain
 from .chart import Curve
 from .choose import BETTER_BY
 from .drill import Gear, move, number
+from .errors import MeasurementError
 from .meter import Vector, dot, predict
 from .target import Target, Verdict, judge, odds_in_words
 from .units import RATE
@@ -87,6 +88,33 @@ def move_lever(
     )
 
 
+def lever_factor(curve: Curve, old: float, new: float, *, gear: Gear) -> Quantity:
+    """Rate at one setting ÷ rate at another, by the shape of the curve.
+
+    Parameters
+    ----------
+    curve : Curve
+    old, new : float
+        Settings. [-]
+    gear : Gear
+
+    Returns
+    -------
+    Quantity [-]
+
+    Raises
+    ------
+    MeasurementError
+        For a setting off the scale, or one at which nothing flows.
+    """
+    for setting in (old, new):
+        curve.scale.check(setting)
+    found = _factor(curve, curve.at(old, gear), curve.at(new, gear))
+    if found is None:
+        raise MeasurementError("setting", new, say("give a setting at which seed flows"))
+    return uncertain(found[0], found[1], "lever moved")
+
+
 @dataclass(frozen=True, slots=True)
 class _Notch:
     setting: float
@@ -96,25 +124,32 @@ class _Notch:
     factor_u: float
 
 
+def _factor(curve: Curve, old: Vector, new: Vector) -> tuple[float, float] | None:
+    """New rate ÷ old and its standard uncertainty, None where nothing flows."""
+    here, there = predict(curve.belief, old)[0], predict(curve.belief, new)[0]
+    if here <= 0 or there <= 0:
+        return None
+    relative = [a / there - b / here for a, b in zip(new, old, strict=True)]
+    variance = fsum(
+        d * dot(row, relative) for d, row in zip(relative, curve.belief.spread, strict=True)
+    )
+    factor = there / here
+    return factor, factor * curve.belief.scatter * sqrt(max(0.0, variance))
+
+
 def _at(
     curve: Curve, rate: Estimate, target: Target, *, old: Vector, new: tuple[float, Vector]
 ) -> _Notch | None:
     """What a notch would give, None where the curve says that nothing flows."""
     setting, x = new
-    here, there = predict(curve.belief, old)[0], predict(curve.belief, x)[0]
-    if here <= 0 or there <= 0:
+    found = _factor(curve, old, x)
+    if found is None:
         return None
-    factor = there / here
-    relative = [a / there - b / here for a, b in zip(x, old, strict=True)]
-    variance = fsum(
-        d * dot(row, relative) for d, row in zip(relative, curve.belief.spread, strict=True)
-    )
-    scatter = curve.belief.scatter
-    own = scatter * sqrt(max(0.0, variance))
-    value, part = rate.value * factor, rate.u / rate.value
-    u = value * sqrt(part * part + own * own)
+    factor, own = found
+    value, part, more = rate.value * factor, rate.u / rate.value, own / factor
+    u = value * sqrt(part * part + more * more)
     reached = Estimate(value, value - Z95 * u, value + Z95 * u, u)
-    return _Notch(setting, reached, judge(reached, target), factor, factor * own)
+    return _Notch(setting, reached, judge(reached, target), factor, own)
 
 
 def _leave(verdict: Verdict, *, setting: float) -> Phrase:

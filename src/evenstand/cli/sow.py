@@ -1,0 +1,29 @@
+"""``evenstand sow``: is it really going down at that rate?"""
+
+from pathlib import Path
+
+import click
+
+from evenstand.tasks.sow import read_sow
+from evenstand.tasks.sow_documents import sow_document
+
+from .files import from_file
+from .flags import answers, example
+from .output import Out
+from .sow_pages import sow_page
+
+
+@click.command(epilog=example("evenstand sow alder-bench.toml --working"))
+@click.argument("file", type=click.Path(path_type=Path))
+@answers
+def sow(out: Out, file: Path) -> None:
+    """Tell what goes down on the way, and what to do next.
+
+    From FILE, a TOML file with a table [[loads]] for each load, level or lever
+    moved: the rate so far, odds that it is off, whether the seed suffices.
+    """
+    found = from_file(file, read_sow)
+    if out.json:
+        out.document(sow_document(found, out.style))
+    else:
+        out.page(*sow_page(found, out))

@@ -54,6 +54,15 @@ def test_a_field_known_well_is_told_from_the_farm():
     assert there.high - there.low < new.high - new.low
 
 
+def test_half_of_a_fields_own_count_stays_with_it():
+    """One sharp count of 50 %, log odds 0: next year half way from there to the farm's."""
+    seasons = [counted(0.8, f"field {i}", u=0.02) for i in range(9)]
+    seasons.append(counted(0.5, "alkali flat", u=0.02))
+    farm = odds(learned(seasons, usual=GRAIN).share.value)
+    there = odds(learned(seasons, usual=GRAIN, field="alkali flat").share.value)
+    assert there == pytest.approx(farm / 2, abs=0.1)
+
+
 def test_a_hazy_count_teaches_less():
     sharp = learned([counted(0.6, u=0.02)], usual=GRAIN)
     hazy = learned([counted(0.6, u=0.15)], usual=GRAIN)

@@ -50,6 +50,12 @@ def test_the_same_stand_asks_for_the_same_seed():
     assert seeds_for(240.0, SURE, counted_at=300.0).value == pytest.approx(300.0)
 
 
+def test_how_sure_the_seed_is():
+    """Of 300 a sixteenth, 0.05 ÷ 0.8, ÷ 0.86: 21.8."""
+    found = seeds_for(240.0, Estimate(0.8, 0.7, 0.9, 0.05), counted_at=300.0)
+    assert found.u == pytest.approx(21.80, abs=0.005)
+
+
 def test_twice_the_stand_asks_for_more_than_twice_the_seed():
     """2 ^ (1 ÷ 0.86) = 2.239."""
     assert seeds_for(480.0, SURE, counted_at=300.0).value == pytest.approx(300 * 2.239, rel=5e-4)

@@ -38,6 +38,8 @@ def test_headline():
     ("counts", "wish", "said"),
     [
         (TWELVE, 12, "Keep this stand: 999 in 1000"),
+        (TWELVE, 14.4, "Keep this stand: 19 in 20"),  # t(11) of 2.02: 0.966
+        (TWELVE, 17.2, "Before you decide anything, walk the whole field: 19 in 20"),  # 1.84: 0.953
         (TWELVE, 22, "Before you decide anything, walk the whole field: 999 in 1000"),
         (TWELVE, 15, "6 in 7 that the stand has the 15 plants/ft² wished for. Count 1 place more"),
         (TWELVE, None, "Count 1 place more: the range is then ± 10 %."),

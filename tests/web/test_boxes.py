@@ -291,6 +291,18 @@ def test_one_of_the_ways_is_taken_and_what_is_mixed_in_stays(visitor, three, boo
     assert "Cereal rye is large seed" in page.wrong["member1_box"]
 
 
+def test_a_carrier_of_the_mix_stays_where_it_is_when_a_way_is_taken(visitor, three, book):
+    job = three()
+    (mix,) = book.things("mix")
+    hulls = replace(mix.body.members[0], name="rice hulls", lot=None, carrier=True)
+    book.correct(mix.id, replace(mix.body, members=(*mix.body.members, hulls)))
+    visitor.send(f"{job}/boxes", {"member4_box": "grain"})
+    way = {"member1_box": "grain", "member2_box": "grain", "member3_box": "grain"}
+    page = visitor.read(visitor.send(f"{job}/boxes/take", way))
+    assert "Set grain to 95 lb/ac" in page.text  # 40 + 12 + 3 + 40
+    assert page.fields["member4_box"] == "grain"
+
+
 def test_all_ways_stand_side_by_side(visitor, three):
     page = visitor.read(f"{three()}/boxes")
     # Rye and vetch fit the grain box alone, clover either: two ways.

@@ -59,6 +59,16 @@ def test_a_job_that_is_changed_can_look_at_another_drill_too(visitor, drills, bo
     assert book.get(job.rsplit("/", 1)[1]).body.drill == drills[0]
 
 
+def test_a_rate_of_a_box_that_the_next_drill_has_not_gets_one_of_its(visitor, drills):
+    other = {"box1_name": "front", "box2_name": "rear", "name": "Plover"}
+    plover = visitor.heron(**other).rsplit("/", 1)[1]
+    job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drills[0], "wanted1_box": "grain"})
+    fields = visitor.read(f"{job}/edit").fields
+    page = visitor.send(f"{job}/edit", fields | SHOW | {"drill": plover}, code=200)
+    assert boxes(page) == ["front", "rear"]
+    assert page.fields["wanted1_rate"] == "54"
+
+
 def test_a_rate_kept_without_a_box_stays_without(visitor, drills):
     job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drills[0]})
     assert boxes(visitor.read(f"{job}/edit")) == ["", "grain"]

@@ -96,6 +96,14 @@ def test_everything_else_that_goes_out_of_the_bags(visitor, two):
     assert page.fields["box1_heel"] == "26"
 
 
+def test_nothing_stays_in_a_box_that_is_swept_out(visitor, two):
+    """3 % of 32 bu at 56.875 lb/bu are 54.6 lb, 42 of them rye; a heel of 0 says it is none."""
+    job = two(drill={"box1_dead": "3 %"})
+    assert "1,540 0 42 0 1,582" in visitor.read(f"{job}/order").text
+    visitor.send(f"{job}/order", UNITS | {"box1_heel": "0"})
+    assert "1,540 0 0 0 1,540" in visitor.read(f"{job}/order").text
+
+
 def test_seed_on_hand_is_not_bought_again(visitor, two, book):
     job = two()
     lot = next(thing for thing in book.things("lot") if thing.body.name == "V-26")

@@ -25,6 +25,4 @@ def remove(thing: str, form: Form) -> Entry:
 
 def settle(thing: Thing | None, body: Body, form: Form) -> Entry:
     """Keep the only thing of its kind that a job has: new where there is none yet."""
-    if thing is None or thing.id == form.entry:
-        return add(body, form)
-    return correct(thing.id, body, form)
+    return correct(thing.id, body, form) if thing else add(body, form)

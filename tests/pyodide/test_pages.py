@@ -30,6 +30,8 @@ OF_PACKING = ("Content-Length",)
 OF_ACCOUNTS = {"people.sign_in", "people.own"}  # a phone has none: its owner is assumed
 COUNT = {"sample1_seeds": "560", "sample1_weight": "20 g"}
 SPROUTS = {"dish1_seeds": "100", "dish1_sprouted": "81"}
+OWN_WAY = {"member3_box": "grain", "box1_carrier": "sand", "box1_carrier_rate": "6 kg/ha"}
+BATCHES = {"batch": "500 lb", "pass_length": "1290 ft", "box1_catches": "6 lb"}
 CHART = "20 36\n30 54"
 ENTRY = "01a21037-7680-7000-8000-00000000000{}"
 
@@ -75,6 +77,14 @@ def forms(pages):
         f"{lot}/tests/new {urlencode(SPROUTS | {'entry': ENTRY.format(3)})}",
         f"/tests/{ENTRY.format(3)}",
         lot,
+        f"{job}/boxes box1_full=120+%25",
+        f"{job}/boxes {urlencode(OWN_WAY | {'entry': ENTRY.format(4)})}",
+        f"{job}/boxes?sample=rye+160,+vetch+26,+radish+14,+clover+300&achieved=grain+%2B3+%25",
+        f"{job}/boxes/rates entry={ENTRY.format(5)}",
+        f"{job}/boxes?changed={ENTRY.format(5)}",
+        f"{job}/order batch=no",
+        f"{job}/order {urlencode(BATCHES | {'entry': ENTRY.format(6)})}",
+        f"{job}/order",
         "/book/check x=",
         "/book/export",
         job,
@@ -143,8 +153,18 @@ def test_every_page_is_asked_for(demo, here):
 def test_forms_are_taken_or_refused(demo, here):
     """A page that only ever said no would be compared for nothing."""
     _, asked, _ = demo
+    boxes_and_order = (422, 303, 303, 422, 303)
     codes = [one[0] for request, one in zip(asked, here, strict=True) if " " in request]
-    assert codes == [303, 303, *(422, 303, 303), 200, *(422, 422), *(422, 303, 303), 200]
+    assert codes == [
+        303,
+        303,
+        *(422, 303, 303),
+        200,
+        *(422, 422),
+        *(422, 303, 303),
+        *boxes_and_order,
+        200,
+    ]
 
 
 def test_every_page_answers_there_as_here(demo, here, pyodide):

@@ -73,9 +73,7 @@ def _area(given: Given, spacing: Quantity | None) -> Quantity:
 
 
 def _frame(given: Given) -> float:
-    sides = [
-        read(text, LENGTH, field=given.name("frame")).value for text in listed(given.text("frame"))
-    ]
+    sides = [given.part(text, "frame", LENGTH).value for text in listed(given.text("frame"))]
     if len(sides) != 2:
         raise given.refuse("frame", say("give both sides, such as 50; 50 cm"))
     with given.pointing(side="frame"):
@@ -103,7 +101,7 @@ def _of(table: Table, species: str, written: Any) -> Given:
 
 def _counts(given: Given) -> list[int]:
     texts = listed(given.text("plants"))
-    found = [read(text, NUMBER, field=given.name("plants")).value for text in texts]
+    found = [given.part(text, "plants", NUMBER).value for text in texts]
     if not all(count >= 0 and count == int(count) for count in found):
         raise given.refuse("plants", say("give whole numbers of 0 or more, one for each place"))
     return [int(count) for count in found]

@@ -41,7 +41,8 @@ def refused(work, *arguments, **options):
 
 def fail(people, times, *, name="Ada", address=HERE):
     for _ in range(times):
-        refused(people.sign_in, name, "something else", address=address)
+        error = refused(people.sign_in, name, "something else", address=address)
+        assert not isinstance(error, attempts.TooManyError)
 
 
 def test_without_accounts_nobody_is_known(people):

@@ -71,7 +71,7 @@ class Attempts:
             return 0
         whole = min(LONGEST, 1000 << min(failed - free, 20))
         # A clock that was set back must not lock anybody out for longer.
-        return int(min(whole, max(0, last + whole - now)))
+        return int(min(whole, last + whole - now))
 
 
 def _keys(name: str, address: str) -> list[tuple[str, int]]:

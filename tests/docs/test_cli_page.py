@@ -94,7 +94,7 @@ def test_every_flag_says_what_it_is(command):
             assert len(param.help) < 80
 
 
-@pytest.mark.parametrize("command", ["turns", "catch", "rows", "set", "stand", "demo"])
+@pytest.mark.parametrize("command", ["turns", "catch", "rows", "set", "sow", "stand", "demo"])
 def test_every_answer_can_be_json_in_either_units_and_with_its_working(command):
     flags = {flag for param in COMMANDS[command].params for flag in param.opts}
     assert {"--json", "--units", "--working"} <= flags
@@ -120,6 +120,7 @@ def test_every_example_runs(page, tmp_path, command):
         ("catch", '--rows 24 --spacing "7.5 in" --area "1 ac" --net "60 lb"'),
         ("rows", '--weights "22, 23, 22, 24 g"'),
         ("set", "heron.toml"),
+        ("sow", "on-the-way.toml"),
         ("stand", "counts.toml"),
         ("demo", ""),
     ],

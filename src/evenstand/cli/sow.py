@@ -13,7 +13,7 @@ from .output import Out
 from .sow_pages import sow_page
 
 
-@click.command(epilog=example("evenstand sow alder-bench.toml --working"))
+@click.command(epilog=example("evenstand sow on-the-way.toml --working"))
 @click.argument("file", type=click.Path(path_type=Path))
 @answers
 def sow(out: Out, file: Path) -> None:

@@ -159,6 +159,7 @@ def test_a_list_of_what_names_a_thing(add, ask, job):
         ({"spacing": {"value": 0}}, "spacing"),
         ({"spacing": {"value": 1e300}}, "spacing"),
         ({"rows": 0}, "rows"),
+        ({"rows": 1001}, "rows"),
         ({"rows": "20"}, "rows"),
         ({"name": ""}, "name"),
         ({"wheels": 2}, "wheels"),

@@ -153,6 +153,8 @@ def test_limits_of_a_box(visitor, book):
         ("box1_least", "0 lb/ac", "above 0"),
         ("box1_most", "4 lb/ac", "give more than the least"),
         ("box2_dead", "3 %", "it is missing", "box2_name"),
+        ("box2_name", "grain", "give each box a name of its own"),
+        ("rows", "1001", "give at most 1000"),
     ],
 )
 def test_limits_that_cannot_be_are_refused_at_their_field(visitor, case):

@@ -11,6 +11,8 @@ from evenstand.engine.words import Phrase, say
 
 from .machines import engine_chart, engine_drill, engine_wheel
 
+MOST_ROWS = 1000  # far more than any drill has: each row gets a line of its own on some pages
+
 
 def check_drill(drill: machine.Drill) -> None:
     """See that a drill's scale, gears, boxes and wheel make sense."""
@@ -18,6 +20,8 @@ def check_drill(drill: machine.Drill) -> None:
         rolled=drill.rolled is not None, taped=drill.taped is not None, slip=drill.slip is not None
     ):
         raise MeasurementError(field, None, need)
+    if drill.rows > MOST_ROWS:
+        raise MeasurementError("rows", drill.rows, say("give at most {n}", n=MOST_ROWS))
     check_once("gears name", [gear.name for gear in drill.gears])
     check_once("boxes name", [box.name for box in drill.boxes])
     for box in drill.boxes:

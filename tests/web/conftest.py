@@ -13,6 +13,7 @@ from msgspec.structs import replace
 from evenstand.book.opening import open_book
 from evenstand.book.seed import Lot, Mix, Tag
 from evenstand.book.shape import Typed
+from evenstand.engine.tag import Month
 
 TOOL = Path(__file__).parents[2] / "tools/words.py"
 
@@ -185,6 +186,12 @@ def client(book):
 @pytest.fixture
 def visitor(client, book):
     return Visitor(client, book)
+
+
+@pytest.fixture
+def november(monkeypatch):
+    """Judge every tag as of November 2026."""
+    monkeypatch.setattr("evenstand.web.here.this_month", lambda: Month(2026, 11))
 
 
 @pytest.fixture

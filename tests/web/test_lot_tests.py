@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from evenstand.engine.tag import Month
 from evenstand.engine.units import GRAM, OUNCE
 
+pytestmark = pytest.mark.usefixtures("november")
 RYE = {
     "species": "cereal rye",
     "name": "R-26",
@@ -28,12 +28,6 @@ THREE = {
 }
 FOUR = {f"dish{i}_seeds": "100" for i in range(1, 5)}
 REFERENCE = Path(__file__).parents[1] / "reference"
-
-
-@pytest.fixture(autouse=True)
-def november(monkeypatch):
-    """Judge every tag as of November 2026."""
-    monkeypatch.setattr("evenstand.web.here.this_month", lambda: Month(2026, 11))
 
 
 @pytest.fixture
@@ -73,6 +67,14 @@ def test_how_many_more_to_count(visitor, lot):
         page = visitor.read(f"{count}?within={typed}", code=422)
         assert "within" in page.html
         assert "12,7" in page.text
+
+
+def test_three_samples_say_how_many_more(visitor, lot):
+    count = visitor.send(f"{lot}/counts/new", THREE)
+    # Samples 0.06, 1.67 and 1.72 % off their mean: s² = (7 × 2.01² + 5.755) ÷ 9 = 1.945² %².
+    # Five: t(11) 2.201 × 1.945 ÷ √5 = 1.91 %; four: t(10) 2.228 × 1.945 ÷ 2 = 2.17 %.
+    page = visitor.read(f"{count}?within=2+%25")
+    assert "Count 2 more samples, and it is known within 2 %." in page.text
 
 
 def test_published_replicates(visitor, book):

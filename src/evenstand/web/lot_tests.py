@@ -222,7 +222,9 @@ def _count_form(lot: Thing, form: forms.Form, thing: Thing | None) -> str:
 
 
 def _test_form(lot: Thing, form: forms.Form, thing: Thing | None) -> str:
-    dishes = max((i for i in range(1, MOST_DISHES + 1) if form.text(f"dish{i}_sprouted")), default=0)
+    dishes = max(
+        (i for i in range(1, MOST_DISHES + 1) if form.text(f"dish{i}_sprouted")), default=0
+    )
     body = here.body(lot, Lot)
     read = _read(lot)
     return render_template(

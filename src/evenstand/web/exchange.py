@@ -25,7 +25,7 @@ from . import here
 blueprint = Blueprint("exchange", __name__, url_prefix="/exchange")
 MOST_TAKEN = 300  # entries of an answer
 MOST_BYTES = 1_500_000  # of an answer, unless its first entry alone is longer
-OF_KEEPERS = ("drill", "chart")  # what only those who keep the book remove
+OF_KEEPERS = ("drill", "chart", "lot")  # what only those who keep the book remove
 
 
 class Offered(Struct, frozen=True, forbid_unknown_fields=True):
@@ -91,7 +91,7 @@ def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
             need = say("your account only reads this book: ask somebody who keeps it")
             raise NotAllowedError("entry", entry.id, need)
         if entry.kind == "removal" and device.role != "keeps" and _is_kept(book, entry.about):
-            need = say("only those who keep the book remove drills and charts: ask one of them")
+            need = say("only those who keep the book remove drills, charts and lots: ask one of them")
             raise NotAllowedError("entry", entry.id, need)
 
 

@@ -1,0 +1,193 @@
+"""The card of a drill for its tool box: wheel, turns, and the settings it has learned."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from evenstand.book import machine, work
+from evenstand.book.book import Book
+from evenstand.book.thing import Thing
+from evenstand.engine.budget import nominal
+from evenstand.engine.drill import number
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.target import odds_in_words
+from evenstand.engine.units import FIELD, LENGTH, RATE, SHARE, TURNS
+from evenstand.engine.words import Amount, Figure, Phrase, Value, say
+from evenstand.report.code import code_to_scan
+from evenstand.report.document import Block, Cell, Code, Document, Section, Table, Words
+from evenstand.report.pen import Pen
+
+from .chosen import chosen_of
+from .given import Given
+from .kept import Kept, find, target
+from .machines import engine_drill, engine_wheel
+from .record_frame import Reader
+from .record_gather import moment
+from .turning import GROUNDS
+from .turns import turns
+
+MOST_JOBS, MOST_LINES = 40, 12
+Named = tuple[Value, Value | Cell | None]
+CAUTION = say(
+    "Level ground, key out, wheels blocked, the drill on stands: nobody under it. The manual of "
+    "the drill comes first."
+)
+AGAIN = say(
+    "A setting holds for its seed, gear and tyre: catch once before you sow, and always with a new "
+    "lot."
+)
+SLACK = {
+    "below": say("from below"),
+    "above": say("from above"),
+    "none": say("from either side"),
+}
+
+
+@dataclass(frozen=True)
+class Learned:
+    """A setting that was taken in a job, for the seed of one box."""
+
+    kept: Kept
+    chosen: work.Chosen
+    entry: Thing
+
+
+def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Document:
+    """Write the card of a drill.
+
+    Parameters
+    ----------
+    book : Book
+    drill : str
+        Id of the drill.
+    reader : Reader
+    address : str
+        Of the drill's page, for the code to scan; empty for none.
+
+    Raises
+    ------
+    MeasurementError
+        For a drill that is not there.
+    """
+    thing = book.get(drill)
+    body = thing.body
+    if not isinstance(body, machine.Drill):
+        raise MeasurementError("drill", drill, say("give the id of a drill"))
+    learned, pen = _learned(book, drill), reader.pen
+    stamps = [thing.entry.made.ms, *(each.entry.entry.made.ms for each in learned)]
+    return reader.document(
+        "card",
+        title=say("Drill card"),
+        about=body.name,
+        lead=_lead(learned),
+        facts=[pen.fact(name, value) for name, value in _facts(body, pen)],
+        sections=list(_sections(body, learned, reader, address=address)),
+        foot=(AGAIN, CAUTION),
+        made=moment(max(stamps)),
+    )
+
+
+def _learned(book: Book, drill: str) -> list[Learned]:
+    found = []
+    for thing in book.things("job", of=drill, limit=MOST_JOBS):
+        if not isinstance(thing.body, work.Job):
+            continue
+        for wanted in thing.body.wanted:
+            kept = find(book, thing.id, box=wanted.box)
+            chosen = chosen_of(book, kept)
+            if chosen and isinstance(chosen.body, work.Chosen):
+                found.append(Learned(kept, chosen.body, chosen))
+    return found[:MOST_LINES]
+
+
+def _lead(learned: list[Learned]) -> Phrase:
+    if not learned:
+        return say("No setting was taken yet: each job of this drill teaches one.")
+    if len(learned) == 1:
+        return say("1 setting was learned with this drill.")
+    return say("{n} settings were learned with this drill.", n=len(learned))
+
+
+def _facts(drill: machine.Drill, pen: Pen) -> Iterator[Named]:
+    yield say("Rows"), str(drill.rows)
+    yield say("Spacing"), pen.typed(drill.spacing.text)
+    yield say("Width"), pen.amount(nominal(engine_drill(drill).width), LENGTH, 4)
+    if drill.taped and not drill.rolled:
+        yield say("Tape round the tyre"), pen.typed(drill.taped.text)
+        yield say("Slip"), pen.typed(drill.slip.text) if drill.slip else None
+    else:
+        yield say("Rolled in one turn"), pen.typed(drill.rolled.text) if drill.rolled else None
+    scale = drill.scale
+    if scale:
+        low, high, step = (Figure(number(each)) for each in (scale.low, scale.high, scale.step))
+        yield say("Lever"), say("{low} to {high}, step {step}", low=low, high=high, step=step)
+        yield say("Come up to a notch"), SLACK[scale.slack]
+    for gear in drill.gears:
+        yield say("Gear {name}", name=gear.name), Figure(number(gear.ratio))
+    for box in drill.boxes:
+        yield say("Box {name}", name=box.name), pen.typed(box.volume.text) if box.volume else None
+
+
+def _sections(
+    drill: machine.Drill, learned: list[Learned], reader: Reader, *, address: str
+) -> Iterator[Section]:
+    yield reader.section(say("Settings learned"), _settings(learned, reader.pen))
+    turns_table = _turns(drill, reader)
+    if turns_table:
+        yield reader.section(say("Turns of the wheel"), turns_table)
+    if address:
+        told = reader.pen.write(say("Code that opens the page of {name}", name=drill.name))
+        yield reader.section(say("Its page"), Code(code_to_scan(address), told, address))
+
+
+def _settings(learned: list[Learned], pen: Pen) -> Block:
+    if not learned:
+        return Words(pen.write(say("not written down")))
+    return Table(
+        caption=pen.write(say("Settings that were taken, the newest first")),
+        heads=(
+            pen.write(say("Seed")),
+            pen.write(say("Box")),
+            pen.write(say("Gear")),
+            pen.write(say("Lever")),
+            pen.write(say("Rate wanted, {unit}", unit=pen.unit(RATE))),
+            pen.write(say("Within the tolerance")),
+            pen.write(say("Job")),
+        ),
+        rows=tuple(_setting(each, pen) for each in learned),
+        words=(1, 2, 5, 6),
+    )
+
+
+def _setting(found: Learned, pen: Pen) -> tuple[Cell, ...]:
+    wanted, chosen = found.kept.wanted, found.chosen
+    rate = Cell("–")
+    if wanted:
+        aim = target(wanted)
+        tolerance = pen.write(Amount(aim.tolerance, SHARE))
+        rate = Cell(f"{pen.bare(aim.rate, RATE)} ± {tolerance}")
+    odds = odds_in_words(chosen.odds) if chosen.odds else None
+    return (
+        pen.cell(wanted.seed if wanted and wanted.seed else None),
+        pen.cell(wanted.box if wanted and wanted.box else None),
+        pen.cell(chosen.gear or None),
+        pen.cell(Figure(number(chosen.setting))),
+        rate,
+        pen.cell(odds),
+        Cell(found.kept.body.name),
+    )
+
+
+def _turns(drill: machine.Drill, reader: Reader) -> Table | None:
+    wheel = engine_wheel(drill.rolled, drill.taped, drill.slip)
+    if wheel is None:
+        return None
+    pen, rows = reader.pen, []
+    for ground in GROUNDS[reader.style.system]:
+        area = Given({"ground": ground}, str).exact("ground", FIELD)
+        laid = turns(engine_drill(drill), wheel, area=area)
+        rows.append((pen.cell(ground), pen.number(nominal(laid.course.turns), TURNS)))
+    return Table(
+        caption=pen.write(say("Turns that stand for a piece of ground, with all rows open")),
+        heads=(pen.write(say("Ground")), pen.write(say("Turns"))),
+        rows=tuple(rows),
+    )

@@ -1,0 +1,214 @@
+"""All that a book knows of one job, gathered step by step for its record."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from typing import TypeVar
+
+from evenstand.book import seed, work
+from evenstand.book.book import Book
+from evenstand.book.thing import Thing
+from evenstand.engine.budget import Quantity, nominal, uncertain
+from evenstand.engine.choose import Candidate
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.tag import Month
+
+from .boxes import Boxes, fill
+from .chosen import chosen_of
+from .kept import Kept, find, named
+from .kept_boxes import body_of, box_tables, order_of, order_tables, split_of
+from .kept_mix import mix_tables
+from .machines import quantity
+from .mix import Mixed, read_mix
+from .order import Ordered, read_order
+from .set_job import set_job
+from .setting import Setting, where_next
+
+Found = TypeVar("Found")
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+
+
+@dataclass(frozen=True, kw_only=True)
+class BoxSet:
+    """One box of a job: what it was set to, what it was caught at, what went out of it.
+
+    ``found`` is None where nothing can be worked out. ``used`` is the seed that
+    stayed in the field [kg], None where nobody wrote it down.
+    """
+
+    kept: Kept
+    chosen: work.Chosen | None
+    found: Setting | None
+    seen: work.Used | None
+    used: Quantity | None
+
+    @property
+    def name(self) -> str:
+        """Name of the box; empty where the job names none."""
+        return self.kept.box
+
+    @property
+    def set_to(self) -> Candidate | None:
+        """What the setting that was taken gives, by the chart and all catches."""
+        if self.found is None or self.chosen is None:
+            return None
+        for each in self.found.choice.candidates:
+            same = self.chosen.gear in ("", each.gear.name)
+            if each.setting == self.chosen.setting and same:
+                return each
+        return None
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobSoFar:
+    """A job as far as it is; what is not known is None.
+
+    ``ground`` is what was sown, ``planned`` what was to be [m²]; ``sets`` are
+    the boxes that a rate is wanted from.
+    """
+
+    book: Book
+    kept: Kept
+    said: work.Record
+    mix: seed.Mix | None
+    mixed: Mixed | None
+    boxes: Boxes | None
+    ordered: Ordered | None
+    sets: tuple[BoxSet, ...]
+    counts: tuple[Thing, ...]
+    ground: Quantity | None
+    planned: Quantity | None
+    made: datetime
+
+    def achieved(self, box: str) -> tuple[Quantity | None, bool]:
+        """Return the rate that a box laid down [kg/m²], and whether it was weighed back."""
+        found = self.box(box)
+        if found is None:
+            return None, False
+        if found.used is not None and self.ground is not None:
+            return found.used / self.ground, True
+        rate = found.set_to.rate if found.set_to else None
+        return (uncertain(rate.value, rate.u, f"rate of {box}") if rate else None), False
+
+    def box(self, name: str) -> BoxSet | None:
+        """Return what was set for a box; the only one stands for a job that names none."""
+        for each in self.sets:
+            if each.name == name:
+                return each
+        alone = len(self.sets) == 1 and not self.sets[0].name
+        return self.sets[0] if alone else None
+
+
+def record_of(book: Book, job: str) -> Thing | None:
+    """Return what was last said of a job's record."""
+    for thing in book.things("record", of=job, limit=1):
+        if isinstance(thing.body, work.Record):
+            return thing
+    return None
+
+
+def boxes_to_fill(kept: Kept) -> tuple[str, ...]:
+    """Return the boxes that a rate is wanted from; a job that names none has one without a name."""
+    return tuple(dict.fromkeys(wanted.box for wanted in kept.body.wanted))
+
+
+def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
+    """Gather a job with all its steps.
+
+    Parameters
+    ----------
+    book : Book
+    job : str
+        Id of the job.
+    today : Month
+        For the age of tests.
+
+    Raises
+    ------
+    MeasurementError
+        For a job that is not there.
+    """
+    kept = find(book, job)
+    said = body_of(record_of(book, job), work.Record) or work.Record(job=job)
+    split = body_of(split_of(book, kept), work.Split)
+    order = body_of(order_of(book, kept), work.Order)
+    mix = named(book, kept.body.mix, seed.Mix)
+    return JobSoFar(
+        book=book,
+        kept=kept,
+        said=said,
+        mix=mix,
+        mixed=_tried(lambda: read_mix(mix_tables(book, kept), today=today)) if mix else None,
+        boxes=_tried(lambda: fill(box_tables(book, kept, split), today=today)),
+        ordered=_tried(
+            lambda: read_order(order_tables(book, kept, split, order=order), today=today)
+        ),
+        sets=tuple(_set(book, kept, said, box=wanted.box) for wanted in kept.body.wanted),
+        counts=tuple(reversed(book.things("count", of=job))),
+        ground=quantity(said.area, "area") if said.area else None,
+        planned=_planned(kept, order),
+        made=newest(book, job, kept),
+    )
+
+
+def _tried(work_out: Callable[[], Found]) -> Found | None:
+    try:
+        return work_out()
+    except MeasurementError:
+        return None
+
+
+def _planned(kept: Kept, order: work.Order | None) -> Quantity | None:
+    area = (order.area if order else None) or (kept.field.area if kept.field else None)
+    return quantity(area, "area") if area else None
+
+
+def _set(book: Book, job: Kept, said: work.Record, *, box: str) -> BoxSet:
+    kept = find(book, job.thing.id, box=box)
+    chosen = chosen_of(book, kept)
+    seen = next((each for each in said.used if each.box == box), None)
+    return BoxSet(
+        kept=kept,
+        chosen=chosen.body if chosen and isinstance(chosen.body, work.Chosen) else None,
+        found=_tried(lambda: where_next(set_job(book, kept))),
+        seen=seen,
+        used=_used(seen) if seen else None,
+    )
+
+
+def _used(seen: work.Used) -> Quantity | None:
+    """Return what went out of a box; nothing is known of it without what was left. [kg]"""
+    if seen.loaded is None or seen.left is None:
+        return None
+    used = quantity(seen.loaded, "seed filled in") - quantity(seen.left, "seed left over")
+    return used if nominal(used) > 0 else None
+
+
+def newest(book: Book, job: str, kept: Kept) -> datetime:
+    """Return when the newest entry was made of all that a job's papers are made of."""
+    return max(_moment(thing) for thing in _things(book, job, kept))
+
+
+def _things(book: Book, job: str, kept: Kept) -> Iterator[Thing]:
+    yield kept.thing
+    for kind in ("split", "order", "catch", "setting", "count", "record", "note"):
+        yield from book.things(kind, of=job)
+    mix = named(book, kept.body.mix, seed.Mix)
+    lots = [member.lot for member in mix.members] if mix else []
+    ids = [kept.body.field, kept.body.drill, kept.body.mix, *lots]
+    yield from book.many.things(ids).values()
+    for lot in dict.fromkeys(lots):
+        if lot:
+            for kind in ("seed count", "germination test", "photo"):
+                yield from book.things(kind, of=lot)
+    if kept.drill_id:
+        yield from book.things("chart", of=kept.drill_id)
+
+
+def _moment(thing: Thing) -> datetime:
+    return moment(thing.entry.made.ms)
+
+
+def moment(ms: int) -> datetime:
+    """Return a moment of a stamp, to the second, as a PDF tells it."""
+    return _EPOCH + timedelta(seconds=ms // 1000)

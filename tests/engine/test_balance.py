@@ -124,6 +124,15 @@ def test_an_area_meter_off_moves_ground_and_widens_the_rate():
     assert nominal(off.mean) == pytest.approx(60 * POUND_PER_ACRE, rel=0.003)
 
 
+def test_the_doubt_of_an_area_meter_never_averages_away():
+    """Nothing promised, ± 2 % of area: however many fills, √(2 %² + what the levels leave)."""
+    meter = AreaMeter(factor=ufloat(1.0, 0.02, "area"), known=True, say=say("x"))
+    off = follow(field([60.0] * 6), known(expected=None, meter=meter)).rate
+    exact = follow(field([60.0] * 6), known(expected=None)).rate
+    expected = sqrt(0.02**2 + (exact.u / exact.value) ** 2)
+    assert off.u / off.value == pytest.approx(expected, rel=0.02)
+
+
 def test_a_lever_moved_starts_the_readings_anew():
     events = [
         load(0, 1000),

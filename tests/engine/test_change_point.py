@@ -7,6 +7,7 @@ from uncertainties import ufloat
 
 from evenstand.engine.balance import follow
 from evenstand.engine.change_point import find_turning
+from evenstand.engine.cusum import cusum
 from evenstand.engine.sow_events import Change
 from evenstand.engine.units import ACRE, POUND_PER_ACRE
 
@@ -76,3 +77,15 @@ def test_a_lever_that_was_moved_is_no_change():
     moved += [e for e in events if e.at > 32 * ACRE]
     assert find_turning(follow(events, known())) is not None
     assert find_turning(follow(moved, known())) is None
+
+
+def test_one_odd_reading_signals_and_is_no_change():
+    """A level misread by 60 lb, and all as before: the sums signal, the places do not agree."""
+    events = field([60.0] * 8)
+    odd = [
+        level(32, 460) if hasattr(event, "seed") and event.at == 32 * ACRE else event
+        for event in events
+    ]
+    found = follow(odd, known())
+    assert cusum(found.innovations).side is not None
+    assert find_turning(found) is None

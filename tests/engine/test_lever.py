@@ -90,6 +90,13 @@ def test_the_factor_of_a_lever_that_was_moved():
     assert nominal(lever_factor(curve(), 30.0, 30.0, gear=GEAR)) == 1
 
 
+def test_a_chart_that_is_all_too_high_moves_no_factor():
+    """Charts are believed to ± 20 % in height; from 30 to 33 that drops out."""
+    chart = curve_from_charts([Chart(points=((10.0, 2e-3), (30.0, 6e-3), (50.0, 1e-2)))], DRILL)
+    factor = lever_factor(chart, 30.0, 33.0, gear=GEAR)
+    assert standard_uncertainty(factor) < 0.03
+
+
 @pytest.mark.parametrize("new", [70.0, 0.0])
 def test_a_factor_needs_settings_at_which_seed_flows(new):
     with pytest.raises(MeasurementError) as refusal:

@@ -1,5 +1,6 @@
 """A box followed over a field: computed figures, a published filling, budgets, refusals."""
 
+from dataclasses import replace
 from math import nan, sqrt
 
 import pytest
@@ -131,6 +132,17 @@ def test_the_doubt_of_an_area_meter_never_averages_away():
     exact = follow(field([60.0] * 6), known(expected=None)).rate
     expected = sqrt(0.02**2 + (exact.u / exact.value) ** 2)
     assert off.u / off.value == pytest.approx(expected, rel=0.02)
+
+
+def test_a_meter_that_was_not_set_back_tells_the_same():
+    """It showed 100 ac when the field was begun."""
+    events = field([61.0, 62.0, 58.0])
+    later = [replace(event, at=event.at + 100 * ACRE) for event in events]
+    one, two = follow(events, known()), follow(later, known())
+    assert two.rate.value == pytest.approx(one.rate.value, rel=1e-9)
+    assert nominal(two.ground) == pytest.approx(24 * ACRE)
+    assert nominal(two.mean) == pytest.approx(nominal(one.mean), rel=1e-9)
+    assert [s.end for s in two.stretches] == pytest.approx([s.end for s in one.stretches])
 
 
 def test_a_lever_moved_starts_the_readings_anew():

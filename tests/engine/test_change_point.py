@@ -1,5 +1,6 @@
 """A change part-way through a field: found, placed, and not seen where there is none."""
 
+from dataclasses import replace
 from random import Random
 
 import pytest
@@ -89,3 +90,12 @@ def test_one_odd_reading_signals_and_is_no_change():
     found = follow(odd, known())
     assert cusum(found.innovations).side is not None
     assert find_turning(found) is None
+
+
+def test_the_place_counts_from_where_the_field_was_begun():
+    events = scattered([60.0] * 4 + [52.0] * 4, seed=3)
+    later = [replace(event, at=event.at + 100 * ACRE) for event in events]
+    one, two = (find_turning(follow(each, known())) for each in (events, later))
+    assert two.place.value == pytest.approx(one.place.value, rel=1e-6)
+    assert two.shown == pytest.approx(one.shown + 100 * ACRE)
+    assert two.before.value == pytest.approx(one.before.value, rel=1e-6)

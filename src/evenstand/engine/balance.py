@@ -164,7 +164,7 @@ def _first_z(events: Sequence[Event], writer: Writer) -> float | None:
             continue
         seen = observe(state, step.do)
         state = seen.state
-        if step.event is not None and step.event.at > 0:
+        if step.event is not None and step.event.at > events[0].at:
             return seen.z
     return None
 
@@ -175,16 +175,18 @@ class _Following:
     def __init__(self, writer: Writer, box: Box | None, holds: float) -> None:
         self.writer, self.known, self.box, self.holds = writer, writer.known, box, holds
         self.loaded: Quantity = 0.0
+        self.zero = 0.0  # what the meter showed before any ground
         self.points: list[Point] = []
         self.stretches: list[Stretch] = []
         self.likelihood: list[float] = []
         self.last: tuple[float, float, float] | None = None  # ground, seed, u at a reading
 
     def run(self, events: tuple[Event, ...], *, loosened: bool) -> Balance:
+        self.zero = events[0].at
         state = self.writer.start(events[0])
         for step in self.writer.steps(events):
             state = self._do(state, step)
-        shown = events[-1].at
+        shown = events[-1].at - self.zero
         ground = self.known.scale * shown * (1 + state.mean[AREA_ERROR])
         return Balance(
             known=self.known,
@@ -247,7 +249,7 @@ class _Following:
             raise MeasurementError("level", event.seed.weight, need)
 
     def _note(self, event: Event, state: State, seen: Seen | None) -> None:
-        ground = self.known.scale * event.at
+        ground = self.known.scale * (event.at - self.zero)
         self.points.append(
             Point(
                 ground=ground,
@@ -267,7 +269,7 @@ class _Following:
         if isinstance(event, Fill):
             self.last = ground, event.seed.weight, event.seed.u
         if not isinstance(event, Level):
-            if self.last is None and isinstance(event, Load) and not event.at:
+            if self.last is None and isinstance(event, Load) and event.at == self.zero:
                 self.last = 0.0, event.weight, event.u
             return
         if self.last is not None and ground > self.last[0]:

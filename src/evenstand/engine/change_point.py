@@ -71,9 +71,10 @@ def find_turning(balance: Balance) -> Turning | None:
     if odds < SURE:
         return None
     shown = places[gains.index(max(gains))]
-    place = _placed(places, gains, scale=balance.known.scale)
+    zero, scale = balance.events[0].at, balance.known.scale
+    place = _placed([p - zero for p in places], gains, scale=scale)
     changed = follow(balance.events, balance.known, jumps=(shown,))
-    before = [p.rate for p in changed.points if p.ground <= shown * balance.known.scale][-1]
+    before = [p.rate for p in changed.points if p.ground <= (shown - zero) * scale][-1]
     return Turning(
         place=place,
         shown=shown,
@@ -88,7 +89,7 @@ def find_turning(balance: Balance) -> Turning | None:
 def _places(balance: Balance) -> list[float]:
     """Places evenly along the acres since the lever was last moved."""
     moved = [event.at for event in balance.events if isinstance(event, LeverMoved)]
-    start, end = max(moved, default=0.0), balance.events[-1].at
+    start, end = max(moved, default=balance.events[0].at), balance.events[-1].at
     return [start + (end - start) * (i + 0.5) / PLACES for i in range(PLACES)]
 
 

@@ -66,7 +66,7 @@ def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None)
     ----------
     JCGM 100:2008 (GUM), 5.1 and G.4.
     """
-    last = balance.events[-1]
+    first, last = balance.events[0], balance.events[-1]
     if not isinstance(last, Level):
         raise MeasurementError("left", None, say("weigh what is left in the box, 0 if nothing is"))
     left = _left(balance, last)
@@ -86,7 +86,7 @@ def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None)
         shares=shares,
         verdict=verdict,
         ratio=ratio,
-        meter=checked_meter(sown.area, shown=last.at) if last.at > 0 else None,
+        meter=checked_meter(sown.area, shown=last.at - first.at) if last.at > first.at else None,
         say=_say(ranged, verdict, used=nominal(used), ground=sown.range, ratio=ratio),
         cure=cure_of(shares),
         assumed=sown.assumed,

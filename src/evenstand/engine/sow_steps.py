@@ -118,7 +118,7 @@ class Writer:
 
     def steps(self, events: Sequence[Event]) -> Iterator[Step]:
         """Every step in order; a level read first of all fills the box that far."""
-        at, first = 0.0, True
+        at, first = events[0].at, True
         for event in events:
             yield from self._ground(at, event.at)
             yield self._step(event, first=first)

@@ -160,6 +160,7 @@ def test_a_list_of_what_names_a_thing(add, ask, job):
         ({"spacing": {"value": 1e300}}, "spacing"),
         ({"rows": 0}, "rows"),
         ({"rows": 1001}, "rows"),
+        ({"row_cv": {"text": "120 %"}}, "row_cv"),
         ({"rows": "20"}, "rows"),
         ({"name": ""}, "name"),
         ({"wheels": 2}, "wheels"),

@@ -155,6 +155,7 @@ def test_limits_of_a_box(visitor, book):
         ("box2_dead", "3 %", "it is missing", "box2_name"),
         ("box2_name", "grain", "give each box a name of its own"),
         ("rows", "1001", "give at most 1000"),
+        ("row_cv", "120 %", "below 100 %"),
     ],
 )
 def test_limits_that_cannot_be_are_refused_at_their_field(visitor, case):

@@ -18,6 +18,7 @@ from .units import PERCENT, Kind, Unit
 from .words import Amount, Phrase, Value, say
 
 LONGEST = 80  # characters; no amount needs more
+LEAST, MOST = 1e-15, 1e15  # in SI: no amount of the trade comes near either
 MIXED = ("length", "mass", "time")  # dimensions written in two units, as 8 ft 3 in
 
 _FLAGS = re.ASCII | re.IGNORECASE
@@ -146,6 +147,8 @@ weight is wanted, such as 60 lb/ac
         main, spread = _lend_unit(asked, main, spread)
     value = _total(asked, main)
     limits = _limits(asked, spread, value) if spread else 0.0
+    if not all(part == 0 or LEAST <= abs(part) <= MOST for part in (value, limits)):
+        raise asked.refuse("give an amount that can be true")
     unit = " ".join(part.unit for part in main)
     unit = unit or (default_unit.symbol if default_unit else "")
     kept = text if decimal == "." else rewritten(text, decimal=decimal, into=".")

@@ -1,5 +1,7 @@
 """Charts as SVG: a result on its strip, and the rows side by side."""
 
+from math import isfinite
+
 from evenstand.engine.budget import Estimate
 from evenstand.engine.rows import Evenness
 from evenstand.engine.target import Target
@@ -30,7 +32,8 @@ def result_strip(
     """
     axis = _strip_axis(rate, target, style.unit(RATE).size)
     low, high, value = (
-        _across(axis, v / style.unit(RATE).size) for v in (rate.low, rate.high, rate.value)
+        _across(axis, min(max(v / style.unit(RATE).size, axis.low), axis.high))
+        for v in (rate.low, rate.high, rate.value)
     )
     return svg.drawing(
         WIDE,
@@ -47,8 +50,9 @@ def result_strip(
 
 
 def _strip_axis(rate: Estimate, target: Target | None, size: float) -> Axis:
-    edges = [rate.low / size, rate.high / size]
+    edges = [rate.low / size, rate.high / size, rate.value / size]
     edges += [target.low / size, target.high / size] if target else []
+    edges = [edge for edge in edges if isfinite(edge)]  # a range without an end leaves the paper
     pad = 0.08 * (max(edges) - min(edges)) or 1.0
     return Axis(min(edges) - pad, max(edges) + pad, WIDE)
 

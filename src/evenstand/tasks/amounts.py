@@ -10,7 +10,7 @@ from evenstand.book.carrying import parts
 from evenstand.book.seed import Range
 from evenstand.book.shape import Typed
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.parse import Reading, read
+from evenstand.engine.parse import LEAST, MOST, Reading, read
 from evenstand.engine.units import SEED_COUNT, SEED_WEIGHT, SHARE, Kind
 from evenstand.engine.words import Amount, Phrase, say
 
@@ -18,7 +18,6 @@ from .kept_lots import THOUSAND, as_written
 from .measures import KINDS, ZERO
 from .writing import RefusalsError
 
-MOST = 1e12  # in SI: no amount of the trade comes near
 SAME = 1e-3  # between a value and a text that was rounded for its reader
 
 
@@ -154,7 +153,7 @@ def _check_size(amount: Any, place: str, *, zero: bool) -> None:
     if not (value >= 0 if zero else value > 0):
         need = say("give 0 or more") if zero else say("give a value above 0")
         raise MeasurementError(place, value, need)
-    if not max(value, _limits(amount)) <= MOST:
+    if not all(part == 0 or LEAST <= part <= MOST for part in (value, _limits(amount))):
         raise MeasurementError(place, value, say("give an amount that can be true"))
 
 

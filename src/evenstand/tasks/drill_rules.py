@@ -6,7 +6,7 @@ from math import isclose
 
 from evenstand.book import machine
 from evenstand.engine.chart import scaled_points
-from evenstand.engine.errors import MeasurementError
+from evenstand.engine.errors import MeasurementError, require_share
 from evenstand.engine.words import Phrase, say
 
 from .machines import engine_chart, engine_drill, engine_wheel
@@ -22,6 +22,8 @@ def check_drill(drill: machine.Drill) -> None:
         raise MeasurementError(field, None, need)
     if drill.rows > MOST_ROWS:
         raise MeasurementError("rows", drill.rows, say("give at most {n}", n=MOST_ROWS))
+    if drill.row_cv:
+        require_share("row_cv", drill.row_cv.value)
     check_once("gears name", [gear.name for gear in drill.gears])
     check_once("boxes name", [box.name for box in drill.boxes])
     for box in drill.boxes:

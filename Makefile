@@ -13,8 +13,8 @@ MAKEFLAGS += --no-print-directory
 help:  ## list these targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
 
-run: .venv/run.stamp  ## show the demo
-	@$(BIN)/evenstand demo
+run: .venv/run.stamp  ## open the demo book in a browser
+	@$(BIN)/evenstand serve --demo
 
 test: .venv/dev.stamp pyodide  ## run all tests, the engine's in Pyodide too where Node.js is found
 	@$(BIN)/python -m pytest --quiet

@@ -17,6 +17,7 @@ from .mix import mix
 from .order import order
 from .output import Out
 from .people import people
+from .record import record
 from .rows import rows
 from .set import set_
 from .sow import sow
@@ -97,6 +98,7 @@ for _command in (
     set_,
     sow,
     stand,
+    record,
     demo,
     book,
     people,

@@ -7,7 +7,7 @@ a PDF and a program's JSON cannot tell different numbers.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Literal, TypeAlias
+from typing import ClassVar, Literal, TypeAlias
 
 from .json import Document as Json
 
@@ -35,12 +35,16 @@ class Fact:
 class Facts:
     """Facts below each other."""
 
+    kind: ClassVar = "facts"
+
     facts: tuple[Fact, ...]
 
 
 @dataclass(frozen=True)
 class Words:
     """A paragraph; a quiet one is small."""
+
+    kind: ClassVar = "words"
 
     text: str
     quiet: bool = False
@@ -49,6 +53,8 @@ class Words:
 @dataclass(frozen=True)
 class Points:
     """Sentences as a list."""
+
+    kind: ClassVar = "points"
 
     points: tuple[str, ...]
 
@@ -59,6 +65,8 @@ class Table:
 
     ``words`` are columns of words, counted from 0, beside the first.
     """
+
+    kind: ClassVar = "table"
 
     caption: str
     heads: tuple[str, ...]
@@ -79,6 +87,8 @@ class WorkLine:
 class Work:
     """Lines of arithmetic, and what they go after."""
 
+    kind: ClassVar = "work"
+
     lines: tuple[WorkLine, ...]
     sources: str
 
@@ -86,6 +96,8 @@ class Work:
 @dataclass(frozen=True)
 class Drawing:
     """A drawing as SVG; ``told`` says what is to be seen."""
+
+    kind: ClassVar = "drawing"
 
     svg: str
     told: str
@@ -96,6 +108,8 @@ class Drawing:
 class Code:
     """A code to scan, as SVG, and the address in it."""
 
+    kind: ClassVar = "code"
+
     svg: str
     told: str
     address: str
@@ -104,6 +118,8 @@ class Code:
 @dataclass(frozen=True)
 class Picture:
     """A photo of the book."""
+
+    kind: ClassVar = "picture"
 
     id: str
     media: str
@@ -114,6 +130,8 @@ class Picture:
 @dataclass(frozen=True)
 class Signatures:
     """Lines to sign on; each is told what stands under it."""
+
+    kind: ClassVar = "signatures"
 
     lines: tuple[str, ...]
     day: str

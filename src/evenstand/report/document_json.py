@@ -44,7 +44,7 @@ def document_json(document: Document) -> Json:
 
 
 def _block(block: Block) -> Json:
-    kind = type(block).__name__.casefold()
+    kind = block.kind
     match block:
         case Facts(facts):
             return {"block": kind, "facts": [_fact(each) for each in facts]}

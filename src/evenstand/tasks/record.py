@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
+from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.book.work import Note
 from evenstand.engine.budget import Quantity, nominal
 from evenstand.engine.tag import Month
 from evenstand.engine.units import FIELD
@@ -11,7 +11,7 @@ from evenstand.engine.words import Amount, Phrase, Value, say
 from evenstand.report.document import Block, Cell, Document, Section, Signatures, Words
 from evenstand.report.pen import Pen
 
-from .record_achieved import achieved, achieved_section, basis
+from .record_achieved import achieved_section
 from .record_boxes import set_section, used_section
 from .record_frame import RANGES, Reader
 from .record_gather import JobSoFar, gather
@@ -62,7 +62,7 @@ def record(book: Book, job: str, reader: Reader, *, today: Month) -> Document:
 def _lead(job: JobSoFar) -> Phrase:
     """Say what was sown, where and when; or that nobody wrote it down."""
     where = job.kept.field.name if job.kept.field else job.kept.body.name
-    days = _days(job)
+    days = days_of(job.said)
     if days is None:
         return say("{where}: not sown yet, as far as is written down.", where=where)
     ground = Amount(nominal(job.ground), FIELD) if job.ground is not None else None
@@ -71,8 +71,9 @@ def _lead(job: JobSoFar) -> Phrase:
     return say("{ground} of {where} sown {days}.", ground=ground, where=where, days=days)
 
 
-def _days(job: JobSoFar) -> Phrase | None:
-    first, last = job.said.first, job.said.last
+def days_of(said: work.Record) -> Phrase | None:
+    """Say when it was sown, None where nobody wrote it down."""
+    first, last = said.first, said.last
     if first and last and first != last:
         return say("from {first} to {last}", first=first, last=last)
     day = first or last
@@ -126,7 +127,7 @@ def _sections(job: JobSoFar, reader: Reader, *, today: Month) -> Iterator[Sectio
 
 def _notes(job: JobSoFar, pen: Pen) -> Iterator[Block]:
     things = reversed(job.book.things("note", of=job.kept.thing.id))
-    bodies = [thing.body.text for thing in things if isinstance(thing.body, Note)]
+    bodies = [thing.body.text for thing in things if isinstance(thing.body, work.Note)]
     written = [text for text in (job.kept.body.note, job.said.note, *bodies) if text]
     for text in written or [pen.write(say("not written down"))]:
         yield Words(text)
@@ -136,14 +137,3 @@ def _signatures(job: JobSoFar, pen: Pen) -> Iterator[Block]:
     names = job.said.signers or (pen.write(say("Producer")), pen.write(say("Checked by")))
     yield Words(pen.write(say("What is written here is what was done, as far as I know.")))
     yield Signatures(names, pen.write(say("Day")))
-
-
-def how_far(book: Book, job: str, *, today: Month) -> tuple[bool, Phrase]:
-    """Say whether a record is complete enough to show, and what it holds or lacks."""
-    so_far = gather(book, job, today=today)
-    if _days(so_far) is None:
-        return False, say("say when it was sown, and on how much ground")
-    found = achieved(so_far)
-    if so_far.ground is None:
-        return False, say("say on how much ground it was sown")
-    return True, basis(found) if found else _lead(so_far)

@@ -1,9 +1,11 @@
 """What was achieved: pure live seed of every species that went on the ground, with its range."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from evenstand.engine.budget import Estimate, Quantity, budget, estimate, nominal
+from evenstand.engine.filled_box import FilledBox
+from evenstand.engine.portion import Portion
 from evenstand.engine.units import DENSITY, RATE, SHARE
 from evenstand.engine.words import Phrase, say
 from evenstand.report.document import Cell, Section, Table, Words
@@ -37,7 +39,6 @@ class Achieved:
 
     name: str
     box: str
-    planned: Quantity
     bulk: Quantity
     pls: Quantity
     live: Quantity
@@ -45,35 +46,57 @@ class Achieved:
     weighed: bool
 
 
-def achieved(job: JobSoFar) -> tuple[Achieved, ...]:
-    """Return every species of the mix whose box has laid down a known rate.
+@dataclass(frozen=True, kw_only=True)
+class Planned:
+    """Pure live seed planned of one species [kg/m²], and what was achieved where it is known."""
+
+    name: str
+    box: str
+    pls: Quantity
+    achieved: Achieved | None
+
+
+def plans(job: JobSoFar) -> tuple[Planned, ...]:
+    """Return every species of the mix, in the order of its boxes.
 
     A box is taken to be mixed well: each species is its part of the weight.
     """
-    return tuple(_of_boxes(job))
-
-
-def _of_boxes(job: JobSoFar) -> Iterator[Achieved]:
     if job.boxes is None:
-        return
+        return ()
     tipped = {each.portion.name: each for each in job.boxes.tipped}
-    for filled in job.boxes.used:
-        rate, weighed = job.achieved(filled.box.name)
-        if rate is None:
-            continue
-        for portion in filled.portions:
-            bulk = rate * filled.shares[portion.name]
-            pls = _pls(tipped[portion.name])
-            yield Achieved(
-                name=portion.name,
-                box=filled.box.name,
-                planned=portion.weighed * pls,
-                bulk=bulk,
-                pls=bulk * pls,
-                live=bulk * portion.live_per_kg,
-                part=nominal(bulk) / portion.weighed,
-                weighed=weighed,
-            )
+    return tuple(
+        Planned(
+            name=portion.name,
+            box=filled.box.name,
+            pls=portion.weighed * _pls(tipped[portion.name]),
+            achieved=_achieved(job, filled, portion, pls=_pls(tipped[portion.name])),
+        )
+        for filled in job.boxes.used
+        for portion in filled.portions
+    )
+
+
+def achieved(job: JobSoFar) -> tuple[Achieved, ...]:
+    """Return the species whose box has laid down a known rate."""
+    return tuple(each.achieved for each in plans(job) if each.achieved)
+
+
+def _achieved(
+    job: JobSoFar, filled: FilledBox, portion: Portion, *, pls: Quantity
+) -> Achieved | None:
+    rate, weighed = job.achieved(filled.box.name)
+    if rate is None:
+        return None
+    bulk = rate * filled.shares[portion.name]
+    return Achieved(
+        name=portion.name,
+        box=filled.box.name,
+        bulk=bulk,
+        pls=bulk * pls,
+        live=bulk * portion.live_per_kg,
+        part=nominal(bulk) / portion.weighed,
+        weighed=weighed,
+    )
 
 
 def _pls(tipped: Tipped) -> Quantity:
@@ -88,23 +111,13 @@ def basis(found: tuple[Achieved, ...]) -> Phrase:
 
 def achieved_section(job: JobSoFar, reader: Reader) -> Section:
     """Write planned against achieved, species by species."""
-    pen, title, found = reader.pen, say("The mix as achieved"), achieved(job)
+    pen, title = reader.pen, say("The mix as achieved")
+    planned, found = plans(job), achieved(job)
     if not found:
         return reader.section(title, Words(pen.write(NOT_WRITTEN)))
-    total = say("together")
-    rows = [_row(each, pen) for each in found]
-    if len(found) > 1:
-        rows.append(
-            (
-                pen.cell(total),
-                pen.cell(""),
-                pen.ranged(ranged(_sum(each.planned for each in found)), RATE),
-                pen.ranged(ranged(_sum(each.pls for each in found)), RATE),
-                pen.cell(""),
-                pen.ranged(ranged(_sum(each.bulk for each in found)), RATE),
-                pen.ranged(ranged(_sum(each.live for each in found)), DENSITY),
-            )
-        )
+    rows = [_row(each, pen) for each in planned]
+    if len(found) == len(planned) > 1:
+        rows.append(_together(planned, found, pen))
     table = Table(
         caption=pen.write(say("Pure live seed planned and achieved")),
         heads=(
@@ -122,20 +135,34 @@ def achieved_section(job: JobSoFar, reader: Reader) -> Section:
     return reader.section(title, Words(pen.write(basis(found)), quiet=True), table)
 
 
-def _row(each: Achieved, pen: Pen) -> tuple[Cell, ...]:
+def _row(each: Planned, pen: Pen) -> tuple[Cell, ...]:
+    done = each.achieved
     return (
         pen.cell(each.name),
         Cell(each.box),
-        pen.ranged(ranged(each.planned), RATE),
         pen.ranged(ranged(each.pls), RATE),
-        pen.number(each.part, SHARE),
-        pen.ranged(ranged(each.bulk), RATE),
-        pen.ranged(ranged(each.live), DENSITY),
+        pen.ranged(ranged(done.pls) if done else None, RATE),
+        pen.number(done.part if done else None, SHARE),
+        pen.ranged(ranged(done.bulk) if done else None, RATE),
+        pen.ranged(ranged(done.live) if done else None, DENSITY),
     )
 
 
-def _sum(parts: Iterator[Quantity]) -> Quantity:
-    total: Quantity = 0.0
+def _together(planned: Sequence[Planned], found: Sequence[Achieved], pen: Pen) -> tuple[Cell, ...]:
+    return (
+        pen.cell(say("together")),
+        Cell(""),
+        pen.ranged(ranged(total(each.pls for each in planned)), RATE),
+        pen.ranged(ranged(total(each.pls for each in found)), RATE),
+        Cell(""),
+        pen.ranged(ranged(total(each.bulk for each in found)), RATE),
+        pen.ranged(ranged(total(each.live for each in found)), DENSITY),
+    )
+
+
+def total(parts: Iterable[Quantity]) -> Quantity:
+    """Add up."""
+    whole: Quantity = 0.0
     for part in parts:
-        total = total + part
-    return total
+        whole = whole + part
+    return whole

@@ -23,11 +23,15 @@ def set_section(job: JobSoFar, reader: Reader) -> Section:
     title = say("Boxes, settings and catches")
     if not job.sets:
         return reader.section(title, Words(reader.pen.write(NOT_WRITTEN)))
-    blocks = [block for each in job.sets for block in _box(each, reader)]
+    blocks = [
+        block
+        for number, each in enumerate(job.sets, start=1)
+        for block in _box(each, reader, name=f"strip-{number}")
+    ]
     return reader.section(title, *blocks)
 
 
-def _box(found: BoxSet, reader: Reader) -> Iterator[Block]:
+def _box(found: BoxSet, reader: Reader, *, name: str) -> Iterator[Block]:
     pen = reader.pen
     yield Facts(tuple(pen.fact(name, value) for name, value in _set_facts(found, pen)))
     if found.found is None or not found.found.caught:
@@ -60,7 +64,7 @@ def _box(found: BoxSet, reader: Reader) -> Iterator[Block]:
     )
     measured = found.found.caught[-1].measured
     rate = measured.static if job.target.on == "static" else measured.field
-    svg = result_strip(rate, job.target, reader.style, name=f"strip-{found.name or 'box'}")
+    svg = result_strip(rate, job.target, reader.style, name=name)
     told = say("The last catch, {rate}, against what is wanted.", rate=Amount(rate.value, RATE))
     yield Drawing(svg, pen.write(told), pen.write(told))
 

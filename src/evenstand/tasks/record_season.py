@@ -1,11 +1,11 @@
 """A season of a book: its jobs, its drills, and the seed of each species."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.engine.budget import Quantity, nominal
+from evenstand.engine.budget import nominal
 from evenstand.engine.drill import number
 from evenstand.engine.tag import Month
 from evenstand.engine.target import odds_in_words
@@ -14,7 +14,7 @@ from evenstand.engine.words import Amount, Figure, Phrase, Value, say, series
 from evenstand.report.document import Cell, Document, Section, Table
 from evenstand.report.pen import Pen
 
-from .record_achieved import Achieved, achieved, ranged
+from .record_achieved import Achieved, achieved, ranged, total
 from .record_frame import RANGES, Reader
 from .record_gather import BoxSet, JobSoFar, gather, moment
 from .record_stand import stood
@@ -72,22 +72,15 @@ def _lead(jobs: tuple[JobSoFar, ...]) -> Phrase:
     n = say("1 job") if len(jobs) == 1 else say("{n} jobs", n=len(jobs))
     if not sown:
         return say("{jobs}; no ground sown is written down.", jobs=n)
-    return say("{jobs}, {ground} sown.", jobs=n, ground=Amount(nominal(_total(sown)), FIELD))
-
-
-def _total(parts: Iterable[Quantity]) -> Quantity:
-    total: Quantity = 0.0
-    for part in parts:
-        total = total + part
-    return total
+    return say("{jobs}, {ground} sown.", jobs=n, ground=Amount(nominal(total(sown)), FIELD))
 
 
 def _facts(jobs: tuple[JobSoFar, ...], pen: Pen) -> Iterator[tuple[Value, Value | Cell | None]]:
     planned = [job.planned for job in jobs if job.planned is not None]
     sown = [job.ground for job in jobs if job.ground is not None]
     yield say("Jobs"), str(len(jobs))
-    yield say("Ground planned"), pen.amount(_total(planned), FIELD) if planned else None
-    yield say("Ground sown"), pen.amount(_total(sown), FIELD) if sown else None
+    yield say("Ground planned"), pen.amount(total(planned), FIELD) if planned else None
+    yield say("Ground sown"), pen.amount(total(sown), FIELD) if sown else None
     yield say("Catches"), str(sum(len(each.kept.catches) for job in jobs for each in job.sets))
 
 
@@ -179,8 +172,8 @@ def _seed(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
         rows=tuple(
             (
                 pen.cell(name),
-                pen.ranged(ranged(_total(e.bulk * (j.ground or 0.0) for j, e in each)), LOAD),
-                pen.ranged(ranged(_total(e.pls * (j.ground or 0.0) for j, e in each)), LOAD),
+                pen.ranged(ranged(total(e.bulk * (j.ground or 0.0) for j, e in each)), LOAD),
+                pen.ranged(ranged(total(e.pls * (j.ground or 0.0) for j, e in each)), LOAD),
                 pen.cell(series(dict.fromkeys(j.kept.body.name for j, _ in each))),
             )
             for name, each in found.items()

@@ -53,14 +53,12 @@ def _lot(thing: Thing) -> Lot:
     return thing.body
 
 
-def called(lot: Lot, pen: Pen) -> str:
+def called(lot: Lot, pen: Pen, species: str = "") -> str:
     """Name a species and its lot."""
-    species = pen.write(say("{name}", name=lot.species))
-    return (
-        pen.write(say("{species}, lot {lot}", species=species, lot=lot.name))
-        if lot.name
-        else species
-    )
+    named = pen.write(say("{name}", name=species or lot.species))
+    if not lot.name:
+        return named
+    return pen.write(say("{species}, lot {lot}", species=named, lot=lot.name))
 
 
 def _tag_row(job: JobSoFar, thing: Thing, pen: Pen, *, today: Month) -> tuple[Cell, ...]:
@@ -68,13 +66,12 @@ def _tag_row(job: JobSoFar, thing: Thing, pen: Pen, *, today: Month) -> tuple[Ce
     tag = lot.tag
     state = job.kept.field.state if job.kept.field else ""
     try:
-        pls = pen.ranged(
-            lot_sheet(job.book, thing, today=today, state=state).read.result.pls, SHARE
-        )
+        read = lot_sheet(job.book, thing, today=today, state=state).read
+        species, pls = read.species_name, pen.ranged(read.result.pls, SHARE)
     except MeasurementError:
-        pls = pen.cell(None)
+        species, pls = lot.species, pen.cell(None)
     return (
-        Cell(called(lot, pen)),
+        Cell(called(lot, pen, species)),
         pen.number(tag.purity, SHARE, TAG_DIGITS),
         pen.number(tag.germination, SHARE, TAG_DIGITS),
         pen.number(tag.hard + tag.dormant, SHARE, TAG_DIGITS),

@@ -1,9 +1,7 @@
 """Drills: the list, the page of one, its form, its label."""
 
-import io
 from urllib.parse import urlsplit
 
-import segno
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
@@ -13,6 +11,7 @@ from evenstand.book.machine import Drill
 from evenstand.book.thing import Thing
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
+from evenstand.report.code import code_to_scan
 from evenstand.tasks.drill_form import (
     MOST_BOXES,
     MOST_GEARS,
@@ -147,10 +146,7 @@ def label(drill: str) -> ResponseReturnValue:
 
 def code(text: str) -> Markup:
     """Draw a text as a QR code."""
-    drawn = io.BytesIO()
-    made = segno.make(text, error="q", micro=False)
-    made.save(drawn, kind="svg", xmldecl=False, svgns=True, omitsize=True, border=2)
-    return Markup(drawn.getvalue().decode())
+    return Markup(code_to_scan(text))
 
 
 def _form(form: forms.Form, thing: Thing | None) -> str:

@@ -35,6 +35,8 @@ _READS = """
     devices.index devices.offer devices.revoke
     this_phone.index this_phone.not_kept
     boxes.show order.show later.step
+    record.show record.pdf record.worksheet record.worksheet_pdf record.card record.card_pdf
+    record.season record.season_pdf
     api.index api.describe api.list_things api.read_thing api.read_history
     api.read_entries api.export_book api.read_species
     api.read_steps api.read_set api.read_rows api.read_mix api.read_boxes api.read_order
@@ -47,7 +49,7 @@ _WORKS = """
     charts.new charts.edit charts.add charts.draw charts.correct
     mix.choose mix_form.edit mix_form.keep
     boxes.save boxes.take boxes.propose handing_over.add order.save
-    set.add set.choose
+    set.add set.choose record.edit record.save
     catches.edit catches.correct catches.remove
     seed.new seed.edit seed.add seed.correct
     tests.new_count tests.edit_count tests.add_count tests.correct_count tests.remove_count

@@ -37,12 +37,6 @@ STAND = _step(
     question=say("What came up?"),
     headline=say("needs counts of plants in the field"),
 )
-RECORD = _step(
-    "record",
-    say("Record"),
-    question=say("Can I show it?"),
-    headline=say("needs the steps before it"),
-)
 
 # What to have at hand when the step comes, by step.
 NEEDS: dict[str, tuple[Phrase, ...]] = {
@@ -54,12 +48,8 @@ NEEDS: dict[str, tuple[Phrase, ...]] = {
         say("counts of plants along a row, in a frame or in a hoop"),
         say("the live seeds sown per area"),
     ),
-    "record": (
-        say("field, seed, setting and catches of this job"),
-        say("what was sown and what came up"),
-    ),
 }
-PAGES = {step.key: step for step in (SOW, STAND, RECORD)}
+PAGES = {step.key: step for step in (SOW, STAND)}
 
 
 @blueprint.get("/jobs/<job>/<step>")

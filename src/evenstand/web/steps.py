@@ -25,6 +25,7 @@ from . import (
     photos,
     pool,
     reading,
+    record,
     seed,
     set_page,
     this_phone,
@@ -37,7 +38,7 @@ STEPS = (
     set_page.STEP,
     later.SOW,
     later.STAND,
-    later.RECORD,
+    record.STEP,
 )
 BLUEPRINTS = (
     jobs.blueprint(STEPS),
@@ -58,6 +59,7 @@ BLUEPRINTS = (
     pool.blueprint,
     book_pages.blueprint,
     reading.blueprint,
+    record.blueprint,
     people.blueprint,
     devices.blueprint,
     exchange.blueprint,

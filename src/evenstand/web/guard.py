@@ -20,6 +20,8 @@ OPEN = frozenset(
     | {"exchange.pair", "exchange.hand_over"}  # these look at a code or a key
 )
 
+IN_OFFICE = ("people.", "devices.", "exchange.", "phone_files.")  # a phone has none of these
+
 # One line for each module: its pages, then what they send to.
 _READS = """
     jobs.index jobs.show
@@ -96,6 +98,8 @@ def watch(app: Flask) -> None:
 
 def may(endpoint: str) -> bool:
     """Whether the reader may use a page or send to it."""
+    if not _is_here(endpoint):
+        return False
     if endpoint in OPEN:
         return True
     reader = here.reader()
@@ -124,8 +128,16 @@ def role_of(endpoint: str) -> Role:
     return ROLES.get(endpoint, "keeps")
 
 
+def _is_here(endpoint: str) -> bool:
+    return not (here.settings().on_phone and endpoint.startswith(IN_OFFICE))
+
+
 def _admit() -> ResponseReturnValue | None:
-    if request.endpoint is None or request.endpoint in OPEN:
+    if request.endpoint is None:
+        return None
+    if not _is_here(request.endpoint):
+        abort(404)
+    if request.endpoint in OPEN:
         return None
     if here.reader() is None:
         return _sign_in_first()

@@ -67,10 +67,16 @@ class Phone:
         """
         before = dict(self._cookies)
         answer = self._bridge.handle(method, url, headers, body)
-        batch = self._book.entries(since=self._cursor)
-        self._cursor = batch.cursor
-        written = [(entry.id, entry.text) for entry in batch.entries]
-        return *answer, written, json.dumps(self._cookies) if self._cookies != before else None
+        cookies = json.dumps(self._cookies) if self._cookies != before else None
+        return *answer, self._written(), cookies
+
+    def _written(self) -> Written:
+        written, more = [], True
+        while more:
+            batch = self._book.entries(since=self._cursor)
+            written += [(entry.id, entry.text) for entry in batch.entries]
+            self._cursor, more = batch.cursor, batch.more
+        return written
 
     def not_kept(self, why: str) -> Answer:
         """Say that the phone could not keep what was sent, and why."""

@@ -17,7 +17,10 @@ import click
 import pytest
 from click.testing import CliRunner
 
+from evenstand.book.opening import open_book
+from evenstand.book.place import default_path
 from evenstand.compose import command_line
+from evenstand.demo.book import fill
 from evenstand.tasks.file_tables import KEYS
 
 PAGE = Path(__file__).parents[2] / "docs/cli.md"
@@ -58,6 +61,7 @@ def page(tmp_path, monkeypatch):
     """The page, in a folder that holds its files."""
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("COLUMNS", "80")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     text = PAGE.read_text(encoding="utf-8")
     lay(text, tmp_path)
     return text
@@ -104,6 +108,10 @@ def test_every_answer_can_be_json_in_either_units_and_with_its_working(command):
 def test_every_example_runs(page, tmp_path, command):
     """All but that of serve, which runs until it is ended."""
     example = COMMANDS[command].epilog.partition("Example:")[2].replace("\\\n", " ")
+    if command == "record":  # of a job in one's own book
+        default_path().parent.mkdir(parents=True)
+        with open_book(default_path(), device="shed", who="Ada") as book:
+            fill(book)
     done = run(*shlex.split(example)[1:])
     assert done.exit_code == 0, done.stderr
 

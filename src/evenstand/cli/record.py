@@ -1,20 +1,21 @@
 """``evenstand record``: what was planned and done in a job of the book, to be shown and signed."""
 
 from pathlib import Path
+from typing import Any
 
 import click
 
-from evenstand.book.book import Book
 from evenstand.book.files import unusable
+from evenstand.book.place import default_path
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import Style, System, say
+from evenstand.engine.words import System, say
 from evenstand.report.document import Document
 from evenstand.report.document_json import document_json
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.record import record as write_record
 from evenstand.tasks.record_frame import Reader
 
-from .book import on_book
+from .book import opened
 from .clock import TODAY, this_month
 from .flags import example
 from .history import find
@@ -31,35 +32,50 @@ USUAL: dict[System, Paper] = {"us": "letter", "metric": "a4"}
 @click.option("--pdf", type=click.Path(path_type=Path), metavar="FILE", help="Write a PDF.")
 @click.option("--paper", type=click.Choice(list(PAPERS)), help="Its paper; that of the units.")
 @click.option(
+    "--book",
+    "where",
+    type=click.Path(path_type=Path),
+    metavar="PATH",
+    help="The book, instead of that in your own data folder.",
+)
+@TODAY
+@click.option("--json", "as_json", is_flag=True, help="Write JSON for programs.")
+@click.option(
     "--units",
     type=click.Choice(["us", "metric"]),
     default="us",
     show_default=True,
     help="Units of the answer.",
 )
-@TODAY
-@on_book()
-def record(
+def record(*, as_json: bool, units: System, **given: Any) -> None:
+    """Write the seeding record of a job.
+
+    JOB is its name or its id in the book. What nobody wrote down says so. The
+    PDF is made to be kept (PDF/A-2a) and to be read aloud (PDF/UA-1).
+    """
+    out = Out.of(json=as_json, units=units, working=False)
+    try:
+        _answer(out, **given)
+    except MeasurementError as error:
+        raise out.refuse(error) from None
+
+
+def _answer(
     out: Out,
-    book: Book,
     *,
     job: str,
     pdf: Path | None,
     paper: Paper | None,
-    units: System,
+    where: Path | None,
     today: str | None,
 ) -> None:
-    """Write the seeding record of a job.
-
-    JOB is its name or its id. What nobody wrote down says so. The PDF is one for
-    keeping (PDF/A-2a) that can be read aloud (PDF/UA-1).
-    """
     if paper and pdf is None:
         raise MeasurementError("--paper", paper, say("it goes with {partner}", partner="--pdf"))
-    reader = Reader(style=Style(system=units))
-    document = write_record(book, find(book, job), reader, today=this_month(today))
+    month, reader = this_month(today), Reader(style=out.style)
+    with opened(where or default_path(), create=False) as book:
+        document = write_record(book, find(book, job), reader, today=month)
     if pdf is not None:
-        _write(pdf, document, reader, paper=paper or USUAL[units])
+        _write(pdf, document, reader, paper=paper or USUAL[out.style.system])
     if out.json:
         out.document(document_json(document))
     elif pdf is None:

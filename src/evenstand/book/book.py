@@ -1,6 +1,6 @@
 """The book: entries, what they add up to, and how two books become alike."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Self
@@ -19,7 +19,7 @@ from .people import People
 from .shape import Body
 from .stamp import Stamp, follow, read_stamp, tick
 from .store import Store
-from .thing import Batch, Merged, Thing, thing_of
+from .thing import Batch, Merged, Thing, the_same, thing_of
 
 NEWEST = ("~", "~")  # sorts behind every stamp and id
 MOST_LISTED = 1_000_000
@@ -83,6 +83,12 @@ class Book:
             raise BookError("removal", None, say("say which thing: remove it by its id"))
         id = id or self.new_id()
         return self._write(body, id=id, about=id, by=by)
+
+    def add_all(self, bodies: Mapping[str, Body], *, by: str | None = None) -> None:
+        """Keep new things under ids of their own, all of them or none; raises as `add`."""
+        with self._store.writing():
+            for id, body in bodies.items():
+                self._put(body, id=id, about=id, by=by)
 
     def correct(
         self, thing: str, body: Body, *, why: str = "", id: str | None = None, by: str | None = None
@@ -234,22 +240,25 @@ class Book:
 
     def _write(self, body: Body, *, id: str, about: str, by: str | None, why: str = "") -> Entry:
         with self._store.writing():
-            if (text := self._store.text_of(id)) is not None:
-                return _same(read(text.encode()), body, about=about)
-            now, last = self._clock(), self._last()
-            row = self._store.thing(about)
-            entry = write(
-                body,
-                id=id,
-                about=about,
-                made=tick(last, now=now, device=self.device, behind=self._newest(about)),
-                by=self.who if by is None else by,
-                why=why,
-                earlier=thing_of(row).entry if row else None,
-            )
-            self._insert(entry)
-            self._project(about)
-            self._remember(follow(last, entry.made, now=now))
+            return self._put(body, id=id, about=about, by=by, why=why)
+
+    def _put(self, body: Body, *, id: str, about: str, by: str | None, why: str = "") -> Entry:
+        if (text := self._store.text_of(id)) is not None:
+            return the_same(read(text.encode()), body, about=about)
+        now, last = self._clock(), self._last()
+        row = self._store.thing(about)
+        entry = write(
+            body,
+            id=id,
+            about=about,
+            made=tick(last, now=now, device=self.device, behind=self._newest(about)),
+            by=self.who if by is None else by,
+            why=why,
+            earlier=thing_of(row).entry if row else None,
+        )
+        self._insert(entry)
+        self._project(about)
+        self._remember(follow(last, entry.made, now=now))
         return entry
 
     def _is_new(self, entry: Entry) -> bool:
@@ -286,10 +295,3 @@ class Book:
             for about in self._store.abouts():
                 self._project(about)
             self._store.remember("format", str(FORMAT))
-
-
-def _same(entry: Entry, body: Body, *, about: str) -> Entry:
-    if entry.body != body or entry.about != about:
-        need = say("give a new id: this one stands for something else in this book")
-        raise BookError("entry", entry.id, need)
-    return entry

@@ -2,8 +2,12 @@
 
 from msgspec import Struct
 
+from evenstand.engine.words import say
+
 from .bodies import Content
 from .entries import Entry, read
+from .errors import BookError
+from .shape import Body
 from .stamp import Stamp, read_stamp
 from .store import Row
 
@@ -52,3 +56,17 @@ def thing_of(row: Row) -> Thing:
     id, removed, born, text = row
     entry = read(text.encode())
     return Thing(id, entry.body, entry, read_stamp(born), bool(removed))
+
+
+def the_same(entry: Entry, body: Body, *, about: str) -> Entry:
+    """Return an entry that says this of this thing.
+
+    Raises
+    ------
+    BookError
+        For one that stands for something else.
+    """
+    if entry.body != body or entry.about != about:
+        need = say("give a new id: this one stands for something else in this book")
+        raise BookError("entry", entry.id, need)
+    return entry

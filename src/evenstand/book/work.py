@@ -1,18 +1,26 @@
 """What is done and said on a job, as it is kept."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
+
+from msgspec import Meta
 
 from .shape import Body, Count, Day, Id, Name, Part, Share, Some, Text, Typed
 
+OutlineText = Annotated[str, Meta(max_length=200_000)]
+
 
 class Field(Body, frozen=True):
-    """A field: area [m²]; its state, for how long a tag is good."""
+    """A field: area [m²]; its state, for how long a tag is good.
+
+    ``outline`` is its edge on the map, the geometry of GeoJSON (RFC 7946) as text.
+    """
 
     kind: ClassVar = "field"
     name: Name
     area: Typed | None = None
     state: Text = ""
     note: Text = ""
+    outline: OutlineText = ""
 
 
 class Wanted(Part, frozen=True):

@@ -14,10 +14,11 @@ from evenstand.engine.units import (
     TEST_WEIGHT,
     TRAVEL,
 )
-from evenstand.engine.words import say
+from evenstand.engine.words import System, say
 
 from .given import Given
 from .kept import target
+from .outline import kept_outline
 from .writing import Writing
 
 ONS = ("field", "static")
@@ -122,8 +123,14 @@ def _wanted_texts(wanted: Wanted, line: str) -> dict[str, str]:
     return texts | ({f"{line}test_weight": wanted.test_weight.text} if wanted.test_weight else {})
 
 
-def read_field(given: Given) -> Field | None:
+def read_field(given: Given, *, units: System = "us") -> Field | None:
     """Read a new field from its fields in the form; None where none was named.
+
+    Parameters
+    ----------
+    given : Given
+    units : "us" or "metric"
+        Of an area that the outline tells, where none was written.
 
     Raises
     ------
@@ -133,6 +140,17 @@ def read_field(given: Given) -> Field | None:
     form = Writing(given)
     if not form.text("field_name") and not form.text("field_area"):
         return None
-    found = Field(name=form.name("field_name"), area=form.amount("field_area", FIELD))
+    area, outline = form.amount("field_area", FIELD), ""
+    if "field_outline" in given:
+        with given.pointing(outline="field_outline"):
+            outline, measured = kept_outline(given.text("field_outline"), units=units)
+        area = area or measured
+    found = Field(
+        name=form.name("field_name"),
+        area=area,
+        state=form.text("field_state"),
+        note=form.text("field_note"),
+        outline=outline,
+    )
     form.done()
     return found

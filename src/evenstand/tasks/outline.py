@@ -9,9 +9,10 @@ from typing import Any
 
 from geographiclib.geodesic import Geodesic
 
+from evenstand.book.shape import Typed
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.units import FIELD, HECTARE, LENGTH
-from evenstand.engine.words import Amount, Phrase, say
+from evenstand.engine.words import Amount, Phrase, System, say
 
 Position = tuple[float, float]  # longitude, latitude, as GeoJSON has them [degree]
 Ring = tuple[Position, ...]
@@ -82,6 +83,37 @@ def read_outline(document: str | bytes | dict[str, Any]) -> Outline:
             edge=Amount(perimeter, LENGTH, 4),
         ),
     )
+
+
+def kept_outline(text: str, *, units: System) -> tuple[str, Typed]:
+    """Return an outline as a field keeps it, and its area as one would write it.
+
+    The outer edges run counterclockwise and the holes clockwise, as RFC 7946
+    wants them (3.1.6).
+
+    Raises
+    ------
+    MeasurementError
+        As `read_outline`.
+    """
+    found = read_outline(text)
+    polygons = [
+        [_wound([list(p) for p in ring], hole=i > 0) for i, ring in enumerate(rings)]
+        for rings in _polygons(_parsed(text))
+    ]
+    shape: dict[str, Any] = {"type": "MultiPolygon", "coordinates": polygons}
+    if len(polygons) == 1:
+        shape = {"type": "Polygon", "coordinates": polygons[0]}
+    unit = FIELD.us if units == "us" else FIELD.metric
+    number = f"{found.area / unit.size:.4g}"
+    area = Typed(value=float(number) * unit.size, text=f"{number} {unit.symbol}")
+    return json.dumps(shape, separators=(",", ":")), area
+
+
+def _wound(ring: list[list[float]], *, hole: bool) -> list[list[float]]:
+    """Turn a ring the way it should run, by its area on the flat map."""
+    twice = fsum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise(ring))
+    return ring if (twice < 0) == hole else ring[::-1]
 
 
 def ring_size(ring: Sequence[Position]) -> tuple[float, float]:

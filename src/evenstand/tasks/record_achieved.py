@@ -14,7 +14,7 @@ from evenstand.report.pen import Pen
 from .portions import Tipped
 from .record_frame import Reader
 from .record_gather import JobSoFar
-from .record_seed import NOT_WRITTEN
+from .record_seed import why_not
 
 WEIGHED = say("By weight: seed that went out of each box, over the ground that was sown.")
 BY_SETTING = say(
@@ -114,7 +114,7 @@ def achieved_section(job: JobSoFar, reader: Reader) -> Section:
     pen, title = reader.pen, say("The mix as achieved")
     planned, found = plans(job), achieved(job)
     if not found:
-        return reader.section(title, Words(pen.write(NOT_WRITTEN)))
+        return reader.section(title, Words(pen.write(why_not(job))))
     rows = [_row(each, pen) for each in planned]
     if len(found) == len(planned) > 1:
         rows.append(_together(planned, found, pen))

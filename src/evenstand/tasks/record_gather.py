@@ -12,6 +12,7 @@ from evenstand.engine.budget import Quantity, nominal, uncertain
 from evenstand.engine.choose import Candidate
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.tag import Month
+from evenstand.engine.words import Phrase
 
 from .boxes import Boxes, fill
 from .chosen import chosen_of
@@ -63,8 +64,9 @@ class BoxSet:
 class JobSoFar:
     """A job as far as it is; what is not known is None.
 
-    ``ground`` is what was sown, ``planned`` what was to be [m²]; ``sets`` are
-    the boxes that a rate is wanted from.
+    ``lacking`` is what stands in the way of mix or boxes. ``ground`` is what
+    was sown, ``planned`` what was to be [m²]; ``sets`` are the boxes that a
+    rate is wanted from.
     """
 
     book: Book
@@ -73,6 +75,7 @@ class JobSoFar:
     mix: seed.Mix | None
     mixed: Mixed | None
     boxes: Boxes | None
+    lacking: Phrase | None
     ordered: Ordered | None
     sets: tuple[BoxSet, ...]
     counts: tuple[Thing, ...]
@@ -133,16 +136,20 @@ def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
     split = body_of(split_of(book, kept), work.Split)
     order = body_of(order_of(book, kept), work.Order)
     mix = named(book, kept.body.mix, seed.Mix)
+    mixed, no_mix = _tried(lambda: read_mix(mix_tables(book, kept), today=today))
+    boxes, no_boxes = _tried(lambda: fill(box_tables(book, kept, split), today=today))
+    ordered, _ = _tried(
+        lambda: read_order(order_tables(book, kept, split, order=order), today=today)
+    )
     return JobSoFar(
         book=book,
         kept=kept,
         said=said,
         mix=mix,
-        mixed=_tried(lambda: read_mix(mix_tables(book, kept), today=today)) if mix else None,
-        boxes=_tried(lambda: fill(box_tables(book, kept, split), today=today)),
-        ordered=_tried(
-            lambda: read_order(order_tables(book, kept, split, order=order), today=today)
-        ),
+        mixed=mixed,
+        boxes=boxes,
+        lacking=no_mix or no_boxes if mix else None,
+        ordered=ordered,
         sets=tuple(_set(book, kept, said, box=wanted.box) for wanted in kept.body.wanted),
         counts=tuple(reversed(book.things("count", of=job))),
         ground=quantity(said.area, "area") if said.area else None,
@@ -151,11 +158,12 @@ def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
     )
 
 
-def _tried(work_out: Callable[[], Found]) -> Found | None:
+def _tried(work_out: Callable[[], Found]) -> tuple[Found | None, Phrase | None]:
+    """Return what was found, or what is needed for it."""
     try:
-        return work_out()
-    except MeasurementError:
-        return None
+        return work_out(), None
+    except MeasurementError as missing:
+        return None, missing.need
 
 
 def _planned(kept: Kept, order: work.Order | None) -> Quantity | None:
@@ -170,7 +178,7 @@ def _set(book: Book, job: Kept, said: work.Record, *, box: str) -> BoxSet:
     return BoxSet(
         kept=kept,
         chosen=chosen.body if chosen and isinstance(chosen.body, work.Chosen) else None,
-        found=_tried(lambda: where_next(set_job(book, kept))),
+        found=_tried(lambda: where_next(set_job(book, kept)))[0],
         seen=seen,
         used=_used(seen) if seen else None,
     )

@@ -24,6 +24,13 @@ TAG_DIGITS = 4
 NOT_WRITTEN = say("not written down")
 
 
+def why_not(job: JobSoFar) -> Phrase:
+    """Say why nothing is known of the mix on the ground."""
+    if job.lacking is None:
+        return NOT_WRITTEN
+    return say("cannot be worked out yet: {need}", need=job.lacking)
+
+
 def seed_section(job: JobSoFar, reader: Reader, *, today: Month) -> Section:
     """Write every tag, and show its photos."""
     lots = lots_of(job.book, job.mix) if job.mix else []
@@ -140,8 +147,8 @@ def mix_section(job: JobSoFar, reader: Reader) -> Section:
 def _without_mix(job: JobSoFar, reader: Reader) -> tuple[Block, ...]:
     """Write the rates that are wanted where there is no mix, or it cannot be worked out."""
     pen = reader.pen
-    if not job.kept.body.wanted:
-        return (Words(pen.write(NOT_WRITTEN)),)
+    if job.mix or not job.kept.body.wanted:
+        return (Words(pen.write(why_not(job))),)
     return (
         pen.facts(
             (

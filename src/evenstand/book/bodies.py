@@ -8,7 +8,7 @@ from .about import About
 from .machine import Chart, Drill
 from .seed import GerminationTest, Lot, Mix, SeedCount
 from .shape import Body, Id, Text
-from .work import Catch, Chosen, Field, Job, Note, Order, Record, Split, StandCount
+from .work import Catch, Chosen, Field, Job, Note, Order, Record, Split, StandCount, StandWish
 
 MOST_PHOTO = 512 * 1024  # bytes
 
@@ -40,7 +40,7 @@ KINDS: dict[str, type[Body]] = {
     body.kind: body
     for body in (
         *(Drill, Chart, Field, Lot, SeedCount, GerminationTest, Mix, Job, Split, Order),
-        *(Catch, Chosen, StandCount, Record, Note, Photo, About, Removal),
+        *(Catch, Chosen, StandCount, StandWish, Record, Note, Photo, About, Removal),
     )
 }
 Content: TypeAlias = Body | Newer

@@ -230,6 +230,35 @@ class StandCount(Body, frozen=True):
     note: Text = ""
 
 
+class Live(Part, frozen=True):
+    """Live seeds of a species that went on the ground [1/m²], and what kind of seed it is.
+
+    ``species`` is empty for all seed of a job; ``usual`` names the kind whose
+    usual emergence is looked for.
+    """
+
+    species: Text = ""
+    seeds: Typed | None = None
+    usual: Text = ""
+
+
+class StandWish(Body, frozen=True):
+    """What a stand is judged by: plants wished for [1/m²], the crop, when and what was sown.
+
+    What stands in ``live`` goes before what the steps of the job know.
+    """
+
+    kind: ClassVar = "stand wish"
+    job: Id
+    wish: Typed | None = None
+    crop: Text = ""
+    sown: Day | None = None
+    perennial: bool = False
+    irrigated: bool = False
+    live: tuple[Live, ...] = ()
+    note: Text = ""
+
+
 class Used(Part, frozen=True):
     """Seed of one box: what was filled in, what was left in it at the end [kg].
 

@@ -54,11 +54,14 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "inoculant": ("species", "name", "amount", "seed", "pack", "within"),
     "sow": (
         *("box", "rate", "tolerance", "promised", "setting", "gear", "volume", "test_weight"),
-        *("at_edge", "heel", "known", "shown", "done", "static"),
+        *("at_edge", "heel", "known", "shown", "passes", "pass_length", "lap", "done", "static"),
     ),
-    "loads": (*("box", "at", "level", "left", "mark", "bags", "bag", "weight", "tote", "setting"),),
+    "loads": (
+        *("box", "at", "level", "left", "mark", "bags", "bag", "weight", "tote", "setting"),
+        "gear",
+    ),
     "stand": ("spacing", "wish", "crop", "days", "perennial", "water", "seeds", "kind"),
-    "counts": ("length", "hoop", "around", "frame", "area", "plants", "gaps"),
+    "counts": ("length", "spacing", "hoop", "around", "frame", "area", "plants", "gaps"),
     "species": ("name", "seeds", "kind"),
     "emerged": ("field", "species", "share", "seeds"),
 }

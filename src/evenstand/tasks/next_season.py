@@ -11,7 +11,7 @@ from evenstand.engine.learned_emergence import Learned, Season, learned
 from evenstand.engine.next_seeds import emergence_at, seeds_for
 from evenstand.engine.stand_mix import Sown
 from evenstand.engine.units import DENSITY, SHARE
-from evenstand.engine.words import Phrase
+from evenstand.engine.words import Amount, Phrase, say
 
 from .file_tables import many
 
@@ -21,11 +21,15 @@ GUESSED = 0.05  # standard uncertainty of an emergence that was written without 
 
 @dataclass(frozen=True, kw_only=True)
 class Earlier:
-    """Emergence of a species, counted once before, and the live seeds it was of. [1/m²]"""
+    """Emergence of a species, counted once before, and the live seeds it was of. [1/m²]
+
+    ``guessed`` tells that nobody said how sure it is.
+    """
 
     species: str
     season: Season
     seeds: float | None = None
+    guessed: bool = False
 
     def at(self, seeds: float) -> Season:
         """Return the season as it would have been at another seed rate.
@@ -75,8 +79,18 @@ def read_earlier(file: Mapping[str, Any]) -> tuple[Earlier, ...]:
             season = Season(field=given.text("field"), emergence=share.value, u=counted or GUESSED)
         name = given.text("species") if "species" in given else ""
         seeds = given.exact("seeds", DENSITY) if "seeds" in given else None
-        found.append(Earlier(species=name, season=season, seeds=seeds))
+        found.append(
+            Earlier(species=name, season=season, seeds=seeds, guessed=not share.give_or_take)
+        )
     return tuple(found)
+
+
+def taken_as(earlier: Sequence[Earlier]) -> tuple[Phrase, ...]:
+    """Say what was taken where nobody said how sure an earlier count is."""
+    if not any(each.guessed for each in earlier):
+        return ()
+    text = "what came up earlier and is written without ± is taken as known to ± {reach}"
+    return (say(text, reach=Amount(2 * GUESSED, SHARE)),)
 
 
 def next_season(

@@ -34,7 +34,22 @@ def read_places(file: Mapping[str, Any]) -> tuple[Place, ...]:
         Naming the table and key.
     """
     spacing = read_spacing(file)
-    return tuple(place for table in many(file, "counts") for place in _of_table(table, spacing))
+    own: dict[str, Quantity] = {}
+    return tuple(
+        place
+        for table in many(file, "counts")
+        for place in _of_table(table, _own_spacing(table.given, own) or spacing)
+    )
+
+
+def _own_spacing(given: Given, known: dict[str, Quantity]) -> Quantity | None:
+    """Read the spacing of a table's own; the same text is one quantity, unsure once for all."""
+    if "spacing" not in given:
+        return None
+    text = given.text("spacing")
+    if text not in known:
+        known[text] = given.quantity("spacing", SPACING, tag="row spacing")
+    return known[text]
 
 
 def _of_table(table: Table, spacing: Quantity | None) -> list[Place]:

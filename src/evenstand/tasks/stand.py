@@ -31,7 +31,7 @@ from evenstand.engine.working import Line
 
 from .file_tables import many, one
 from .given import Given
-from .next_season import HERE, Earlier, NextSeason, next_season, read_earlier
+from .next_season import HERE, Earlier, NextSeason, next_season, read_earlier, taken_as
 from .places import read_places, read_spacing
 
 DAY = 86_400.0
@@ -114,7 +114,7 @@ def judge(places: Sequence[Place], known: Known) -> Stood:
         surer=surer(whole),
         published=published(whole.range, tables, spacing=known.spacing, wish=known.wish),
         working=(*(stand_lines(whole) if len(species) > 1 else ()), *lines),
-        assumed=(*whole.assumed, *_seed_taken(known)),
+        assumed=(*whole.assumed, *_seed_taken(known), *taken_as(known.earlier)),
     )
 
 

@@ -13,12 +13,14 @@ from evenstand.tasks.documents import evenness_document, set_document
 from evenstand.tasks.kept import Kept, find
 from evenstand.tasks.kept_boxes import body_of, order_of, split_of
 from evenstand.tasks.kept_mix import mix_tables
+from evenstand.tasks.kept_stand import read_kept_stand
 from evenstand.tasks.mix import read_mix
 from evenstand.tasks.order_documents import order_document
 from evenstand.tasks.row_by_row import last_rows
 from evenstand.tasks.seed_documents import mix_document
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import where_next
+from evenstand.tasks.stand_documents import stand_document
 
 from . import here
 from .api_answers import answer, style
@@ -97,6 +99,13 @@ def order(*, job: str) -> Response:
     return answer(order_document(ordered(kept, said), style()))
 
 
+def stand(*, job: str) -> Response:
+    """Tell what came up, and how the live seed that was sown is known."""
+    found, down = read_kept_stand(here.book(), _kept(job, None), today=here.this_month())
+    known = [here.style().write(each) for each in down.known]
+    return answer({**stand_document(found, style()), "seed": known})
+
+
 def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
     """Return what a program can ask about a job."""
     return (
@@ -114,6 +123,7 @@ def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
         _result("boxes", "Tell which seed goes in which box, and each box's rate.", boxes),
         _result("order", "Tell what to buy, to mix and to load.", order),
         _result("set", "Tell where the lever goes next, and what each catch says.", setting),
+        _result("stand", "Tell what came up, of all plants and of each species.", stand),
         _result("rows", "Tell how even the rows of the latest catch are.", rows),
     )
 
@@ -124,6 +134,7 @@ _GIVES = {
     "order": "OrderResult",
     "set": "SetResult",
     "rows": "RowsResult",
+    "stand": "StandResult",
 }
 _BY_BOX = ("set", "rows")
 

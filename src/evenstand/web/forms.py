@@ -36,6 +36,9 @@ UNITS: dict[str, dict[System, tuple[str, ...]]] = {
     "minutes": {"us": ("min", "h"), "metric": ("min", "h")},
     "hours": {"us": ("h",), "metric": ("h",)},
     "load": {"us": ("lb", "oz"), "metric": ("kg", "g")},
+    "plants": {"us": ("plants/ft²",), "metric": ("plants/m²",)},
+    "density": {"us": ("seeds/ft²",), "metric": ("seeds/m²",)},
+    "ground": {"us": ("ft²",), "metric": ("m²",)},
     "money": {"us": ("$",), "metric": ("$",)},
     "price": {"us": ("$/lb",), "metric": ("$/kg",)},
 }

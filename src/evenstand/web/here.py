@@ -112,6 +112,11 @@ def this_month() -> Month:
     return Month(today.year, today.month)
 
 
+def today() -> str:
+    """Return the day it is here, as a field of a date writes it."""
+    return date.today().isoformat()
+
+
 def species(name: str) -> str:
     """Write a species in the reader's language, with its scientific name where that differs."""
     own = style().names.get(name)

@@ -31,12 +31,6 @@ SOW = _step(
     question=say("Is it really going down at that rate?"),
     headline=say("needs a setting, and the first load weighed back"),
 )
-STAND = _step(
-    "stand",
-    say("Stand"),
-    question=say("What came up?"),
-    headline=say("needs counts of plants in the field"),
-)
 
 # What to have at hand when the step comes, by step.
 NEEDS: dict[str, tuple[Phrase, ...]] = {
@@ -44,12 +38,8 @@ NEEDS: dict[str, tuple[Phrase, ...]] = {
         say("the setting that was chosen in Set"),
         say("what was filled in, what was left, and the area sown meanwhile"),
     ),
-    "stand": (
-        say("counts of plants along a row, in a frame or in a hoop"),
-        say("the live seeds sown per area"),
-    ),
 }
-PAGES = {step.key: step for step in (SOW, STAND)}
+PAGES = {step.key: step for step in (SOW,)}
 
 
 @blueprint.get("/jobs/<job>/<step>")

@@ -28,6 +28,8 @@ from . import (
     record,
     seed,
     set_page,
+    stand_counts,
+    stand_page,
     this_phone,
 )
 
@@ -37,7 +39,7 @@ STEPS = (
     order_page.STEP,
     set_page.STEP,
     later.SOW,
-    later.STAND,
+    stand_page.STEP,
     record.STEP,
 )
 BLUEPRINTS = (
@@ -59,6 +61,8 @@ BLUEPRINTS = (
     pool.blueprint,
     book_pages.blueprint,
     reading.blueprint,
+    stand_page.blueprint,
+    stand_counts.blueprint,
     record.blueprint,
     people.blueprint,
     devices.blueprint,

@@ -1,0 +1,157 @@
+"""A stand drawn: its range against what was wished for, and the places it comes of."""
+
+from collections.abc import Sequence
+from math import isfinite
+
+from evenstand.engine.budget import Estimate, nominal
+from evenstand.engine.count_place import Place
+from evenstand.engine.units import PLANTS
+from evenstand.engine.words import Amount, Phrase, Style, say
+
+from . import svg
+from .axis import Axis
+
+WIDE, TALL, LEFT, TOP, FOOT = 400, 210, 46, 12, 178
+
+
+def stand_strip(stand: Estimate, wish: float | None, style: Style) -> str:
+    """Draw a stand as a tick with its range as a bar; from the wish on lies what is enough.
+
+    Parameters
+    ----------
+    stand : Estimate
+        [1/m²]
+    wish : float or None
+        [1/m²]
+    style : Style
+    """
+    size = style.unit(PLANTS).size
+    edges = [stand.low / size, stand.value / size, stand.high / size]
+    edges += [] if wish is None else [wish / size]
+    edges = [edge for edge in edges if isfinite(edge)]
+    pad = 0.12 * (max(edges) - min(edges)) or 1.0
+    axis = Axis(max(0.0, min(edges) - pad), max(edges) + pad, WIDE)
+    low, value, high = (_across(axis, v / size) for v in (stand.low, stand.value, stand.high))
+    return svg.drawing(
+        WIDE,
+        92,
+        "" if wish is None else _wish(axis, wish / size, style),
+        svg.line((low, 37), (high, 37), width=9, colour=svg.SOFT),
+        svg.line((value, 20), (value, 54), width=5),
+        svg.line((0, 68), (WIDE, 68)),
+        *(svg.words(style.number(t, 4), _inside(_across(axis, t)), 86) for t in axis.ticks(5)),
+        title=style.write(say("Stand on its strip")),
+        describe=style.write(_strip_in_words(stand, wish)),
+        name="stand",
+    )
+
+
+def _wish(axis: Axis, wish: float, style: Style) -> str:
+    x = _across(axis, wish)
+    label = style.write(say("{stand} wished for", stand=style.number(wish)))
+    return (
+        svg.band(x, 22, width=WIDE - x, height=30)
+        + svg.line((x, 16), (x, 60), colour=svg.RUST, width=2, dash="4 3")
+        + svg.words(label, min(max(x, 70), WIDE - 70), 12, colour=svg.RUST)
+    )
+
+
+def _strip_in_words(stand: Estimate, wish: float | None) -> Phrase:
+    found = say(
+        "{value}, range {low} to {high}",
+        value=Amount(stand.value, PLANTS),
+        low=Amount(stand.low, PLANTS),
+        high=Amount(stand.high, PLANTS),
+    )
+    if wish is None:
+        return found
+    return say("{range}; {stand} wished for", range=found, stand=Amount(wish, PLANTS))
+
+
+def places_chart(
+    places: Sequence[Place], stand: Estimate, *, wish: float | None, style: Style
+) -> str:
+    """Draw each place as a dot over a band, the range of the mean.
+
+    Parameters
+    ----------
+    places : sequence of Place
+    stand : Estimate
+        [1/m²]
+    wish : float or None
+        [1/m²]
+    style : Style
+    """
+    size = style.unit(PLANTS).size
+    seen = [place.total / nominal(place.area) / size for place in places]
+    highs = [*seen, stand.value / size, *([wish / size] if wish else [])]
+    high = stand.high / size
+    highs += [high] if high <= 3 * max(highs) or not any(seen) else []
+    axis = Axis(0.0, 1.08 * max(highs) or 1.0, TALL)
+    top, bottom = (_up(axis, v / size) for v in (stand.high, stand.low))
+    step = (WIDE - LEFT) / len(seen)
+    middle = _up(axis, stand.value / size)
+    return svg.drawing(
+        WIDE,
+        TALL,
+        *_frame(axis, style),
+        svg.area([(LEFT, top), (WIDE, top), (WIDE, bottom), (LEFT, bottom)], colour=svg.SOFT),
+        svg.line((LEFT, middle), (WIDE, middle), width=2.5),
+        _wish_across(axis, wish / size) if wish else "",
+        *(
+            svg.dot(LEFT + step * (i + 0.5), _up(axis, each), radius=5 if len(seen) < 40 else 3)
+            for i, each in enumerate(seen)
+        ),
+        *_numbers(len(seen), step),
+        title=style.write(say("Plants of each place")),
+        describe=style.write(_places_in_words(seen, style)),
+        name="places",
+    )
+
+
+def _frame(axis: Axis, style: Style) -> list[str]:
+    drawn = [svg.line((LEFT, FOOT), (WIDE, FOOT))]
+    for tick in axis.ticks(5):
+        y = _up(axis, tick)
+        drawn.append(svg.line((LEFT - 5, y), (LEFT, y), colour=svg.SOFT))
+        drawn.append(svg.words(style.number(tick), LEFT - 9, y + 5, at="end", colour=svg.SOFT))
+    return drawn
+
+
+def _wish_across(axis: Axis, wish: float) -> str:
+    y = _up(axis, wish)
+    return svg.line((LEFT, y), (WIDE, y), colour=svg.RUST, width=2, dash="4 3")
+
+
+def _numbers(places: int, step: float) -> list[str]:
+    every = 1 if places <= 15 else 5 if places <= 60 else 25
+    return [
+        svg.words(str(i), LEFT + step * (i - 0.5), TALL - 12, colour=svg.SOFT)
+        for i in range(1, places + 1)
+        if i % every == 0
+    ]
+
+
+def _places_in_words(seen: Sequence[float], style: Style) -> Phrase:
+    size = style.unit(PLANTS).size
+    return say(
+        "{n} places, from {low} to {high}",
+        n=len(seen),
+        low=Amount(min(seen) * size, PLANTS),
+        high=Amount(max(seen) * size, PLANTS),
+    )
+
+
+def _up(axis: Axis, value: float) -> float:
+    value = min(max(value, axis.low), axis.high)
+    return FOOT - (value - axis.low) / (axis.high - axis.low) * (FOOT - TOP)
+
+
+def _across(axis: Axis, value: float) -> float:
+    value = min(max(value, axis.low), axis.high)
+    return (value - axis.low) / (axis.high - axis.low) * WIDE
+
+
+def _inside(x: float) -> float:
+    """Keep a label on the paper."""
+    return min(WIDE - 16.0, max(16.0, x))

@@ -1,0 +1,249 @@
+"""The counts of a kept job, as its job file would write them."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+from itertools import groupby
+from typing import Any
+
+from evenstand.book import work
+from evenstand.book.book import Book
+from evenstand.book.shape import Typed
+from evenstand.book.thing import Thing
+from evenstand.engine.budget import nominal
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.tag import Month
+from evenstand.engine.units import DENSITY, GROUND, LENGTH, PLANTS, SHARE, SPACING, Kind
+from evenstand.engine.words import say
+
+from .kept import Kept, find
+from .kept_boxes import body_of
+from .kept_lots import as_written
+from .record_gather import record_of
+from .stand import Stood, read_stand
+from .stand_seed import SeedDown, as_typed, seed_down
+
+SIZES: Mapping[str, Kind] = {
+    "length": LENGTH,
+    "hoop": SPACING,
+    "around": SPACING,
+    "sides": LENGTH,
+    "area": GROUND,
+}
+
+
+def counts_of(book: Book, job: str) -> tuple[Thing, ...]:
+    """Return the counts of plants of a job, oldest first."""
+    things = book.things("count", of=job)
+    return tuple(each for each in reversed(things) if isinstance(each.body, work.StandCount))
+
+
+def bodies_of(counts: Sequence[Thing]) -> list[work.StandCount]:
+    """Return what counts say."""
+    return [each.body for each in counts if isinstance(each.body, work.StandCount)]
+
+
+def wish_of(book: Book, job: str) -> Thing | None:
+    """Return what was last said of what a stand is judged by."""
+    for thing in book.things("stand wish", of=job, limit=1):
+        if isinstance(thing.body, work.StandWish):
+            return thing
+    return None
+
+
+def sown_on(book: Book, job: str, said: work.StandWish | None) -> str | None:
+    """Return the day a job was sown: as said for the stand, else as in its record."""
+    if said and said.sown:
+        return said.sown
+    record = body_of(record_of(book, job), work.Record)
+    return (record.last or record.first) if record else None
+
+
+def read_kept_stand(book: Book, kept: Kept, *, today: Month) -> tuple[Stood, SeedDown]:
+    """Judge the counts of a job, with the seed they came of and earlier counts of the book.
+
+    Parameters
+    ----------
+    book : Book
+    kept : Kept
+    today : Month
+        For the age of tests.
+
+    Raises
+    ------
+    MeasurementError
+        As `read_stand`; ``places`` for a job without a count.
+    """
+    job = kept.thing.id
+    down = seed_down(book, job, said=body_of(wish_of(book, job), work.StandWish), today=today)
+    tables = stand_tables(book, kept, down)
+    earlier = emerged(book, kept, today=today)
+    return read_stand(tables | {"emerged": earlier}), down
+
+
+def stand_tables(book: Book, kept: Kept, down: SeedDown | None) -> dict[str, Any]:
+    """Return field, stand, counts and species of a job as its job file would have them.
+
+    Parameters
+    ----------
+    book : Book
+    kept : Kept
+        A job with a count.
+    down : SeedDown or None
+        None where only the stand is asked for.
+
+    Raises
+    ------
+    MeasurementError
+        For a job without a count.
+    """
+    counts = bodies_of(counts_of(book, kept.thing.id))
+    if not counts:
+        raise MeasurementError("places", None, say("count the plants of at least one place"))
+    said = body_of(wish_of(book, kept.thing.id), work.StandWish)
+    spacing = kept.drill.spacing if kept.drill else None
+    names = {seen.species for count in counts for place in count.places for seen in place.plants}
+    stand = _said(said, sown=sown_on(book, kept.thing.id, said), counts=counts)
+    seed, species = _seed(down, apart=names != {""}) if down else ({}, [])
+    return {
+        "field": {"name": where(kept)},
+        "drill": {"spacing": as_written(spacing, SPACING)} if spacing else {},
+        "stand": stand | seed,
+        "counts": [table for count in counts for table in count_tables(count)],
+        "species": species,
+    }
+
+
+def where(kept: Kept) -> str:
+    """Name the field of a job; the job where it has none."""
+    return kept.field.name if kept.field else kept.body.name
+
+
+def _said(
+    said: work.StandWish | None, *, sown: str | None, counts: Sequence[work.StandCount]
+) -> dict[str, Any]:
+    since = _days_since(sown, [count.day for count in counts if count.day])
+    table: dict[str, Any] = {} if since is None else {"days": since}
+    if said is None:
+        return table
+    known = {"crop": said.crop.replace("-", " ")} if said.crop else {}
+    wish = {"wish": as_written(said.wish, PLANTS)} if said.wish else {}
+    water = {"water": "irrigated"} if said.irrigated else {}
+    return table | known | wish | water | ({"perennial": True} if said.perennial else {})
+
+
+def _days_since(sown: str | None, counted: Sequence[str]) -> int | None:
+    """Return days from sowing to the last count; None where one of both is not known."""
+    if not (sown and counted):
+        return None
+    try:
+        return (date.fromisoformat(max(counted)) - date.fromisoformat(sown)).days
+    except ValueError:  # a day of a program that the calendar does not have
+        return None
+
+
+def _seed(down: SeedDown, *, apart: bool) -> tuple[dict[str, Any], list[dict[str, Any]]]:
+    """Return the seed as ``[stand] seeds``, of all together, or as ``[[species]]``."""
+    if not down.seeds:
+        return {}, []
+    if apart:
+        return {}, [
+            {"name": name, "seeds": as_written(as_typed(seeds), DENSITY)} | _kind(down.kinds[name])
+            for name, seeds in down.seeds.items()
+            if name
+        ]
+    kinds = set(down.kinds.values())
+    all_seed = down.whole
+    seeds = as_written(as_typed(all_seed), DENSITY)
+    return {"seeds": seeds} | _kind(kinds.pop() if len(kinds) == 1 else ""), []
+
+
+def _kind(kind: str) -> dict[str, str]:
+    return {"kind": kind} if kind else {}
+
+
+def count_tables(count: work.StandCount) -> Iterator[dict[str, Any]]:
+    """Yield a table for all places of one size that follow each other.
+
+    Parameters
+    ----------
+    count : StandCount
+    """
+    for _, alike in groupby(count.places, key=_alike):
+        places = list(alike)
+        own = {"spacing": as_written(count.spacing, SPACING)} if count.spacing else {}
+        gaps = {"gaps": [_gaps(each) for each in places]} if _looked(places[0]) else {}
+        yield _size(places[0]) | own | {"plants": _plants(places)} | gaps
+
+
+def _alike(place: work.Place) -> tuple[Any, ...]:
+    names = tuple(seen.species for seen in place.plants)
+    return (*(getattr(place, key) for key in SIZES), names, _looked(place))
+
+
+def _looked(place: work.Place) -> bool:
+    return place.length is not None and (place.looked or bool(place.gaps))
+
+
+def _size(place: work.Place) -> dict[str, str]:
+    sizes: dict[str, Typed | None] = {key: getattr(place, key) for key in SIZES if key != "sides"}
+    written = {key: as_written(each, SIZES[key]) for key, each in sizes.items() if each}
+    if place.sides:
+        written["frame"] = "; ".join(as_written(each, LENGTH) for each in place.sides)
+    return written
+
+
+def _plants(places: Sequence[work.Place]) -> list[int] | dict[str, list[int]]:
+    names = [seen.species for seen in places[0].plants]
+    columns = [[place.plants[i].plants for place in places] for i in range(len(names))]
+    return columns[0] if names == [""] else dict(zip(names, columns, strict=True))
+
+
+def _gaps(place: work.Place) -> str:
+    return "; ".join(as_written(each, SPACING) for each in place.gaps)
+
+
+def emerged(book: Book, kept: Kept, *, today: Month) -> list[dict[str, str]]:
+    """Return what came up in the other jobs of the book, as ``[[emerged]]``.
+
+    Plants that were not told apart stand for a species only where the job
+    names one seed, the same as here.
+    """
+    jobs = dict.fromkeys(count.job for count in bodies_of(book.things("count")))
+    found: list[dict[str, str]] = []
+    for job in jobs:
+        if job != kept.thing.id and (other := _there(book, job)):
+            found += _emerged(book, other, today=today, same=_seed_of(other) == _seed_of(kept))
+    return found
+
+
+def _there(book: Book, job: str) -> Kept | None:
+    try:
+        found = find(book, job)
+    except MeasurementError:
+        return None
+    return None if found.thing.removed else found
+
+
+def _seed_of(kept: Kept) -> str | None:
+    seeds = {wanted.seed.casefold() for wanted in kept.body.wanted}
+    return seeds.pop() if len(seeds) == 1 and seeds != {""} else None
+
+
+def _emerged(book: Book, kept: Kept, *, today: Month, same: bool) -> Iterator[dict[str, str]]:
+    said = body_of(wish_of(book, kept.thing.id), work.StandWish)
+    try:
+        down = seed_down(book, kept.thing.id, said=said, today=today)
+        stood = read_stand(stand_tables(book, kept, down))
+    except MeasurementError:
+        return
+    for each in stood.species:
+        share = each.emergence.share if each.emergence else None
+        seeds = down.seeds.get(each.name, down.whole)
+        if share is None or not 0 < share.value < 1 or not (each.name or (same and _seed_of(kept))):
+            continue
+        yield {
+            "field": where(kept),
+            "species": each.name,
+            "share": as_written(Typed(value=share.value, give_or_take=2 * share.u), SHARE),
+            "seeds": f"{nominal(seeds):.12g} seeds/m²",
+        }

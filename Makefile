@@ -8,7 +8,7 @@ PIP := $(BIN)/python -m pip -qq --disable-pip-version-check --no-input
 MAKEFLAGS += --no-print-directory
 
 .DEFAULT_GOAL := help
-.PHONY: help run test check fix words bench lock pyodide phone
+.PHONY: help run test check fix words guide pictures bench lock pyodide phone
 
 help:  ## list these targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
@@ -33,6 +33,13 @@ fix: .venv/dev.stamp  ## put the code in format and mend what can be mended
 
 words: .venv/dev.stamp  ## gather the sentences for translators
 	@$(BIN)/python tools/words.py
+
+guide: .venv/dev.stamp  ## build the user's guide into build/guide
+	@NO_MKDOCS_2_WARNING=1 $(BIN)/mkdocs build --quiet --strict
+	@echo "The guide is built: open build/guide/index.html"
+
+pictures: .venv/dev.stamp  ## take the guide's pictures anew, from the demo's pages in Chromium
+	@$(BIN)/python tools/guide_pictures.py
 
 bench: .venv/dev.stamp  ## measure against peers, in one run
 	@for file in benchmarks/*.py; do $(BIN)/python "$$file" || exit 1; done

@@ -1,30 +1,14 @@
 """Documents: what a pen writes, their JSON, and what is handed to be set in type."""
 
 import json
-from datetime import UTC, datetime
 
 import pytest
 
 from evenstand.engine.budget import Estimate
 from evenstand.engine.units import POUND_PER_ACRE, RATE
-from evenstand.engine.words import Amount, Style, say
-from evenstand.engine.working import Line, multiply
-from evenstand.report.code import code_to_scan
-from evenstand.report.document import (
-    Cell,
-    Code,
-    Document,
-    Drawing,
-    Picture,
-    Points,
-    Section,
-    Signatures,
-    Table,
-    Words,
-)
+from evenstand.engine.words import Style
 from evenstand.report.document_json import document_json
 from evenstand.report.pen import Pen
-from evenstand.report.svg import drawing, words
 from evenstand.report.typesetting import typesetting
 
 PEN = Pen(Style())
@@ -33,42 +17,6 @@ COMMA = Pen(Style(system="metric", decimal=",", thousands="."))
 
 def ranged(value, low, high):
     return Estimate(*(each * POUND_PER_ACRE for each in (value, low, high)), u=POUND_PER_ACRE)
-
-
-def whole(*blocks, **changes):
-    known = {
-        "kind": "record",
-        "title": "Seeding record",
-        "about": "Alder Bench",
-        "lead": "Sown.",
-        "facts": (PEN.fact("Farm", ""), PEN.fact("Field", "Alder Bench")),
-        "sections": (Section("Seed", blocks),),
-        "foot": ("Keep the tags.",),
-        "made": datetime(2026, 11, 25, 12, tzinfo=UTC),
-        "made_in_words": "As the book stood on 2026-11-25 12:00 UTC.",
-        "author": "Ada",
-        "language": "en",
-        "page_of": "page {page} of {pages}",
-    }
-    return Document(**{**known, **changes})
-
-
-@pytest.fixture
-def every_block():
-    """A block of each kind."""
-    svg = drawing(40, 20, words("12", 5, 5), title="t", describe="d", name="n")
-    line = Line(say("Rate"), Amount(1.0, RATE), multiply(Amount(2.0, RATE)), source="NIST")
-    return (
-        PEN.facts((("Farm", "1889"),)),
-        Words("What was done."),
-        Points(("One.", "Two.")),
-        Table(caption="Tags", heads=("Lot", "PLS"), rows=((Cell("R-26"), PEN.cell(None)),)),
-        PEN.work([line]),
-        Drawing(svg, "Twelve"),
-        Code(code_to_scan("http://farm.example"), "Scan it", "http://farm.example"),
-        Picture("p1", "image/png", b"\x89PNG", "A tag"),
-        Signatures(("Ada",), "Day"),
-    )
 
 
 def test_a_range_stands_behind_its_number_in_the_readers_unit():
@@ -89,7 +37,7 @@ def test_what_is_exact_has_no_range_and_what_is_unknown_a_dash():
     assert (missing.cell.text, missing.missing) == ("not written down", True)
 
 
-def test_json_tells_every_block_and_the_quantity_beside_its_text(every_block):
+def test_json_tells_every_block_and_the_quantity_beside_its_text(whole, every_block):
     found = document_json(whole(*every_block))
     json.dumps(found, allow_nan=False)
     blocks = found["sections"][0]["blocks"]
@@ -102,7 +50,7 @@ def test_json_tells_every_block_and_the_quantity_beside_its_text(every_block):
     assert "data" not in blocks[7]
 
 
-def test_type_is_set_from_that_json_alone(every_block):
+def test_type_is_set_from_that_json_alone(whole, every_block):
     document = whole(*every_block)
     files = typesetting(document, "a4")
     assert set(files) == {"main.typ", "document.json", "photo-p1"}
@@ -117,12 +65,12 @@ def test_type_is_set_from_that_json_alone(every_block):
     assert laid == same
 
 
-def test_a_photo_that_cannot_be_read_is_said_to_be_one(every_block):
+def test_a_photo_that_cannot_be_read_is_said_to_be_one(whole, every_block):
     files = typesetting(whole(*every_block), "letter", unreadable={"p1"}, instead="unreadable")
     block = json.loads(files["document.json"])["sections"][0]["blocks"][7]
     assert block == {"block": "unreadable", "text": "A tag: unreadable"}
 
 
-def test_signs_that_the_letters_have_not_are_written_by_their_numbers():
+def test_signs_that_the_letters_have_not_are_written_by_their_numbers(whole):
     files = typesetting(whole(about="Äcker 中\t№ 1\x07"), "a4")
     assert json.loads(files["document.json"])["about"] == "Äcker [U+4E2D] № 1[U+0007]"

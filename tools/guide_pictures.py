@@ -42,7 +42,7 @@ STILL = """
 document.querySelector(".invented")?.remove();
 document.querySelector(".top nav")?.remove();
 """
-# The lowest line, from the top on, that cuts through nothing one reads or presses, nor a heading off.
+# The lowest line, from the top on, that cuts through nothing one reads or presses, no heading off.
 BETWEEN = """
 ([top, tall]) => {
   const whole = "h1, h2, h3, p, li, tr, dt, dd, svg, img, a, button, select, input, label";
@@ -92,6 +92,9 @@ PICTURES = (
     Picture("set", "/jobs/{fall cover}/set?box=grain", tall=860),
     Picture("turns", "/jobs/{fall cover}/set?box=grain", part="section.catch", tall=260),
     Picture("curve", "/jobs/{fall cover}/set?box=grain", part="details:has(figure)"),
+    Picture("counting", "/jobs/{fall cover}/stand", tall=860),
+    Picture("record", "/jobs/{spring oats}/record", tall=860),
+    Picture("card", "/drills/{Plover}/card", tall=650),
 )
 
 

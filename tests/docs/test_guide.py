@@ -150,6 +150,13 @@ def test_the_page_of_a_step_answers_what_a_reader_asks(step):
     assert [part for part in PARTS if f"\n## {part}\n" not in text] == []
 
 
+def test_every_step_of_a_job_has_its_page():
+    pytest.importorskip("flask", reason="the pages need Flask")
+    from evenstand.web import steps
+
+    assert {each.key for each in steps.STEPS} == set(STEPS) - {"drills", "seed"}
+
+
 def labels():
     """Every sentence of the program, English → Spanish."""
     pofile = pytest.importorskip("babel.messages.pofile", reason="needs Babel")

@@ -58,7 +58,7 @@ def test_a_pdf_is_written_the_same_each_time(run, kept, tmp_path):
         (("--today", "soon"), "--today"),
     ],
 )
-def test_what_cannot_be_is_refused_under_its_flag(run, kept, arguments, field):  # noqa: PLR0917
+def test_what_cannot_be_is_refused_under_its_flag(run, kept, *, arguments, field):
     done = run("record", JOB, "--book", kept, *arguments)
     assert done.exit_code == 2
     assert field in done.stderr

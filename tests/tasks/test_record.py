@@ -241,6 +241,8 @@ def test_a_stand_is_judged_with_the_live_seed_that_went_down(book, job):
     facts = next(each for each in part(document, "Stand") if isinstance(each, Facts))
     assert facts.facts[0].cell.text == "2026-10-20"
     assert rows(document, "Stand")["Cereal rye"][0].startswith("8 (")
+    told = [each.text for each in part(document, "Stand") if isinstance(each, Words)]
+    assert told == ["Live seed sown: by the seed that went out of the boxes, weighed back."]
     # 8 ÷ 15.307 = 52.3 %
     assert rows(document, "Stand")["Cereal rye"][1].startswith("52.3 (")
 

@@ -100,7 +100,7 @@ def addresses(demo, book, visitor):
 
 @pytest.mark.parametrize("name", PAPERS)
 @pytest.mark.parametrize("reader", ["units=us&language=en", "units=metric&language=es"])
-def test_a_pdf_says_what_its_page_says(client, addresses, name, reader):  # noqa: PLR0917
+def test_a_pdf_says_what_its_page_says(client, addresses, *, name, reader):
     """Every sentence and every number of the page, none of it another."""
     for choice in reader.split("&"):
         client.set_cookie(*choice.split("="))
@@ -154,7 +154,7 @@ def test_a_form_sent_twice_is_kept_once(visitor, book, demo):
     ("field", "text"),
     [("first", "soon"), ("last", "2026-09-27"), ("area", "0"), ("box1_left", "3,000")],
 )
-def test_what_cannot_be_is_refused_at_its_field_and_stays(visitor, book, demo, field, text):  # noqa: PLR0917
+def test_what_cannot_be_is_refused_at_its_field_and_stays(visitor, book, demo, *, field, text):
     page = visitor.send(f"{demo['fall cover']}/record/edit", FORM | {field: text}, code=422)
     assert set(page.wrong) == {field}
     assert page.fields[field] == text

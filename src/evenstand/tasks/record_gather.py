@@ -15,8 +15,7 @@ from evenstand.engine.tag import Month
 from evenstand.engine.words import Phrase
 
 from .boxes import Boxes, fill
-from .chosen import chosen_of
-from .kept import Kept, find, named
+from .kept import Kept, chosen_of, find, named
 from .kept_boxes import body_of, box_tables, order_of, order_tables, split_of
 from .kept_mix import mix_tables
 from .machines import quantity
@@ -26,6 +25,11 @@ from .set_job import set_job
 from .setting import Setting, where_next
 
 Found = TypeVar("Found")
+# What papers of a job are made of, beside what it names.
+OF_JOB = (
+    *("split", "order", "catch", "setting", "record", "note", "count", "stand wish"),
+    *("load", "level", "area", "moved", "check", "finished"),
+)
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
@@ -82,6 +86,7 @@ class JobSoFar:
     ground: Quantity | None
     planned: Quantity | None
     made: datetime
+    today: Month
 
     def achieved(self, box: str) -> tuple[Quantity | None, bool]:
         """Return the rate that a box laid down [kg/m²], and whether it was weighed back."""
@@ -155,6 +160,7 @@ def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
         ground=quantity(said.area, "area") if said.area else None,
         planned=_planned(kept, order),
         made=newest(book, job, kept),
+        today=today,
     )
 
 
@@ -199,7 +205,7 @@ def newest(book: Book, job: str, kept: Kept) -> datetime:
 
 def _things(book: Book, job: str, kept: Kept) -> Iterator[Thing]:
     yield kept.thing
-    for kind in ("split", "order", "catch", "setting", "count", "record", "note"):
+    for kind in OF_JOB:
         yield from book.things(kind, of=job)
     mix = named(book, kept.body.mix, seed.Mix)
     lots = [member.lot for member in mix.members] if mix else []

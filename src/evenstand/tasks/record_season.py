@@ -120,7 +120,7 @@ def _job(job: JobSoFar, pen: Pen) -> tuple[Cell, ...]:
         pen.number(job.planned, FIELD),
         pen.number(job.ground, FIELD),
         pen.cell(job.said.first or job.said.last),
-        pen.ranged(came.stand.range if came else None, PLANTS),
+        pen.ranged(came[0].stand.range if came else None, PLANTS),
     )
 
 

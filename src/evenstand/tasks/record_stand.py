@@ -1,55 +1,39 @@
-"""The stand of a record: what came up, by the counts of plants."""
+"""The stand of a record: what came up, as the Stand step says it."""
+
+from collections.abc import Iterator
 
 from evenstand.book.work import StandCount
-from evenstand.engine.emergence_usual import UNKNOWN
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.stand_mix import Sown
+from evenstand.engine.target import odds_in_words
 from evenstand.engine.units import PLANTS, SHARE
-from evenstand.engine.words import say
+from evenstand.engine.words import Amount, Value, say
 from evenstand.report.document import Cell, Points, Section, Table, Words
 from evenstand.report.pen import Pen
 
-from .kept import job_drill
-from .kept_count import places_of
-from .record_achieved import achieved
+from .kept_stand import read_kept_stand
 from .record_frame import Reader
 from .record_gather import JobSoFar
 from .record_seed import NOT_WRITTEN
-from .stand import Known, OfSpecies, Stood, judge
+from .stand import OfSpecies, Stood
+from .stand_seed import SeedDown
 
 
-def stood(job: JobSoFar) -> Stood | None:
+def stood(job: JobSoFar) -> tuple[Stood, SeedDown] | None:
     """Judge all counts of a job, with the live seed that went on the ground; None without any."""
-    counts = [thing.body for thing in job.counts if isinstance(thing.body, StandCount)]
-    if not counts:
+    if not job.counts:
         return None
-    spacing = job_drill(job.kept).spacing if job.kept.drill else None
-    sown = tuple(Sown(name=each.name, seeds=each.live, usual=UNKNOWN) for each in achieved(job))
     try:
-        return judge(places_of(counts, spacing=spacing), Known(sown=sown))
+        return read_kept_stand(job.book, job.kept, today=job.today)
     except MeasurementError:
         return None
 
 
 def stand_section(job: JobSoFar, reader: Reader) -> Section:
     """Write plants per ground and what came up of the live seed."""
-    pen, title, found = reader.pen, say("Stand"), stood(job)
-    if found is None:
+    pen, title, read = reader.pen, say("Stand"), stood(job)
+    if read is None:
         return reader.section(title, Words(pen.write(NOT_WRITTEN)))
-    days = sorted(
-        {
-            thing.body.day
-            for thing in job.counts
-            if isinstance(thing.body, StandCount) and thing.body.day
-        }
-    )
-    facts = pen.facts(
-        (
-            (say("Counted on"), ", ".join(days)),
-            (say("Places"), str(found.stand.places)),
-            (say("All plants"), pen.amount(found.stand.range, PLANTS)),
-        )
-    )
+    found, down = read
     table = Table(
         caption=pen.write(say("Plants by species")),
         heads=(
@@ -60,7 +44,19 @@ def stand_section(job: JobSoFar, reader: Reader) -> Section:
         rows=tuple(_row(each, pen) for each in found.species),
     )
     told = Points(tuple(pen.write(each) for each in found.advice[1:]))
-    return reader.section(title, facts, table, told)
+    known = (Words(pen.write(each), quiet=True) for each in down.known)
+    return reader.section(title, pen.facts(_facts(job, found, pen)), table, *known, told)
+
+
+def _facts(job: JobSoFar, found: Stood, pen: Pen) -> Iterator[tuple[Value, Value | Cell | None]]:
+    bodies = [thing.body for thing in job.counts if isinstance(thing.body, StandCount)]
+    days = sorted({body.day for body in bodies if body.day})
+    yield say("Counted on"), ", ".join(days)
+    yield say("Places"), str(found.stand.places)
+    yield say("All plants"), pen.amount(found.stand.range, PLANTS)
+    if found.wish is not None and found.odds is not None:
+        yield say("Wished for"), Amount(found.wish, PLANTS)
+        yield say("Odds that it has that"), odds_in_words(found.odds)
 
 
 def _row(each: OfSpecies, pen: Pen) -> tuple[Cell, ...]:

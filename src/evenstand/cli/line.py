@@ -23,6 +23,7 @@ from .set import set_
 from .sow import sow
 from .species import species
 from .stand import stand
+from .tables import table, take_
 from .tag import tag
 from .turns import turns
 
@@ -86,6 +87,8 @@ def commands() -> None:
     """
 
 
+for _command in (table, take_):
+    book.add_command(_command)
 for _command in (
     tag,
     species,

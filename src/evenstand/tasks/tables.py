@@ -24,11 +24,14 @@ _SI |= {"turns": "turn", "share": "1"}
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line of a table: the thing, what it says, and which part of it the line is about."""
+    """A line of a table: the thing, what it says, and which part of it the line is about.
 
-    thing: Thing
+    There is no ``thing`` yet where a file is looked at.
+    """
+
+    thing: Any
     body: Any
-    names: "Names"
+    names: Callable[[str | None], str]
     part: Any = None
     number: int = 0
 
@@ -92,6 +95,19 @@ class Filled:
     headings: tuple[str, ...]
     rows: tuple[tuple[Value, ...], ...]
     units: Mapping[str, str] = field(default_factory=dict)
+
+
+def records(filled: Filled) -> list[dict[str, Value]]:
+    """Return a table as one record for each line."""
+    return [dict(zip(filled.keys, row, strict=True)) for row in filled.rows]
+
+
+def plain_records(filled: Filled) -> list[dict[str, Any]]:
+    """Return a table as records that JSON holds: dates are text."""
+    return [
+        {k: v.isoformat() if isinstance(v, date) else v for k, v in record.items()}
+        for record in records(filled)
+    ]
 
 
 class Names:

@@ -23,6 +23,7 @@ TABLES: dict[str, Table] = {
         *(CATCHES, BAGS, SETTINGS, COUNTS),
     )
 }
+ALL = "all"
 READ: tuple[str, ...] = ("fields", "drills", "charts", "lots")  # those that are also taken in
 
 

@@ -36,7 +36,8 @@ words: .venv/dev.stamp  ## gather the sentences for translators
 
 guide: .venv/dev.stamp  ## build the user's guide into build/guide
 	@NO_MKDOCS_2_WARNING=1 $(BIN)/mkdocs build --quiet --strict
-	@echo "The guide is built: open build/guide/index.html"
+	@echo "The guide is built: open build/guide/index.html, or, to search in it too, its folder from a server:"
+	@echo "$(BIN)/python -m http.server --bind 127.0.0.1 --directory build/guide"
 
 pictures: .venv/dev.stamp  ## take the guide's pictures anew, from the demo's pages in Chromium
 	@$(BIN)/python tools/guide_pictures.py

@@ -21,6 +21,9 @@ PARTS = ("Have at hand", "Do", "What it says", "When it does not work", "Take ca
 SHEETS = {"field-day": "en", "dia-de-campo": "es"}
 CHROMIUM = Path("/usr/bin/chromium")
 QUIET = ("--headless", "--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-sync")
+AXE = ROOT / "node_modules/axe-core/axe.min.js"
+RULES = "axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']})"
+PHONE = {"width": 390, "height": 844}
 CATALOGUE = ROOT / "src/evenstand/web/words/es.po"
 PICTURE = re.compile(r"!\[([^\]]*)\]\((?:\.\./)?pictures/([^)]+)\)")
 BOLD = re.compile(r"\*\*([^*]+)\*\*")
@@ -209,6 +212,28 @@ def test_the_sheet_for_a_field_day_is_one_sheet(site, browser, name):
         printed = pypdf.PdfReader(BytesIO(page.pdf(format=paper)))
         assert len(printed.pages) == 1, paper
         assert "32,670" in printed.pages[0].extract_text()
+
+
+@pytest.mark.parametrize(
+    ("scheme", "names"),
+    [("light", ["index", "guide/set"]), ("dark", ["guide/accuracy", "guide/dia-de-campo"])],
+)
+def test_axe_finds_nothing_in_the_guide(site, browser, scheme, names):
+    if not AXE.exists():
+        pytest.skip("needs axe-core: make pyodide installs it")
+    page = browser.new_page(viewport=PHONE, color_scheme=scheme)
+    for name in names:
+        page.goto((site / f"{name}.html").as_uri())
+        page.add_script_tag(path=AXE)
+        assert [each["id"] for each in page.evaluate(RULES)["violations"]] == [], name
+
+
+def test_no_page_of_the_guide_is_wider_than_a_phone(built, browser):
+    page, wide = browser.new_page(viewport=PHONE), {}
+    for path in built:
+        page.goto(path.as_uri())
+        wide[path.stem] = page.evaluate("document.documentElement.scrollWidth")
+    assert {name: width for name, width in wide.items() if width > PHONE["width"]} == {}
 
 
 def test_how_well_it_holds_repeats_the_tables_of_the_method():

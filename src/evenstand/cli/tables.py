@@ -14,7 +14,6 @@ from evenstand.tasks.tables import plain_records
 from evenstand.tasks.tables_all import (
     ALL,
     READ,
-    TABLES,
     everything,
     filled,
     filled_all,
@@ -66,7 +65,8 @@ def table(
     the table is printed as CSV, and with --json as JSON; all with --json is
     everything in the book as it is kept.
     """
-    table_named(kind, (*TABLES, ALL))
+    if kind != ALL:
+        table_named(kind)
     written = {
         to_csv: lambda: write_csv(filled(book, kind, units=units)),
         to_xlsx: lambda: write_xlsx(*_tables(book, kind, units=units)),

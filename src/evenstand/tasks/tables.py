@@ -40,8 +40,8 @@ class Line:
 class Column:
     """A column of a table.
 
-    ``key`` is its name for programs and the field of the form that reads it,
-    ``also`` are other headings it is known by. An amount has a ``measure``;
+    ``key`` is the field of the form that reads it, ``name`` its name for
+    programs, ``also`` are other headings it is known by. An amount has a ``measure``;
     ``spare`` columns stand only where a line has something in them.
     """
 
@@ -54,6 +54,12 @@ class Column:
     spare: bool = False
     needed: bool = False
     read: bool = True
+    called: str = ""
+
+    @property
+    def name(self) -> str:
+        """Its name for programs."""
+        return self.called or self.key
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,13 +165,13 @@ def fill(table: Table, lines: Sequence[Line], style: Style, *, units: Units) -> 
     for column, (cells, limits) in zip(columns, written, strict=True):
         if column.of.spare and all(cell is None for cell in cells):
             continue
-        parts = [(column.of.key, "", cells)]
-        parts += [(f"{column.of.key}_limits", " ±", limits)] if any(limits) else []
+        parts = [(column.of.name, "", cells)]
+        parts += [(f"{column.of.name}_limits", " ±", limits)] if any(limits) else []
         for key, sign, some in parts:
             keys.append(key)
             headings.append(column.heading(style, sign))
             kept.append(some)
-            symbols |= {key: column.symbol} if column.of.measure else {}
+            symbols |= {key: column.symbol} if column.symbol else {}
     rows = tuple(zip(*kept, strict=True)) if lines else ()
     return Filled(table, tuple(keys), tuple(headings), rows, symbols)
 

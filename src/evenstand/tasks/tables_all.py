@@ -14,13 +14,13 @@ from evenstand.engine.words import Style, say
 from .tables import Filled, Names, Table, Units, fill
 from .tables_machine import CHARTS, DRILLS
 from .tables_seed import LOTS
-from .tables_work import BAGS, CATCHES, COUNTS, FIELDS, JOBS, MIXES, SETTINGS
+from .tables_work import BAGS, CATCHES, COUNTS, FIELDS, JOBS, LOADS, MIXES, SETTINGS
 
 TABLES: dict[str, Table] = {
     table.name: table
     for table in (
         *(FIELDS, DRILLS, CHARTS, LOTS, MIXES, JOBS),
-        *(CATCHES, BAGS, SETTINGS, COUNTS),
+        *(CATCHES, BAGS, SETTINGS, LOADS, COUNTS),
     )
 }
 ALL = "all"

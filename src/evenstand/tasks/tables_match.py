@@ -129,10 +129,12 @@ def _taken_apart(heading: str, names: Mapping[str, Column]) -> tuple[str, str]:
     """Take a heading apart into its label and its unit: ``area [ac]``, ``area_ac``, ``acres``."""
     if (found := _IN_BRACKETS.fullmatch(heading)) and _plain(found[1]) in names:
         return found[1], (found[2] or found[3]).strip()
-    if _fold(heading) in names:
+    found = _LAST.fullmatch(heading)
+    behind = found if found and measure(found[2]) and _plain(found[1]) in names else None
+    if _fold(heading) in names and not (behind and not _fold(behind[2])):  # "germ %" is "germ" too
         return heading, heading if measure(heading) else ""
-    if (found := _LAST.fullmatch(heading)) and measure(found[2]) and _plain(found[1]) in names:
-        return found[1], found[2]
+    if behind:
+        return behind[1], behind[2]
     return heading, ""
 
 
@@ -152,6 +154,7 @@ def _names(table: Table, style: Style) -> dict[str, Column]:
 
 def _called(column: Column, style: Style) -> Iterator[str]:
     yield column.key
+    yield column.name
     yield str(column.label)
     yield style.write(column.label)
     yield from column.also

@@ -84,12 +84,23 @@ LOTS = Table(
             also=("test date", "date tested", "test month"),
         ),
         Column(key="seeds_tested", label=say("seeds tested"), value=_seeds_tested, sort="number"),
-        amount("seeds_per_lb", say("pure seeds in a weight"), u.SEED_COUNT, name="seeds_per_kg"),
         amount(
-            "coated_per_lb", say("coated seeds in a weight"), u.SEED_COUNT, name="coated_per_kg"
+            "seeds_per_lb",
+            say("pure seeds in a weight"),
+            u.SEED_COUNT,
+            name="seeds_per_kg",
+            called="seeds_in_weight",
+        ),
+        amount(
+            "coated_per_lb",
+            say("coated seeds in a weight"),
+            u.SEED_COUNT,
+            name="coated_per_kg",
+            called="coated_in_weight",
         ),
         Column(
             key="tsw",
+            called="thousand_seed_weight",
             label=say("thousand-seed weight"),
             value=lambda line: line.body.thousand_seed_weight,
             measure=THOUSAND,

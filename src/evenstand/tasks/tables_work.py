@@ -19,11 +19,25 @@ FIELDS = Table(
     kind="field",
     label=say("Fields"),
     columns=(
-        text("field_name", say("name"), "name", needed=True, also=("field",)),
-        amount("field_area", say("area"), u.FIELD, name="area", also=("acres", "hectares", "size")),
-        text("field_state", say("state"), "state"),
-        text("field_note", say("note"), "note", also=("notes",)),
-        text("field_outline", say("outline"), "outline", also=("geometry", "geojson"), spare=True),
+        text("field_name", say("name"), "name", needed=True, also=("field",), called="name"),
+        amount(
+            "field_area",
+            say("area"),
+            u.FIELD,
+            name="area",
+            also=("acres", "hectares", "size"),
+            called="area",
+        ),
+        text("field_state", say("state"), "state", called="state"),
+        text("field_note", say("note"), "note", also=("notes",), called="note"),
+        text(
+            "field_outline",
+            say("outline"),
+            "outline",
+            also=("geometry", "geojson"),
+            spare=True,
+            called="outline",
+        ),
         ID,
     ),
 )
@@ -175,6 +189,28 @@ def _frame(place: work.Place) -> float | None:
     return place.sides[0].value * place.sides[1].value
 
 
+LOADS = Table(
+    name="loads",
+    kind="load",
+    label=say("Loads"),
+    columns=(
+        MADE,
+        _named("job", say("job")),
+        text("box", say("box")),
+        amount("at", say("on the area meter"), u.FIELD),
+        amount("bags", say("bags"), u.NUMBER),
+        amount("bag", say("net in a bag"), u.LOAD),
+        amount("weight", say("weighed"), u.LOAD),
+        amount("tote", say("by the ticket"), u.LOAD),
+        amount("mark", say("filled up to"), u.SHARE),
+        amount("left", say("left before"), u.LOAD),
+        amount("level", say("level before"), u.SHARE),
+        amount("edge", say("at the edge of the field"), u.LOAD),
+        text("day", say("day")),
+        NOTE,
+        ID,
+    ),
+)
 COUNTS = Table(
     name="counts",
     kind="count",

@@ -8,6 +8,7 @@ from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
 from evenstand.book.opening import open_book
 from evenstand.book.seed import Dish, GerminationTest, Lot, Member, Mix, Sample, SeedCount, Tag
 from evenstand.book.shape import Body, Typed
+from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
 from evenstand.book.work import (
     Bag,
     Catch,
@@ -15,6 +16,7 @@ from evenstand.book.work import (
     Field,
     InBox,
     Job,
+    Live,
     Note,
     OfBox,
     Order,
@@ -23,6 +25,7 @@ from evenstand.book.work import (
     Seen,
     Split,
     StandCount,
+    StandWish,
     Used,
     Wanted,
 )
@@ -100,6 +103,43 @@ class Samples:
             ),
         ),
         day="2026-10-25",
+    )
+    load = Load(
+        job=THING,
+        at=Typed(value=89_030.8, text="22 ac"),
+        box="grain",
+        bags=Typed(value=9, text="9"),
+        bag=Typed(value=22.6796, text="50 lb"),
+        level=Typed(value=0.2, give_or_take=0.02, text="20 ± 2 %"),
+        edge=Typed(value=453.6, text="1,000 lb"),
+        day="2026-10-02",
+    )
+    level = Level(job=THING, at=Typed(value=32_375.0, text="8 ac"), left=Typed(value=235.9))
+    ground = Ground(
+        job=THING,
+        shown=Typed(value=40_468.6, text="10 ac"),
+        passes=Typed(value=20, text="20"),
+        length=Typed(value=400, text="400 m"),
+    )
+    moved = Moved(job=THING, at=Typed(value=32_375.0, text="8 ac"), setting=33, gear="full")
+    check = Check(
+        job=THING,
+        length=Typed(value=1, text="1 m"),
+        seeds=(33, 28, 35),
+        dug=(Dug(depths=(Typed(value=0.0381, text="1.5 in"),)),),
+    )
+    finished = Finished(
+        job=THING,
+        at=Typed(value=155_804.0, text="38.5 ac"),
+        left=(Left(box="grain", weight=Typed(value=40.8, text="90 lb")),),
+        soil="firm",
+    )
+    stand_wish = StandWish(
+        job=THING,
+        wish=Typed(value=160.0, text="160 plants/m²"),
+        crop="winter wheat",
+        sown="2026-10-02",
+        live=(Live(seeds=Typed(value=240.0, text="240 seeds/m²"), usual="small grain"),),
     )
     record = Record(
         job=THING,

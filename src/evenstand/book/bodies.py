@@ -8,6 +8,7 @@ from .about import About
 from .machine import Chart, Drill
 from .seed import GerminationTest, Lot, Mix, SeedCount
 from .shape import Body, Id, Text
+from .sown import Check, Finished, Ground, Level, Load, Moved
 from .work import Catch, Chosen, Field, Job, Note, Order, Record, Split, StandCount, StandWish
 
 MOST_PHOTO = 512 * 1024  # bytes
@@ -40,6 +41,7 @@ KINDS: dict[str, type[Body]] = {
     body.kind: body
     for body in (
         *(Drill, Chart, Field, Lot, SeedCount, GerminationTest, Mix, Job, Split, Order),
+        *(Load, Level, Ground, Moved, Check, Finished),
         *(Catch, Chosen, StandCount, StandWish, Record, Note, Photo, About, Removal),
     )
 }

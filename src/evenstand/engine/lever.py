@@ -88,7 +88,9 @@ def move_lever(
     )
 
 
-def lever_factor(curve: Curve, old: float, new: float, *, gear: Gear) -> Quantity:
+def lever_factor(
+    curve: Curve, old: float, new: float, *, gear: Gear, then: Gear | None = None
+) -> Quantity:
     """Rate at one setting ÷ rate at another, by the shape of the curve.
 
     Parameters
@@ -97,6 +99,8 @@ def lever_factor(curve: Curve, old: float, new: float, *, gear: Gear) -> Quantit
     old, new : float
         Settings. [-]
     gear : Gear
+    then : Gear, optional
+        The gear at the new setting, where it was changed too.
 
     Returns
     -------
@@ -109,7 +113,7 @@ def lever_factor(curve: Curve, old: float, new: float, *, gear: Gear) -> Quantit
     """
     for setting in (old, new):
         curve.scale.check(setting)
-    found = _factor(curve, curve.at(old, gear), curve.at(new, gear))
+    found = _factor(curve, curve.at(old, gear), curve.at(new, then or gear))
     if found is None:
         raise MeasurementError("setting", new, say("give a setting at which seed flows"))
     return uncertain(found[0], found[1], "lever moved")

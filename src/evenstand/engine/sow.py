@@ -35,8 +35,9 @@ class Rest:
     ----------
     ground : float
         Of the whole field, overlap twice. [m²]
-    at_edge : Quantity
-        Seed for this box that is not in it yet. [kg]
+    at_edge : Quantity, optional
+        Seed for this box that is not in it yet; without it nothing is said of
+        whether the seed suffices. [kg]
     heel : float
         What must stay in the box. [kg]
     passes : Passes, optional
@@ -48,14 +49,14 @@ class Rest:
     """
 
     ground: float
-    at_edge: Quantity = 0.0
+    at_edge: Quantity | None = None
     heel: float = 0.0
     passes: Passes | None = None
 
     def __post_init__(self) -> None:
         if not self.ground > 0:
             raise MeasurementError("ground", self.ground, say("give the ground to sow"))
-        for field, weight in (("at_edge", nominal(self.at_edge)), ("heel", self.heel)):
+        for field, weight in (("at_edge", nominal(self.at_edge or 0.0)), ("heel", self.heel)):
             if not weight >= 0:
                 raise MeasurementError(field, weight, say("give a weight of 0 or more"))
 
@@ -163,8 +164,9 @@ def sowing(
 
 
 def _seed_left(balance: Balance, rest: Rest | None) -> RunOut | None:
-    """Seed against what is still to sow, None where the field is done."""
-    if rest is None or not rest.ground > nominal(balance.ground):
+    """Seed against what is still to sow, None where the field is done or seed not known."""
+    done = rest is None or not rest.ground > nominal(balance.ground)
+    if done or rest is None or rest.at_edge is None:
         return None
     sown = nominal(balance.ground)
     return run_out(

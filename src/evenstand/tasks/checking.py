@@ -6,7 +6,7 @@ A form reads texts and comes to a body, a program sends one: both are asked here
 from collections.abc import Callable, Mapping
 from typing import Any, cast
 
-from evenstand.book import machine, seed, work
+from evenstand.book import machine, seed, sown, work
 from evenstand.book.bodies import Photo
 from evenstand.book.book import Book
 from evenstand.book.shape import Body
@@ -26,6 +26,8 @@ from .machines import prior
 from .mix import read_mix
 from .photo import media_of
 from .record_form import check_record
+from .sown_rules import check_sown
+from .stand_wish_form import CROPS, KINDS
 
 LEAST_SURE = 0.5
 REPLICATE = 100  # seeds of one, as a count by replicates has them
@@ -203,6 +205,20 @@ def _check_stand(body: work.StandCount, book: Book) -> None:
     check_count(body, spacing=job_drill(kept).spacing if kept.drill else None)
 
 
+def _check_wish(body: work.StandWish) -> None:
+    for field, word, words in (
+        ("crop", body.crop, CROPS),
+        *((f"live {i} usual", each.usual, KINDS) for i, each in enumerate(body.live, 1)),
+    ):
+        if word and word not in words:
+            need = say("give one of {choices}", choices=", ".join(words))
+            raise MeasurementError(field, word, need)
+
+
+def _check_sown(body: Any, book: Book) -> None:
+    check_sown(body, find(book, body.job, box=getattr(body, "box", "") or None))
+
+
 def _check_record(body: work.Record, book: Book) -> None:
     kept = find(book, body.job)
     _check_boxes("used box", [used.box for used in body.used if used.box], kept)
@@ -222,6 +238,11 @@ _CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
     work.Catch: lambda body, book, today: _check_body_of_catch(body, book),
     work.Chosen: lambda body, book, today: _check_chosen(body, book),
     work.StandCount: lambda body, book, today: _check_stand(body, book),
+    work.StandWish: lambda body, book, today: _check_wish(body),
+    **dict.fromkeys(
+        (sown.Load, sown.Level, sown.Ground, sown.Moved, sown.Check, sown.Finished),
+        lambda body, book, today: _check_sown(body, book),
+    ),
     work.Record: lambda body, book, today: _check_record(body, book),
     Photo: lambda body, book, today: _check_photo(body),
 }

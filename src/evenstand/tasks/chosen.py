@@ -1,7 +1,6 @@
 """The setting that was taken for a box."""
 
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
 from evenstand.book.work import Chosen
 from evenstand.engine.errors import MeasurementError
 
@@ -9,14 +8,6 @@ from .given import Given
 from .kept import Kept, job_drill
 from .set_job import set_job
 from .setting import where_next
-
-
-def chosen_of(book: Book, kept: Kept) -> Thing | None:
-    """Return the setting last taken for a box, None where none was."""
-    for thing in book.things("setting", of=kept.thing.id):
-        if isinstance(thing.body, Chosen) and thing.body.box == kept.box:
-            return thing if thing.body.accepted else None
-    return None
 
 
 def read_chosen(given: Given, kept: Kept, book: Book) -> Chosen:

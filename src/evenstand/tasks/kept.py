@@ -102,6 +102,14 @@ def catches_of(book: Book, job: str, *, box: str) -> tuple[Thing, ...]:
     return tuple(t for t in reversed(things) if catch_body(t).box == box)
 
 
+def chosen_of(book: Book, kept: Kept) -> Thing | None:
+    """Return the setting last taken for a box, None where none was."""
+    for thing in book.things("setting", of=kept.thing.id):
+        if isinstance(thing.body, work.Chosen) and thing.body.box == kept.box:
+            return thing if thing.body.accepted else None
+    return None
+
+
 def catch_body(thing: Thing) -> work.Catch:
     """Return what a catch says."""
     if not isinstance(thing.body, work.Catch):

@@ -7,6 +7,7 @@ from msgspec import Struct
 
 from evenstand.book.machine import Box, Chart, ChartPoint, Drill
 from evenstand.book.seed import BagSize, Lot, Member, Mix, Noxious, Sample, SeedCount
+from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
 from evenstand.book.work import (
     Bag,
     Catch,
@@ -14,11 +15,13 @@ from evenstand.book.work import (
     InBox,
     Inoculant,
     Job,
+    Live,
     OfBox,
     Order,
     Place,
     Record,
     StandCount,
+    StandWish,
     Used,
     Wanted,
 )
@@ -33,6 +36,7 @@ from evenstand.engine.units import (
     MINUTES,
     MONEY,
     NUMBER,
+    PLANTS,
     PRICE,
     RATE,
     SCALE_STEP,
@@ -53,6 +57,7 @@ ZERO = frozenset(
     (
         *("slip", "scale_tolerance", "tare", "on_hand", "price", "per_kg", "uplift", "overlap"),
         *("weight", "low", "carrier_rate", "refill", "biomass", "loaded", "left"),
+        *("at", "level", "edge", "lap", "depths"),
     )
 )
 
@@ -147,6 +152,26 @@ KINDS: Mapping[type[Struct], Mapping[str, Kind | Chosen]] = {
         "area": GROUND,
     },
     StandCount: {"spacing": SPACING},
+    Live: {"seeds": DENSITY},
+    StandWish: {"wish": PLANTS},
+    Load: {
+        "at": FIELD,
+        "bags": NUMBER,
+        **dict.fromkeys(("bag", "weight", "tote", "left", "edge"), LOAD),
+        **dict.fromkeys(("mark", "level"), SHARE),
+    },
+    Level: {"at": FIELD, "left": LOAD, "level": SHARE},
+    Ground: {
+        **dict.fromkeys(("shown", "known"), FIELD),
+        "passes": NUMBER,
+        "length": LENGTH,
+        "lap": SPACING,
+    },
+    Moved: {"at": FIELD},
+    Dug: {"depths": SPACING},
+    Check: {"at": FIELD, "length": LENGTH, "seeds_per_kg": SEED_COUNT, "wanted": SPACING},
+    Left: {"weight": LOAD},
+    Finished: {"at": FIELD, "area": FIELD},
     Used: {"loaded": LOAD, "left": LOAD},
     Record: {"area": FIELD, "depth": SPACING},
 }

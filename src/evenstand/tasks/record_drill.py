@@ -16,9 +16,8 @@ from evenstand.report.code import code_to_scan
 from evenstand.report.document import Block, Cell, Code, Document, Section, Table, Words
 from evenstand.report.pen import Pen
 
-from .chosen import chosen_of
 from .given import Given
-from .kept import Kept, find, target
+from .kept import Kept, chosen_of, find, target
 from .machines import engine_drill, engine_wheel
 from .record_frame import Reader
 from .record_gather import moment

@@ -14,8 +14,7 @@ from evenstand.report.curve import curve_chart
 from evenstand.report.document import Block, Cell, Document, Drawing, Points, Section, Table, Words
 from evenstand.report.pen import Pen
 
-from .chosen import chosen_of
-from .kept import Kept, find, job_drill, job_wheel
+from .kept import Kept, chosen_of, find, job_drill, job_wheel
 from .record_frame import RANGES, Reader
 from .record_gather import newest
 from .row_by_row import last_rows

@@ -1,90 +1,46 @@
-"""The Set step's job, made of what the book has: its drill, chart, earlier rates and catches."""
+"""The Set step's job, with what its drill has shown before: earlier rates, fields that are done."""
 
 from dataclasses import replace
 
-from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.engine import weighing
-from evenstand.engine.budget import Quantity
 from evenstand.engine.chart import Chart
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.units import CATCHES, SHARE
+from evenstand.engine.field_ratio import FieldRatio
+from evenstand.engine.units import CATCHES
 from evenstand.engine.words import Amount, Phrase, say
 
+from .caught_job import caught_job
+from .field_ratios import learned_for
 from .job import Job
-from .kept import Kept, catch_body, catch_made, chart_for, job_drill, job_wheel, target
-from .machines import engine_chart, prior, quantity
+from .kept import Kept
 from .past import earlier_rates
-from .reading import TOLERANCE, slip_as_written
 
 
 def set_job(book: Book, kept: Kept) -> Job:
     """Make the job of the Set step.
+
+    Where the job gives no field ratio, that of the drill's own fields is taken.
 
     Raises
     ------
     MeasurementError
         Naming what is missing: ``drill``, ``wanted``, ``drill scale``.
     """
-    if kept.drill is None:
-        raise MeasurementError("drill", None, say("choose the drill first"))
-    if kept.wanted is None:
-        raise MeasurementError("wanted", None, say("say first what rate is wanted"))
-    if kept.drill.scale is None:
-        raise MeasurementError("drill scale", None, say("give the scale of the lever first"))
-    drill = job_drill(kept)
-    wheel = job_wheel(kept)
-    charts, printed = _charts(book, kept)
-    test_weight = _test_weight(kept.wanted, charts)
-    earlier = earlier_rates(book, kept, with_test_weight=test_weight is not None)
-    return Job(
-        names=_names(kept),
-        drill=drill,
-        wheel=wheel,
-        charts=charts,
+    alone = caught_job(book, kept)
+    earlier = earlier_rates(book, kept, with_test_weight=alone.test_weight is not None)
+    learned = learned_for(book, kept)
+    return replace(
+        alone,
         history=earlier,
-        test_weight=test_weight,
-        target=target(kept.wanted),
-        sown_in=drill.gear(kept.wanted.gear) if kept.wanted.gear else None,
-        dearer=kept.wanted.dearer,
-        scale=_weigh_scale(kept.body),
-        prior=prior(kept.drill),
-        field_ratio=_field_ratio(kept.body),
-        catches=tuple(
-            catch_made(kept, catch_body(t), drill=drill, wheel=wheel) for t in kept.catches
-        ),
-        assumed=slip_as_written(wheel)
-        + _tolerance_taken(kept.wanted)
-        + printed
-        + _remembered(kept, earlier),
-        warnings=(),
+        field_ratio=learned.quantity if learned else alone.field_ratio,
+        assumed=(*alone.assumed, *_remembered(kept, earlier), *_learned(learned)),
     )
 
 
-def _tolerance_taken(wanted: work.Wanted) -> tuple[Phrase, ...]:
-    if wanted.tolerance:
+def _learned(found: FieldRatio | None) -> tuple[Phrase, ...]:
+    if found is None:
         return ()
-    return (say("tolerance {tolerance}", tolerance=Amount(TOLERANCE, SHARE)),)
-
-
-def _charts(book: Book, kept: Kept) -> tuple[tuple[Chart, ...], tuple[Phrase, ...]]:
-    """Return the chart to begin from, and what is taken as printed.
-
-    A chart is scaled by test weight only where both its own and this seed's are known.
-    """
-    chosen = chart_for(book, kept)
-    if chosen is None:
-        return (), ()
-    both = bool(chosen.test_weight and kept.wanted and kept.wanted.test_weight)
-    said = say("chart taken as printed: the test weights of its seed and of this are not known")
-    return (engine_chart(chosen, with_test_weight=both),), () if both else (said,)
-
-
-def _test_weight(wanted: work.Wanted, charts: tuple[Chart, ...]) -> float | None:
-    """Return this seed's test weight, where the chart it begins from has its own. [kg/m³]"""
-    if wanted.test_weight is None or any(chart.test_weight is None for chart in charts):
-        return None
-    return wanted.test_weight.value
+    text = "{learned} To use another, write a field ratio in the job."
+    return (say(text, learned=found.say),)
 
 
 def _remembered(kept: Kept, earlier: tuple[Chart, ...]) -> tuple[Phrase, ...]:
@@ -92,21 +48,3 @@ def _remembered(kept: Kept, earlier: tuple[Chart, ...]) -> tuple[Phrase, ...]:
         return ()
     n, seed = Amount(len(earlier), CATCHES), kept.wanted.seed
     return (say("{n} of {seed} with this drill in earlier jobs count too", n=n, seed=seed),)
-
-
-def _weigh_scale(body: work.Job) -> weighing.WeighScale:
-    scale = weighing.WeighScale()
-    if body.resolution:
-        scale = replace(scale, resolution=body.resolution.value)
-    if body.scale_tolerance:
-        scale = replace(scale, tolerance=body.scale_tolerance.value)
-    return scale
-
-
-def _field_ratio(body: work.Job) -> Quantity:
-    return quantity(body.field_ratio, "field ratio") if body.field_ratio else 1.0
-
-
-def _names(kept: Kept) -> tuple[str, ...]:
-    names = [kept.drill.name if kept.drill else "", kept.box, kept.body.name]
-    return tuple(name for name in names if name)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import fsum, sqrt
 
 from evenstand.engine import advice
-from evenstand.engine.budget import nominal
+from evenstand.engine.budget import Estimate, nominal
 from evenstand.engine.catch import Measured
 from evenstand.engine.chart import (
     Curve,
@@ -13,8 +13,10 @@ from evenstand.engine.chart import (
     curve_without_chart,
     with_history,
 )
-from evenstand.engine.choose import CaughtAt, Choice, choose
+from evenstand.engine.choose import CaughtAt, Choice, choose, learn
+from evenstand.engine.drill import Gear
 from evenstand.engine.errors import MeasurementError
+from evenstand.engine.meter import expected_rate
 from evenstand.engine.surer import Cure
 from evenstand.engine.target import BenchTarget, bench_target
 from evenstand.engine.words import Phrase, join, say
@@ -70,24 +72,15 @@ def where_next(job: Job) -> Setting:
         For a catch that cannot be measured (field ``catch 2 rows_caught``)
         or a target that no notch comes near (field ``target``).
     """
-    caught = tuple(_measure(job, i) for i in range(len(job.catches)))
     factor = _factor(job)
-    at = tuple(
-        CaughtAt(
-            setting=made.setting,
-            gear=made.gear,
-            rate=_at_stand(job, made, result.measured),
-            cv=result.measured.per_catch,
-        )
-        for made, result in zip(job.catches, caught, strict=True)
-    )
+    caught, at = _catches(job)
     start = _start(job, factor)
     choice = choose(
         start,
         at,
         job.target,
         factor=factor,
-        common=_common(job, caught),
+        common=_common(caught, left_out=FIELD_ONLY if job.target.on == "static" else ()),
         dearer=job.dearer,
         gears=(job.sown_in,) if job.sown_in else None,
     )
@@ -105,6 +98,44 @@ def where_next(job: Job) -> Setting:
         advice=advice.advise(choice, target=job.target, last=last, cure=_cure(caught)),
         notes=_notes(job, choice, at=at, bench=bench),
     )
+
+
+def bench_rate(job: Job, setting: float, gear: Gear) -> Estimate:
+    """Tell what the stand promises for a setting: slip counted, no field ratio. [kg/m²]"""
+    caught, at = _catches(job)
+    curve, _ = learn(_start(job, _factor(job)), at)
+    return expected_rate(
+        curve.belief,
+        curve.at(setting, gear),
+        common=_common(caught, left_out=FIELD_ONLY[1:]),
+        factor=1 - _slip(job),
+    )
+
+
+def field_rate(found: Setting, setting: float, gear: Gear) -> Estimate:
+    """Tell what a setting is looked for to give in the field. [kg/m²]"""
+    curve = found.choice.curve
+    return expected_rate(
+        curve.belief,
+        curve.at(setting, gear),
+        common=_common(found.caught),
+        factor=_in_field(found.job),
+    )
+
+
+def _catches(job: Job) -> tuple[tuple[Caught, ...], tuple[CaughtAt, ...]]:
+    """Measure the catches, and put them as the meter sees them."""
+    caught = tuple(_measure(job, i) for i in range(len(job.catches)))
+    at = tuple(
+        CaughtAt(
+            setting=made.setting,
+            gear=made.gear,
+            rate=_at_stand(job, made, result.measured),
+            cv=result.measured.per_catch,
+        )
+        for made, result in zip(job.catches, caught, strict=True)
+    )
+    return caught, at
 
 
 def _measure(job: Job, index: int) -> Caught:
@@ -155,12 +186,11 @@ def _start(job: Job, factor: float) -> Curve:
     return curve
 
 
-def _common(job: Job, caught: Sequence[Caught]) -> float:
+def _common(caught: Sequence[Caught], *, left_out: Sequence[str] = ()) -> float:
     """Relative uncertainty that all catches share, as the latest shows it. [-]"""
     if not caught:
         return 0.0
     measured = caught[-1].measured
-    left_out = FIELD_ONLY if job.target.on == "static" else ()
     shares = (s for s in measured.shares if s.common and s.name not in left_out)
     return sqrt(fsum(s.u * s.u for s in shares)) / measured.field.value
 

@@ -3,31 +3,26 @@
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from functools import partial
 from math import inf
 from typing import Any
 
-from evenstand.engine.budget import Quantity, nominal, standard_uncertainty, uncertain
-from evenstand.engine.chart import Curve
+from evenstand.engine.budget import Quantity, standard_uncertainty
 from evenstand.engine.closing import Closed, close_field
-from evenstand.engine.drill import Gear
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.field_area import AreaMeter, by_map, checked_meter, unchecked_meter
-from evenstand.engine.lever import lever_factor
-from evenstand.engine.loads import Passes
-from evenstand.engine.sow import LeverAt, Rest, Sowing, sowing
+from evenstand.engine.field_area import by_map
+from evenstand.engine.sow import LeverAt, Sowing, sowing
 from evenstand.engine.sow_steps import Known
 from evenstand.engine.target import Target
-from evenstand.engine.units import FIELD, LENGTH, LOAD, RATE
+from evenstand.engine.units import FIELD, LOAD, RATE
 from evenstand.engine.words import Phrase, say
 
 from . import reading
 from .file_tables import KEYS, many, one
 from .given import Given
-from .job_file import read_drill, read_job
-from .setting import Setting, where_next
+from .setting import Setting
+from .sow_ground import area_meter, overlap, rest_of_field
+from .sow_meter import Meter, read_meter
 from .sown_events import BoxKnown, read_box, read_events
-from .tag import zero_or_more
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,8 +54,15 @@ class SownField:
     boxes: tuple[SownBox, ...]
 
 
-def read_sow(file: Mapping[str, Any]) -> SownField:
+def read_sow(file: Mapping[str, Any], *, sets: Mapping[str, Setting] | None = None) -> SownField:
     """Follow every box of a job file over the field.
+
+    Parameters
+    ----------
+    file : mapping of str
+        A job file as parsed.
+    sets : mapping of str, optional
+        What Set found for a box, where that is not in the file.
 
     Raises
     ------
@@ -75,28 +77,24 @@ def read_sow(file: Mapping[str, Any]) -> SownField:
         raise tables[-1].refuse("box", say("give each box a name of its own"))
     return SownField(
         boxes=tuple(
-            _box(file, given, name=name, alone=len(tables) == 1)
+            _box(file, given, alone=len(tables) == 1, set_=(sets or {}).get(name))
             for given, name in zip(tables, names, strict=True)
         )
     )
 
 
-def _box(file: Mapping[str, Any], given: Given, *, name: str, alone: bool) -> SownBox:
+def _box(file: Mapping[str, Any], given: Given, *, alone: bool, set_: Setting | None) -> SownBox:
+    name = given.text("box") if "box" in given else ""
     target = _target(file, given)
     box = read_box(given, name=name or "box")
-    meter = _meter(file, given) if "setting" in given else None
+    meter = read_meter(file, given, set_) if "setting" in given else None
     loads = _loads(file, name=name, alone=alone)
-    events, setting = read_events(
-        loads,
-        box,
-        setting=meter.setting if meter else None,
-        factor=partial(_factor, meter) if meter else None,
-    )
-    known = _known(given, target, box, meter=meter)
-    rest = _rest(file, given)
+    events, place = read_events(loads, box, meter=meter)
+    known = _known(file, given, (target, box), meter=meter)
+    rest = rest_of_field(file, given)
     lever = None
-    if meter is not None and setting is not None:
-        lever = LeverAt(curve=meter.curve, setting=setting, gear=meter.gear)
+    if meter is not None and place is not None:
+        lever = LeverAt(curve=meter.curve, setting=place.setting, gear=place.gear)
     with _named(given, loads):
         found = sowing(
             events,
@@ -130,45 +128,10 @@ def _loads(file: Mapping[str, Any], *, name: str, alone: bool) -> list[Given]:
     return [given for given in tables if given.text("box") == name]
 
 
-@dataclass(frozen=True)
-class _Meter:
-    """The lever's place at the start, and what Set learned of the meter."""
-
-    setting: float
-    gear: Gear
-    set: Setting
-
-    @property
-    def curve(self) -> Curve:
-        """The curve after all catches."""
-        return self.set.choice.curve
-
-    @property
-    def promised(self) -> Quantity | None:
-        """Field rate that Set gives that notch; None where it did not look at it. [kg/m²]"""
-        if self.set.job.target.on != "field":
-            return None
-        for notch in self.set.choice.candidates:
-            if (notch.setting, notch.gear) == (self.setting, self.gear):
-                return uncertain(notch.rate.value, notch.rate.u, "calibration")
-        return None
-
-
-def _meter(file: Mapping[str, Any], given: Given) -> _Meter:
-    job = read_job(file)
-    with given.pointing():
-        gear = job.drill.gear(given.text("gear") if "gear" in given else None)
-        setting = given.number("setting")
-        found = where_next(job)
-        found.choice.curve.scale.check(setting)
-    return _Meter(setting, gear, found)
-
-
-def _factor(meter: _Meter, old: float, new: float) -> Quantity:
-    return lever_factor(meter.curve, old, new, gear=meter.gear)
-
-
-def _known(given: Given, target: Target, box: BoxKnown, *, meter: _Meter | None) -> Known:
+def _known(
+    file: Mapping[str, Any], given: Given, what: tuple[Target, BoxKnown], *, meter: Meter | None
+) -> Known:
+    target, box = what
     promised: Quantity | None = meter.promised if meter else None
     if "promised" in given:
         promised = given.quantity("promised", RATE, tag="calibration")
@@ -178,47 +141,15 @@ def _known(given: Given, target: Target, box: BoxKnown, *, meter: _Meter | None)
     return Known(
         target=target,
         expected=promised,
-        meter=_area_meter(given),
+        meter=area_meter(file, given),
         test_weight_error=box.error,
     )
-
-
-def _area_meter(given: Given) -> AreaMeter:
-    if "known" not in given and "shown" not in given:
-        return unchecked_meter()
-    known = given.quantity("known", FIELD, tag="area")
-    with given.pointing():
-        return checked_meter(known, shown=given.exact("shown", FIELD))
-
-
-def _rest(file: Mapping[str, Any], given: Given) -> Rest | None:
-    field = one(file, "field").given
-    if "area" not in field:
-        return None
-    return Rest(
-        ground=field.exact("area", FIELD) * (1 + nominal(_overlap(file))),
-        at_edge=zero_or_more(given, "at_edge", LOAD) if "at_edge" in given else 0.0,
-        heel=zero_or_more(given, "heel", LOAD) if "heel" in given else 0.0,
-        passes=_passes(file, field),
-    )
-
-
-def _overlap(file: Mapping[str, Any]) -> Quantity:
-    given = one(file, "order").given
-    return given.share("overlap", tag="overlap") if "overlap" in given else 0.0
-
-
-def _passes(file: Mapping[str, Any], field: Given) -> Passes | None:
-    if "pass_length" not in field or "rows" not in one(file, "drill").given:
-        return None
-    width = nominal(read_drill(file).width)
-    return Passes(width=width, length=field.exact("pass_length", LENGTH))
 
 
 def _closed(file: Mapping[str, Any], given: Given, found: Sowing) -> Closed:
     area = one(file, "field").given.quantity("area", FIELD, tag="map")
     static = given.quantity("static", RATE, tag="static rate") if "static" in given else None
-    return close_field(found.balance, by_map(area, overlap=_overlap(file)), static=static)
+    return close_field(found.balance, by_map(area, overlap=overlap(file)), static=static)
 
 
 @contextmanager

@@ -1,6 +1,6 @@
 """What happened to a box on the way, from the tables [[loads]] of a job file."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -12,9 +12,11 @@ from evenstand.engine.units import FIELD, LOAD, NUMBER, SHARE, TEST_WEIGHT, VOLU
 from evenstand.engine.words import say
 
 from .given import Given
+from .sow_meter import Meter, Place
 from .tag import zero_or_more
 
 LOADS = ("bags", "weight", "tote")
+LEVER = ("setting", "gear")
 TEST_WEIGHT_LIMITS = 0.02  # a measured test weight, where nothing is said
 
 
@@ -52,43 +54,35 @@ def read_box(given: Given, *, name: str) -> BoxKnown:
 
 
 def read_events(
-    tables: Sequence[Given],
-    known: BoxKnown,
-    *,
-    setting: float | None,
-    factor: Callable[[float, float], Quantity] | None,
-) -> tuple[tuple[Event, ...], float | None]:
+    tables: Sequence[Given], known: BoxKnown, *, meter: Meter | None
+) -> tuple[tuple[Event, ...], Place | None]:
     """Read all that happened to one box, and where its lever stands in the end.
 
     Parameters
     ----------
     tables : sequence of Given
     known : BoxKnown
-    setting : float, optional
-        Of the lever at the start. [-]
-    factor : callable, optional
-        New rate ÷ old for two settings.
+    meter : Meter, optional
+        Where the lever stands at the start.
     """
     events: list[Event] = []
+    place = meter.place if meter else None
     for given in tables:
         at = zero_or_more(given, "at", FIELD)
         with given.pointing(**{f"level of {known.box.name}".replace(" ", "_"): _level_key(given)}):
             events += _of_seed(given, at, known)
-        if "setting" in given:
-            new = given.number("setting")
-            with given.pointing():
-                events.append(Change(at=at, factor=_factor(setting, new, factor), setting=new))
-            setting = new
-    return tuple(events), setting
+        if any(key in given for key in LEVER):
+            place, factor = _moved(given, meter, place)
+            setting = place.setting if place else given.number("setting")
+            events.append(Change(at=at, factor=factor, setting=setting))
+    return tuple(events), place
 
 
-def _factor(
-    old: float | None, new: float, factor: Callable[[float, float], Quantity] | None
-) -> Quantity:
+def _moved(given: Given, meter: Meter | None, old: Place | None) -> tuple[Place | None, Quantity]:
     """How the rate changes; anything within a third where no curve is known."""
-    if old is None or factor is None:
-        return uncertain(1.0, 0.3, "lever moved")
-    return factor(old, new)
+    if meter is None or old is None:
+        return None, uncertain(1.0, 0.3, "lever moved")
+    return meter.moved(given, old)
 
 
 def _level_key(given: Given) -> str:
@@ -97,7 +91,7 @@ def _level_key(given: Given) -> str:
 
 def _of_seed(given: Given, at: float, known: BoxKnown) -> Iterator[Event]:
     """A level first, as it was read, then what was put in; a mark after that."""
-    said = [key for key in ("level", "left", "mark", *LOADS, "setting") if key in given]
+    said = [key for key in ("level", "left", "mark", *LOADS, *LEVER) if key in given]
     if not said:
         need = say("give level or left, or what was put in: bags, weight, tote")
         raise given.refuse("level", need)

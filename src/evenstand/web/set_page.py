@@ -16,8 +16,8 @@ from evenstand.engine.words import Phrase, say
 from evenstand.report.charts import result_strip, row_chart
 from evenstand.report.curve import curve_chart
 from evenstand.tasks.catch_form import read_catch
-from evenstand.tasks.chosen import chosen_of, read_chosen
-from evenstand.tasks.kept import Kept, find
+from evenstand.tasks.chosen import read_chosen
+from evenstand.tasks.kept import Kept, chosen_of, find
 from evenstand.tasks.row_by_row import last_rows
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next

@@ -1,0 +1,119 @@
+"""What fields got of what the stand promised, drill by drill, from the jobs that are done."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from evenstand.book import sown
+from evenstand.book.book import Book
+from evenstand.book.thing import Thing
+from evenstand.engine.budget import Quantity
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.field_ratio import FieldRatio, PastField, learn_ratio
+from evenstand.engine.seed_class import SeedClass, size_class
+
+from .kept import Kept, find
+from .kept_sow import on_the_way, sow_tables
+from .sow import read_sow
+from .species_seeds import seeds_per_kg
+
+MOST_JOBS, MOST_FIELDS = 40, 20  # the latest ones; older ones say little more
+
+
+@dataclass(frozen=True, kw_only=True)
+class OwnField:
+    """A field that was closed; ``past`` is None where its ratio cannot be right."""
+
+    job: str
+    name: str
+    box: str
+    seed: str
+    ratio: Quantity
+    past: PastField | None
+
+
+def own_fields(book: Book, drill: str | None, *, but: str = "") -> tuple[OwnField, ...]:
+    """Return the closed fields of a drill, newest first.
+
+    Parameters
+    ----------
+    book : Book
+    drill : str
+        Id of the drill.
+    but : str
+        Id of a job that does not count.
+    """
+    if drill is None:
+        return ()
+    jobs = [thing for thing in book.things("job", of=drill, limit=MOST_JOBS) if thing.id != but]
+    done = book.many.newest(sown.Finished.kind, of=[thing.id for thing in jobs])
+    closed = (each for job in jobs if job.id in done for each in _closed(book, job))
+    return tuple(islice(closed, MOST_FIELDS))
+
+
+def _closed(book: Book, thing: Thing) -> Iterator[OwnField]:
+    kept = find(book, thing.id)
+    if kept.drill_id is None:
+        return
+    way = on_the_way(book, kept)
+    try:
+        tables, _ = sow_tables(book, way)
+        found = read_sow(tables)
+    except MeasurementError:
+        return
+    for box in found.boxes:
+        if box.closed and box.closed.ratio is not None and way.finished:
+            own = next(each for each in way.boxes if each.box == box.name)
+            yield _field(own, box.closed.ratio, soil=way.finished.soil)
+
+
+def _field(kept: Kept, ratio: Quantity, *, soil: sown.Soil) -> OwnField:
+    return OwnField(
+        job=kept.thing.id,
+        name=kept.body.name,
+        box=kept.box,
+        seed=kept.wanted.seed if kept.wanted else "",
+        ratio=ratio,
+        past=_past(ratio, class_of(kept), soil),
+    )
+
+
+def _past(ratio: Quantity, seed_class: SeedClass, soil: sown.Soil) -> PastField | None:
+    try:
+        return PastField(ratio=ratio, seed_class=seed_class, soil=soil)
+    except MeasurementError:
+        return None
+
+
+def learned_for(book: Book, kept: Kept) -> FieldRatio | None:
+    """Learn the field ratio to set a box with; None where the job gives one, or no field is done.
+
+    Parameters
+    ----------
+    book : Book
+    kept : Kept
+    """
+    if kept.wanted is None or kept.body.field_ratio or kept.wanted.on != "field":
+        return None
+    fields = own_fields(book, kept.drill_id, but=kept.thing.id)
+    return learn(fields, seed_class=class_of(kept))
+
+
+def learn(fields: Sequence[OwnField], *, seed_class: SeedClass) -> FieldRatio | None:
+    """Learn from closed fields; None where there is none that can be right."""
+    past = [field.past for field in fields if field.past]
+    return learn_ratio(past, seed_class=seed_class) if past else None
+
+
+def class_of(kept: Kept) -> SeedClass:
+    """Return the class of the seed in a box: by its first species, else by the kind of the box."""
+    names = kept.wanted.seed.split(",") if kept.wanted else []
+    for name in names:
+        if count := seeds_per_kg(name):
+            return size_class(count).seed_class
+    boxes = kept.drill.boxes if kept.drill else ()
+    of_box = next((box.seed for box in boxes if box.name == kept.box), "grain")
+    return BOX_CLASSES[of_box]
+
+
+BOX_CLASSES: Mapping[str, SeedClass] = {"grain": "large", "small seed": "small", "fluffy": "fluffy"}

@@ -1,0 +1,50 @@
+"""What the stand promised for the settings that a field was sown at."""
+
+from collections.abc import Sequence
+from math import fsum
+
+from evenstand.book.book import Book
+from evenstand.engine.budget import Estimate
+from evenstand.engine.errors import MeasurementError
+
+from .caught_job import caught_job
+from .kept import Kept
+from .setting import bench_rate
+
+
+def stand_rate(
+    book: Book, kept: Kept, stretches: Sequence[tuple[tuple[float, str], float]]
+) -> Estimate | None:
+    """Average what the stand promises for some settings over the ground sown at each.
+
+    Only this job's own catches and chart count, slip is counted and no field
+    ratio: so it can be divided into what the field got. One setting's error is
+    taken to be that of all.
+
+    Parameters
+    ----------
+    book : Book
+    kept : Kept
+    stretches : sequence of ((setting, gear), ground)
+
+    Returns
+    -------
+    Estimate [kg/m²]
+        None where Set cannot be worked out.
+    """
+    try:
+        job = caught_job(book, kept)
+        rates = [
+            (bench_rate(job, setting, job.drill.gear(gear or None)), ground)
+            for (setting, gear), ground in stretches
+        ]
+    except MeasurementError:
+        return None
+    whole = fsum(ground for _, ground in rates)
+    if not whole > 0:
+        return rates[0][0]
+    value, low, high, u = (
+        fsum(getattr(rate, part) * ground for rate, ground in rates) / whole
+        for part in ("value", "low", "high", "u")
+    )
+    return Estimate(value, low, high, u)

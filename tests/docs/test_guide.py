@@ -44,6 +44,8 @@ WEIGHTY = {
     "Pure live seed",
     "Treated seed",
     "Back up.",
+    "In.",
+    "Out.",
     "Swap with somebody.",
     "Choose how it reads.",
     "Where it claims too much.",

@@ -16,6 +16,7 @@ from evenstand.book.book import Book
 from evenstand.book.machine import Drill
 from evenstand.book.seed import Lot
 from evenstand.book.work import Chosen
+from evenstand.engine.budget import nominal
 from evenstand.engine.tag import Month
 from evenstand.tasks.boxes import fill as boxes_of
 from evenstand.tasks.catch_form import read_catch
@@ -25,23 +26,27 @@ from evenstand.tasks.drill_form import read_drill
 from evenstand.tasks.given import Given
 from evenstand.tasks.handed_over import handed_over
 from evenstand.tasks.job_form import read_field, read_job
-from evenstand.tasks.kept import find, named
+from evenstand.tasks.kept import find, job_drill, named
 from evenstand.tasks.kept_boxes import box_tables, members
 from evenstand.tasks.lot_form import read_lot_form
 from evenstand.tasks.mix_form import read_mix_form
 from evenstand.tasks.order_form import read_order_form
 from evenstand.tasks.photo import read_photo
+from evenstand.tasks.places_form import read_places_form
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import Setting, where_next
 from evenstand.tasks.split_form import read_split
 from evenstand.tasks.sprout_form import read_sprout_form
+from evenstand.tasks.stand_wish_form import read_wish_form
 
 from .play import SOME_ROWS, TURNS
 from .pool import HERON, Truth
-from .simulator import drop, weigh
+from .simulator import come_up, drop, weigh
 
 NOTE = "Invented: no such drill exists."
 SEED = 1889
+CAME_UP, SOIL_CV = 188.0, 0.12  # plants/m² of the oats, and how much they differ with the soil
+BATCHES = (1, 5, 6)  # places that were counted in one go
 MONTH = Month(2026, 11)  # in which the forms are filled in
 PLOVER = Truth(
     closed=4.0,
@@ -81,6 +86,7 @@ def fill(book: Book) -> None:
     _share_out(book, under_way.job, typed["boxes"]["under_way"])
     _order(book, under_way.job, typed["order"])
     under_way.catch(apart=True)
+    _count_plants(done, typed["stand"])
 
 
 @dataclass(frozen=True)
@@ -171,6 +177,18 @@ def _share_out(book: Book, job: str, typed: Mapping[str, str]) -> None:
     book.add(split)
     filled = boxes_of(box_tables(book, kept, split), today=MONTH)
     book.correct(job, handed_over(kept.body, filled, system="us"))
+
+
+def _count_plants(done: Play, typed: Mapping[str, Any]) -> None:
+    """Keep what came up, a few places at a time."""
+    wish = read_wish_form(_given(typed["wish"]), done.job, species=("",), counts=())
+    done.book.add(wish)
+    spacing = job_drill(find(done.book, done.job)).spacing
+    for places in BATCHES:
+        ground = nominal(spacing)  # of 1 m of row
+        seen = come_up(CAME_UP, ground=ground, cv=SOIL_CV, places=places, luck=done.luck)
+        texts = _given(typed["places"] | {"plants": " ".join(map(str, seen))})
+        done.book.add(read_places_form(texts, done.job, spacing=spacing, sown=wish.sown))
 
 
 def _order(book: Book, job: str, typed: Mapping[str, str]) -> None:

@@ -1,6 +1,7 @@
 """A drill that is turned, caught and weighed, in numbers alone."""
 
 from collections.abc import Sequence
+from math import sqrt
 from random import Random
 
 from evenstand.engine.budget import nominal
@@ -29,3 +30,22 @@ def drop(
 def weigh(seed: Sequence[float], *, step: float = GRAM) -> list[str]:
     """Read bags off a kitchen scale, as a person writes them down."""
     return [f"{round(kg / step) * step / GRAM:g} g" for kg in seed]
+
+
+def come_up(stand: float, *, ground: float, cv: float, places: int, luck: Random) -> list[int]:
+    """Count the plants of places that differ by chance and by their soil.
+
+    Parameters
+    ----------
+    stand : float
+        [1/m²]
+    ground : float
+        Of each place. [m²]
+    cv : float
+        How much the stand itself differs from place to place. [-]
+    places : int
+    luck : Random
+    """
+    mean = stand * ground
+    spread = sqrt(mean + cv * cv * mean * mean)
+    return [max(0, round(luck.gauss(mean, spread))) for _ in range(places)]

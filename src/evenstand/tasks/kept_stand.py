@@ -31,6 +31,9 @@ SIZES: Mapping[str, Kind] = {
 }
 
 
+OF_SOWING = ("load", "finished")  # kinds of what is written down while it is sown
+
+
 def counts_of(book: Book, job: str) -> tuple[Thing, ...]:
     """Return the counts of plants of a job, oldest first."""
     things = book.things("count", of=job)
@@ -51,11 +54,19 @@ def wish_of(book: Book, job: str) -> Thing | None:
 
 
 def sown_on(book: Book, job: str, said: work.StandWish | None) -> str | None:
-    """Return the day a job was sown: as said for the stand, else as in its record."""
+    """Return the day a job was sown: as said, else by its loads, else by its record."""
     if said and said.sown:
         return said.sown
     record = body_of(record_of(book, job), work.Record)
-    return (record.last or record.first) if record else None
+    in_record = (record.last or record.first) if record else None
+    return max(_days_of_sowing(book, job), default=in_record)
+
+
+def _days_of_sowing(book: Book, job: str) -> Iterator[str]:
+    for kind in OF_SOWING:
+        for thing in book.things(kind, of=job):
+            if day := getattr(thing.body, "day", None):
+                yield day
 
 
 def read_kept_stand(book: Book, kept: Kept, *, today: Month) -> tuple[Stood, SeedDown]:
@@ -103,6 +114,8 @@ def stand_tables(book: Book, kept: Kept, down: SeedDown | None) -> dict[str, Any
     spacing = kept.drill.spacing if kept.drill else None
     names = {seen.species for count in counts for place in count.places for seen in place.plants}
     stand = _said(said, sown=sown_on(book, kept.thing.id, said), counts=counts)
+    if own := counts[-1].spacing if all(count.spacing for count in counts) else None:
+        stand["spacing"] = as_written(own, SPACING)
     seed, species = _seed(down, apart=names != {""}) if down else ({}, [])
     return {
         "field": {"name": where(kept)},
@@ -243,7 +256,7 @@ def _emerged(book: Book, kept: Kept, *, today: Month, same: bool) -> Iterator[di
             continue
         yield {
             "field": where(kept),
-            "species": each.name,
+            **({"species": each.name} if each.name else {}),
             "share": as_written(Typed(value=share.value, give_or_take=2 * share.u), SHARE),
             "seeds": f"{nominal(seeds):.12g} seeds/m²",
         }

@@ -41,7 +41,7 @@ def read_places_form(
     given : Given
         ``way`` and the size that goes with it; ``plants``, a number for each
         place, or for each species ``species1`` with ``plants1``…; ``gaps`` with
-        a line for each place; ``spacing``, ``day``, ``note``.
+        a line for each place, ``measured`` in a unit; ``spacing``, ``day``, ``note``.
     job : str
         Id of the job.
     spacing : Quantity or None
@@ -139,7 +139,7 @@ def _gaps(form: Writing, places: int) -> list[tuple[Typed, ...]]:
         need = say("give a line for each of the {n} places, 0 where it has no gap", n=places)
         form.refuse(form.given.refuse("gaps", need))
         return []
-    unit = form.text("gaps_unit")
+    unit = form.text("measured")
     return form.attempt(lambda: [_line(form.given, line, unit) for line in lines], otherwise=[])
 
 

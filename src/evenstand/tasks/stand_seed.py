@@ -105,8 +105,10 @@ def species_of(book: Book, body: work.Job) -> tuple[str, ...]:
 
 
 def _planned(far: JobSoFar) -> dict[str, Quantity]:
-    sown = far.mixed.mix.sown if far.mixed else ()
-    return _together([(each.name, each.seeds) for each in sown if each.seed])
+    if far.mixed is None or far.mix is None:
+        return {}
+    pairs = zip(far.mix.members, far.mixed.mix.sown, strict=True)
+    return _together([(member.name, sown.seeds) for member, sown in pairs if sown.seed])
 
 
 def _achieved(far: JobSoFar) -> tuple[dict[str, Quantity], set[str]]:
@@ -116,14 +118,13 @@ def _achieved(far: JobSoFar) -> tuple[dict[str, Quantity], set[str]]:
     """
     if far.mix is None:
         return {}, set()
-    of = dict(
-        zip(members(far.book, far.kept), (each.name for each in far.mix.members), strict=True)
-    )
-    found = [each for each in achieved(far) if each.name in of and nominal(each.live) > 0]
-    complete = {of[each.name] for each in found}
-    complete -= {name for label, name in of.items() if label not in {each.name for each in found}}
-    live = [(of[each.name], each.live) for each in found if of[each.name] in complete]
-    return _together(live), {of[each.name] for each in found if each.weighed}
+    labels = [label.casefold() for label in members(far.book, far.kept)]
+    of = dict(zip(labels, (each.name for each in far.mix.members), strict=True))
+    found = {each.name.casefold(): each for each in achieved(far) if nominal(each.live) > 0}
+    part = {name for label, name in of.items() if label not in found}
+    whole = {label: each for label, each in found.items() if of.get(label, "") not in {"", *part}}
+    live = _together([(of[label], each.live) for label, each in whole.items()])
+    return live, {of[label] for label, each in whole.items() if each.weighed}
 
 
 def _typed(said: work.StandWish | None) -> dict[str, Quantity]:

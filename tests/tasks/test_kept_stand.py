@@ -1,0 +1,140 @@
+"""A kept count reads as its job file would: one way to read them both."""
+
+import tomllib
+
+import pytest
+
+from evenstand.book.opening import open_book
+from evenstand.book.shape import Typed
+from evenstand.book.sown import Load
+from evenstand.book.work import Job, Live, Place, Record, Seen, StandCount, StandWish
+from evenstand.engine.tag import Month
+from evenstand.engine.units import SQUARE_FOOT
+from evenstand.engine.words import Style
+from evenstand.tasks.kept import find
+from evenstand.tasks.kept_stand import read_kept_stand, sown_on, stand_tables
+from evenstand.tasks.stand import read_stand
+from evenstand.tasks.stand_documents import stand_document
+
+COUNTS = (31, 27, 35, 22, 29, 33, 26, 30, 38, 24, 28, 34)
+FILE = """
+[stand]
+spacing = "7.5 in"
+wish = "15 plants/ft²"
+crop = "winter wheat"
+seeds = "22 ± 1.1432 seeds/ft²"
+kind = "small grain"
+days = 30
+[[counts]]
+length = "3 ft"
+plants = [31, 27, 35, 22, 29, 33, 26, 30, 38, 24, 28, 34]
+"""
+TODAY = Month(2026, 11)
+US = Style(system="us")
+
+
+@pytest.fixture
+def book():
+    with open_book(":memory:", device="shed", who="Ada") as opened:
+        yield opened
+
+
+@pytest.fixture
+def job(book):
+    return book.add(Job(name="Alder Bench")).about
+
+
+def spaced(job, *counts, day="2026-10-31", **more):
+    spacing = Typed(value=0.1905, text="7.5 in")
+    length = Typed(value=0.9144, text="3 ft")
+    places = tuple(Place(plants=(Seen(plants=n),), length=length, **more) for n in counts)
+    return StandCount(job=job, places=places, spacing=spacing, day=day)
+
+
+def wished(job, **more):
+    live = Typed(
+        value=22 / SQUARE_FOOT, give_or_take=1.1432 / SQUARE_FOOT, text="22 ± 1.1432 seeds/ft²"
+    )
+    return StandWish(
+        job=job,
+        wish=Typed(value=15 / SQUARE_FOOT, text="15 plants/ft²"),
+        crop="winter wheat",
+        live=(Live(seeds=live, usual="small grain"),),
+        **more,
+    )
+
+
+def test_the_book_and_the_file_say_the_same(book, job):
+    for batch in (COUNTS[:1], COUNTS[1:6], COUNTS[6:]):
+        book.add(spaced(job, *batch))
+    book.add(wished(job, sown="2026-10-01"))
+    found, _ = read_kept_stand(book, find(book, job), today=TODAY)
+    said = stand_document(found, US)
+    file = stand_document(read_stand(tomllib.loads(FILE)), US)
+    assert said["stand"]["value"] == pytest.approx(15.8667, abs=1e-4)
+    for key in ("stand", "emergence"):
+        flat = said[key].get("share", said[key])
+        other = file[key].get("share", file[key])
+        assert [flat[k] for k in ("value", "low", "high")] == pytest.approx(
+            [other[k] for k in ("value", "low", "high")], rel=1e-9
+        )
+    assert said["odds"] == pytest.approx(file["odds"], rel=1e-9)
+    assert said["published"] == file["published"]
+    assert said["say"] == file["say"]
+
+
+def test_the_order_of_batches_does_not_matter(book, job):
+    other = book.add(Job(name="The same")).about
+    for batch in (COUNTS[:5], COUNTS[5:]):
+        book.add(spaced(job, *batch))
+    for batch in (COUNTS[5:], COUNTS[:5]):
+        book.add(spaced(other, *batch))
+    ranges = [
+        read_stand(stand_tables(book, find(book, each), None)).stand.range for each in (job, other)
+    ]
+    assert ranges[0].low == pytest.approx(ranges[1].low, rel=1e-12)
+
+
+def test_the_spacing_of_a_count_is_unsure_once_for_all_its_tables(book, job):
+    """Two tables of one spacing ± 1 cm are off together: their u does not shrink by √2."""
+    spacing = Typed(value=0.2, give_or_take=0.02, text="20 ± 2 cm")
+    metre, two = (Typed(value=v, text=f"{v} m") for v in (1.0, 2.0))
+    places = [Place(plants=(Seen(plants=30),), length=metre)] * 6
+    places += [Place(plants=(Seen(plants=60),), length=two)] * 6
+    book.add(StandCount(job=job, places=tuple(places), spacing=spacing))
+    found = read_stand(stand_tables(book, find(book, job), None)).stand
+    of_spacing = next(share for share in found.budget if share.name == "row spacing")
+    # 150 plants/m² × (2 cm ÷ √3) ÷ 20 cm.
+    assert of_spacing.u == pytest.approx(150 * 0.02 / 3**0.5 / 0.2)
+
+
+def test_gaps_looked_for_and_not_found_are_no_gaps(book, job):
+    book.add(spaced(job, 30, 31, looked=True))
+    found = read_stand(stand_tables(book, find(book, job), None))
+    assert (found.gaps.number, found.gaps.share.value) == (0, 0)
+
+
+def test_the_day_it_was_sown(book, job):
+    assert sown_on(book, job, None) is None
+    book.add(Record(job=job, first="2026-10-02", last="2026-10-03"))
+    assert sown_on(book, job, None) == "2026-10-03"
+    for day in ("2026-10-05", "2026-10-04"):
+        book.add(Load(job=job, at=Typed(value=0.0), day=day))
+    assert sown_on(book, job, None) == "2026-10-05"  # the last load
+    assert sown_on(book, job, StandWish(job=job, sown="2026-10-07")) == "2026-10-07"
+
+
+def test_a_day_that_the_calendar_does_not_have_judges_nothing(book, job):
+    book.add(spaced(job, *COUNTS, day="2026-10-31"))
+    said = StandWish(job=job, sown="2026-02-31", perennial=True)
+    book.add(said)
+    found, _ = read_kept_stand(book, find(book, job), today=TODAY)
+    assert found.stand.plants == 357
+
+
+def test_what_came_up_earlier_without_limits_is_told_as_taken():
+    text = FILE + '[[emerged]]\nfield = "North"\nshare = "70 %"\n'
+    told = stand_document(read_stand(tomllib.loads(text)), US)["taken_as"]
+    assert "what came up earlier and is written without ± is taken as known to ± 10 %" in told
+    sure = stand_document(read_stand(tomllib.loads(text.replace("70 %", "70 ± 4 %"))), US)
+    assert not [each for each in sure["taken_as"] if "earlier" in each]

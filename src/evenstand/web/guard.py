@@ -32,6 +32,7 @@ _READS = """
     tests.show tests.show_count photos.show
     pool.index
     book.index book.export book.history
+    tables.index tables.csv tables.xlsx tables.outlines tables.whole
     reading.index reading.choose
     people.own people.change_own
     devices.index devices.offer devices.revoke
@@ -59,6 +60,7 @@ _WORKS = """
     tests.new_count tests.edit_count tests.add_count tests.correct_count tests.remove_count
     tests.new tests.edit tests.add tests.correct tests.remove
     photos.new photos.add photos.remove
+    tables.look tables.take_
     api.add_thing api.correct_thing api.remove_thing
 """
 _KEEPS = """

@@ -30,6 +30,7 @@ from . import (
     set_page,
     stand_counts,
     stand_page,
+    tables,
     this_phone,
 )
 
@@ -60,6 +61,7 @@ BLUEPRINTS = (
     photos.blueprint,
     pool.blueprint,
     book_pages.blueprint,
+    tables.blueprint,
     reading.blueprint,
     stand_page.blueprint,
     stand_counts.blueprint,

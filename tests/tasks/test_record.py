@@ -3,7 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book import machine, seed, work
+from evenstand.book import machine, seed, sown, work
 from evenstand.book.bodies import Photo
 from evenstand.book.opening import open_book
 from evenstand.book.shape import Typed
@@ -182,7 +182,7 @@ def test_what_nobody_wrote_down_says_so(book, job):
     assert {"Producer", "Ground sown", "First day", "Depth", "Inoculant", "Tract"} <= missing
     assert fact(document, "Ground planned").cell.text == "38.5\u00a0ac"
     assert document.lead == "Alder Bench: not sown yet, as far as is written down."
-    for title in ("Seed used", "The mix as achieved", "Stand", "Notes"):
+    for title in ("Sow", "Seed used", "The mix as achieved", "Stand", "Notes"):
         assert part(document, title)[0].text == "not written down"
     lines = next(each for each in part(document, "Signatures") if isinstance(each, Signatures))
     assert lines.lines == ("Producer", "Checked by")
@@ -224,7 +224,34 @@ def test_more_left_than_loaded_or_nothing_left_known_is_no_use(book, job):
         ),
     ):
         book.add(said(job, used=(used,)))
-        assert gather(book, job, today=TODAY).sets[0].used is None
+        assert gather(book, job, today=TODAY).sets[0].seen.used is None
+
+
+def test_a_field_that_was_closed_needs_no_weights_of_the_record(book, job):
+    """2,200 lb at the beginning, 100 lb left after 40 ac by the map: 52.5 lb/ac again."""
+    start = typed(0, ACRE, "0 ac")
+    bags, bag = Typed(value=44.0, text="44"), typed(50, POUND, "50 lb")
+    book.add(sown.Load(job=job, at=start, box="grain", bags=bags, bag=bag, day="2026-10-01"))
+    lever = sown.Moved(job=job, at=typed(20, ACRE, "20 ac"), box="grain", setting=29)
+    book.add(lever)
+    left = (sown.Left(box="grain", weight=typed(100, POUND, "100 lb")),)
+    area = typed(40, ACRE, "40 ac")
+    book.add(sown.Finished(job=job, at=area, area=area, left=left, day="2026-10-02", soil="firm"))
+    document = record(book, job, READER, today=TODAY)
+    assert plain(document.lead) == "40 ac of Alder Bench sown from 2026-10-01 to 2026-10-02."
+    assert fact(document, "Soil and weather").cell.text == "firm"
+    table = next(each for each in part(document, "Sow") if isinstance(each, Table))
+    assert [[plain(cell.text) for cell in row] for row in table.rows] == [
+        ["0", "grain", "load", "2,200", "–", "2026-10-01"],
+        ["20", "grain", "lever to 29", "–", "–", "–"],
+        ["40", "grain", "left at the end", "–", "100", "2026-10-02"],
+    ]
+    assert rows(document, "Seed used")["grain"][:3] == ["2,200", "100", "2,100"]
+    rye = achieved(gather(book, job, today=TODAY))[0]
+    assert rye.weighed
+    assert rye.bulk.nominal_value / POUND_PER_ACRE == pytest.approx(42)
+    book.add(said(job, first=None, area=typed(42, ACRE, "42 ac")))
+    assert achieved(gather(book, job, today=TODAY))[0].bulk / POUND_PER_ACRE == pytest.approx(40)
 
 
 def test_a_stand_is_judged_with_the_live_seed_that_went_down(book, job):

@@ -14,8 +14,9 @@ from evenstand.report.pen import Pen
 from .record_achieved import achieved_section
 from .record_boxes import set_section, used_section
 from .record_frame import RANGES, Reader
-from .record_gather import JobSoFar, gather
+from .record_gather import JobSoFar, days_sown, gather
 from .record_seed import mix_section, seed_section
+from .record_sow import sow_section
 from .record_stand import stand_section
 
 # What the fields of the record follow; read in documents of state offices, 2006 to 2020.
@@ -24,6 +25,12 @@ SOURCE = say(
     "(Field Office Technical Guide, section IV). Ask the local office what else it wants."
 )
 KEEP = say("Keep the tags: they are the record of the seed.")
+SOILS = {
+    "firm": say("firm"),
+    "loose": say("loose"),
+    "wet": say("wet"),
+    "residue": say("residue"),
+}
 Named = tuple[Value, Value | Cell | None]
 
 
@@ -62,7 +69,7 @@ def record(book: Book, job: str, reader: Reader, *, today: Month) -> Document:
 def _lead(job: JobSoFar) -> Phrase:
     """Say what was sown, where and when; or that nobody wrote it down."""
     where = job.kept.field.name if job.kept.field else job.kept.body.name
-    days = days_of(job.said)
+    days = days_in_words(*days_sown(job.said, job.way))
     if days is None:
         return say("{where}: not sown yet, as far as is written down.", where=where)
     ground = Amount(nominal(job.ground), FIELD) if job.ground is not None else None
@@ -71,9 +78,8 @@ def _lead(job: JobSoFar) -> Phrase:
     return say("{ground} of {where} sown {days}.", ground=ground, where=where, days=days)
 
 
-def days_of(said: work.Record) -> Phrase | None:
+def days_in_words(first: str | None, last: str | None) -> Phrase | None:
     """Say when it was sown, None where nobody wrote it down."""
-    first, last = said.first, said.last
     if first and last and first != last:
         return say("from {first} to {last}", first=first, last=last)
     day = first or last
@@ -82,6 +88,7 @@ def days_of(said: work.Record) -> Phrase | None:
 
 def _facts(job: JobSoFar, pen: Pen) -> Iterator[Named]:
     said, kept = job.said, job.kept
+    first, last = days_sown(said, job.way)
     yield say("Producer"), said.producer
     yield say("Farm"), said.farm
     yield say("Tract"), said.tract
@@ -90,17 +97,22 @@ def _facts(job: JobSoFar, pen: Pen) -> Iterator[Named]:
     yield say("Season"), kept.body.season
     yield say("Ground planned"), _ground(job.planned, pen)
     yield say("Ground sown"), _ground(job.ground, pen)
-    yield say("First day"), said.first
-    yield say("Last day"), said.last
+    yield say("First day"), first
+    yield say("Last day"), last
     yield say("Drill"), kept.drill.name if kept.drill else None
     yield say("Sown by"), said.sown_by
     yield say("Depth"), pen.typed(said.depth.text) if said.depth else None
     yield say("Method"), said.method
     yield say("Seedbed"), said.seedbed
-    yield say("Soil and weather"), said.soil
+    yield say("Soil and weather"), said.soil or _soil(job)
     yield say("Fertilizer"), said.fertility
     yield say("Inoculant"), said.inoculant or _inoculants(job, pen)
     yield say("Termination"), said.termination
+
+
+def _soil(job: JobSoFar) -> Phrase | None:
+    """Say how the ground was, as it was written at the end of the field."""
+    return SOILS.get(job.way.finished.soil) if job.way.finished else None
 
 
 def _ground(area: Quantity | None, pen: Pen) -> Cell | None:
@@ -118,6 +130,7 @@ def _sections(job: JobSoFar, reader: Reader, *, today: Month) -> Iterator[Sectio
     yield seed_section(job, reader, today=today)
     yield mix_section(job, reader)
     yield set_section(job, reader)
+    yield sow_section(job, reader)
     yield used_section(job, reader)
     yield achieved_section(job, reader)
     yield stand_section(job, reader)

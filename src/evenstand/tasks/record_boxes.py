@@ -145,9 +145,9 @@ def _used_row(job: JobSoFar, found: BoxSet, pen: Pen) -> tuple[Cell, ...]:
     part = laid.value / wanted.rate.value if laid and wanted else None
     return (
         Cell(found.name or pen.write(say("the box"))),
-        pen.number(seen.loaded.value if seen and seen.loaded else None, LOAD, 4),
-        pen.number(seen.left.value if seen and seen.left else None, LOAD, 4),
-        pen.number(found.used, LOAD, 4),
+        pen.number(seen.loaded if seen else None, LOAD, 4),
+        pen.number(seen.left if seen else None, LOAD, 4),
+        pen.number(seen.used if seen else None, LOAD, 4),
         pen.ranged(laid, RATE),
         pen.cell(None if part is None else Amount(part, SHARE)),
     )

@@ -10,15 +10,17 @@ from evenstand.engine.budget import nominal
 from evenstand.engine.drill import number
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.target import odds_in_words
-from evenstand.engine.units import FIELD, LENGTH, RATE, SHARE, TURNS
+from evenstand.engine.units import FIELD, LENGTH, NUMBER, RATE, SHARE, TURNS
 from evenstand.engine.words import Amount, Figure, Phrase, Value, say
 from evenstand.report.code import code_to_scan
 from evenstand.report.document import Block, Cell, Code, Document, Section, Table, Words
 from evenstand.report.pen import Pen
 
+from .field_ratios import OwnField, own_fields
 from .given import Given
 from .kept import Kept, chosen_of, find, target
 from .machines import engine_drill, engine_wheel
+from .record_achieved import ranged
 from .record_frame import Reader
 from .record_gather import moment
 from .turning import GROUNDS
@@ -50,6 +52,14 @@ class Learned:
     entry: Thing
 
 
+@dataclass(frozen=True, kw_only=True)
+class Known:
+    """What a drill has learned: settings, and field ratios of fields that are closed."""
+
+    settings: list[Learned]
+    fields: tuple[OwnField, ...]
+
+
 def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Document:
     """Write the card of a drill.
 
@@ -72,17 +82,24 @@ def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Docum
     if not isinstance(body, machine.Drill):
         raise MeasurementError("drill", drill, say("give the id of a drill"))
     learned, pen = _learned(book, drill), reader.pen
-    stamps = [thing.entry.made.ms, *(each.entry.entry.made.ms for each in learned)]
+    known = Known(settings=learned, fields=own_fields(book, drill))
+    entries = [thing, *(each.entry for each in learned), *_ends(book, known)]
     return reader.document(
         "card",
         title=say("Drill card"),
         about=body.name,
         lead=_lead(learned),
         facts=[pen.fact(name, value) for name, value in _facts(body, pen)],
-        sections=list(_sections(body, learned, reader, address=address)),
+        sections=list(_sections(body, known, reader, address=address)),
         foot=(AGAIN, CAUTION),
-        made=moment(max(stamps)),
+        made=moment(max(each.entry.made.ms for each in entries)),
     )
+
+
+def _ends(book: Book, known: Known) -> Iterator[Thing]:
+    """Yield the entries that closed the fields of a card."""
+    for job in dict.fromkeys(field.job for field in known.fields):
+        yield from book.things("finished", of=job, limit=1)
 
 
 def _learned(book: Book, drill: str) -> list[Learned]:
@@ -127,15 +144,40 @@ def _facts(drill: machine.Drill, pen: Pen) -> Iterator[Named]:
 
 
 def _sections(
-    drill: machine.Drill, learned: list[Learned], reader: Reader, *, address: str
+    drill: machine.Drill, known: Known, reader: Reader, *, address: str
 ) -> Iterator[Section]:
-    yield reader.section(say("Settings learned"), _settings(learned, reader.pen))
+    yield reader.section(say("Settings learned"), _settings(known.settings, reader.pen))
+    if known.fields:
+        title = say("What fields got of what the stand promised")
+        yield reader.section(title, _ratios(known.fields, reader.pen))
     turns_table = _turns(drill, reader)
     if turns_table:
         yield reader.section(say("Turns of the wheel"), turns_table)
     if address:
         told = reader.pen.write(say("Code that opens the page of {name}", name=drill.name))
         yield reader.section(say("Its page"), Code(code_to_scan(address), told, address))
+
+
+def _ratios(fields: tuple[OwnField, ...], pen: Pen) -> Table:
+    return Table(
+        caption=pen.write(say("Field ratio: field rate ÷ rate at the stand")),
+        heads=(
+            pen.write(say("Seed")),
+            pen.write(say("Box")),
+            pen.write(say("Job")),
+            pen.write(say("Field ratio")),
+        ),
+        rows=tuple(
+            (
+                pen.cell(each.seed or None),
+                pen.cell(each.box or None),
+                Cell(each.name),
+                pen.ranged(ranged(each.ratio), NUMBER),
+            )
+            for each in fields[:MOST_LINES]
+        ),
+        words=(1, 2),
+    )
 
 
 def _settings(learned: list[Learned], pen: Pen) -> Block:

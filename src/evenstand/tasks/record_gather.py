@@ -5,11 +5,12 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from typing import TypeVar
 
-from evenstand.book import seed, work
+from evenstand.book import seed, sown, work
 from evenstand.book.book import Book
 from evenstand.book.thing import Thing
 from evenstand.engine.budget import Quantity, nominal, uncertain
 from evenstand.engine.choose import Candidate
+from evenstand.engine.closing import Closed
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.tag import Month
 from evenstand.engine.words import Phrase
@@ -18,11 +19,14 @@ from .boxes import Boxes, fill
 from .kept import Kept, chosen_of, find, named
 from .kept_boxes import body_of, box_tables, order_of, order_tables, split_of
 from .kept_mix import mix_tables
+from .kept_sow import OnTheWay, on_the_way
 from .machines import quantity
 from .mix import Mixed, read_mix
 from .order import Ordered, read_order
 from .set_job import set_job
 from .setting import Setting, where_next
+from .sow import SownField
+from .sow_job import sow_job
 
 Found = TypeVar("Found")
 # What papers of a job are made of, beside what it names.
@@ -33,19 +37,36 @@ OF_JOB = (
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
+@dataclass(frozen=True)
+class Weighed:
+    """Seed of one box: filled in, left at the end, and what stayed in the field. [kg]
+
+    What is not known is None.
+    """
+
+    loaded: float | None
+    left: float | None
+    used: Quantity | None
+
+
 @dataclass(frozen=True, kw_only=True)
 class BoxSet:
     """One box of a job: what it was set to, what it was caught at, what went out of it.
 
-    ``found`` is None where nothing can be worked out. ``used`` is the seed that
-    stayed in the field [kg], None where nobody wrote it down.
+    ``found`` is None where nothing can be worked out, ``weighed`` where the
+    record does not say it, ``closed`` where Sow has not come to its end.
     """
 
     kept: Kept
     chosen: work.Chosen | None
     found: Setting | None
-    seen: work.Used | None
-    used: Quantity | None
+    weighed: Weighed | None
+    closed: Closed | None
+
+    @property
+    def seen(self) -> Weighed | None:
+        """Seed in and out as the record says it, else as Sow does."""
+        return self.weighed or (_at_the_end(self.closed) if self.closed else None)
 
     @property
     def name(self) -> str:
@@ -68,7 +89,8 @@ class BoxSet:
 class JobSoFar:
     """A job as far as it is; what is not known is None.
 
-    ``lacking`` is what stands in the way of mix or boxes. ``ground`` is what
+    ``lacking`` is what stands in the way of mix or boxes, ``way`` what was
+    written down while it was sown, ``sown`` what follows. ``ground`` is what
     was sown, ``planned`` what was to be [m²]; ``sets`` are the boxes that a
     rate is wanted from.
     """
@@ -82,6 +104,8 @@ class JobSoFar:
     lacking: Phrase | None
     ordered: Ordered | None
     sets: tuple[BoxSet, ...]
+    way: OnTheWay
+    sown: SownField | None
     counts: tuple[Thing, ...]
     ground: Quantity | None
     planned: Quantity | None
@@ -93,10 +117,15 @@ class JobSoFar:
         found = self.box(box)
         if found is None:
             return None, False
-        if found.used is not None and self.ground is not None:
-            return found.used / self.ground, True
-        rate = found.set_to.rate if found.set_to else None
-        return (uncertain(rate.value, rate.u, f"rate of {box}") if rate else None), False
+        if found.weighed and found.weighed.used is not None and self.ground is not None:
+            return found.weighed.used / self.ground, True
+        if found.closed is not None:
+            rate = found.closed.rate
+            return uncertain(rate.value, rate.u, f"rate of {box}"), True
+        if found.set_to is None:
+            return None, False
+        rate = found.set_to.rate
+        return uncertain(rate.value, rate.u, f"rate of {box}"), False
 
     def box(self, name: str) -> BoxSet | None:
         """Return what was set for a box; the only one stands for a job that names none."""
@@ -118,6 +147,13 @@ def record_of(book: Book, job: str) -> Thing | None:
 def boxes_to_fill(kept: Kept) -> tuple[str, ...]:
     """Return the boxes that a rate is wanted from; a job that names none has one without a name."""
     return tuple(dict.fromkeys(wanted.box for wanted in kept.body.wanted))
+
+
+def days_sown(said: work.Record, way: OnTheWay) -> tuple[str | None, str | None]:
+    """Return the first and the last day: as the record says, else as loads and the end do."""
+    days = [load.day for load in way.of(sown.Load) if load.day]
+    days += [end.day for end in way.of(sown.Finished) if end.day]
+    return said.first or min(days, default=None), said.last or max(days, default=None)
 
 
 def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
@@ -146,6 +182,9 @@ def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
     ordered, _ = _tried(
         lambda: read_order(order_tables(book, kept, split, order=order), today=today)
     )
+    way = on_the_way(book, kept)
+    field, _ = _tried(lambda: sow_job(book, kept).field)
+    ground = said.area or (way.finished.area if way.finished else None)
     return JobSoFar(
         book=book,
         kept=kept,
@@ -155,9 +194,11 @@ def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
         boxes=boxes,
         lacking=no_mix or no_boxes if mix else None,
         ordered=ordered,
-        sets=tuple(_set(book, kept, said, box=wanted.box) for wanted in kept.body.wanted),
+        sets=tuple(_set(book, own, said, closed=closed_of(field, own.box)) for own in way.boxes),
+        way=way,
+        sown=field,
         counts=tuple(reversed(book.things("count", of=job))),
-        ground=quantity(said.area, "area") if said.area else None,
+        ground=quantity(ground, "area") if ground else None,
         planned=_planned(kept, order),
         made=newest(book, job, kept),
         today=today,
@@ -177,25 +218,38 @@ def _planned(kept: Kept, order: work.Order | None) -> Quantity | None:
     return quantity(area, "area") if area else None
 
 
-def _set(book: Book, job: Kept, said: work.Record, *, box: str) -> BoxSet:
-    kept = find(book, job.thing.id, box=box)
+def closed_of(field: SownField | None, box: str) -> Closed | None:
+    """Return the end of a box over its field, None before it."""
+    return next((each.closed for each in (field.boxes if field else ()) if each.name == box), None)
+
+
+def _set(book: Book, kept: Kept, said: work.Record, *, closed: Closed | None) -> BoxSet:
     chosen = chosen_of(book, kept)
-    seen = next((each for each in said.used if each.box == box), None)
+    seen = next((each for each in said.used if each.box == kept.box), None)
     return BoxSet(
         kept=kept,
         chosen=chosen.body if chosen and isinstance(chosen.body, work.Chosen) else None,
         found=_tried(lambda: where_next(set_job(book, kept)))[0],
-        seen=seen,
-        used=_used(seen) if seen else None,
+        weighed=_weighed(seen) if seen else None,
+        closed=closed,
     )
 
 
-def _used(seen: work.Used) -> Quantity | None:
-    """Return what went out of a box; nothing is known of it without what was left. [kg]"""
-    if seen.loaded is None or seen.left is None:
-        return None
-    used = quantity(seen.loaded, "seed filled in") - quantity(seen.left, "seed left over")
-    return used if nominal(used) > 0 else None
+def _weighed(seen: work.Used) -> Weighed:
+    """Return what went in and out of a box; what was used is known only with both."""
+    loaded = quantity(seen.loaded, "seed filled in") if seen.loaded else None
+    left = quantity(seen.left, "seed left over") if seen.left else None
+    used = None if loaded is None or left is None else loaded - left
+    return Weighed(
+        None if loaded is None else nominal(loaded),
+        None if left is None else nominal(left),
+        used if used is not None and nominal(used) > 0 else None,
+    )
+
+
+def _at_the_end(closed: Closed) -> Weighed:
+    used = uncertain(closed.used.value, closed.used.u, "seed used")
+    return Weighed(closed.used.value + closed.left, closed.left, used)
 
 
 def newest(book: Book, job: str, kept: Kept) -> datetime:

@@ -16,7 +16,7 @@ from evenstand.report.pen import Pen
 
 from .record_achieved import Achieved, achieved, ranged, total
 from .record_frame import RANGES, Reader
-from .record_gather import BoxSet, JobSoFar, gather, moment
+from .record_gather import BoxSet, JobSoFar, days_sown, gather, moment
 from .record_stand import stood
 
 MOST_JOBS = 60
@@ -119,7 +119,7 @@ def _job(job: JobSoFar, pen: Pen) -> tuple[Cell, ...]:
         pen.cell(kept.drill.name if kept.drill else None),
         pen.number(job.planned, FIELD),
         pen.number(job.ground, FIELD),
-        pen.cell(job.said.first or job.said.last),
+        pen.cell(next((day for day in days_sown(job.said, job.way) if day), None)),
         pen.ranged(came[0].stand.range if came else None, PLANTS),
     )
 

@@ -16,11 +16,12 @@ from evenstand.report.document import Document
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.kept import Kept, find
 from evenstand.tasks.kept_boxes import body_of
-from evenstand.tasks.record import days_of, record
+from evenstand.tasks.kept_sow import on_the_way
+from evenstand.tasks.record import days_in_words, record
 from evenstand.tasks.record_drill import drill_card
 from evenstand.tasks.record_form import read_record, record_texts
 from evenstand.tasks.record_frame import Reader
-from evenstand.tasks.record_gather import boxes_to_fill, record_of
+from evenstand.tasks.record_gather import boxes_to_fill, days_sown, record_of
 from evenstand.tasks.record_season import season as season_document
 from evenstand.tasks.record_season import seasons
 from evenstand.tasks.record_set import worksheet as worksheet_document
@@ -191,13 +192,15 @@ def _form(kept: Kept, form: forms.Form) -> str:
 
 def lines(book: Book, kept: Kept) -> list[Line]:
     """Say how far the record is."""
-    said = body_of(record_of(book, kept.thing.id), work.Record)
-    if said is None:
+    said, way = body_of(record_of(book, kept.thing.id), work.Record), on_the_way(book, kept)
+    known = said or work.Record(job=kept.thing.id)
+    days = days_in_words(*days_sown(known, way))
+    area = known.area or (way.finished.area if way.finished else None)
+    if days and area:
+        return [Line("done", _headline(days, area.value))]
+    if said is None and not way.begun:
         return [_none_yet(book, kept)]
-    days = days_of(said)
-    if days is None or said.area is None:
-        return [Line("under way", say("say when it was sown, and on how much ground"))]
-    return [Line("done", _headline(days, said.area.value))]
+    return [Line("under way", say("say when it was sown, and on how much ground"))]
 
 
 def _none_yet(book: Book, kept: Kept) -> Line:

@@ -242,9 +242,9 @@ def test_a_field_that_was_closed_needs_no_weights_of_the_record(book, job):
     assert fact(document, "Soil and weather").cell.text == "firm"
     table = next(each for each in part(document, "Sow") if isinstance(each, Table))
     assert [[plain(cell.text) for cell in row] for row in table.rows] == [
-        ["0", "grain", "load", "2,200", "–", "2026-10-01"],
-        ["20", "grain", "lever to 29", "–", "–", "–"],
-        ["40", "grain", "left at the end", "–", "100", "2026-10-02"],
+        ["load", "grain", "0", "2,200", "–", "2026-10-01"],
+        ["lever to 29", "grain", "20", "–", "–", "–"],
+        ["left at the end", "grain", "40", "–", "100", "2026-10-02"],
     ]
     assert rows(document, "Seed used")["grain"][:3] == ["2,200", "100", "2,100"]
     rye = achieved(gather(book, job, today=TODAY))[0]

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from evenstand.book import sown
 from evenstand.book.shape import Typed
 from evenstand.engine.drill import number
-from evenstand.engine.units import FIELD, LOAD, RATE
+from evenstand.engine.units import FIELD, LOAD
 from evenstand.engine.words import Figure, Phrase, Value, say
 from evenstand.report.document import Block, Cell, Section, Table, Words
 from evenstand.report.pen import Pen
@@ -27,15 +27,15 @@ def sow_section(job: JobSoFar, reader: Reader) -> Section:
     table = Table(
         caption=pen.write(say("Loads, levels and moves of the lever along the ground")),
         heads=(
-            pen.write(say("at {unit}", unit=pen.unit(FIELD))),
-            pen.write(say("Box")),
             pen.write(say("What")),
+            pen.write(say("Box")),
+            pen.write(say("meter, {unit}", unit=pen.unit(FIELD))),
             pen.write(say("put in, {unit}", unit=pen.unit(LOAD))),
             pen.write(say("in the box, {unit}", unit=pen.unit(LOAD))),
             pen.write(say("Day")),
         ),
         rows=tuple(_row(body, box, pen) for body, box in _written(job)),
-        words=(1, 2, 5),
+        words=(1, 5),
     )
     return reader.section(title, table, *_told(job, pen))
 
@@ -51,9 +51,9 @@ def _written(job: JobSoFar) -> Iterator[tuple[Written, str]]:
 def _row(body: Written, box: str, pen: Pen) -> tuple[Cell, ...]:
     what, put, inside = _said(body, box, pen)
     return (
-        pen.number(body.at.value, FIELD),
-        pen.cell(box or None),
         pen.cell(what),
+        pen.cell(box or None),
+        pen.number(body.at.value, FIELD),
         put,
         inside,
         pen.cell(getattr(body, "day", None)),
@@ -89,9 +89,6 @@ def _told(job: JobSoFar, pen: Pen) -> Iterator[Block]:
     """Say what every box has laid down, once it is known."""
     for each in job.sown.boxes if job.sown else ():
         said: Value = each.closed.say if each.closed else each.found.say
-        text = pen.write(say("{box}: {said}", box=each.name, said=said)) if each.name else said
-        yield Words(text if isinstance(text, str) else pen.write(text))
-        if each.closed:
-            laid = each.closed.rate
-            rate = pen.amount(laid, RATE).text
-            yield Words(pen.write(say("Laid down over the whole field: {rate}.", rate=rate)))
+        yield Words(
+            pen.write(say("{box}: {said}", box=each.name, said=said) if each.name else said)
+        )

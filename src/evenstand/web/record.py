@@ -187,7 +187,10 @@ def _file_name(document: Document) -> str:
 
 
 def _form(kept: Kept, form: forms.Form) -> str:
-    return render_template("record_form.html", kept=kept, form=form, boxes=boxes_to_fill(kept))
+    begun = on_the_way(here.book(), kept).begun
+    return render_template(
+        "record_form.html", kept=kept, form=form, boxes=boxes_to_fill(kept), begun=begun
+    )
 
 
 def lines(book: Book, kept: Kept) -> list[Line]:

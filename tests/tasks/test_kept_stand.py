@@ -7,14 +7,19 @@ import pytest
 from evenstand.book.opening import open_book
 from evenstand.book.shape import Typed
 from evenstand.book.sown import Load
-from evenstand.book.work import Job, Live, Place, Record, Seen, StandCount, StandWish
+from evenstand.book.work import Job, Live, Place, Record, Seen, StandCount, StandWish, Used
+from evenstand.demo.book import fill
+from evenstand.engine.budget import nominal
+from evenstand.engine.emergence_usual import USUAL
 from evenstand.engine.tag import Month
 from evenstand.engine.units import SQUARE_FOOT
 from evenstand.engine.words import Style
 from evenstand.tasks.kept import find
 from evenstand.tasks.kept_stand import read_kept_stand, sown_on, stand_tables
+from evenstand.tasks.species_table import species_table
 from evenstand.tasks.stand import read_stand
 from evenstand.tasks.stand_documents import stand_document
+from evenstand.tasks.stand_seed import PLANNED, USUAL_KIND, WEIGHED, seed_down
 
 COUNTS = (31, 27, 35, 22, 29, 33, 26, 30, 38, 24, 28, 34)
 FILE = """
@@ -138,3 +143,40 @@ def test_what_came_up_earlier_without_limits_is_told_as_taken():
     assert "what came up earlier and is written without ± is taken as known to ± 10 %" in told
     sure = stand_document(read_stand(tomllib.loads(text.replace("70 %", "70 ± 4 %"))), US)
     assert not [each for each in sure["taken_as"] if "earlier" in each]
+
+
+@pytest.fixture
+def fall_cover(book):
+    """The demo's cover crop: its boxes are shared out, the lever is not chosen yet."""
+    fill(book)
+    return next(each for each in book.things("job") if each.body.mix and "fall" in each.body.name)
+
+
+def test_seed_that_was_weighed_back_goes_before_the_plan(book, fall_cover):
+    plan = seed_down(book, fall_cover.id, said=None, today=TODAY)
+    assert plan.known == (PLANNED,)
+    # On 1 ha went twice the rate that was wanted from each box: twice the live seed, as far as
+    # the wanted rate is rounded.
+    used = tuple(
+        Used(box=each.box, loaded=Typed(value=2e4 * each.rate.value), left=Typed(value=0.0))
+        for each in fall_cover.body.wanted
+    )
+    area = Typed(value=1e4, text="1 ha")
+    book.add(Record(job=fall_cover.id, area=area, used=used, last="2026-10-01"))
+    down = seed_down(book, fall_cover.id, said=None, today=TODAY)
+    assert down.known == (WEIGHED,)
+    assert set(down.seeds) == set(plan.seeds)
+    for name, seeds in plan.seeds.items():
+        assert nominal(down.seeds[name]) == pytest.approx(2 * nominal(seeds), rel=0.01)
+
+
+def test_kinds_go_with_species_unless_they_were_chosen(book, fall_cover):
+    name = next(iter(seed_down(book, fall_cover.id, said=None, today=TODAY).seeds))
+    assert seed_down(book, fall_cover.id, said=None, today=TODAY).kinds[name] == "small grain"
+    said = StandWish(job=fall_cover.id, live=(Live(species=name, usual="pea"),))
+    assert seed_down(book, fall_cover.id, said=said, today=TODAY).kinds[name] == "pea"
+
+
+def test_every_kind_names_species_of_the_table():
+    assert set(USUAL_KIND) <= {species.name for species in species_table()}
+    assert set(USUAL_KIND.values()) <= set(USUAL)

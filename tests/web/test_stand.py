@@ -153,6 +153,18 @@ def test_refusals_stand_at_their_field(visitor, job, book, *, changes, field, ne
     assert counts(book) == []
 
 
+def test_places_for_a_wanted_range(visitor, job):
+    count(visitor, job)
+    # s of a place is 15.84 % of the stand: with 41, t(40) = 2.021 and 2.021 × 15.84 ÷ √41 = 5.0 %.
+    text = visitor.read(f"{job}/stand?within=5&within_unit=%25").text
+    n = int(text.split("Count ")[-1].split(" places more, and it is known within 5 %")[0])
+    assert n == pytest.approx(29, abs=1)
+    assert "known within 20 % already" in visitor.read(f"{job}/stand?within=20+%25").text
+    assert "No number of places" in visitor.read(f"{job}/stand?within=0.1+%25").text
+    page = visitor.read(f"{job}/stand?within=much", code=422)
+    assert list(page.wrong) == ["within"]
+
+
 def test_zero_everywhere(visitor, job, client):
     count(visitor, job, "0 0 0 0 0 0")
     visitor.send(f"{job}/stand/wish", WISH | SEED)

@@ -9,11 +9,11 @@ from evenstand.book import seed, work
 from evenstand.book.book import Book
 from evenstand.book.shape import Typed
 from evenstand.engine.budget import Quantity, nominal, standard_uncertainty
+from evenstand.engine.sown import Sown
 from evenstand.engine.tag import Month
 from evenstand.engine.words import Phrase, say
 
 from .kept import named
-from .kept_boxes import members
 from .machines import quantity
 from .record_achieved import achieved, total
 from .record_gather import JobSoFar, gather
@@ -90,7 +90,8 @@ def seed_down(book: Book, job: str, *, said: work.StandWish | None, today: Month
     whence |= dict.fromkeys(typed, TYPED)
     if "" in typed:  # of all seed together
         known, whence = {"": typed[""]}, {"": TYPED}
-    kinds = {name: USUAL_KIND.get(name, "") for name in known}
+    kinds = dict.fromkeys(known, "")
+    kinds |= {n: USUAL_KIND.get(sown.name, "") for n, sown in _members(far) if n in known}
     kinds |= {each.species: each.usual for each in (said.live if said else ()) if each.usual}
     return SeedDown(
         seeds=known, kinds=kinds, known=tuple(each for each in BASES if each in whence.values())
@@ -105,10 +106,15 @@ def species_of(book: Book, body: work.Job) -> tuple[str, ...]:
 
 
 def _planned(far: JobSoFar) -> dict[str, Quantity]:
+    return _together([(name, sown.seeds) for name, sown in _members(far)])
+
+
+def _members(far: JobSoFar) -> list[tuple[str, Sown]]:
+    """Return the seed of a mix under the names that its form has for it."""
     if far.mixed is None or far.mix is None:
-        return {}
+        return []
     pairs = zip(far.mix.members, far.mixed.mix.sown, strict=True)
-    return _together([(member.name, sown.seeds) for member, sown in pairs if sown.seed])
+    return [(member.name, sown) for member, sown in pairs if sown.seed]
 
 
 def _achieved(far: JobSoFar) -> tuple[dict[str, Quantity], set[str]]:
@@ -116,15 +122,16 @@ def _achieved(far: JobSoFar) -> tuple[dict[str, Quantity], set[str]]:
 
     In the boxes a species of two lots goes by both names.
     """
-    if far.mix is None:
+    if far.mix is None or far.boxes is None:
         return {}, set()
-    labels = [label.casefold() for label in members(far.book, far.kept)]
-    of = dict(zip(labels, (each.name for each in far.mix.members), strict=True))
-    found = {each.name.casefold(): each for each in achieved(far) if nominal(each.live) > 0}
-    part = {name for label, name in of.items() if label not in found}
-    whole = {label: each for label, each in found.items() if of.get(label, "") not in {"", *part}}
-    live = _together([(of[label], each.live) for label, each in whole.items()])
-    return live, {of[label] for label, each in whole.items() if each.weighed}
+    portions = (each.portion.name for each in far.boxes.tipped)
+    of = dict(zip(portions, (each.name for each in far.mix.members), strict=False))
+    found = {each.name: each for each in achieved(far) if each.name in of}
+    found = {name: each for name, each in found.items() if nominal(each.live) > 0}
+    part = {name for portion, name in of.items() if portion not in found}
+    whole = [(of[portion], each) for portion, each in found.items() if of[portion] not in part]
+    live = _together([(name, each.live) for name, each in whole])
+    return live, {name for name, each in whole if each.weighed}
 
 
 def _typed(said: work.StandWish | None) -> dict[str, Quantity]:

@@ -12,9 +12,11 @@ from evenstand.book.thing import Thing
 from evenstand.engine.count_place import Place
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.stand import stand as stand_of
+from evenstand.engine.stand_surer import HALF_RANGE, more_places
 from evenstand.engine.units import PLANTS
 from evenstand.engine.words import Amount, Phrase, say
 from evenstand.report.stand_charts import places_chart, stand_strip
+from evenstand.tasks.count_form import read_within
 from evenstand.tasks.kept import Kept, find, job_drill
 from evenstand.tasks.kept_boxes import body_of
 from evenstand.tasks.kept_count import places_of
@@ -70,8 +72,13 @@ class Shown:
 
 @blueprint.get("/jobs/<job>/stand")
 def show(job: str) -> ResponseReturnValue:
-    """Show what came up, and where the next places go."""
-    return _page(_kept(job))
+    """Show what came up, and how many places a wanted range still takes."""
+    kept, asked = _kept(job), forms.Form(request.args.to_dict())
+    try:
+        within = read_within(asked.given) if "within" in asked.given else HALF_RANGE
+    except MeasurementError as error:
+        return _page(kept, asked=asked.refused(error)), 422
+    return _page(kept, asked=asked, within=within)
 
 
 @blueprint.post("/jobs/<job>/stand")
@@ -132,7 +139,14 @@ def _species(kept: Kept) -> tuple[str, ...]:
     return species_of(here.book(), kept.body) or ("",)
 
 
-def _page(kept: Kept, *, form: forms.Form | None = None, wished: forms.Form | None = None) -> str:
+def _page(
+    kept: Kept,
+    *,
+    form: forms.Form | None = None,
+    wished: forms.Form | None = None,
+    asked: forms.Form | None = None,
+    within: float = HALF_RANGE,
+) -> str:
     counts, species = counts_of(here.book(), kept.thing.id), _species(kept)
     wish = wish_of(here.book(), kept.thing.id)
     said = body_of(wish, work.StandWish)
@@ -143,6 +157,9 @@ def _page(kept: Kept, *, form: forms.Form | None = None, wished: forms.Form | No
         found=shown.found,
         down=shown.down,
         shown=shown,
+        asked=asked or forms.Form({}),
+        within=within,
+        more=more_places(shown.found.stand, wanted=within) if shown.found else None,
         missing=shown.missing,
         form=form or _blank(kept, counts),
         wished=wished or forms.blank(wish_texts(said, species=species) if said else {}),

@@ -298,6 +298,14 @@ def test_a_season_adds_up_its_jobs(book, job):
     assert season(book, "1999", READER, today=TODAY).lead == "No job yet."
 
 
+def test_a_long_season_says_how_many_jobs_it_leaves_out(book):
+    for n in range(62):
+        book.add(work.Job(name=f"Field {n}", season="spring"))
+    document = season(book, "spring", READER, today=TODAY)
+    assert plain(document.foot[-1]) == "Only the newest 60 of 62 jobs stand here."
+    assert next(iter(rows(document, "Jobs"))) == "Field 2"
+
+
 def test_a_drill_card_lists_what_was_taken(book, job):
     drill = book.things("drill")[0].id
     assert drill_card(book, drill, READER, address="").lead.startswith("No setting was taken yet")

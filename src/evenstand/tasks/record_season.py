@@ -60,9 +60,16 @@ def season(book: Book, name: str, reader: Reader, *, today: Month) -> Document:
         lead=_lead(jobs),
         facts=[pen.fact(each, value) for each, value in _facts(jobs, pen)],
         sections=list(_sections(jobs, reader)),
-        foot=(RANGES,),
+        foot=(RANGES, *_left_out(len(things))),
         made=max((job.made for job in jobs), default=moment(0)),
     )
+
+
+def _left_out(jobs: int) -> tuple[Phrase, ...]:
+    """Say where not all jobs stand here."""
+    if jobs <= MOST_JOBS:
+        return ()
+    return (say("Only the newest {n} of {jobs} jobs stand here.", n=MOST_JOBS, jobs=jobs),)
 
 
 def _lead(jobs: tuple[JobSoFar, ...]) -> Phrase:

@@ -93,6 +93,7 @@ PICTURES = (
     Picture("turns", "/jobs/{fall cover}/set?box=grain", part="section.catch", tall=260),
     Picture("curve", "/jobs/{fall cover}/set?box=grain", part="details:has(figure)"),
     Picture("counting", "/jobs/{fall cover}/stand", tall=860),
+    Picture("stand", "/jobs/{spring oats}/stand", tall=560),
     Picture("record", "/jobs/{spring oats}/record", tall=860),
     Picture("card", "/drills/{Plover}/card", tall=650),
 )

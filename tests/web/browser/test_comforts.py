@@ -1,0 +1,62 @@
+"""What scripts add, and what must hold without them: counting, drawing, one save for two taps."""
+
+
+def set_page(opened, visitor, **options):
+    job = visitor.job()
+    screen = opened(**options)
+    screen.page.goto(f"{job}/set")
+    return screen
+
+
+def test_turns_are_counted_and_never_lost(opened, visitor):
+    page = set_page(opened, visitor).page
+
+    def press(name):
+        page.get_by_role("button", name=name, exact=True).click()
+
+    press("Count turns")
+    for _ in range(3):
+        page.click(".tap")
+    page.reload()
+    assert page.inner_text(".tap output") == "3"
+    page.click(".tap")
+    press("One back")
+    assert page.inner_text(".tap output") == "3"
+    press("Beep at field speed")
+    assert page.get_by_role("button", name="Stop the beep").get_attribute("aria-pressed") == "true"
+    press("Use this count")
+    assert page.input_value("#f-turns") == "3"
+    page.reload()
+    assert page.get_by_role("button", name="Count turns").is_visible()
+
+
+def test_a_chart_is_drawn_while_it_is_typed(opened, visitor):
+    drill = visitor.send("/drills/new", visitor.HERON)
+    page = opened("desk").page
+    page.goto(f"{drill}/charts/new")
+    page.fill("#f-points", "20 36\n30 54")
+    page.locator("#sketch circle").first.wait_for()
+    assert page.locator("#sketch circle").count() == 2
+    assert not page.get_by_role("button", name="Draw it").is_visible()
+
+
+def test_a_double_tap_saves_once(opened, visitor, book):
+    screen = set_page(opened, visitor, java_script_enabled=False)
+    screen.fill(setting="30", turns="20", rows_caught="20", net="35.33")
+    screen.page.get_by_role("button", name="Save catch").dblclick(no_wait_after=True)
+    screen.page.get_by_text("Catch 1, at 30").wait_for()
+    assert len(book.things("catch")) == 1
+
+
+def test_the_lines_of_a_job_follow_the_drill_that_is_chosen(opened, visitor):
+    two = {"box1_name": "grain", "box2_name": "small seed"}
+    heron = visitor.heron(**two).rsplit("/", 1)[1]
+    teal = visitor.heron(**two, box3_name="fluffy", name="Teal").rsplit("/", 1)[1]
+    page = opened().page
+    page.goto(f"/jobs/new?drill={heron}")
+    page.fill("#f-name", "Teal Draw")
+    page.fill("#f-wanted1_rate", "54")
+    page.select_option("#f-drill", teal)
+    page.wait_for_selector("#f-wanted3_box")
+    assert page.input_value("#f-wanted3_box") == "fluffy"
+    assert (page.input_value("#f-name"), page.input_value("#f-wanted1_rate")) == ("Teal Draw", "54")

@@ -7,7 +7,7 @@ from itertools import islice
 from evenstand.book import sown
 from evenstand.book.book import Book
 from evenstand.book.thing import Thing
-from evenstand.engine.budget import Quantity
+from evenstand.engine.budget import Quantity, nominal
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.field_ratio import FieldRatio, PastField, learn_ratio
 from evenstand.engine.seed_class import SeedClass, size_class
@@ -30,6 +30,11 @@ class OwnField:
     seed: str
     ratio: Quantity
     past: PastField | None
+
+    @property
+    def value(self) -> float:
+        """The ratio itself. [-]"""
+        return nominal(self.ratio)
 
 
 def own_fields(book: Book, drill: str | None, *, but: str = "") -> tuple[OwnField, ...]:

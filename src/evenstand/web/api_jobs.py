@@ -20,6 +20,8 @@ from evenstand.tasks.row_by_row import last_rows
 from evenstand.tasks.seed_documents import mix_document
 from evenstand.tasks.set_job import set_job
 from evenstand.tasks.setting import where_next
+from evenstand.tasks.sow_documents import sow_document
+from evenstand.tasks.sow_job import sow_job
 from evenstand.tasks.stand_documents import stand_document
 
 from . import here
@@ -106,6 +108,14 @@ def stand(*, job: str) -> Response:
     return answer({**stand_document(found, style()), "seed": known})
 
 
+def sow(*, job: str) -> Response:
+    """Tell what goes down on the way, box by box."""
+    found = sow_job(here.book(), _kept(job, None))
+    if found.field is None:
+        raise MeasurementError("load", None, say("give the first load of the box"))
+    return answer(sow_document(found.field, style()))
+
+
 def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
     """Return what a program can ask about a job."""
     return (
@@ -124,6 +134,7 @@ def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
         _result("order", "Tell what to buy, to mix and to load.", order),
         _result("set", "Tell where the lever goes next, and what each catch says.", setting),
         _result("stand", "Tell what came up, of all plants and of each species.", stand),
+        _result("sow", "Tell what goes down on the way, and what to do next.", sow),
         _result("rows", "Tell how even the rows of the latest catch are.", rows),
     )
 
@@ -133,6 +144,7 @@ _GIVES = {
     "boxes": "BoxesResult",
     "order": "OrderResult",
     "set": "SetResult",
+    "sow": "SowResult",
     "rows": "RowsResult",
     "stand": "StandResult",
 }

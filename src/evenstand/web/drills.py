@@ -1,5 +1,6 @@
 """Drills: the list, the page of one, its form, its label."""
 
+from collections.abc import Sequence
 from urllib.parse import urlsplit
 
 from flask import Blueprint, redirect, render_template, request, url_for
@@ -10,6 +11,8 @@ from evenstand.book import machine, work
 from evenstand.book.machine import Drill
 from evenstand.book.thing import Thing
 from evenstand.engine.errors import MeasurementError
+from evenstand.engine.field_ratio import FieldRatio
+from evenstand.engine.seed_class import CLASS_WORDS, SeedClass
 from evenstand.engine.words import say
 from evenstand.report.code import code_to_scan
 from evenstand.tasks.drill_form import (
@@ -18,6 +21,7 @@ from evenstand.tasks.drill_form import (
     drill_texts,
     read_drill,
 )
+from evenstand.tasks.field_ratios import OwnField, learn, own_fields
 from evenstand.tasks.kept import charts_of
 from evenstand.tasks.machines import engine_drill
 
@@ -59,6 +63,7 @@ def show(drill: str) -> ResponseReturnValue:
     body, book = _drill(thing), here.book()
     charts = [each for each in charts_of(book, drill) if isinstance(each.body, machine.Chart)]
     jobs = [each for each in book.things("job", of=drill, limit=MOST_JOBS)]
+    fields = own_fields(book, drill)
     return render_template(
         "drill.html",
         thing=thing,
@@ -66,8 +71,18 @@ def show(drill: str) -> ResponseReturnValue:
         width=engine_drill(body).width,
         charts=[(each, _drawn(each, body)) for each in charts],
         jobs=[each for each in jobs if isinstance(each.body, work.Job)],
+        fields=fields,
+        ratios=_ratios(fields),
+        classes=CLASS_WORDS,
         form=forms.blank(),
     )
+
+
+def _ratios(fields: Sequence[OwnField]) -> list[tuple[SeedClass, FieldRatio]]:
+    """Learn the field ratio of each class of seed that was sown."""
+    classes = dict.fromkeys(field.past.seed_class for field in fields if field.past)
+    found = ((each, learn(fields, seed_class=each)) for each in classes)
+    return [(each, ratio) for each, ratio in found if ratio]
 
 
 def _drawn(thing: Thing, drill: Drill) -> Markup:

@@ -1,4 +1,4 @@
-"""The boxes and the order of a job, worked out once for each request."""
+"""The boxes, the order and the sowing of a job, worked out once for each request."""
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -14,6 +14,7 @@ from evenstand.tasks.boxes import Boxes, fill
 from evenstand.tasks.kept import Kept
 from evenstand.tasks.kept_boxes import body_of, box_tables, order_of, order_tables, split_of
 from evenstand.tasks.order import Ordered, read_order
+from evenstand.tasks.sow_job import Sown, sow_job
 
 from . import here
 
@@ -38,6 +39,11 @@ def boxes_of(kept: Kept) -> Worked[Boxes]:
 def order_made(kept: Kept) -> Worked[Ordered]:
     """Work out the order of a job."""
     return _once(f"order {kept.thing.id}", lambda: _order(kept))
+
+
+def sown_of(kept: Kept) -> Worked[Sown]:
+    """Follow all boxes of a job that were begun."""
+    return _once(f"sown {kept.thing.id}", lambda: _tried(None, lambda: sow_job(here.book(), kept)))
 
 
 def _once(key: str, work_out: Callable[[], Worked[Result]]) -> Worked[Result]:

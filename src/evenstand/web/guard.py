@@ -37,13 +37,13 @@ _READS = """
     people.own people.change_own
     devices.index devices.offer devices.revoke
     this_phone.index this_phone.not_kept
-    boxes.show order.show stand.show later.step
+    boxes.show order.show stand.show sow.show
     record.show record.pdf record.worksheet record.worksheet_pdf record.card record.card_pdf
     record.season record.season_pdf
     api.index api.describe api.list_things api.read_thing api.read_history
     api.read_entries api.export_book api.read_species
     api.read_steps api.read_set api.read_rows api.read_mix api.read_boxes api.read_order
-    api.read_stand
+    api.read_sow api.read_stand
     api.reckon_turns api.reckon_catch api.reckon_rows api.reckon_tag
     api.reckon_set api.reckon_mix api.reckon_boxes api.reckon_order
 """
@@ -53,6 +53,7 @@ _WORKS = """
     charts.new charts.edit charts.add charts.draw charts.correct
     mix.choose mix_form.edit mix_form.keep
     boxes.save boxes.take boxes.propose handing_over.add order.save
+    sown.new sown.add sown.edit sown.correct sown.remove
     set.add set.choose record.edit record.save
     catches.edit catches.correct catches.remove
     stand.add stand.settle plants.edit plants.correct plants.remove

@@ -1,6 +1,6 @@
-"""What the app is made of. A new step is a module with a ``blueprint`` and a ``STEP``.
+"""What the app is made of. A step is a module with a ``blueprint`` and a ``STEP``.
 
-Put its STEP in the place of the `later` one, and its blueprint into BLUEPRINTS.
+Its STEP stands in STEPS, its blueprint in BLUEPRINTS.
 """
 
 from . import (
@@ -14,7 +14,6 @@ from . import (
     exchange,
     handing_over,
     jobs,
-    later,
     lot_tests,
     mix_form,
     mix_goal,
@@ -28,6 +27,8 @@ from . import (
     record,
     seed,
     set_page,
+    sow_page,
+    sown_entries,
     stand_counts,
     stand_page,
     tables,
@@ -39,7 +40,7 @@ STEPS = (
     boxes_page.STEP,
     order_page.STEP,
     set_page.STEP,
-    later.SOW,
+    sow_page.STEP,
     stand_page.STEP,
     record.STEP,
 )
@@ -63,6 +64,8 @@ BLUEPRINTS = (
     book_pages.blueprint,
     tables.blueprint,
     reading.blueprint,
+    sow_page.blueprint,
+    sown_entries.blueprint,
     stand_page.blueprint,
     stand_counts.blueprint,
     record.blueprint,
@@ -71,5 +74,4 @@ BLUEPRINTS = (
     exchange.blueprint,
     phone_files.blueprint,
     this_phone.blueprint,
-    later.blueprint,
 )

@@ -1,0 +1,47 @@
+"""The day at the drill before it begins: hours, stops, seed at the edge, from the order."""
+
+from evenstand.engine.budget import nominal
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.sow_plan import SowPlan, plan_sowing
+from evenstand.engine.units import LOAD, POUND
+from evenstand.engine.words import Amount, Phrase, say
+
+from .kept import Kept, job_drill
+from .order import Ordered
+from .sold import sold
+
+BAG = 50 * POUND  # the usual bag, where no lot says its own
+
+
+def plan_day(
+    ordered: Ordered, kept: Kept, order_speed: float | None, *, people: int
+) -> tuple[SowPlan, tuple[Phrase, ...]] | None:
+    """Plan a field from its order; None where no speed is known or what a box holds.
+
+    Parameters
+    ----------
+    ordered : Ordered
+    kept : Kept
+    order_speed : float, optional
+        Where the order says it; that of the job without. [m/s]
+    people : int
+        Hands that pour.
+    """
+    speed = order_speed or (kept.body.speed.value if kept.body.speed else None)
+    if speed is None or not ordered.loads:
+        return None
+    sizes = [size.weight for _, sizes, _ in sold(ordered.boxes) for size in sizes]
+    bag = min(sizes) if sizes else BAG
+    said = () if sizes else (say("a bag holds {bag}", bag=Amount(BAG, LOAD)),)
+    try:
+        plan = plan_sowing(
+            ordered.loads,
+            nominal(ordered.job.ground),
+            speed=speed,
+            width=nominal(job_drill(kept).width),
+            bag=bag,
+            people=people,
+        )
+    except MeasurementError:
+        return None
+    return plan, said

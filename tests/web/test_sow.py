@@ -1,0 +1,229 @@
+"""The Sow step: loads, levels, the lever on the way, checks, the end of a field."""
+
+from itertools import permutations
+
+import pytest
+
+from evenstand.book.sown import Load
+
+AT = {"at_unit": "ac", "bag_unit": "lb", "weight_unit": "lb", "left_unit": "lb", "edge_unit": "lb"}
+
+
+@pytest.fixture
+def job(visitor):
+    """A job for 60 lb/ac on 38.5 ac, its setting not taken."""
+    return visitor.job(wanted1_rate="60")
+
+
+@pytest.fixture
+def set_job(visitor):
+    """A job for 54 lb/ac, caught at 33 and taken."""
+    made = visitor.job()
+    visitor.send(f"{made}/set", visitor.LIGHT)
+    visitor.send(f"{made}/set", visitor.GOOD)
+    visitor.send(f"{made}/set", visitor.GOOD)
+    visitor.send(f"{made}/set/choose", {"take": "33", "gear": "only", "box": ""})
+    return made
+
+
+def load(visitor, job, at, *, code=303, **fields):
+    return visitor.send(f"{job}/sow/load", {**AT, "at": at, **fields}, code=code)
+
+
+def level(visitor, job, at, *, code=303, **fields):
+    return visitor.send(f"{job}/sow/level", {**AT, "at": at, **fields}, code=code)
+
+
+def test_before_anything_the_page_asks_for_a_setting_and_the_first_load(visitor, job):
+    page = visitor.read(f"{job}/sow")
+    assert "Take a setting first." in page.text
+    assert f"{job}/sow/load" in " ".join(page.links)
+    assert "key out" in page.text
+    line = visitor.read(job).text
+    assert "needs a setting, and the first load weighed back" in line
+
+
+def test_a_box_by_hand(visitor, job):
+    """1000 − 520 on 8 ac are 60; 520 + 450 − 490 = 480 on 8 more are 60 again."""
+    load(visitor, job, "0", bags="20", bag="50", edge="2000")
+    assert "read the box after some ground" in visitor.read(job).text
+    load(visitor, job, "8", left="520 ± 5", bags="9", bag="50")
+    level(visitor, job, "16", left="490 ± 5")
+    page = visitor.read(f"{job}/sow")
+    assert "Rate so far" in page.text
+    assert "60 lb/ac in the field" in page.text
+    assert "Rate along the acres" in page.text
+    assert "20 bags of 50 lb, 2000 lb at the edge" in page.text
+    # 2000 − 450 at the edge and 490 in the box against 22.5 × 60 = 1350: 690 left over.
+    assert "Left over 690 lb" in page.text
+    assert "lb/ac so far" in visitor.read(job).text
+
+
+def test_entries_count_in_the_order_of_the_acres(visitor, job):
+    """Written down in any order, the page says the same."""
+    told = set()
+    entries = [
+        ("load", {"at": "0", "bags": "20", "bag": "50"}),
+        ("load", {"at": "8", "left": "520 ± 5", "bags": "9", "bag": "50", "late": "yes"}),
+        ("level", {"at": "16", "left": "490 ± 5"}),
+    ]
+    for order in permutations(entries[1:]):
+        made = visitor.send("/jobs/new", {**visitor.JOB, "name": f"again {len(told)}"})
+        load(visitor, made, "0", bags="20", bag="50")
+        for kind, fields in order:
+            visitor.send(f"{made}/sow/{kind}", {**AT, **fields})
+        text = visitor.read(f"{made}/sow").text
+        told.add(text[text.index("Rate so far") : text.index("Written down")])
+    assert len(told) == 1
+
+
+def test_a_form_sent_twice_is_kept_once(visitor, job, book):
+    fields = {**AT, "entry": book.new_id(), "at": "0", "weight": "800"}
+    for _ in range(2):
+        visitor.send(f"{job}/sow/load", fields)
+    assert len(book.things("load")) == 1
+    level(visitor, job, "8", left="300")
+    visitor.send(f"{job}/sow/load", fields)  # and once more, when the drill is farther on
+    assert len(book.things("load")) == 1
+
+
+@pytest.mark.parametrize(
+    ("kind", "fields", "field"),
+    [
+        ("load", {"at": "8"}, "weight"),
+        ("load", {"at": "8", "bags": "9"}, "bag"),
+        ("load", {"at": "8", "bags": "9", "bag": "50", "weight": "450"}, "weight"),
+        ("load", {"at": "", "weight": "450"}, "at"),
+        ("load", {"at": "2", "weight": "450"}, "at"),
+        ("load", {"at": "8", "weight": "0"}, "weight"),
+        ("load", {"at": "8", "weight": "much"}, "weight"),
+        ("load", {"at": "8", "mark": "90 %"}, "mark"),
+        ("load", {"at": "8", "weight": "450", "day": "yesterday"}, "day"),
+        ("load", {"at": "90", "weight": "450"}, "weight"),
+        ("level", {"at": "8"}, "left"),
+        ("level", {"at": "8", "left": "4900"}, "left"),
+        ("level", {"at": "8", "level": "30"}, "level"),
+        ("level", {"at": "8", "left": "30", "level": "30 %"}, "level"),
+        ("moved", {"at": "8", "setting": ""}, "setting"),
+        ("moved", {"at": "8", "setting": "99"}, "setting"),
+        ("moved", {"at": "2", "setting": "33"}, "at"),
+        ("area", {"shown": "10"}, "known"),
+        ("area", {"shown": "10", "known": "1", "known_unit": "ac"}, "shown"),
+        ("area", {"shown": "10", "passes": "20"}, "length"),
+        ("check", {}, "seeds"),
+        ("check", {"seeds": "33 28"}, "length"),
+        ("check", {"seeds": "33 x", "length": "3 ft"}, "seeds"),
+        ("check", {"dug": "1 1.5", "dug_unit": "in"}, "wanted"),
+        ("check", {"dug": "1.5", "dug_unit": "in", "wanted": "1.5 in"}, "dug"),
+        ("finished", {"at": "38.5"}, "left1"),
+        ("finished", {"at": "38.5", "left1": "9000", "left1_unit": "lb"}, "left1"),
+        ("finished", {"at": "38.5", "left1": "-1", "left1_unit": "lb"}, "left1"),
+    ],
+)
+def test_refused_at_its_field_and_nothing_lost(visitor, job, book, *, kind, fields, field):
+    load(visitor, job, "0", weight="1000")
+    level(visitor, job, "4", left="760")
+    before = len(book.things(kind))
+    units = {"shown_unit": "ac", "length_unit": "ft"}
+    page = visitor.send(f"{job}/sow/{kind}", {**AT, **units, **fields}, code=422)
+    assert field in page.wrong, page.wrong
+    assert len(book.things(kind)) == before
+    kept = {name: text for name, text in fields.items() if text}  # the unit stands beside it
+    assert {name: page.fields[name].split()[0] for name in kept} == {
+        name: text.split()[0] for name, text in kept.items()
+    }
+
+
+def test_more_seed_used_than_was_loaded_is_refused_at_the_load(visitor, set_job):
+    """500 lb do not sow 70 acres at some 54 lb/ac."""
+    load(visitor, set_job, "0", weight="500")
+    page = load(visitor, set_job, "70", code=422, weight="450")
+    assert "is a load missing?" in page.wrong["weight"]
+
+
+def test_what_was_forgotten_is_written_down_late(visitor, job, book):
+    load(visitor, job, "0", weight="1000")
+    level(visitor, job, "16", left="490")
+    assert "late" in load(visitor, job, "8", code=422, weight="450").wrong["at"]
+    load(visitor, job, "8", weight="450", late="yes")
+    assert "60 lb/ac in the field" in visitor.read(f"{job}/sow").text  # (1450 − 490) ÷ 16
+
+
+def test_an_entry_is_corrected_left_out_and_put_back(visitor, job, book):
+    load(visitor, job, "0", weight="1000")
+    level(visitor, job, "8", left="520")
+    entry = f"/sown/{book.things('load')[0].id}"
+    fields = visitor.read(entry).fields
+    assert (fields["at"], fields["weight"]) == ("0", "1000")
+    visitor.send(entry, {**fields, "entry": book.new_id(), "weight": "1040", "why": "misread"})
+    assert "520 ÷ 8" in visitor.read(f"{job}/sow").text.replace(" lb", "").replace(" ac", "")
+    text = visitor.read(entry).text
+    assert "corrected" in text
+    assert "misread" in text
+    level_ = f"/sown/{book.things('level')[0].id}"
+    visitor.send(f"{level_}/remove", {})
+    assert "Looked for" in visitor.read(f"{job}/sow").text
+    assert "left out" in visitor.read(level_).text
+    visitor.send(level_, visitor.read(level_).fields | {"entry": book.new_id()})
+    assert "Rate so far" in visitor.read(f"{job}/sow").text
+
+
+def test_a_correction_that_cannot_be_is_refused(visitor, job, book):
+    load(visitor, job, "0", weight="1000")
+    level(visitor, job, "8", left="520")
+    entry = f"/sown/{book.things('level')[0].id}"
+    fields = visitor.read(entry).fields | {"left": "5200"}
+    assert "left" in visitor.send(entry, fields, code=422).wrong
+
+
+def test_what_no_longer_goes_together_is_said_and_can_be_put_right(visitor, job, book):
+    load(visitor, job, "0", weight="1000")
+    load(visitor, job, "8", left="520", weight="450")
+    first = next(t for t in book.things("load") if isinstance(t.body, Load) and not t.body.at.value)
+    visitor.send(f"/sown/{first.id}/remove", {})
+    visitor.send(f"/sown/{book.things('load')[0].id}/remove", {})
+    level(visitor, job, "8", left="520")
+    page = visitor.read(f"{job}/sow")
+    assert "Written down" in page.text
+
+
+def test_a_heavy_box_moves_the_lever(visitor, set_job):
+    """Three fills of 8 ac lay down 62.5 lb/ac where 54 are wanted."""
+    load(visitor, set_job, "0", weight="1000")
+    assert "Leave the lever" in visitor.read(f"{set_job}/sow").text
+    load(visitor, set_job, "8", left="500 ± 4", weight="500")
+    load(visitor, set_job, "16", left="500 ± 4", weight="500")
+    level(visitor, set_job, "24", left="500 ± 4")
+    page = visitor.read(f"{set_job}/sow")
+    assert "heavy" in page.text
+    assert "Move the lever from 33 to 29" in page.text
+    visitor.send(f"{set_job}/sow/moved", {**AT, "at": "24", "setting": "29"})
+    text = visitor.read(f"{set_job}/sow").text
+    assert "Lever moved at 24 ac to 29" in text
+    assert "Rate so far on target" in text  # 62.5 × 29 ÷ 33 are 54.9 by the chart alone
+
+
+def test_a_field_that_is_done_teaches_the_next_job(visitor, set_job, book):
+    """2000 − 30 = 1970 lb on 38.5 ac are 51.2 lb/ac, of about 53.5 at the stand."""
+    load(visitor, set_job, "0", weight="1000")
+    load(visitor, set_job, "16", weight="1000")
+    end = {"at": "39", "at_unit": "ac", "left1": "30", "left1_unit": "lb", "soil": "firm"}
+    visitor.send(f"{set_job}/sow/finished", end)
+    page = visitor.read(f"{set_job}/sow")
+    assert "1,970 lb went on 38.5 ac: 51.2 lb/ac" in page.text
+    assert "The area meter shows 39 ac for 38.5 ac" in page.text
+    assert "Soil firm" in page.text
+    assert "51.2 lb/ac, closed" in visitor.read(set_job).text
+    drill = f"/drills/{book.things('drill')[0].id}"
+    assert "one own field" in visitor.read(drill).text
+    job = visitor.send(
+        "/jobs/new", {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "next"}
+    )
+    text = visitor.read(f"{job}/set").text
+    assert "one own field" in text
+    assert "To use another, write a field ratio in the job." in text
+    own = visitor.send(
+        "/jobs/new",
+        {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "own", "field_ratio": "1"},
+    )
+    assert "own field" not in visitor.read(f"{own}/set").text

@@ -26,8 +26,8 @@ from evenstand.tasks.drill_form import read_drill
 from evenstand.tasks.given import Given
 from evenstand.tasks.handed_over import handed_over
 from evenstand.tasks.job_form import read_field, read_job
-from evenstand.tasks.kept import find, job_drill, named
-from evenstand.tasks.kept_boxes import box_tables, members
+from evenstand.tasks.kept import chosen_of, find, job_drill, named
+from evenstand.tasks.kept_boxes import body_of, box_tables, members
 from evenstand.tasks.lot_form import read_lot_form
 from evenstand.tasks.mix_form import read_mix_form
 from evenstand.tasks.order_form import read_order_form
@@ -42,6 +42,7 @@ from evenstand.tasks.stand_wish_form import read_wish_form
 from .play import SOME_ROWS, TURNS
 from .pool import HERON, Truth
 from .simulator import come_up, drop, weigh
+from .sown import sow
 
 NOTE = "Invented: no such drill exists."
 SEED = 1889
@@ -87,6 +88,7 @@ def fill(book: Book) -> None:
     _order(book, under_way.job, typed["order"])
     under_way.catch(apart=True)
     _count_plants(done, typed["stand"])
+    _sow(done)
 
 
 @dataclass(frozen=True)
@@ -177,6 +179,14 @@ def _share_out(book: Book, job: str, typed: Mapping[str, str]) -> None:
     book.add(split)
     filled = boxes_of(box_tables(book, kept, split), today=MONTH)
     book.correct(job, handed_over(kept.body, filled, system="us"))
+
+
+def _sow(done: Play) -> None:
+    """Sow the field at the notch that was taken, with luck of its own."""
+    chosen = body_of(chosen_of(done.book, find(done.book, done.job)), Chosen)
+    if chosen is not None:
+        at_stand = (chosen.setting - done.truth.closed) * done.truth.per_notch
+        sow(done.book, done.job, at_stand=at_stand, luck=Random(SEED + 1))
 
 
 def _count_plants(done: Play, typed: Mapping[str, Any]) -> None:

@@ -153,18 +153,20 @@ class Style:
 
     def amount(self, amount: Amount) -> str:
         """Write an amount with its unit, as ``60 lb/ac`` or ``1 row``."""
-        unit = self.unit(amount.kind)
-        text = self.number(amount.value / unit.size, amount.digits)
+        unit, text = self.unit(amount.kind), self.bare(amount)
         if unit.symbol.startswith("$"):
-            return self._money(text) + self.symbol(amount.kind)[1:]
+            sign, digits = ("−", text[1:]) if text.startswith("−") else ("", text)
+            return f"{sign}${digits}" + self.symbol(amount.kind)[1:]
         if not unit.noun:
             return f"{text} {self.symbol(amount.kind)}".rstrip()
         return f"{text} {self.translate(SINGULAR[unit.symbol] if text == '1' else unit.symbol)}"
 
-    def _money(self, text: str) -> str:
-        sign, digits = ("−", text[1:]) if text.startswith("−") else ("", text)
-        _, point, cents = digits.rpartition(self.decimal)
-        return f"{sign}${digits}" + ("0" if point and len(cents) == 1 else "")
+    def bare(self, amount: Amount) -> str:
+        """Write an amount without its unit, which stands elsewhere; money in whole cents."""
+        unit = self.unit(amount.kind)
+        text = self.number(amount.value / unit.size, amount.digits)
+        _, point, cents = text.rpartition(self.decimal)
+        return text + ("0" if unit.symbol.startswith("$") and point and len(cents) == 1 else "")
 
     def write(self, text: Value) -> str:
         """Write a phrase, an amount or a plain value."""

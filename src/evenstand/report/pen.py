@@ -34,7 +34,7 @@ class Pen:
 
     def bare(self, value: float, kind: Kind, digits: int = 3) -> str:
         """Write a number without its unit, which its column names."""
-        return self.style.number(value / self.style.unit(kind).size, digits)
+        return self.style.bare(Amount(value, kind, digits))
 
     def unit(self, kind: Kind) -> str:
         """Write the unit that a column is in."""
@@ -59,7 +59,7 @@ class Pen:
             return Cell("–")
         if not found.u:
             return self.number(found, kind)
-        low, high = self.bare(found.low, kind), self.bare(found.high, kind)
+        low, high = self.bare(max(found.low, 0.0), kind), self.bare(found.high, kind)
         text = self.write(
             say("{value} ({low} to {high})", value=self.bare(found.value, kind), low=low, high=high)
         )
@@ -71,7 +71,7 @@ class Pen:
         told = value.value if isinstance(value, Estimate) else nominal(value)
         text = self.write(Amount(told, kind, digits))
         if isinstance(value, Estimate) and value.u:
-            low, high = self.bare(value.low, kind), self.bare(value.high, kind)
+            low, high = self.bare(max(value.low, 0.0), kind), self.bare(value.high, kind)
             text = self.write(say("{value} ({low} to {high})", value=text, low=low, high=high))
         return Cell(text, found)
 

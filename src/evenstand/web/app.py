@@ -27,7 +27,8 @@ from .security import protect
 from .settings import Settings
 from .steps import BLUEPRINTS
 
-_BEHIND_NUMBER = re.compile(r"(?<=\d) (?=[^\d\s])")  # no line ends between a number and its unit
+# No line ends between a number and its unit, or between ± and its number.
+_BEHIND_NUMBER = re.compile(r"(?<=\d) (?=[^\d\s])|(?<=±) (?=\d)")
 
 
 def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
@@ -96,11 +97,13 @@ def _written(value: Any) -> Any:
 
 
 def _bare(value: float, kind: units.Kind, digits: int = 3) -> str:
-    return here.style().number(value / here.style().unit(kind).size, digits)
+    return here.style().bare(Amount(value, kind, digits))
 
 
 def _range(estimate: Estimate, kind: units.Kind = units.RATE) -> Phrase:
-    return say("{low} to {high}", low=_bare(estimate.low, kind), high=_bare(estimate.high, kind))
+    """Write a range; no seed, ground or money is less than none."""
+    low = _bare(max(estimate.low, 0.0), kind)
+    return say("{low} to {high}", low=low, high=_bare(estimate.high, kind))
 
 
 def _typed(amount: Typed) -> str:

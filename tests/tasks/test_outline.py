@@ -106,3 +106,22 @@ def test_refuses_and_says_what_is_wanted(document, words):
         read_outline(document)
     assert refusal.value.field == "outline"
     assert words in str(refusal.value.need)
+
+
+def test_a_ring_with_too_many_corners_is_refused():
+    ring = [[i * 1e-6, (i % 2) * 1e-6] for i in range(10_001)]
+    with pytest.raises(MeasurementError) as refused:
+        read_outline({"type": "Polygon", "coordinates": [[*ring, ring[0]]]})
+    assert "fewer corners" in str(refused.value.need)
+
+
+@given(st.lists(st.tuples(*[st.integers(0, 6)] * 2), min_size=3, max_size=9, unique=True))
+def test_crossings_are_those_of_looking_at_every_pair(corners):
+    """The quick way by boxes finds what every pair of edges shows."""
+    from itertools import combinations, pairwise
+
+    from evenstand.tasks.outline import _cross, _meeting
+
+    edges = list(pairwise([*corners, corners[0]]))
+    slow = {(i, j) for i, j in combinations(range(len(edges)), 2) if _cross(edges[i], edges[j])}
+    assert {tuple(sorted(pair)) for pair in _meeting(edges)} == slow

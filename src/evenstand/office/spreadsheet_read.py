@@ -10,6 +10,7 @@ from typing import Any
 from zipfile import BadZipFile, ZipFile
 
 from openpyxl import Workbook, load_workbook
+from openpyxl.cell.read_only import EMPTY_CELL
 from openpyxl.utils import range_boundaries
 
 from evenstand.engine.errors import MeasurementError
@@ -161,12 +162,21 @@ def _rows(
                 "delete the empty rows: more than {n} rows are read of no sheet", n=limits.seen
             )
             raise MeasurementError("file", number, need)
-        row = _row(number, values, written, faults=faults)
-        if not row and not any(at == number for at, _ in faults):
+        width = max(_width(values), _width(written))
+        row = _row(number, values[:width], written[:width], faults=faults)
+        if not row and not any((number, i) in faults for i in range(width)):
             continue
         kept += 1
         _check_size(row, kept, limits)
         yield number, row
+
+
+def _width(cells: Sequence[Any]) -> int:
+    """Return how many cells there are up to the last one that the file has."""
+    width = len(cells)
+    while width and cells[width - 1] is EMPTY_CELL:
+        width -= 1
+    return width
 
 
 def _too_long(limits: Limits) -> Phrase:

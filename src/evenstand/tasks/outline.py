@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import pairwise
 from math import fsum, isfinite
 from typing import Any
 
@@ -16,9 +16,11 @@ from evenstand.engine.words import Amount, Phrase, System, say
 
 Position = tuple[float, float]  # longitude, latitude, as GeoJSON has them [degree]
 Ring = tuple[Position, ...]
+Edge = tuple[Position, Position]
 
 LARGEST = 20_000 * HECTARE  # a field beyond this has its numbers mixed up
 FIELD_NAME = "outline"
+MOST_CORNERS = 10_000  # of a ring
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -184,9 +186,9 @@ def _rings(coordinates: Any) -> tuple[Ring, ...]:
     for hole in holes:
         if not all(_inside(position, outer) for position in hole[:-1]):
             raise _refused("hole", say("draw each hole inside its edge"))
-    for a, b in combinations(rings, 2):
-        if any(_cross(s, t) for s in pairwise(a) for t in pairwise(b)):
-            raise _refused("hole", say("draw each hole inside its edge"))
+    edges = [(edge, i) for i, ring in enumerate(rings) for edge in pairwise(ring)]
+    if any(edges[i][1] != edges[j][1] for i, j in _meeting([edge for edge, _ in edges])):
+        raise _refused("hole", say("draw each hole inside its edge"))
     return rings
 
 
@@ -194,6 +196,9 @@ def _ring(positions: Any) -> Ring:
     ring = tuple(_position(position) for position in _listed(positions))
     if len(ring) < 4 or ring[0] != ring[-1]:
         raise _refused("open", say("close the outline: its last corner must be its first"))
+    if len(ring) > MOST_CORNERS:
+        need = say("draw it with fewer corners: at most {n}", n=MOST_CORNERS)
+        raise _refused(len(ring), need)
     if len(set(ring)) < 3 or _crosses_itself(ring):
         raise _refused("crossed", say("draw the outline again: its edge crosses itself"))
     return ring
@@ -217,15 +222,23 @@ def _position(position: Any) -> Position:
 def _crosses_itself(ring: Ring) -> bool:
     """Whether two edges that are no neighbours touch, or neighbours fold back."""
     edges = list(pairwise(ring))
-    last = len(edges) - 1
-    for i, j in combinations(range(len(edges)), 2):
-        neighbours = j == i + 1 or (i == 0 and j == last)
-        if not neighbours and _cross(edges[i], edges[j]):
-            return True
-    return False
+    apart = (abs(i - j) for i, j in _meeting(edges))
+    return any(1 < steps < len(edges) - 1 for steps in apart)
 
 
-def _cross(s: tuple[Position, Position], t: tuple[Position, Position]) -> bool:
+def _meeting(edges: Sequence[Edge]) -> Iterator[tuple[int, int]]:
+    """Yield pairs of edges that meet: of those whose boxes do, so that it stays quick."""
+    west, south = ([min(a[k], b[k]) for a, b in edges] for k in (0, 1))
+    east, north = ([max(a[k], b[k]) for a, b in edges] for k in (0, 1))
+    open_edges: list[int] = []
+    for i in sorted(range(len(edges)), key=west.__getitem__):
+        open_edges = [j for j in open_edges if east[j] >= west[i]]
+        near = (j for j in open_edges if south[j] <= north[i] and south[i] <= north[j])
+        yield from ((j, i) for j in near if _cross(edges[j], edges[i]))
+        open_edges.append(i)
+
+
+def _cross(s: Edge, t: Edge) -> bool:
     """Whether two edges meet, on the flat map: over a field that is close enough."""
     a, b = (_turn(*s, point) for point in t)
     c, d = (_turn(*t, point) for point in s)
@@ -234,7 +247,7 @@ def _cross(s: tuple[Position, Position], t: tuple[Position, Position]) -> bool:
     return a * b <= 0 and c * d <= 0
 
 
-def _overlap(s: tuple[Position, Position], t: tuple[Position, Position]) -> bool:
+def _overlap(s: Edge, t: Edge) -> bool:
     """Whether two edges of one straight line share a part of it."""
     return all(
         max(min(p[k] for p in s), min(p[k] for p in t))

@@ -99,7 +99,7 @@ def preview(
         new=new,
         known=known,
         twice=twice,
-        refused=tuple(sorted(found.refused, key=lambda each: each.row)),
+        refused=tuple(sorted(found.refused, key=lambda each: (each.row, each.column))),
     )
 
 

@@ -4,7 +4,7 @@ from base64 import b64decode, b64encode
 from binascii import Error as NoBase64
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any, cast
+from typing import Any
 
 from flask import Blueprint, Response, abort, jsonify, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
@@ -13,7 +13,7 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import Phrase, say
 from evenstand.tasks.tables import Table
 from evenstand.tasks.tables_all import READ, TABLES, everything, filled, filled_all, table_named
-from evenstand.tasks.tables_csv import Encoding, write_csv
+from evenstand.tasks.tables_csv import write_csv
 from evenstand.tasks.tables_file import (
     DECIMALS,
     ENCODINGS,
@@ -162,7 +162,7 @@ def _data(form: forms.Form) -> bytes:
     """Return the file: the one that was chosen, else the one that the form carries."""
     file = request.files.get("file")
     if file is not None and file.filename:
-        data = file.read()
+        data = bytes(file.read())
     else:
         try:
             data = b64decode(form.text("carried"), validate=True)
@@ -182,7 +182,7 @@ def _data(form: forms.Form) -> bytes:
 def _way(form: forms.Form) -> Way:
     encoding = form.text("encoding")
     return Way(
-        encoding=cast(Encoding, encoding if encoding in ENCODINGS else ""),
+        encoding=next((each for each in ENCODINGS if each == encoding), ""),
         separator=SEPARATORS.get(form.text("separator"), ""),
         decimal=DECIMALS.get(form.text("decimal"), ""),
         sheet=form.text("sheet"),

@@ -23,7 +23,7 @@ CHECK = {
     "length": "1 m",
     "seeds_per_kg": "31000 seeds/kg",
     "dug": "3.5 4 4.2\n3.8 4.1 3.6\n4.4 3.9 4",
-    "dug_unit": "cm",
+    "dug_in": "cm",
     "wanted": "4 cm",
 }
 

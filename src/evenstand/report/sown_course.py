@@ -73,15 +73,16 @@ def _rates(balance: Balance, target: Target, style: Style) -> Axis:
 
 
 def _range(paper: Paper, balance: Balance, acre: float) -> str:
-    """Shade the range and draw the line, where readings have told it."""
-    points = [point for point in balance.points if balance.stretches]
-    if len(points) < 2:
+    """Shade the range and draw the line; up to the first reading it is what that has told."""
+    read = [point for point in balance.points if point.z is not None and point.ground > 0]
+    if not read:
         return ""
-    places = [point.ground / acre for point in points]
-    rates = [point.rate for point in points]
-    below = [paper.at(x, rate.low / paper.size) for x, rate in zip(places, rates, strict=True)]
-    above = [paper.at(x, rate.high / paper.size) for x, rate in zip(places, rates, strict=True)]
-    middle = [paper.at(x, rate.value / paper.size) for x, rate in zip(places, rates, strict=True)]
+    first = read[0]
+    later = [point for point in balance.points if point.ground >= first.ground]
+    seen = [(0.0, first.rate), *((point.ground / acre, point.rate) for point in later)]
+    below = [paper.at(x, rate.low / paper.size) for x, rate in seen]
+    above = [paper.at(x, rate.high / paper.size) for x, rate in seen]
+    middle = [paper.at(x, rate.value / paper.size) for x, rate in seen]
     return svg.area(below + above[::-1]) + svg.path(middle)
 
 

@@ -13,7 +13,8 @@ from evenstand.engine.field_ratio import FieldRatio, PastField, learn_ratio
 from evenstand.engine.seed_class import SeedClass, size_class
 
 from .kept import Kept, find
-from .kept_sow import on_the_way, sow_tables
+from .kept_sow import sow_tables
+from .on_the_way import on_the_way
 from .sow import read_sow
 from .species_seeds import seeds_per_kg
 

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from math import sqrt
-from typing import Any, TypeVar
+from typing import Any
 
 from evenstand.book import sown, work
 from evenstand.book.book import Book
@@ -22,13 +22,13 @@ from evenstand.engine.units import (
     Kind,
 )
 
-from .kept import Kept, chosen_of, find
-from .kept_boxes import body_of, order_of
+from .kept import Kept, chosen_of
+from .kept_boxes import body_of
 from .kept_lots import as_written
 from .kept_mix import field_table
+from .on_the_way import OnTheWay
 from .stand_rate import stand_rate
 
-Known = TypeVar("Known", bound=Body)
 AMOUNTS: Mapping[str, Kind] = {
     "at": FIELD,
     "bags": NUMBER,
@@ -47,68 +47,6 @@ class Event:
 
     id: str
     table: dict[str, Any]
-
-
-@dataclass(frozen=True, kw_only=True)
-class OnTheWay:
-    """All that was written down of a job so far.
-
-    ``boxes`` are the job once for each box that a rate is wanted from.
-    """
-
-    boxes: tuple[Kept, ...]
-    things: tuple[tuple[str, Body], ...]
-    order: work.Order | None
-
-    def of(self, kind: type[Known], *, box: str | None = None) -> list[Known]:
-        """Return what was written of a kind, oldest first; of one box where one is named."""
-        bodies = [body for _, body in self.things if isinstance(body, kind)]
-        return [body for body in bodies if box is None or getattr(body, "box", "") == box]
-
-    @property
-    def finished(self) -> sown.Finished | None:
-        """The end of the field as last written down."""
-        return next(iter(reversed(self.of(sown.Finished))), None)
-
-    @property
-    def begun(self) -> bool:
-        """Whether anything was put into a box."""
-        return bool(self.of(sown.Load) or self.of(sown.Level))
-
-
-SOWN = (sown.Load, sown.Level, sown.Ground, sown.Moved, sown.Check, sown.Finished)
-
-
-def on_the_way(
-    book: Book, kept: Kept, *, new: Body | None = None, about: str = "", without: str = ""
-) -> OnTheWay:
-    """Gather what was written down of a job.
-
-    Parameters
-    ----------
-    book : Book
-    kept : Kept
-    new : Body, optional
-        What is about to be kept, taken as if it were.
-    about : str
-        Id of the thing that ``new`` corrects.
-    without : str
-        Id of a thing to leave out.
-    """
-    job = kept.thing.id
-    things: list[tuple[str, Body]] = [
-        (thing.id, thing.body)
-        for kind in SOWN
-        for thing in reversed(book.things(kind.kind, of=job))
-        if thing.id not in (about, without) and isinstance(thing.body, kind)
-    ]
-    if new is not None:
-        things.append((about, new))
-    return OnTheWay(
-        boxes=tuple(find(book, job, box=wanted.box) for wanted in kept.body.wanted),
-        things=tuple(things),
-        order=body_of(order_of(book, kept), work.Order),
-    )
 
 
 def sow_tables(
@@ -214,13 +152,25 @@ def _heel(way: OnTheWay, kept: Kept) -> dict[str, Any]:
 
 
 def _ground(way: OnTheWay) -> dict[str, Any]:
-    """The area meter's check; the one over the most ground counts."""
+    """The area meter's check; the one over the most ground counts, else the whole field."""
     checks = way.of(sown.Ground)
     if not checks:
-        return {}
+        return _by_end(way)
     best = max(checks, key=lambda check: check.shown.value)
     table = _amounts(best, {"shown": FIELD, "known": FIELD, "passes": NUMBER, "lap": SPACING})
     return table | ({"pass_length": as_written(best.length, LENGTH)} if best.length else {})
+
+
+def _by_end(way: OnTheWay) -> dict[str, Any]:
+    """Hold the area meter against the field once it is done, overlap counted twice."""
+    finished, field = way.finished, way.boxes[0].field if way.boxes else None
+    area = (finished and finished.area) or (way.order and way.order.area) or (field and field.area)
+    at = [each.at.value for kept in way.boxes for each in _of_box(way, kept)]
+    if finished is None or not area or not finished.at.value > min(at, default=0.0):
+        return {}
+    twice = way.order.overlap.value if way.order and way.order.overlap else 0.0
+    shown = finished.at.value - min(at, default=0.0)
+    return {"known": f"{area.value * (1 + twice):.12g} m²", "shown": f"{shown:.12g} m²"}
 
 
 def _events(way: OnTheWay, kept: Kept) -> list[Event]:

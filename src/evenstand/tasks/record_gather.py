@@ -19,9 +19,9 @@ from .boxes import Boxes, fill
 from .kept import Kept, chosen_of, find, named
 from .kept_boxes import body_of, box_tables, order_of, order_tables, split_of
 from .kept_mix import mix_tables
-from .kept_sow import OnTheWay, on_the_way
 from .machines import quantity
 from .mix import Mixed, read_mix
+from .on_the_way import OnTheWay, on_the_way
 from .order import Ordered, read_order
 from .set_job import set_job
 from .setting import Setting, where_next

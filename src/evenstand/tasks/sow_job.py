@@ -9,7 +9,8 @@ from evenstand.book.shape import Body
 from evenstand.engine.errors import MeasurementError
 
 from .kept import Kept, chosen_of
-from .kept_sow import Event, OnTheWay, on_the_way, sow_tables
+from .kept_sow import Event, sow_tables
+from .on_the_way import OnTheWay, on_the_way
 from .set_job import set_job
 from .setting import Setting, where_next
 from .sow import SownBox, SownField, read_sow
@@ -130,6 +131,8 @@ def _sound(book: Book, kept: Kept, *, without: str) -> bool:
 
 
 def _field(body: Body) -> str:
+    if isinstance(body, sown.Finished):
+        return "at"
     return next((key for key in _FIELDS if getattr(body, key, None)), "at")
 
 

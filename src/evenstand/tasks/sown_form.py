@@ -177,7 +177,7 @@ def _dug(given: Given) -> tuple[Dug, ...]:
     """Read depths, each row on a line of its own."""
     if "dug" not in given:
         return ()
-    unit = given.texts.get("dug_unit", "")
+    unit = given.texts.get("dug_in", "")
     lines = [line for line in given.text("dug").splitlines() if line.strip()]
     if len(lines) > MOST_ROWS:
         raise given.refuse("dug", say("give at most {n} rows", n=MOST_ROWS))

@@ -16,7 +16,7 @@ from evenstand.report.document import Document
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.kept import Kept, find
 from evenstand.tasks.kept_boxes import body_of
-from evenstand.tasks.kept_sow import on_the_way
+from evenstand.tasks.on_the_way import on_the_way
 from evenstand.tasks.record import days_in_words, record
 from evenstand.tasks.record_drill import drill_card
 from evenstand.tasks.record_form import read_record, record_texts

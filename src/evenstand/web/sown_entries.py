@@ -11,7 +11,7 @@ from evenstand.book.shape import Body
 from evenstand.book.thing import Thing
 from evenstand.engine.errors import MeasurementError
 from evenstand.tasks.kept import Kept, find
-from evenstand.tasks.kept_sow import on_the_way
+from evenstand.tasks.on_the_way import on_the_way
 from evenstand.tasks.sow_job import check_entry, latest
 from evenstand.tasks.sown_form import read_sown, sown_texts
 

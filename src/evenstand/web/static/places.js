@@ -13,7 +13,7 @@ class PlaceKeys extends HTMLElement {
     this.append(this.opener, this.panel);
     this.restore();
     for (const list of this.lists) list.addEventListener("input", () => this.keep());
-    this.form.addEventListener("submit", () => this.sent());
+    this.form.addEventListener("submit", () => this.sent(), { capture: true }); // before it is read
     this.show();
   }
 

@@ -48,6 +48,7 @@ _READS = """
     api.reckon_set api.reckon_mix api.reckon_boxes api.reckon_order
 """
 _WORKS = """
+    position.show position.wheel position.field position.keep
     jobs.new jobs.edit jobs.add jobs.correct jobs.remove
     drills.new drills.edit drills.add drills.correct
     charts.new charts.edit charts.add charts.draw charts.correct

@@ -31,7 +31,7 @@ HEADERS = {
     "X-Frame-Options": "DENY",
     "Referrer-Policy": "same-origin",
     "Cross-Origin-Resource-Policy": "same-origin",
-    "Permissions-Policy": "camera=(self), geolocation=(), microphone=()",
+    "Permissions-Policy": "camera=(self), geolocation=(self), microphone=()",
 }
 READING = ("GET", "HEAD", "OPTIONS")
 MOST_BYTES = 2 * 1024 * 1024  # of a request; a page that takes more says so itself

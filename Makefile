@@ -25,6 +25,11 @@ check: .venv/dev.stamp  ## format, lint, types, imports, documents
 	@$(BIN)/ruff check --quiet .
 	@$(BIN)/mypy --strict src
 	@said="$$($(BIN)/lint-imports)" && echo "Imports keep to the layers." || { echo "$$said"; exit 1; }
+	@if command -v node >/dev/null && command -v npm >/dev/null; then \
+	  $(MAKE) -s node_modules/.package-lock.json && node_modules/.bin/tsc -p phone && \
+	  node_modules/.bin/biome lint --error-on-warnings --log-level=error && \
+	  echo "The phone's scripts are typed and linted."; \
+	  else echo "Node.js not found: the phone's scripts were not checked."; fi
 	@$(BIN)/python -m pytest --quiet tests/docs
 
 fix: .venv/dev.stamp  ## put the code in format and mend what can be mended

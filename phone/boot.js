@@ -9,10 +9,11 @@ const EACH = 5 * 60 * 1000; // ms between two tries to hand over
 
 /** @type {Worker | undefined} */
 let python;
+let answers = false;
 
 navigator.serviceWorker.addEventListener("message", (event) => {
   const [port] = event.ports;
-  if (event.data.there) port.postMessage({ there: Boolean(python) });
+  if (event.data.there) port.postMessage({ there: event.data.there === "now" ? answers : Boolean(python) });
   else python?.postMessage(event.data, event.data.body ? [port, event.data.body] : [port]);
 });
 navigator.serviceWorker.startMessages();
@@ -22,6 +23,7 @@ async function registered() {
   const registration = await navigator.serviceWorker.register(new URL("sw.js", base), { scope: base.pathname });
   await navigator.serviceWorker.ready;
   if (!navigator.serviceWorker.controller) {
+    registration.active?.postMessage({ claim: true }); // it was passed over, as a forced reload does
     await new Promise((resolve) => navigator.serviceWorker.addEventListener("controllerchange", resolve, { once: true }));
   }
   watchForNewer(registration);
@@ -53,8 +55,10 @@ function startPython() {
 
 /** What was shown as a copy is shown anew, unless somebody has begun to write in it. */
 async function pythonIsReady() {
-  show("ready");
+  answers = true;
   if (shell || (copy && !document.querySelector("[data-touched]"))) await showAnew();
+  document.documentElement.setAttribute("data-answers", "");
+  show("ready");
 }
 
 async function showAnew() {

@@ -2,7 +2,7 @@
 // each batch harmless when it is sent twice. Photos go last.
 import * as log from "./log.js";
 
-/** @typedef {{state: "alone" | "done" | "unreachable" | "refused" | "busy", taken: number, given: number, at?: number}} Result */
+/** @typedef {{state: "alone" | "done" | "unreachable" | "full" | "refused" | "busy", taken: number, given: number, at?: number}} Result */
 
 const base = new URL("..", import.meta.url);
 const MOST_ENTRIES = 200;
@@ -29,8 +29,9 @@ export async function handOver() {
       given += batch.length;
       more = told.more || batch.length > 0;
     }
-  } catch {
-    return { state: "unreachable", taken, given };
+  } catch (error) {
+    const full = error instanceof DOMException && error.name === "QuotaExceededError";
+    return { state: full ? "full" : "unreachable", taken, given };
   }
   return { state: "done", taken, given, at: await log.remembered("at") };
 }

@@ -11,6 +11,10 @@ const WAITING = "waiting";
 /** @type {Promise<IDBDatabase> | undefined} */
 let opened;
 
+function forget() {
+  opened = undefined;
+}
+
 /** Opens the log, once. @returns {Promise<IDBDatabase>} */
 function open() {
   opened ??= new Promise((resolve, reject) => {
@@ -24,6 +28,10 @@ function open() {
     asked.onsuccess = () => resolve(asked.result);
     asked.onerror = () => reject(asked.error);
   });
+  opened.then(
+    (log) => log.addEventListener("close", forget), // the browser has cleared its storage
+    forget, // asked again, it may open
+  );
   return opened;
 }
 

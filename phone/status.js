@@ -5,19 +5,29 @@ const DAY = 24 * 3600 * 1000; // ms
 
 class HandOver extends HTMLElement {
   connectedCallback() {
-    if (this.line) return;
-    this.line = document.createElement("p");
-    this.line.setAttribute("role", "status");
+    this.line = document.createElement("a");
+    this.line.href = this.dataset.page ?? "";
     this.news = document.createElement("p");
     this.news.hidden = true;
-    this.append(this.line, this.news);
+    const said = document.createElement("p");
+    said.setAttribute("role", "status");
+    said.append(this.line);
+    this.replaceChildren(said, this.news);
     for (const [what, hear] of Object.entries(this.hears)) document.addEventListener(`phone:${what}`, hear);
-    new BroadcastChannel("evenstand").addEventListener("message", this.refresh);
+    this.others = new BroadcastChannel("evenstand");
+    this.others.addEventListener("message", () => this.refresh());
     this.refresh();
+    this.lookForNewer();
   }
 
   disconnectedCallback() {
     for (const [what, hear] of Object.entries(this.hears)) document.removeEventListener(`phone:${what}`, hear);
+    this.others?.close();
+  }
+
+  async lookForNewer() {
+    const found = await navigator.serviceWorker.getRegistration();
+    if (found?.waiting) this.offer(found.waiting);
   }
 
   hears = {

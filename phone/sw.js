@@ -2,22 +2,23 @@
 // but copies of files and of pages last shown; the entries are in the log.
 importScripts("phone/assets.js", "phone/sentences.js");
 
-/** @type {any} */
-const worker = self;
-/** @type {{version: string, assets: {address: string, sha256: string}[]}} */
-const { version, assets } = worker.EVENSTAND;
+/** @type {ServiceWorkerItself} */
+const worker = /** @type {any} */ (self);
+const { assets } = worker.EVENSTAND;
 const base = new URL(worker.registration.scope);
 const byAddress = new Map(assets.map((asset) => [asset.address, asset.sha256]));
 const FILES = "evenstand-files"; // by their hash: versions share what did not change
 const PAGES = "evenstand-pages"; // as they were last shown
 const MOST_PAGES = 80;
 const PATIENCE = 400; // ms for a page to say that it is there
+const STARTING = 20_000; // ms for a page that has just been opened to start its Python
 const TO_OFFICE = ["exchange", "phone/"];
 
 worker.addEventListener("install", (event) => event.waitUntil(fetchAll()));
 worker.addEventListener("activate", (event) => event.waitUntil(tidy()));
 worker.addEventListener("message", (event) => {
   if (event.data.takeOver) worker.skipWaiting();
+  if (event.data.claim) event.waitUntil(worker.clients.claim());
 });
 worker.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
@@ -84,13 +85,14 @@ async function file(address) {
 }
 
 /** Answers from the Python of a page that is open, else with what this phone showed last.
- * @param {any} event @param {URL} url */
+ * @param {Asking} event @param {URL} url */
 async function page(event, url) {
   const { request } = event;
   const reading = request.method === "GET" || request.method === "HEAD";
-  if (!reading && !(request.referrer && request.referrer.startsWith(base.href))) return refused("foreign", 403);
-  const client = await listening(event.clientId);
-  if (!client) return reading && request.mode === "navigate" ? lastShown(url) : refused("closed", 503);
+  if (!reading && !request.referrer?.startsWith(base.href)) return refused("foreign", 403);
+  const opening = reading && request.mode === "navigate";
+  const client = opening ? await listening(event.clientId, "now") : await waitedFor(event.clientId);
+  if (!client) return opening ? lastShown(url) : refused("closed", 503);
   const asked = {
     method: request.method,
     url: url.href,
@@ -98,7 +100,7 @@ async function page(event, url) {
     body: reading ? undefined : await request.arrayBuffer(),
   };
   const found = await ask(client, asked);
-  if (found.failed) return refused("stuck", 500);
+  if (found.failed) return refused(reading ? "unshown" : "stuck", 500);
   const answer = new Response(HOLLOW.includes(found.status) ? null : found.body, found);
   if (shownWhole(request, answer)) event.waitUntil(remember(url, answer.clone()));
   return redirected(answer, url);
@@ -118,20 +120,30 @@ function redirected(answer, url) {
   return location ? Response.redirect(new URL(location, url).href, answer.status) : answer;
 }
 
+/** Waits for the Python of the page that asks, which may have been opened just now. @param {string} asking */
+async function waitedFor(asking) {
+  for (const end = Date.now() + STARTING; Date.now() < end; ) {
+    const found = await listening(asking, "soon");
+    if (found) return found;
+    if (!(asking && (await worker.clients.get(asking)))) return undefined;
+    await new Promise((resolve) => setTimeout(resolve, PATIENCE / 8));
+  }
+  return undefined;
+}
+
 /** Finds an open page whose Python answers, the one that asks before all others.
- * @param {string} first */
-async function listening(first) {
+ * @param {string} first @param {"now" | "soon"} there whether it may still be starting */
+async function listening(first, there) {
   const open = await worker.clients.matchAll({ type: "window", includeUncontrolled: true });
-  open.sort((/** @type {any} */ a, /** @type {any} */ b) => Number(b.id === first) - Number(a.id === first));
-  const calls = open.map(async (/** @type {any} */ client) => {
-    const said = await ask(client, { there: true }, PATIENCE);
+  const calls = open.toSorted((a, b) => Number(b.id === first) - Number(a.id === first)).map(async (client) => {
+    const said = await ask(client, { there }, PATIENCE);
     if (!said.there) throw new Error("silent");
     return client;
   });
   return Promise.any(calls).catch(() => undefined);
 }
 
-/** @param {any} client @param {any} message @param {number} [patience] @returns {Promise<any>} */
+/** @param {OpenPage} client @param {any} message @param {number} [patience] @returns {Promise<any>} */
 function ask(client, message, patience) {
   return new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();

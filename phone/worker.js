@@ -76,7 +76,8 @@ async function identity() {
   let device = await log.remembered("device");
   if (!device) {
     const random = crypto.getRandomValues(new Uint8Array(RANDOM_DEVICE));
-    device = "phone-" + Array.from(random, (byte) => byte.toString(16).padStart(2, "0")).join("");
+    const name = Array.from(random, (byte) => byte.toString(16).padStart(2, "0"));
+    device = `phone-${name.join("")}`;
     await log.remember({ device });
   }
   return { device, who, role };

@@ -13,18 +13,19 @@ const root = fileURLToPath(new URL("../..", import.meta.url));
 const [site, target] = process.argv.slice(2, 4).map((path) => resolve(path));
 const core = dirname(createRequire(import.meta.url).resolve("pyodide/package.json"));
 const FROM_CORE = ["pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm"];
+const OWN = /\.(js|html)$/; // beside them lie notes for the checker
 const COMPRESSED = /\.(mjs|js|wasm|zip|css|svg|html|json|webmanifest)$/;
 
 rmSync(target, { recursive: true, force: true });
 mkdirSync(target, { recursive: true });
 for (const name of FROM_CORE) cpSync(join(core, name), join(target, name));
-for (const name of readdirSync(join(root, "phone"))) cpSync(join(root, "phone", name), join(target, name));
+for (const name of readdirSync(join(root, "phone")).filter((name) => OWN.test(name))) cpSync(join(root, "phone", name), join(target, name));
 const { info } = JSON.parse(readFileSync(join(core, "pyodide-lock.json"), "utf8"));
 writeFileSync(join(target, "lock.json"), JSON.stringify({ info, packages: {} }));
 await pack();
 const assets = list();
 const version = sha256(Buffer.from(JSON.stringify(assets))).slice(0, 12);
-writeFileSync(join(target, "assets.json"), JSON.stringify({ version, assets }, null, 1) + "\n");
+writeFileSync(join(target, "assets.json"), `${JSON.stringify({ version, assets }, null, 1)}\n`);
 writeFileSync(join(target, "assets.js"), `self.EVENSTAND = ${JSON.stringify({ version, assets })};\n`);
 if (process.argv.includes("--compress")) for (const path of files(target)) compress(path);
 
@@ -70,7 +71,7 @@ function sha256(content) {
 function compress(path) {
   if (!COMPRESSED.test(path)) return;
   const content = readFileSync(path);
-  writeFileSync(path + ".gz", gzipSync(content, { level: 9 }));
+  writeFileSync(`${path}.gz`, gzipSync(content, { level: 9 }));
   const params = { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_LGWIN]: 24 };
-  writeFileSync(path + ".br", brotliCompressSync(content, { params }));
+  writeFileSync(`${path}.br`, brotliCompressSync(content, { params }));
 }

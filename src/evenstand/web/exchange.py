@@ -91,7 +91,9 @@ def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
             need = say("your account only reads this book: ask somebody who keeps it")
             raise NotAllowedError("entry", entry.id, need)
         if entry.kind == "removal" and device.role != "keeps" and _is_kept(book, entry.about):
-            need = say("only those who keep the book remove drills, charts and lots: ask one of them")
+            need = say(
+                "only those who keep the book remove drills, charts and lots: ask one of them"
+            )
             raise NotAllowedError("entry", entry.id, need)
 
 

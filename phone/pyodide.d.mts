@@ -1,0 +1,1 @@
+export function loadPyodide(options: object): Promise<any>;

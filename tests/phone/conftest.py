@@ -1,0 +1,273 @@
+"""A real office, a real browser at the size of a phone, and the way between them cut for real."""
+
+import contextlib
+import os
+import re
+import runpy
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import time
+from hashlib import sha256
+from pathlib import Path
+from urllib.error import URLError
+from urllib.request import Request, urlopen
+
+import pytest
+
+from evenstand.book.opening import open_book
+
+ROOT = Path(__file__).parents[2]
+CHROMIUM = Path("/usr/bin/chromium")
+OFFLINE = ROOT / "src/evenstand/web/offline"
+BUILT = ROOT / "build/phone/tested"
+SOURCES = ("phone", "tools/phone", "src/evenstand", "requirements/phone.txt", "package-lock.json")
+QUIET = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    "--no-first-run",
+    "--disable-quic",
+)
+SIZE = {"width": 390, "height": 844}
+BETWEEN = runpy.run_path(str(Path(__file__).parent / "between.py"))
+STEPS = runpy.run_path(str(Path(__file__).parent / "steps.py"))
+PATIENCE = 40_000  # ms: a boot of Python on a busy machine
+
+
+# The program, with its phone's part in a folder of the test.
+SERVE = """
+import sys
+from pathlib import Path
+from evenstand.__main__ import main
+from evenstand.web import phone_files
+phone_files.FOLDER = Path(sys.argv.pop(1))
+main()
+"""
+
+
+def _hash_of_sources():
+    hashed = sha256()
+    for source in SOURCES:
+        place = ROOT / source
+        for path in sorted(place.rglob("*")) if place.is_dir() else [place]:
+            if path.is_file() and OFFLINE not in path.parents and "__pycache__" not in path.parts:
+                hashed.update(path.relative_to(ROOT).as_posix().encode() + path.read_bytes())
+    return hashed.hexdigest()
+
+
+@pytest.fixture(scope="session")
+def bundle():
+    """What phones load, built anew where its sources changed."""
+    if not (shutil.which("node") and shutil.which("npm")):
+        pytest.skip("Node.js not found: the tests of the phone were skipped")
+    now, stamp = _hash_of_sources(), BUILT.with_suffix(".sha256")
+    if not (stamp.is_file() and stamp.read_text() == now):
+        needed = ["make", "-s", "node_modules/.package-lock.json", "build/phone/stamp"]
+        build = ["node", "tools/phone/bundle.mjs", "build/phone/site", str(BUILT)]
+        for command in (needed, build):
+            done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+            assert done.returncode == 0, done.stderr
+        stamp.write_text(now)
+    return BUILT
+
+
+def free_port():
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+class Office:
+    """`evenstand serve` in a process of its own, over a book in a folder of the test."""
+
+    def __init__(self, folder, bundle):
+        self.book, self.bundle, self.way = folder / "office.evenstand", bundle, None
+        self.port = free_port()
+        self.address = f"http://localhost:{self.port}"
+        self.running = None
+
+    def start(self):
+        command = [sys.executable, "-c", SERVE, str(self.bundle), "serve", "--no-browser"]
+        command += ["--book", str(self.book), "--port", str(self.port)]
+        self.running = subprocess.Popen(
+            command, cwd=self.book.parent, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+        )
+        for _ in range(1200):
+            with contextlib.suppress(URLError, OSError), urlopen(self.address + "/book"):
+                return
+            assert self.running.poll() is None
+            time.sleep(0.05)
+        self.stop()
+        raise TimeoutError(self.address)
+
+    def stop(self):
+        if self.running:
+            self.running.kill()
+            self.running.wait()
+        self.running = None
+
+    def code(self):
+        """Have a code shown that pairs a phone."""
+        with urlopen(Request(self.address + "/devices", method="POST")) as answer:
+            page = answer.read().decode()
+        return re.search(r'pairing">([^<]+)<', page)[1].replace(" ", "")
+
+    def entries(self):
+        """Every entry of the office, by its id."""
+        with open_book(self.book, device="reader") as book, book.all_entries() as found:
+            return {entry.id: entry for entry in found}
+
+    def revoke(self):
+        with open_book(self.book, device="reader") as book:
+            for each in book.devices.all():
+                book.devices.revoke(each.id)
+
+
+@pytest.fixture
+def office(bundle, tmp_path):
+    office = Office(tmp_path, bundle)
+    office.start()
+    yield office
+    office.stop()
+
+
+def family(pid):
+    """A process and all that came from it."""
+    listing = subprocess.run(
+        ["ps", "-eo", "pid=,ppid="], capture_output=True, text=True, check=True
+    )
+    pairs = [tuple(map(int, line.split())) for line in listing.stdout.splitlines()]
+    found, todo = [], [pid]
+    while todo:
+        found.append(todo.pop())
+        todo += [child for child, parent in pairs if parent == found[-1]]
+    return found
+
+
+class Carried:
+    """A phone: a browser with a profile of its own, which outlives it."""
+
+    def __init__(self, playwright, folder, address, **options):
+        self.playwright, self.folder, self.address = playwright, folder, address
+        self.options, self.context = options, None
+
+    def open(self):
+        """Open the browser; gives a page."""
+        self.context = self.playwright.chromium.launch_persistent_context(
+            self.folder,
+            executable_path=CHROMIUM,
+            args=list(QUIET),
+            viewport=SIZE,
+            base_url=self.address,
+            locale="en-US",
+            **self.options,
+        )
+        self.context.set_default_timeout(PATIENCE)
+        return self.context.pages[0]
+
+    def close(self):
+        if self.context:
+            self.context.close()
+        self.context = None
+
+    def kill(self):
+        """End every process of the browser at once, as an empty battery does."""
+        own = str(self.folder).encode()
+        for each in Path("/proc").iterdir():
+            with contextlib.suppress(OSError):
+                if each.name.isdigit() and own in (each / "cmdline").read_bytes():
+                    for pid in family(int(each.name)):
+                        with contextlib.suppress(ProcessLookupError):
+                            os.kill(pid, signal.SIGKILL)
+        with contextlib.suppress(Exception):  # what it was told cannot reach it any more
+            self.context.close()
+        self.context = None
+        for lock in self.folder.glob("Singleton*"):
+            lock.unlink(missing_ok=True)
+
+    def set_clock(self, page, ms):
+        """Move the clock of the page's Python."""
+        [python] = page.workers
+        python.evaluate("ms => { const now = Date.now; Date.now = () => now() + ms; }", ms)
+
+    def cut(self, off=True):
+        self.context.set_offline(off)
+
+    def install(self, page, code):
+        page.goto(f"/phone/#{code}")
+        page.get_by_role("button", name="Put the book on this phone").click()
+        page.wait_for_url(self.address + "/")
+        STEPS["ready"](page)
+
+
+@pytest.fixture(scope="session")
+def playwright():
+    if not CHROMIUM.exists():
+        pytest.skip("Chromium not found: the tests of the phone were skipped")
+    api = pytest.importorskip("playwright.sync_api", reason="needs playwright")
+    with api.sync_playwright() as playwright:
+        yield playwright
+
+
+@pytest.fixture
+def carried(playwright, office, tmp_path):
+    """A phone that is not yet paired."""
+    phone = Carried(playwright, tmp_path / "profile", office.address)
+    yield phone
+    phone.close()
+
+
+@pytest.fixture
+def paired(carried, office):
+    """A phone that carries the office's book; gives its open page."""
+    page = carried.open()
+    carried.install(page, office.code())
+    return page
+
+
+@pytest.fixture
+def between(carried, office):
+    """A way to the office that can be bad, which the phone takes."""
+    way = BETWEEN["Between"](office.port)
+    carried.address, office.way = way.address, way
+    yield way
+    way.http.shutdown()
+    way.http.server_close()
+
+
+@pytest.fixture
+def elsewhere():
+    """Another site with a form; called with where the form leads, it gives its address."""
+    site = BETWEEN["Elsewhere"]()
+    yield site
+    site.http.shutdown()
+    site.http.server_close()
+
+
+@pytest.fixture
+def newer_bundle(office, tmp_path):
+    """Let the office have a newer version for phones; gives a word that only its pages have."""
+
+    def renew():
+        word = BETWEEN["of_another_version"](office.bundle, tmp_path / "newer")
+        office.stop()
+        office.bundle = tmp_path / "newer"
+        office.start()
+        return word
+
+    return renew
+
+
+@pytest.fixture
+def private(playwright, office):
+    """A private window; gives its context."""
+    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(QUIET))
+    context = browser.new_context(base_url=office.address, locale="en-US", viewport=SIZE)
+    context.set_default_timeout(PATIENCE)
+    yield context
+    browser.close()

@@ -1,0 +1,44 @@
+"""The whole job where there is no network, and the office afterwards."""
+
+import runpy
+from pathlib import Path
+
+STEPS = runpy.run_path(str(Path(__file__).parent / "steps.py"))
+KINDS = {"chart", "drill", "field", "job", "lot", "mix", "order", "setting", "split"}
+
+
+def do(name, *given):
+    return STEPS[name](*given)
+
+
+def test_a_job_from_its_drill_to_an_accepted_notch(office, carried, paired):
+    """No network in the browser and no office either; then both again."""
+    page = paired
+    carried.cut()
+    office.stop()
+    job = do("whole_job", page)
+    page.reload()
+    page.get_by_text("The lever is at 33.").wait_for()
+    do("ready", page)
+    written = do("entries", page)
+    assert all(written.values())
+    assert page.get_by_text(f"{len(written)} entries wait on this phone.").is_visible()
+    carried.close()
+
+    page = carried.open()
+    carried.cut()
+    page.goto(job)
+    do("ready", page)
+    assert do("entries", page) == written
+    page.goto(f"{job}/set")
+    page.get_by_text("The lever is at 33.").wait_for()
+
+    office.start()
+    carried.cut(False)
+    do("handed_over", page)
+    found = office.entries()
+    assert set(found) == set(written)
+    kinds = [entry.kind for entry in found.values()]
+    assert set(kinds) >= KINDS
+    assert kinds.count("catch") == 3
+    assert not any(do("entries", page).values())

@@ -3,6 +3,7 @@
 from base64 import b64decode, b64encode
 from binascii import Error as NoBase64
 from collections.abc import Iterator
+from contextlib import closing
 from dataclasses import dataclass
 from typing import Any
 
@@ -162,7 +163,8 @@ def _data(form: forms.Form) -> bytes:
     """Return the file: the one that was chosen, else the one that the form carries."""
     file = request.files.get("file")
     if file is not None and file.filename:
-        data = bytes(file.read())
+        with closing(file):
+            data = bytes(file.read())
     else:
         try:
             data = b64decode(form.text("carried"), validate=True)
@@ -214,7 +216,11 @@ def _index(form: forms.Form, *, refused: Phrase | None = None) -> str:
 
 
 WAYS = {
-    "encoding": (("", say("as it tells")), ("utf-8", "UTF-8"), ("windows-1252", "Windows-1252")),
+    "encoding": (
+        ("", say("as it tells")),
+        ("utf-8", say("UTF-8")),
+        ("windows-1252", say("Windows-1252")),
+    ),
     "separator": (
         ("", say("as it tells")),
         ("comma", say("comma")),

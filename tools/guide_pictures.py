@@ -92,6 +92,8 @@ PICTURES = (
     Picture("set", "/jobs/{fall cover}/set?box=grain", tall=860),
     Picture("turns", "/jobs/{fall cover}/set?box=grain", part="section.catch", tall=260),
     Picture("curve", "/jobs/{fall cover}/set?box=grain", part="details:has(figure)"),
+    Picture("sow", "/jobs/{spring oats}/sow", tall=860),
+    Picture("course", "/jobs/{spring oats}/sow", part="section:has(#course)", tall=560),
     Picture("counting", "/jobs/{fall cover}/stand", tall=860),
     Picture("stand", "/jobs/{spring oats}/stand", tall=560),
     Picture("record", "/jobs/{spring oats}/record", tall=860),

@@ -36,6 +36,9 @@ OWN_WAY = {"member3_box": "grain", "box1_carrier": "sand", "box1_carrier_rate": 
 BATCHES = {"batch": "500 lb", "pass_length": "1290 ft", "box1_catches": "6 lb"}
 PLACES = {"way": "row", "length": "3 ft", "plants": "31 27, 35", "gaps": "8 in\n0\n0"}
 FEW = PLACES | {"gaps": "8 in"}  # a line is missing
+LOAD = {"box": "grain", "at": "0 ac", "bags": "24", "bag": "50 lb", "edge": "1200 lb"}
+BARE = LOAD | {"bag": ""}
+READ = {"box": "grain", "at": "8 ac", "left": "760 ± 6 lb"}
 CHART = "20 36\n30 54"
 ENTRY = "01a21037-7680-7000-8000-00000000000{}"
 
@@ -89,6 +92,11 @@ def forms(pages):
         f"{job}/order batch=no",
         f"{job}/order {urlencode(BATCHES | {'entry': ENTRY.format(6)})}",
         f"{job}/order",
+        f"{job}/sow/load {urlencode(BARE | {'entry': ENTRY.format(8)})}",
+        f"{job}/sow/load {urlencode(LOAD | {'entry': ENTRY.format(8)})}",
+        f"{job}/sow/level {urlencode(READ | {'entry': ENTRY.format(9)})}",
+        f"{job}/sow?box=grain",
+        f"/sown/{ENTRY.format(9)}",
         f"{job}/stand {urlencode(FEW | {'entry': ENTRY.format(7)})}",
         f"{job}/stand {urlencode(PLACES | {'entry': ENTRY.format(7)})}",
         f"{job}/stand/wish {urlencode({'wish': '18 plants/ft²', 'crop': 'winter wheat'})}",
@@ -105,7 +113,7 @@ def programs(pages):
     """Ask the API for everything that it tells."""
     book = pages.book
     jobs, drill = [f"/api/jobs/{job.id}" for job in book.things("job")], book.things("drill")[0].id
-    steps = ("steps", "mix", "boxes", "order", "set?units=metric", "rows", "stand")
+    steps = ("steps", "mix", "boxes", "order", "set?units=metric", "rows", "sow", "stand")
     return [
         *("/api/", "/api/openapi.json", "/api/things?kind=lot", "/api/entries?limit=1000"),
         *(f"/api/things/{drill}", f"/api/things/{drill}/history", "/api/species?name=hairy+vetch"),
@@ -173,6 +181,7 @@ def test_forms_are_taken_or_refused(demo, here):
         *(422, 422),
         *(422, 303, 303),
         *boxes_and_order,
+        *(422, 303, 303),
         *(422, 303, 303),
         200,
     ]

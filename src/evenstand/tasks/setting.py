@@ -1,12 +1,12 @@
 """The Set step: where the lever goes next, how sure that is, and what then."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum, sqrt
 
 from evenstand.engine import advice
 from evenstand.engine.budget import Estimate, nominal
-from evenstand.engine.catch import Measured
+from evenstand.engine.catch import Measured, measure
 from evenstand.engine.chart import (
     Curve,
     curve_from_charts,
@@ -74,13 +74,13 @@ def where_next(job: Job) -> Setting:
     """
     factor = _factor(job)
     caught, at = _catches(job)
-    start = _start(job, factor)
+    start, measured = _start(job, factor), [each.measured for each in caught]
     choice = choose(
         start,
         at,
         job.target,
         factor=factor,
-        common=_common(caught, left_out=FIELD_ONLY if job.target.on == "static" else ()),
+        common=_common(measured, left_out=FIELD_ONLY if job.target.on == "static" else ()),
         dearer=job.dearer,
         gears=(job.sown_in,) if job.sown_in else None,
     )
@@ -102,12 +102,16 @@ def where_next(job: Job) -> Setting:
 
 def bench_rate(job: Job, setting: float, gear: Gear) -> Estimate:
     """Tell what the stand promises for a setting: slip counted, no field ratio. [kg/m²]"""
-    caught, at = _catches(job)
-    curve, _ = learn(_start(job, _factor(job)), at)
+    measured = [
+        measure([made.bags], run=made.run, drill=job.drill, scale=job.scale, prior=job.prior)
+        for made in job.catches
+    ]
+    plain = replace(job, field_ratio=1.0)
+    curve, _ = learn(_start(plain, _factor(plain)), _as_seen(plain, measured))
     return expected_rate(
         curve.belief,
         curve.at(setting, gear),
-        common=_common(caught, left_out=FIELD_ONLY[1:]),
+        common=_common(measured),
         factor=1 - _slip(job),
     )
 
@@ -118,7 +122,7 @@ def field_rate(found: Setting, setting: float, gear: Gear) -> Estimate:
     return expected_rate(
         curve.belief,
         curve.at(setting, gear),
-        common=_common(found.caught),
+        common=_common([each.measured for each in found.caught[-1:]]),
         factor=_in_field(found.job),
     )
 
@@ -126,16 +130,19 @@ def field_rate(found: Setting, setting: float, gear: Gear) -> Estimate:
 def _catches(job: Job) -> tuple[tuple[Caught, ...], tuple[CaughtAt, ...]]:
     """Measure the catches, and put them as the meter sees them."""
     caught = tuple(_measure(job, i) for i in range(len(job.catches)))
-    at = tuple(
+    return caught, _as_seen(job, [each.measured for each in caught])
+
+
+def _as_seen(job: Job, measured: Sequence[Measured]) -> tuple[CaughtAt, ...]:
+    return tuple(
         CaughtAt(
             setting=made.setting,
             gear=made.gear,
-            rate=_at_stand(job, made, result.measured),
-            cv=result.measured.per_catch,
+            rate=_at_stand(job, made, result),
+            cv=result.per_catch,
         )
-        for made, result in zip(job.catches, caught, strict=True)
+        for made, result in zip(job.catches, measured, strict=True)
     )
-    return caught, at
 
 
 def _measure(job: Job, index: int) -> Caught:
@@ -186,11 +193,11 @@ def _start(job: Job, factor: float) -> Curve:
     return curve
 
 
-def _common(caught: Sequence[Caught], *, left_out: Sequence[str] = ()) -> float:
+def _common(caught: Sequence[Measured], *, left_out: Sequence[str] = ()) -> float:
     """Relative uncertainty that all catches share, as the latest shows it. [-]"""
     if not caught:
         return 0.0
-    measured = caught[-1].measured
+    measured = caught[-1]
     shares = (s for s in measured.shares if s.common and s.name not in left_out)
     return sqrt(fsum(s.u * s.u for s in shares)) / measured.field.value
 

@@ -13,10 +13,12 @@ from hypothesis import strategies as st
 from openpyxl.styles import Font
 
 from evenstand.book.opening import open_book
+from evenstand.book.work import Field
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.tag import Month
 from evenstand.office.spreadsheet_read import Limits, read_xlsx
 from evenstand.tasks import tables_csv
+from evenstand.tasks.checking import check
 from evenstand.tasks.tables_all import TABLES
 from evenstand.tasks.tables_file import Way, read_table
 from evenstand.tasks.tables_match import Choices, choices_by_name
@@ -494,3 +496,10 @@ def test_one_feature_or_a_bare_outline_will_do(book):
     assert look(book, one).rows == 1
     assert read_table(json.dumps(shape).encode(), Way()).rows[0] == ("outline",)
     assert "object" not in refusal(b'{"type": "FeatureCollection", "features": 3}')
+
+
+def test_a_program_s_field_is_asked_for_its_outline_too(book):
+    with pytest.raises(MeasurementError) as refused:
+        check(Field(name="A", outline='{"type": "Point"}'), book, today=NOW)
+    assert refused.value.field == "outline"
+    check(Field(name="A"), book, today=NOW)

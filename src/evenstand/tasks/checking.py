@@ -24,6 +24,7 @@ from .kept_lots import read_kept
 from .kept_mix import tables_of
 from .machines import prior
 from .mix import read_mix
+from .outline import read_outline
 from .photo import media_of
 from .record_form import check_record
 from .sown_rules import check_sown
@@ -168,6 +169,11 @@ def _check_photo(body: Photo) -> None:
         raise MeasurementError("data", body.media, need)
 
 
+def _check_field(body: work.Field) -> None:
+    if body.outline:
+        read_outline(body.outline)
+
+
 def _read_lot(body: seed.Lot, today: Month) -> None:
     read_kept(body, today=today)
 
@@ -229,6 +235,7 @@ _CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
     machine.Drill: lambda body, book, today: check_drill(body),
     machine.Chart: lambda body, book, today: check_chart(body, _drill(body.drill, book)),
     seed.Lot: lambda body, book, today: _read_lot(body, today),
+    work.Field: lambda body, book, today: _check_field(body),
     seed.Mix: _check_mix,
     seed.SeedCount: _check_count,
     seed.GerminationTest: _check_test,

@@ -1,5 +1,6 @@
 """The Sow step: loads, levels, the lever on the way, checks, the end of a field."""
 
+import re
 from itertools import permutations
 
 import pytest
@@ -227,3 +228,79 @@ def test_a_field_that_is_done_teaches_the_next_job(visitor, set_job, book):
         {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "own", "field_ratio": "1"},
     )
     assert "own field" not in visitor.read(f"{own}/set").text
+
+
+def test_what_lies_behind_the_drill(visitor, set_job):
+    """54 lb/ac of 18,000 seeds/lb in rows of 7.5 in: 13.95 seeds in a foot, 55.8 in four."""
+    found = {"seeds": "13 15 14 12", "length": "1 ft", "seeds_per_kg": "18000 seeds/lb"}
+    visitor.send(f"{set_job}/sow/check", found)
+    text = visitor.read(f"{set_job}/sow").text
+    assert "54 seeds found in 4 rows; 55.8 seeds should lie there" in text
+    assert "Go on: the count fits." in text
+    deep = {"dug": "1.25 1.3 1.2\n0.2 0.3 0.25", "dug_in": "in", "wanted": "1.25 in"}
+    visitor.send(f"{set_job}/sow/check", deep)
+    text = visitor.read(f"{set_job}/sow").text
+    assert "Do the depth stops of these rows stand like the others?" in text
+
+
+def test_a_count_of_unknown_seed_asks_for_its_number(visitor, set_job):
+    visitor.send(f"{set_job}/sow/check", {"seeds": "13 15", "length": "1 ft"})
+    assert "give the seeds in a weight" in visitor.read(f"{set_job}/sow").text
+
+
+def test_two_boxes_have_a_line_each(visitor):
+    boxes = {"box1_name": "grain", "box2_name": "small seed", "box2_seed": "small seed"}
+    drill = visitor.heron(**boxes).rsplit("/", 1)[1]
+    rates = {"wanted1_box": "grain", "wanted2_box": "small seed", "wanted2_rate": "8 lb/ac"}
+    job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill, **rates})
+    load(visitor, job, "0", weight="800", box="grain")
+    load(visitor, job, "0", weight="100", box="small seed")
+    level(visitor, job, "8", left="36", box="small seed")  # 64 lb on 8 ac
+    assert "8 lb/ac in the field" in visitor.read(f"{job}/sow?box=small+seed").text
+    assert "800 lb" not in visitor.read(f"{job}/sow?box=small+seed").text
+    page = visitor.read(job).text
+    assert "Sow grain loaded; read the box after some ground" in page
+    assert "Sow small seed" in page
+    end = {"at": "12.5 ac", "area": "12.5 ac", "left1": "50 lb", "left2": "0 lb"}
+    visitor.send(f"{job}/sow/finished", end)
+    page = visitor.read(job).text  # 750 and 100 lb on 12.5 ac
+    assert "Sow grain 60 lb/ac, closed" in page
+    assert "Sow small seed 8 lb/ac, closed" in page
+
+
+def test_a_lever_and_its_gear_are_moved(visitor, book):
+    gears = {"gear1_name": "full", "gear1_ratio": "1", "gear2_name": "half", "gear2_ratio": "0.5"}
+    drill = visitor.send("/drills/new", {**visitor.HERON, **gears})
+    visitor.send(f"{drill}/charts/new", {**visitor.CHART, "gear": "full"})
+    job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill.rsplit("/", 1)[1]})
+    visitor.send(f"{job}/set", {**visitor.GOOD, "gear": "full"})
+    visitor.send(f"{job}/set/choose", {"take": "33", "gear": "full", "box": ""})
+    load(visitor, job, "0", weight="1000")
+    level(visitor, job, "8", left="568")
+    visitor.send(f"{job}/sow/moved", {**AT, "at": "8", "setting": "33", "gear": "half"})
+    level(visitor, job, "16", left="352")  # 27 lb/ac: half of 54
+    text = visitor.read(f"{job}/sow").text
+    assert "Lever moved at 8 ac to 33 half" in text
+    assert "a change at" not in text
+    rate = re.search(r"Rate so far light (\S+) lb/ac", text)[1]
+    assert float(rate) == pytest.approx(27, abs=0.5)
+
+
+def test_the_page_says_what_programs_are_told(visitor, set_job):
+    load(visitor, set_job, "0", weight="1000", edge="1200")
+    level(visitor, set_job, "8", left="570 ± 4")
+    (box,) = visitor.client.get(f"/api{set_job}/sow").json["boxes"]
+    text = visitor.read(f"{set_job}/sow").text
+    assert f"{box['rate']['value']:.3g} lb/ac in the field" in text
+    assert box["say"].split(". ")[0] in text
+    assert f"Left over {-box['run_out']['short']['value']:.3g} lb" in text
+
+
+def test_programs_are_told_what_is_missing(visitor, set_job):
+    answer = visitor.client.get(f"/api{set_job}/sow")
+    assert answer.status_code == 422
+
+
+def test_there_is_no_such_entry(visitor, job):
+    visitor.read(f"{job}/sow/other", code=404)
+    visitor.read(f"/sown/{job.rsplit('/', 1)[1]}", code=404)

@@ -7,6 +7,7 @@ from evenstand.engine.behind import Behind, count_behind
 from evenstand.engine.budget import Quantity
 from evenstand.engine.depth_check import Depths, depths
 from evenstand.engine.errors import MeasurementError
+from evenstand.engine.filled_box import FilledBox
 from evenstand.engine.words import say
 
 from .kept import Kept, job_drill
@@ -22,7 +23,7 @@ class Checked:
     depths: Depths | None
 
 
-def judge_check(check: Check, kept: Kept) -> Checked:
+def judge_check(check: Check, kept: Kept, *, mixed: Quantity | None = None) -> Checked:
     """Judge what was dug up.
 
     Parameters
@@ -30,16 +31,18 @@ def judge_check(check: Check, kept: Kept) -> Checked:
     check : Check
     kept : Kept
         Its job, with the box that it is about.
+    mixed : Quantity, optional
+        Seeds in a weight of what is in the box, where the mix says it. [1/kg]
 
     Raises
     ------
     MeasurementError
         Where it is not known how many seeds are in a weight, or what is wanted.
     """
-    return Checked(behind=_behind(check, kept), depths=_depths(check))
+    return Checked(behind=_behind(check, kept, mixed), depths=_depths(check))
 
 
-def _behind(check: Check, kept: Kept) -> Behind | None:
+def _behind(check: Check, kept: Kept, mixed: Quantity | None) -> Behind | None:
     if not check.seeds or check.length is None:
         return None
     if kept.wanted is None:
@@ -50,14 +53,25 @@ def _behind(check: Check, kept: Kept) -> Behind | None:
         length=quantity(check.length, "length of row"),
         spacing=job_drill(kept).spacing,
         rate=quantity(kept.wanted.rate, "rate"),
-        seeds_per_kg=_seeds(check, kept),
+        seeds_per_kg=_seeds(check, kept, mixed),
         row_cv=row_cv,
     )
 
 
-def _seeds(check: Check, kept: Kept) -> Quantity:
+def seeds_in_box(filled: FilledBox) -> Quantity:
+    """Work out the seeds in a weight of all that is in a box, a carrier with none. [1/kg]"""
+    seeds = [part.weighed * part.purity * part.seeds_per_kg for part in filled.portions]
+    whole: Quantity = 0.0
+    for each in seeds:
+        whole = whole + each
+    return whole / filled.rate
+
+
+def _seeds(check: Check, kept: Kept, mixed: Quantity | None) -> Quantity:
     if check.seeds_per_kg is not None:
         return quantity(check.seeds_per_kg, "seed count")
+    if mixed is not None:
+        return mixed
     known = seeds_per_kg(kept.wanted.seed) if kept.wanted else None
     if known is None:
         raise MeasurementError("seeds_per_kg", None, say("give the seeds in a weight"))

@@ -11,6 +11,7 @@ from evenstand.book import sown, work
 from evenstand.book.book import Book
 from evenstand.book.shape import Body, Typed
 from evenstand.book.thing import Thing
+from evenstand.engine.budget import Quantity
 from evenstand.engine.drill import number
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.sow_cures import CURES
@@ -23,12 +24,12 @@ from evenstand.report.sown_course import course_chart
 from evenstand.tasks.kept import Kept, chosen_of, find
 from evenstand.tasks.kept_boxes import body_of, order_of
 from evenstand.tasks.sow import SownBox
-from evenstand.tasks.sow_checks import Checked, judge_check
+from evenstand.tasks.sow_checks import Checked, judge_check, seeds_in_box
 from evenstand.tasks.sow_day import plan_day
 from evenstand.tasks.sow_job import Sown
 
 from . import here
-from .filling import Worked, order_made, sown_of
+from .filling import Worked, boxes_of, order_made, sown_of
 from .spine import Line, Step
 
 blueprint = Blueprint("sow", __name__)
@@ -219,9 +220,17 @@ def _typed(amount: Typed) -> str:
 
 def _looked(thing: Thing, kept: Kept) -> Looked:
     try:
-        return Looked(thing, judge_check(here.body(thing, sown.Check), kept), None)
+        check = here.body(thing, sown.Check)
+        return Looked(thing, judge_check(check, kept, mixed=_mixed(kept)), None)
     except MeasurementError as error:
         return Looked(thing, None, error)
+
+
+def _mixed(kept: Kept) -> Quantity | None:
+    """Return the seeds in a weight of what the mix puts in the box, None where it does not."""
+    boxes = boxes_of(kept).result if kept.body.mix else None
+    filled = [each for each in boxes.used if each.box.name == kept.box] if boxes else []
+    return seeds_in_box(filled[0]) if filled else None
 
 
 def lines(book: Book, kept: Kept) -> list[Line]:

@@ -6,6 +6,7 @@ from .box import Refusal, wanted
 from .box_depth import common_depth, depth_compromise
 from .compromise import Compromise
 from .filled_box import FilledBox
+from .mix_words import listed
 from .portion import Portion
 from .words import Phrase, join, say
 
@@ -71,7 +72,7 @@ def headline(filled_boxes: Sequence[FilledBox], compromises: Sequence[Compromise
         say(
             "In {box}: {names}.",
             box=filled.box.name,
-            names=", ".join(p.name for p in filled.portions),
+            names=listed([say("{name}", name=each.name) for each in filled.portions]),
         )
         for filled in filled_boxes
         if filled.portions

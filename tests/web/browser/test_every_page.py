@@ -4,7 +4,6 @@ Links are followed as a person would. Of pages that are made of the same element
 histories of two catches, one is looked at. Pictures of all lie in build/screenshots afterwards.
 """
 
-import io
 import re
 from html.parser import HTMLParser
 
@@ -69,13 +68,13 @@ def _name(kind, taken):
 @pytest.fixture(scope="module")
 def visited(chromium, demo_address, pages, *, sizes, inspect, shots):
     """What was found on each page: on the screen and on paper."""
-    pypdf = pytest.importorskip("pypdf", reason="needs pypdf")
+    pdfium = pytest.importorskip("pypdfium2", reason="needs pypdfium2")
     context = chromium.new_context(viewport=sizes["phone"], base_url=demo_address)
     page, on_paper = context.new_page(), {}
     for name, path in pages.items():
         page.goto(path)
         _take(page, sizes, shots / name)
-        on_paper[name] = _printed(page, pypdf.PdfReader)
+        on_paper[name] = _printed(page, pdfium.PdfDocument)
         page.set_viewport_size(sizes["phone"])
         inspect(page, name)
     context.close()
@@ -100,8 +99,9 @@ def _printed(page, reader):
     page.emulate_media(media="print")
     left, width = page.evaluate(FOR_FINGERS), page.evaluate(WIDTH)
     page.emulate_media(media="screen")
-    sheets = reader(io.BytesIO(page.pdf(format="Letter"))).pages
-    return left, width, [sheet.extract_text().strip() for sheet in sheets]
+    with reader(page.pdf(format="Letter")) as sheets:
+        texts = [sheet.get_textpage().get_text_range().strip() for sheet in sheets]
+    return left, width, texts
 
 
 def test_nothing_is_wrong_on_any_page(visited, pages):

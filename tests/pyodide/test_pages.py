@@ -28,8 +28,9 @@ SLIP = CATCH | {"net": "", "turns": "many"}
 OF_A_FILE = ("ETag", "Date")  # of its date on a disk, which is not the page's
 OF_PACKING = ("Content-Length",)
 OF_ACCOUNTS = {"people.sign_in", "people.own"}  # a phone has none: its owner is assumed
-# A PDF is set at the office alone.
+# A PDF is set and a workbook written at the office alone.
 OF_OFFICE = {"record.pdf", "record.worksheet_pdf", "record.card_pdf", "record.season_pdf"}
+OF_OFFICE |= {"tables.xlsx"}
 COUNT = {"sample1_seeds": "560", "sample1_weight": "20 g"}
 SPROUTS = {"dish1_seeds": "100", "dish1_sprouted": "81"}
 OWN_WAY = {"member3_box": "grain", "box1_carrier": "sand", "box1_carrier_rate": "6 kg/ha"}
@@ -39,6 +40,8 @@ FEW = PLACES | {"gaps": "8 in"}  # a line is missing
 LOAD = {"box": "grain", "at": "0 ac", "bags": "24", "bag": "50 lb", "edge": "1200 lb"}
 BARE = LOAD | {"bag": ""}
 READ = {"box": "grain", "at": "8 ac", "left": "760 ± 6 lb"}
+# name;area [ac] and then "Fallow, south";12,5
+TABLE = {"kind": "fields", "carried": "bmFtZTthcmVhIFthY10KRmFsbG93LCBzb3V0aDsxMiw1Cg=="}
 CHART = "20 36\n30 54"
 ENTRY = "01a21037-7680-7000-8000-00000000000{}"
 
@@ -57,7 +60,7 @@ def addresses(pages):
     found, todo = {}, ["/"]
     while todo:
         path = todo.pop(0)
-        if path not in found and ".pdf" not in path:
+        if path not in found and not any(each in path for each in (".pdf", ".xlsx")):
             found[path] = pages.ask(path)
             todo += [link.replace("&amp;", "&") for link in LINK.findall(found[path][2])]
     return list(found)
@@ -103,6 +106,10 @@ def forms(pages):
         f"{job}/stand",
         f"{job}/stand?apart=yes",
         f"/plants/{ENTRY.format(7)}",
+        f"/tables/look {urlencode(TABLE | {'column1': ''})}",
+        f"/tables/look {urlencode(TABLE | {'column1': 'field_note', 'column0': ''})}",
+        f"/tables/take {urlencode(TABLE)}",
+        "/tables/fields.csv",
         "/book/check x=",
         "/book/export",
         job,
@@ -183,6 +190,7 @@ def test_forms_are_taken_or_refused(demo, here):
         *boxes_and_order,
         *(422, 303, 303),
         *(422, 303, 303),
+        *(200, 422, 303),
         200,
     ]
 

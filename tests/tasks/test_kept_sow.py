@@ -141,3 +141,17 @@ def test_what_was_wrong_before_does_not_keep_the_next_entry_out(book, loaded):
     with pytest.raises(MeasurementError):
         sow_job(book, find(book, loaded))
     check_entry(book, find(book, loaded), sown.Load(job=loaded, at=ac(20), weight=lb(500)))
+
+
+@pytest.mark.parametrize(
+    ("filled", "order"), [(False, ["left", "weight"]), (True, ["weight", "left"])]
+)
+def test_a_level_at_the_place_of_a_load_comes_before_it(book, job, *, filled, order):
+    """Nobody reads a box after filling it, unless he says so; who wrote first does not matter."""
+    book.add(sown.Load(job=job, at=ac(0), weight=lb(1000)))
+    book.add(sown.Load(job=job, at=ac(8), weight=lb(450)))
+    book.add(sown.Level(job=job, at=ac(8), left=lb(970 if filled else 520), filled=filled))
+    tables, _ = sow_tables(book, on_the_way(book, find(book, job)))
+    assert [next(key for key in table if key != "at") for table in tables["loads"][1:]] == order
+    (box,) = sow_job(book, find(book, job)).field.boxes
+    assert box.found.rate.value / POUND_PER_ACRE == pytest.approx(60, abs=0.3)

@@ -39,14 +39,14 @@ def write_csv(filled: Filled, *, decimal: Decimal = ".") -> bytes:
 
     With a decimal comma cells stand apart by semicolons, as spreadsheets
     there expect. Text that begins as a formula gets an apostrophe in front,
-    which `read_csv` takes away again.
+    which `read_csv` takes away again. NUL, which no spreadsheet holds, is left out.
     """
     text = io.StringIO(newline="")
     writer = csv.writer(text, delimiter=";" if decimal == "," else ",", lineterminator="\r\n")
     writer.writerow([harmless(heading) for heading in filled.headings])
     for row in filled.rows:
         writer.writerow([_cell(value, decimal) for value in row])
-    return (BOM + text.getvalue()).encode("utf-8", "replace")
+    return (BOM + text.getvalue().replace("\0", "")).encode("utf-8", "replace")
 
 
 def harmless(text: str) -> str:

@@ -56,10 +56,10 @@ def test_a_kept_book_goes_out_word_for_word(kept, release, tmp_path):
 
 def test_what_was_kept_is_what_is_read(kept):
     """As write_0_1_0.py says: an entry every 61 s, the drill the first and the field the eighth."""
-    kinds = "catch chart drill field job lot mix order photo setting split"
-    assert kept.counts() == dict.fromkeys(
-        sorted([*kinds.split(), "seed count", "germination test"]), 1
-    )
+    kinds = "area book catch chart check count drill field finished job level load lot mix moved"
+    more = "order photo record setting split"
+    two = ("seed count", "germination test", "stand wish")
+    assert kept.counts() == dict.fromkeys(sorted([*kinds.split(), *more.split(), *two]), 1)
     [drill], [job] = kept.things("drill"), kept.things("job")
     assert (drill.body.name, drill.body.rows, drill.body.spacing.value) == ("Heron", 20, 0.1905)
     assert (drill.body.note, drill.entry.by) == ("invented; chain renewed", "Ben")

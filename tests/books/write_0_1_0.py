@@ -1,6 +1,6 @@
 """What wrote book-0.1.0.evenstand and book-0.1.0.zip, with Evenstand 0.1.0.
 
-The files are never written again: every later release must read them.
+Once released, the files are never written again: every later release must read them.
 The book is invented: the Tamarack Flats drill pool.
 """
 
@@ -9,6 +9,7 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
+from evenstand.book.about import About
 from evenstand.book.bodies import Photo
 from evenstand.book.exchange import export_book
 from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
@@ -25,6 +26,7 @@ from evenstand.book.seed import (
     Tag,
 )
 from evenstand.book.shape import Typed
+from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
 from evenstand.book.work import (
     Bag,
     Catch,
@@ -32,10 +34,17 @@ from evenstand.book.work import (
     Field,
     InBox,
     Job,
+    Live,
     Note,
     OfBox,
     Order,
+    Place,
+    Record,
+    Seen,
     Split,
+    StandCount,
+    StandWish,
+    Used,
     Wanted,
 )
 
@@ -97,11 +106,40 @@ def work(kept, heron, mix):
     mistaken = kept(replace(first, setting=83.0))
     kept(Chosen(job=job, drill=heron, setting=39.0, gear="full", odds=0.9))
     note = kept(Note(of=job, text="wet at the gate — drove round it"))
+    sown(kept, job)
+    came_up(kept, job)
     return first, caught, mistaken, note
 
 
+def sown(kept, job):
+    """From the first load to the end of the field."""
+    start, half, end = (typed(4046.8564 * ac, f"{ac} ac") for ac in (0, 19, 38.5))
+    grain = {"job": job, "box": "grain"}
+    full = {"bags": typed(48.0, "48"), "bag": typed(22.68, "50 lb")}
+    kept(Load(**grain, at=start, day="2026-09-14", **full, edge=typed(45.36, "100 lb")))
+    kept(Ground(job=job, shown=typed(4127.8, "1.02 ac"), known=typed(4046.86, "1 ac")))
+    dug = (Dug(depths=(typed(0.0254, "1 in"), typed(0.0127, "1/2 in"))),)
+    kept(Check(**grain, at=start, length=typed(0.9144, "3 ft"), seeds=(31, 28, 33), dug=dug))
+    kept(Level(**grain, at=half, level=typed(0.5, "50 %")))
+    kept(Moved(**grain, at=half, setting=40.0, gear="full"))
+    left = (Left(box="grain", weight=typed(13.6, "30 lb")),)
+    kept(Finished(job=job, at=end, left=left, area=end, soil="firm", day="2026-09-15"))
+
+
+def came_up(kept, job):
+    """Counts, what they are judged by, and what the record adds."""
+    places = tuple(
+        Place(plants=(Seen(plants=n),), length=typed(0.9144, "3 ft")) for n in (31, 27, 35)
+    )
+    kept(StandCount(job=job, places=places, day="2026-10-06", spacing=typed(0.1905, "7.5 in")))
+    live = (Live(species="oats", seeds=typed(236.8, "22 seeds/ft2")),)
+    kept(StandWish(job=job, wish=typed(161.5, "15 seeds/ft2"), sown="2026-09-14", live=live))
+    used = (Used(box="grain", loaded=typed(1088.6, "2400 lb"), left=typed(13.6, "30 lb")),)
+    kept(Record(job=job, sown_by="Ben", first="2026-09-14", used=used, signers=("Ada", "Ben")))
+
+
 def fill(book, clock):
-    """One job on one drill, as far as its first setting, with what was put right in it."""
+    """One job on one drill, from its mix to its record, with what was put right in it."""
 
     def kept(body):
         clock.ms += 61_000
@@ -114,6 +152,7 @@ def fill(book, clock):
     book.correct(heron, replace(HERON, note="invented; chain renewed"), by="Ben")
     book.remove(mistaken, why="setting typed wrong")
     book.remove(note)
+    kept(About(name="Tamarack Flats", units="us", language="en"))
 
 
 class Clock:

@@ -32,13 +32,13 @@ def kept(tmp_path):
 
 def test_a_new_book_takes_in_what_another_exported(run, document, kept):
     assert document("book", "export", "out.zip", "--book", str(kept)) == {
-        "entries": 19,
+        "entries": 29,
         "file": "out.zip",
     }
     done = run("book", "import", "out.zip", "--book", "new")
-    assert done.stdout == "Read out.zip: 19 new entries, 0 known already.\n"
-    assert document("book", "import", "out.zip", "--book", "new") == {"new": 0, "known": 19}
-    assert document("book", "import", EXPORTED, "--book", "new") == {"new": 0, "known": 19}
+    assert done.stdout == "Read out.zip: 29 new entries, 0 known already.\n"
+    assert document("book", "import", "out.zip", "--book", "new") == {"new": 0, "known": 29}
+    assert document("book", "import", EXPORTED, "--book", "new") == {"new": 0, "known": 29}
 
 
 def test_the_book_lies_in_ones_own_data_folder_and_the_help_says_so(run, document, own_place):
@@ -50,9 +50,9 @@ def test_the_book_lies_in_ones_own_data_folder_and_the_help_says_so(run, documen
 
 def test_a_sound_book_says_so(run, document, kept):
     found = document("book", "check", "--book", str(kept))
-    assert (found["entries"], found["faults"], found["loose"]) == (19, [], [])
+    assert (found["entries"], found["faults"], found["loose"]) == (29, [], [])
     said = run("book", "check", "--book", str(kept)).stdout
-    assert said.startswith("19 entries: catch 1, chart 1, drill 1, ")
+    assert said.startswith("29 entries: area 1, book 1, catch 1, ")
     assert said.endswith("No damage found.\n")
 
 
@@ -82,12 +82,12 @@ def test_what_is_only_missing_or_newer_is_no_damage(run, document, kept):
 def test_a_backup_is_a_book(run, document, kept):
     done = run("book", "backup", "copy", "--book", str(kept))
     assert done.stdout == "Copied the book into copy.\n"
-    assert document("book", "check", "--book", "copy")["entries"] == 19
+    assert document("book", "check", "--book", "copy")["entries"] == 29
     assert document("book", "backup", "again", "--book", "copy") == {"file": "again"}
 
 
 def test_a_history_tells_who_changed_what(run, document, kept):
-    """As written by tests/books/write_0_1_0.py: the drill first, its change 18 entries later."""
+    """As written by tests/books/write_0_1_0.py: the drill first, its change 27 entries later."""
     said = run("book", "history", "heron", "--book", str(kept)).stdout
     assert said.splitlines() == [
         "2026-11-25 12:01 UTC, Ada on shed: drill made",
@@ -99,7 +99,7 @@ def test_a_history_tells_who_changed_what(run, document, kept):
         "  boxes: grain; small seed seed small seed dead 0.02",
         "  rolled: 8 ft ± 1 in",
         "  note: invented",
-        "2026-11-25 12:16 UTC, Ben on shed: drill changed",
+        "2026-11-25 12:25 UTC, Ben on shed: drill changed",
         "  note: invented → invented; chain renewed",
     ]
     entries = document("book", "history", "Heron", "--book", str(kept))["entries"]
@@ -148,7 +148,7 @@ def test_a_file_that_is_none_changes_nothing(refusal, document, kept):
     kept.with_name("letter.txt").write_text("Dear Ada")
     assert refusal("book", "import", "letter.txt", "--book", str(kept))["field"] == "file"
     assert refusal("book", "import", "none.zip", "--book", str(kept))["field"] == "file"
-    assert document("book", "check", "--book", str(kept))["entries"] == 19
+    assert document("book", "check", "--book", str(kept))["entries"] == 29
 
 
 def test_a_file_that_is_there_is_not_written_over(refusal, kept):

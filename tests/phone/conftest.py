@@ -9,6 +9,7 @@ import signal
 import socket
 import subprocess
 import sys
+import tempfile
 import time
 from hashlib import sha256
 from pathlib import Path
@@ -22,7 +23,8 @@ from evenstand.book.opening import open_book
 ROOT = Path(__file__).parents[2]
 CHROMIUM = Path("/usr/bin/chromium")
 OFFLINE = ROOT / "src/evenstand/web/offline"
-BUILT = ROOT / "build/phone/tested"
+BUILT = ROOT / "build/phone-tested"
+KEPT = 4  # builds
 SOURCES = ("phone", "tools/phone", "src/evenstand", "requirements/phone.txt", "package-lock.json")
 QUIET = (
     "--no-sandbox",
@@ -65,15 +67,20 @@ def bundle():
     """What phones load, built anew where its sources changed."""
     if not (shutil.which("node") and shutil.which("npm")):
         pytest.skip("Node.js not found: the tests of the phone were skipped")
-    now, stamp = _hash_of_sources(), BUILT.with_suffix(".sha256")
-    if not (stamp.is_file() and stamp.read_text() == now):
+    built = BUILT / _hash_of_sources()[:12]
+    if not (built / "assets.json").is_file():
         needed = ["make", "-s", "node_modules/.package-lock.json", "build/phone/stamp"]
-        build = ["node", "tools/phone/bundle.mjs", "build/phone/site", str(BUILT)]
+        beside = Path(tempfile.mkdtemp(dir=ROOT / "build"))
+        build = ["node", "tools/phone/bundle.mjs", "build/phone/site", str(beside)]
         for command in (needed, build):
             done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
             assert done.returncode == 0, done.stderr
-        stamp.write_text(now)
-    return BUILT
+        shutil.rmtree(built, ignore_errors=True)
+        built.parent.mkdir(exist_ok=True)
+        beside.rename(built)
+        for old in sorted(BUILT.iterdir(), key=lambda each: each.stat().st_mtime)[:-KEPT]:
+            shutil.rmtree(old, ignore_errors=True)
+    return built
 
 
 def free_port():

@@ -29,5 +29,6 @@ def test_nothing_acknowledged_is_missing(office, carried, paired):
         assert acknowledged - STEPS["entries"](page).keys() == set()
     assert page.get_by_text("Drill 0.0", exact=True).first.is_visible()
     office.start()
+    page.evaluate("document.dispatchEvent(new Event('phone:exchange'))")
     STEPS["handed_over"](page)
     assert office.entries().keys() == acknowledged

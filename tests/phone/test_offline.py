@@ -11,6 +11,14 @@ def do(name, *given):
     return STEPS[name](*given)
 
 
+def check(found, written):
+    """Each entry of the phone is in the office, once, and every step is among them."""
+    assert set(found) == set(written)
+    kinds = [entry.kind for entry in found.values()]
+    assert set(kinds) >= KINDS
+    assert kinds.count("catch") == 3
+
+
 def test_a_job_from_its_drill_to_an_accepted_notch(office, carried, paired):
     """No network in the browser and no office either; then both again."""
     page = paired
@@ -36,9 +44,5 @@ def test_a_job_from_its_drill_to_an_accepted_notch(office, carried, paired):
     office.start()
     carried.cut(False)
     do("handed_over", page)
-    found = office.entries()
-    assert set(found) == set(written)
-    kinds = [entry.kind for entry in found.values()]
-    assert set(kinds) >= KINDS
-    assert kinds.count("catch") == 3
+    check(office.entries(), written)
     assert not any(do("entries", page).values())

@@ -4,9 +4,11 @@
 modules: another Python's would not be read there.
 """
 
-import py_compile
 from collections.abc import Callable, Iterator
+from importlib._bootstrap_external import _code_to_hash_pyc
+from importlib.util import source_hash
 from pathlib import Path
+from types import CodeType
 from zipfile import ZIP_STORED, ZipFile, ZipInfo
 
 # Left out of the standard library: what nothing on a phone asks for.
@@ -26,6 +28,29 @@ SPARED = {
     *("profile", "pstats", "pty", "pyclbr", "pydoc", "rlcompleter", "sched", "shelve", "smtplib"),
     *("symtable", "tabnanny", "this", "timeit", "trace", "turtle", "tty", "wave", "webbrowser"),
     *("zipapp", "__phello__", "__hello__", "nturl2path", "optparse", "xml.dom", "xml.etree"),
+    *(
+        "_pydatetime",
+        "_pyio",
+        "argparse",
+        "_ast_unparse",
+        "compileall",
+        "configparser",
+        "fileinput",
+    ),
+    *("filecmp", "plistlib", "py_compile", "statistics", "tarfile", "tracemalloc", "tomllib"),
+    *("asyncio.__main__", "asyncio.proactor_events", "asyncio.tools", "asyncio.windows_events"),
+    *("asyncio.windows_utils", "concurrent.futures.process", "concurrent.interpreters"),
+    *("email._header_value_parser", "email.contentmanager", "email.headerregistry", "email.mime"),
+    *("email.policy", "email.generator", "http.cookiejar", "html.parser"),
+    *("_markupbase", "logging.config", "logging.handlers", "pyodide.console", "urllib.robotparser"),
+    *("sqlite3.__main__", "sqlite3.dump", "sysconfig.__main__", "wsgiref.handlers"),
+    *(
+        "wsgiref.simple_server",
+        "wsgiref.validate",
+        "zipfile.__main__",
+        "json.__main__",
+        "json.tool",
+    ),
 }
 # Character sets that some page reads, or the zip file of a book.
 ENCODINGS = {
@@ -33,10 +58,17 @@ ENCODINGS = {
     *("raw_unicode_escape", "unicode_escape", "utf_8", "utf_8_sig"),
 }
 # Parts of the packages that serve their makers, or another machine.
-FOR_MAKERS = {"test", "bin"}
+FOR_MAKERS = {"test", "tests", "bin", "middleware", "unumpy"}
+UNCALLED = {
+    *("jinja2/ext", "jinja2/sandbox", "jinja2/nativetypes", "jinja2/meta", "click/_termui_impl"),
+    *("click/testing", "click/shell_completion", "click/_winconsole", "flask/testing", "segno/cli"),
+    *("flask/__main__", "segno/helpers", "werkzeug/testapp", "werkzeug/_reloader"),
+    *("werkzeug/debug/console", "werkzeug/debug/repr"),
+}
 FOREIGN = (".pyi", ".c", ".h", ".txt", ".md", "-linux-gnu.so")
 # Parts of the product that stay in the office.
 IN_OFFICE = {"cli", "demo", "office", "pool", "compose.py", "__main__.py"}
+BY_FILE = {"offline", "static"}  # what the service worker answers itself
 
 Keep = Callable[[Path], bool]
 
@@ -61,16 +93,24 @@ def member(path: Path, inside: Path) -> tuple[ZipInfo, bytes]:
     """Return a file as it stands in the zip: a module compiled without its docstrings."""
     if path.suffix != ".py":
         return ZipInfo(inside.as_posix()), path.read_bytes()
-    compiled = Path("/tmp/compiled.pyc")
-    py_compile.compile(
-        str(path),
-        str(compiled),
-        f"/{inside.as_posix()}",
-        doraise=True,
-        optimize=2,
-        invalidation_mode=py_compile.PycInvalidationMode.UNCHECKED_HASH,
-    )
-    return ZipInfo(inside.with_suffix(".pyc").as_posix()), compiled.read_bytes()
+    source = path.read_bytes()
+    code = compile(source, f"/{inside.as_posix()}", "exec", dont_inherit=True, optimize=2)
+    if inside.parts[0] != "evenstand":
+        code = without_lines(code)
+    compiled = _code_to_hash_pyc(code, source_hash(source), checked=False)
+    return ZipInfo(inside.with_suffix(".pyc").as_posix()), bytes(compiled)
+
+
+def without_lines(code: CodeType) -> CodeType:
+    """Return code that names no lines: a tenth smaller, and only a traceback misses them.
+
+    Its table of places says "nowhere" for each instruction, eight at a time
+    (CPython, `InternalDocs/code_objects.md`, from memory).
+    """
+    inner = [without_lines(each) if isinstance(each, CodeType) else each for each in code.co_consts]
+    eights, rest = divmod(len(code.co_code) // 2, 8)
+    nowhere = bytes([0xFF] * eights + ([0xF8 + rest - 1] if rest else []))
+    return code.replace(co_consts=tuple(inner), co_linetable=nowhere)
 
 
 def of_library(inside: Path) -> bool:
@@ -86,13 +126,15 @@ def of_packages(inside: Path) -> bool:
     """Whether a file of the packages is taken along."""
     if inside.parts[0].endswith(".dist-info"):
         return inside.name == "METADATA"
-    return not FOR_MAKERS.intersection(inside.parts) and not inside.name.endswith(FOREIGN)
+    if FOR_MAKERS.intersection(inside.parts) or inside.name.endswith(FOREIGN):
+        return False
+    return inside.with_suffix("").as_posix() not in UNCALLED
 
 
 def of_product(inside: Path) -> bool:
     """Whether a file of Evenstand is taken along: all but the office, and what this writes."""
-    office = inside.parts[0] in IN_OFFICE or inside.parts[:2] == ("web", "offline")
-    return not office and inside.suffix != ".po"
+    by_file = inside.parts[0] == "web" and inside.parts[1] in BY_FILE
+    return not (inside.parts[0] in IN_OFFICE or by_file or inside.suffix in (".po", ".pyi"))
 
 
 def main(target: str, library: str, packages: str) -> None:

@@ -1,0 +1,45 @@
+"""Answers of a phone's pages, the same file here and in what a phone loads.
+
+In FOLDER it reads `asked.json`, the entries and the requests, and writes `told.json`. The clock
+stands still and luck is drawn from each request.
+"""
+
+import json
+import sys
+from functools import partial
+from pathlib import Path
+from random import Random
+
+from evenstand.web import phone
+
+NOW = 1_795_568_400_000  # ms: 2026-11-25 01:00 UTC
+FORM = [["Content-Type", "application/x-www-form-urlencoded"]]
+KNOWN = {"device": "phone-1", "who": "Wim", "role": "keeps", "cookies": "{}"}
+PLACE = {"origin": "https://farm.example", "root": "/"}
+
+
+def answers(entries, requests):
+    """Answer ``path``, or ``path form`` for a form that is sent, in their order."""
+    luck, found = Random(0), []
+    opened = phone.open_book
+    phone.open_book = partial(opened, clock=lambda: NOW, random=lambda n: luck.randbytes(n))
+    try:
+        pages = phone.Phone(**KNOWN, **PLACE)
+    finally:
+        phone.open_book = opened
+    pages.take(entries)
+    for request in requests:
+        luck.seed(request)
+        path, _, form = request.partition(" ")
+        how = ("POST", path, FORM, form) if form else ("GET", path)
+        status, headers, body, written, cookies = pages.handle(*how)
+        told = {name: value for name, value in headers if name not in ("ETag", "Date")}
+        found.append([status, told, body.decode("latin-1"), written, cookies])
+    return found
+
+
+if sys.platform == "emscripten":
+    shared = Path("/shared")
+    asked = json.loads((shared / "asked.json").read_text(encoding="utf-8"))
+    told = {"answers": answers(**asked), "modules": sorted(sys.modules)}
+    (shared / "told.json").write_text(json.dumps(told), encoding="utf-8")

@@ -12,7 +12,8 @@ import pytest
 LINK = re.compile(r'href="(/[^"#]*)')
 NO_PAGES = ("/static/", "/book/export", "/photos/", "/api")
 DRAWN = ("path", "circle", "rect", "line", "polyline", "text", "tspan", "g", "title", "desc")
-DARK = ("jobs", "job", "set", "mix", "boxes", "order", "seed-show", "drill-form")
+NAMES = {"jobs.show": "job", "drills.show": "drill", "seed.show": "lot"}
+DARK = ("jobs", "job", "set", "mix", "boxes", "order", "sow", "stand", "lot", "drills-new")
 FOR_FINGERS = """
 [...document.querySelectorAll("nav, button, .button, form:not(.long), input[type=file]")]
   .filter(each => each.checkVisibility()).map(each => each.outerHTML.slice(0, 80))
@@ -60,7 +61,7 @@ def pages(demo_app):
 
 def _name(kind, taken):
     """Give ``set``, ``set-2``: what a page is of, and the how-manieth that is made otherwise."""
-    name = re.sub(r"\W|_", "-", re.sub(r"\.(show|index)$", "", kind))
+    name = NAMES.get(kind) or re.sub(r"\W|_", "-", re.sub(r"\.(show|index)$", "", kind))
     same = [each for each in taken if re.fullmatch(rf"{name}(-\d+)?", each)]
     return f"{name}-{len(same) + 1}" if same else name
 
@@ -73,8 +74,9 @@ def visited(chromium, demo_address, pages, *, sizes, inspect, shots):
     page, on_paper = context.new_page(), {}
     for name, path in pages.items():
         page.goto(path)
-        _take(page, sizes, shots / name)
-        on_paper[name] = _printed(page, pdfium.PdfDocument)
+        if first := not name[-1].isdigit():
+            _take(page, sizes, shots / name)
+        on_paper[name] = (*_laid_out(page), _printed(page, pdfium) if first else ["–"])
         page.set_viewport_size(sizes["phone"])
         inspect(page, name)
     context.close()
@@ -93,15 +95,19 @@ def _take(page, sizes, file):
     page.set_viewport_size(sizes["phone"])
 
 
-def _printed(page, reader):
-    """Say what a page has on paper: what cannot be pressed there, its width, its sheets."""
+def _laid_out(page):
+    """Say what a page has on paper that cannot be pressed there, and how wide it is."""
     page.set_viewport_size(SHEET)
     page.emulate_media(media="print")
-    left, width = page.evaluate(FOR_FINGERS), page.evaluate(WIDTH)
+    found = page.evaluate(FOR_FINGERS), page.evaluate(WIDTH)
     page.emulate_media(media="screen")
-    with reader(page.pdf(format="Letter")) as sheets:
-        texts = [sheet.get_textpage().get_text_range().strip() for sheet in sheets]
-    return left, width, texts
+    return found
+
+
+def _printed(page, pdfium):
+    """Give what stands on each sheet."""
+    with pdfium.PdfDocument(page.pdf(format="Letter")) as sheets:
+        return [sheet.get_textpage().get_text_range().strip() for sheet in sheets]
 
 
 def test_nothing_is_wrong_on_any_page(visited, pages):

@@ -34,6 +34,8 @@ VALUE = re.compile(r"\{\w+\}")
 NO_PAGES = ("/static/", "/history/", "/book/export", "/photos/", "/api")
 # Publications that sentences and arithmetic name as their source.
 TITLES = (
+    "JCGM 100:2008 (GUM)",
+    "Cochran (1977), section 6.3",
     "7 CFR 201.64",
     "Iowa State University Extension, Ag Decision Maker A3-24",
     "SCS Colorado, form CO-ECS-6",

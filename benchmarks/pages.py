@@ -22,6 +22,7 @@ from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Scale
 from evenstand.book.opening import open_book
 from evenstand.book.seed import Lot, Tag
 from evenstand.book.shape import Typed
+from evenstand.book.sown import Finished, Left, Load
 from evenstand.book.work import Bag, Catch, Chosen, Field, Job, Wanted
 from evenstand.web.app import create_app
 
@@ -73,6 +74,15 @@ def catches(book: Book, job: str, drill: str) -> Iterator[str]:
         yield book.add(body).about
 
 
+def sown(book: Book, job: str, area: Typed) -> None:
+    """A field that was sown and closed."""
+    for acres in (0, 12, 24):
+        at = typed(acres * 4046.8564224, f"{acres} ac")
+        book.add(Load(job=job, at=at, weight=typed(400.0, "400 kg")))
+    left = Left(weight=typed(200.0, "200 kg"))
+    book.add(Finished(job=job, at=area, left=(left,), soil="firm"))
+
+
 def fill(book: Book, jobs: int) -> dict[str, str]:
     """Write so many jobs with all that belongs to them; gives the ids of some in the middle."""
     book._store._sqlite.execute("PRAGMA synchronous = OFF")
@@ -94,6 +104,9 @@ def fill(book: Book, jobs: int) -> dict[str, str]:
         *_, catch = catches(book, id, its)
         if n % 2:
             book.add(Chosen(job=id, drill=its, setting=33.0))
+        if n % OF_ONE_DRILL == 0 and n + OF_ONE_DRILL < jobs:
+            book.add(Chosen(job=id, drill=its, setting=33.0))
+            sown(book, id, area)
         if n == jobs // 2 // OF_ONE_DRILL * OF_ONE_DRILL:
             found = {"job": id, "drill": its, "catch": catch, "chart": made[its]}
             found |= {"lot": lots[n % count], "thing": id, "step": "stand"}

@@ -2,8 +2,7 @@
 
 from dataclasses import replace
 
-from evenstand.book import work
-from evenstand.book.book import Book
+from evenstand.book import machine, work
 from evenstand.engine import weighing
 from evenstand.engine.budget import Quantity
 from evenstand.engine.chart import Chart
@@ -12,13 +11,19 @@ from evenstand.engine.units import SHARE
 from evenstand.engine.words import Amount, Phrase, say
 
 from .job import Job
-from .kept import Kept, catch_body, catch_made, chart_for, job_drill, job_wheel, target
+from .kept import Kept, catch_body, catch_made, job_drill, job_wheel, target
 from .machines import engine_chart, prior, quantity
 from .reading import TOLERANCE, slip_as_written
 
 
-def caught_job(book: Book, kept: Kept) -> Job:
+def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
     """Make the job of the Set step, nothing of other jobs in it.
+
+    Parameters
+    ----------
+    kept : Kept
+    chart : Chart, optional
+        That a box begins from.
 
     Raises
     ------
@@ -33,7 +38,7 @@ def caught_job(book: Book, kept: Kept) -> Job:
         raise MeasurementError("drill scale", None, say("give the scale of the lever first"))
     drill = job_drill(kept)
     wheel = job_wheel(kept)
-    charts, printed = _charts(book, kept)
+    charts, printed = _charts(kept, chart)
     return Job(
         names=_names(kept),
         drill=drill,
@@ -61,12 +66,13 @@ def _tolerance_taken(wanted: work.Wanted) -> tuple[Phrase, ...]:
     return (say("tolerance {tolerance}", tolerance=Amount(TOLERANCE, SHARE)),)
 
 
-def _charts(book: Book, kept: Kept) -> tuple[tuple[Chart, ...], tuple[Phrase, ...]]:
+def _charts(
+    kept: Kept, chosen: machine.Chart | None
+) -> tuple[tuple[Chart, ...], tuple[Phrase, ...]]:
     """Return the chart to begin from, and what is taken as printed.
 
     A chart is scaled by test weight only where both its own and this seed's are known.
     """
-    chosen = chart_for(book, kept)
     if chosen is None:
         return (), ()
     both = bool(chosen.test_weight and kept.wanted and kept.wanted.test_weight)

@@ -11,7 +11,7 @@ from evenstand.engine.words import Amount, Phrase, say
 from .caught_job import caught_job
 from .field_ratios import learned_for
 from .job import Job
-from .kept import Kept
+from .kept import Kept, chart_for
 from .past import earlier_rates
 
 
@@ -25,7 +25,7 @@ def set_job(book: Book, kept: Kept) -> Job:
     MeasurementError
         Naming what is missing: ``drill``, ``wanted``, ``drill scale``.
     """
-    alone = caught_job(book, kept)
+    alone = caught_job(kept, chart_for(book, kept))
     earlier = earlier_rates(book, kept, with_test_weight=alone.test_weight is not None)
     learned = learned_for(book, kept)
     return replace(

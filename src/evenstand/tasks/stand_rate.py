@@ -1,20 +1,23 @@
 """What the stand promised for the settings that a field was sown at."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import fsum
 
 from evenstand.book.book import Book
+from evenstand.book.machine import Chart
 from evenstand.engine.budget import Estimate
 from evenstand.engine.errors import MeasurementError
 
 from .caught_job import caught_job
-from .kept import Kept
+from .kept import Kept, chart_for
 from .setting import bench_rate
 
+Stretch = tuple[tuple[float, str], float]  # (setting, gear), ground [m²]
+REMEMBERED = 256  # boxes of closed fields
 
-def stand_rate(
-    book: Book, kept: Kept, stretches: Sequence[tuple[tuple[float, str], float]]
-) -> Estimate | None:
+
+def stand_rate(book: Book, kept: Kept, stretches: Sequence[Stretch]) -> Estimate | None:
     """Average what the stand promises for some settings over the ground sown at each.
 
     Only this job's own catches and chart count, slip is counted and no field
@@ -32,8 +35,14 @@ def stand_rate(
     Estimate [kg/m²]
         None where Set cannot be worked out.
     """
+    return _averaged(kept, chart_for(book, kept), tuple(stretches))
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _averaged(kept: Kept, chart: Chart | None, stretches: tuple[Stretch, ...]) -> Estimate | None:
+    """Work it out once for the same entries: a drill's page and its jobs ask again and again."""
     try:
-        job = caught_job(book, kept)
+        job = caught_job(kept, chart)
         rates = [
             (bench_rate(job, setting, job.drill.gear(gear or None)), ground)
             for (setting, gear), ground in stretches

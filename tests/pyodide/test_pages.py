@@ -31,6 +31,9 @@ OF_ACCOUNTS = {"people.sign_in", "people.own"}  # a phone has none: its owner is
 # A PDF is set and a workbook written at the office alone.
 OF_OFFICE = {"record.pdf", "record.worksheet_pdf", "record.card_pdf", "record.season_pdf"}
 OF_OFFICE |= {"tables.xlsx"}
+# What a phone loads is sent by the office; its own page is compared in tests/phone.
+OF_OFFICE |= {"phone_files.install", "phone_files.service_worker", "phone_files.file"}
+OF_OFFICE |= {"this_phone.index"}
 COUNT = {"sample1_seeds": "560", "sample1_weight": "20 g"}
 SPROUTS = {"dish1_seeds": "100", "dish1_sprouted": "81"}
 OWN_WAY = {"member3_box": "grain", "box1_carrier": "sand", "box1_carrier_rate": "6 kg/ha"}

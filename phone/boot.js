@@ -39,6 +39,17 @@ function watchForNewer(registration) {
   });
 }
 
+/** Lets a new version take over, and shows this page by it. @param {ServiceWorker} newer */
+function takeOver(newer) {
+  const anew = () => {
+    python?.terminate();
+    [python, answers] = [undefined, false]; // else the old one would answer once more
+    location.reload();
+  };
+  navigator.serviceWorker.addEventListener("controllerchange", anew, { once: true });
+  newer.postMessage({ takeOver: true });
+}
+
 /** @param {string} what @param {unknown} [detail] */
 function show(what, detail) {
   document.dispatchEvent(new CustomEvent(`phone:${what}`, { detail }));
@@ -102,6 +113,7 @@ document.addEventListener("input", (event) => {
   if (event.target instanceof Element) event.target.setAttribute("data-touched", "");
 });
 document.addEventListener("phone:exchange", exchange);
+document.addEventListener("phone:take", (/** @type {any} */ event) => takeOver(event.detail));
 window.addEventListener("online", exchange);
 document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && exchange());
 setInterval(() => document.visibilityState === "visible" && exchange(), EACH);

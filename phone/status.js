@@ -3,6 +3,10 @@ import * as log from "./log.js";
 
 const DAY = 24 * 3600 * 1000; // ms
 
+let state = ""; // of the last exchange: it outlives the page's body, which is put anew at each step
+document.addEventListener("phone:exchanging", () => (state = "sending"));
+document.addEventListener("phone:exchanged", (/** @type {any} */ event) => (state = event.detail.state));
+
 class HandOver extends HTMLElement {
   connectedCallback() {
     this.line = document.createElement("a");
@@ -33,18 +37,17 @@ class HandOver extends HTMLElement {
   hears = {
     ready: () => this.refresh(),
     counted: () => this.refresh(),
-    exchanging: () => this.say(this.dataset.sending ?? ""),
-    exchanged: (/** @type {any} */ event) => this.refresh(event.detail.state),
+    exchanging: () => this.refresh(),
+    exchanged: () => this.refresh(),
     failed: (/** @type {any} */ event) => this.tell(`${this.dataset.failed} (${event.detail})`),
     newer: (/** @type {any} */ event) => this.offer(event.detail),
   };
 
-  /** @param {any} [state] */
-  refresh = async (state) => {
+  refresh = async () => {
     const { all, waiting } = await log.counted();
     const at = await log.remembered("at");
     const paired = Boolean(await log.remembered("key"));
-    const why = typeof state === "string" ? this.dataset[state] : "";
+    const why = this.dataset[state];
     const parts = paired ? [this.many(waiting), this.when(at), why] : [this.fill("alone", { n: all })];
     this.say(parts.filter(Boolean).join(" "));
     this.classList.toggle("waits", waiting > 0);
@@ -88,8 +91,7 @@ class HandOver extends HTMLElement {
     button.type = "button";
     button.textContent = this.dataset.take ?? "";
     button.addEventListener("click", () => {
-      navigator.serviceWorker.addEventListener("controllerchange", () => location.reload(), { once: true });
-      newer.postMessage({ takeOver: true });
+      document.dispatchEvent(new CustomEvent("phone:take", { detail: newer }));
     });
     this.news?.append(" ", button);
   }

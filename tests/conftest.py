@@ -2,6 +2,7 @@
 
 import os
 
+import pytest
 from hypothesis import HealthCheck, settings
 
 settings.register_profile(
@@ -11,3 +12,11 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("house")
+
+
+@pytest.fixture(scope="session")
+def playwright():
+    """What drives browsers: there can be one at a time, so that all tests share it."""
+    api = pytest.importorskip("playwright.sync_api", reason="needs playwright")
+    with api.sync_playwright() as found:
+        yield found

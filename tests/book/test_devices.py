@@ -98,6 +98,7 @@ def test_a_revoked_key_is_unknown(devices):
 
 
 def test_a_device_may_what_its_person_may_now(book, devices):
+    pytest.importorskip("argon2", reason="needs argon2-cffi")
     book.people.add("Ada", PASSWORD, role="keeps")
     ben = book.people.add("Ben", PASSWORD, role="works")
     _, key = devices.pair(devices.offer(account=ben.id, who="Ben"), "Ben's")

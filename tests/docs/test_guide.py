@@ -195,14 +195,12 @@ def test_the_pencil_of_the_sheet_gives_the_rate_of_the_program():
 
 
 @pytest.fixture(scope="module")
-def browser():
+def browser(playwright):
     if not CHROMIUM.exists():
         pytest.skip("needs Chromium: install the package chromium")
-    api = pytest.importorskip("playwright.sync_api", reason="needs playwright")
-    with api.sync_playwright() as playwright:
-        opened = playwright.chromium.launch(executable_path=CHROMIUM, args=list(QUIET))
-        yield opened
-        opened.close()
+    opened = playwright.chromium.launch(executable_path=CHROMIUM, args=list(QUIET))
+    yield opened
+    opened.close()
 
 
 @pytest.mark.parametrize("name", SHEETS)

@@ -27,6 +27,7 @@ from evenstand.web.forms import UNITS
 from evenstand.web.languages import LANGUAGES
 
 NOW = 1_795_568_400_000  # ms: 2026-11-25
+LEFT_OUT = ("script", "style", "pre", "code", "textarea")  # code: a command to be typed
 SHOWN = ("aria-label", "title", "alt")  # a placeholder is an example, as it is to be typed
 WORD = re.compile(r"[^\W\d_]{2,}")
 LINK = re.compile(r'href="(/[^"#]*)')
@@ -77,12 +78,12 @@ class Seen(HTMLParser):
 
     def handle_starttag(self, name, attributes):
         said = dict(attributes)
-        self._left_out += name in ("script", "style", "pre", "textarea")
+        self._left_out += name in LEFT_OUT
         self.texts += [said[key] for key in SHOWN if said.get(key)]
         self.texts += [v for key, v in said.items() if key.startswith("data-") and v and "⟦" in v]
 
     def handle_endtag(self, name):
-        self._left_out -= name in ("script", "style", "pre", "textarea")
+        self._left_out -= name in LEFT_OUT
 
     def handle_data(self, data):
         if not self._left_out:

@@ -179,14 +179,12 @@ class Inspection:
 
 
 @pytest.fixture(scope="module")
-def chromium():
+def chromium(playwright):
     if not CHROMIUM.exists():
         pytest.skip("needs Chromium: install the package chromium")
-    api = pytest.importorskip("playwright.sync_api", reason="needs playwright")
-    with api.sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(QUIET))
-        yield browser
-        browser.close()
+    browser = playwright.chromium.launch(executable_path=CHROMIUM, args=list(QUIET))
+    yield browser
+    browser.close()
 
 
 @contextmanager

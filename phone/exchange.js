@@ -2,47 +2,56 @@
 // each batch harmless when it is sent twice. Photos go last.
 import * as log from "./log.js";
 
-/** @typedef {{state: "alone" | "done" | "unreachable" | "full" | "refused" | "busy", taken: number, given: number, at?: number}} Result */
+/** @typedef {{state: "alone" | "done" | "unreachable" | "full" | "refused" | "unwilling" | "busy", taken: number, given: number}} Result */
 
 const base = new URL("..", import.meta.url);
 const MOST_ENTRIES = 200;
 const MOST_BYTES = 900_000; // of a batch
 const PATIENCE = 20_000; // ms
+const UNWILLING = [400, 403, 413, 422]; // one of the entries is not for this office, or not this person's
 const PHOTO = /"kind":\s*"photo"/;
 
 /** @returns {Promise<Result>} */
 export async function handOver() {
   const key = await log.remembered("key");
   if (!key) return { state: "alone", taken: 0, given: 0 };
-  let taken = 0;
-  let given = 0;
+  /** @type {Result} */
+  const result = { state: "done", taken: 0, given: 0 };
+  const aside = new Set(); // what the office will not have: the rest goes on
   try {
-    for (let more = true; more; ) {
-      const batch = next(await log.waiting());
-      const cursor = (await log.remembered("cursor")) ?? 0;
-      const told = await send(key, { cursor, entries: batch.map((kept) => kept.text) });
-      if ("refused" in told) return { state: told.refused, taken, given };
-      const { entries, cursor: place } = told;
-      await log.append(entries, { waiting: false, state: { cursor: place, at: Date.now() } });
+    for (let more = true, most = MOST_ENTRIES; more; ) {
+      const batch = next(await log.waiting(), aside, most);
+      const told = await send(key, batch);
+      if (told === "unwilling") {
+        if (batch.length > 1) most = Math.ceil(batch.length / 2);
+        else aside.add(batch[0].id);
+        continue;
+      }
+      if (typeof told === "string") return { ...result, state: told };
+      const { entries, cursor } = told;
+      await log.append(entries, { waiting: false, state: { cursor, at: Date.now() } });
       await log.handedOver(batch.map((kept) => Number(kept.seq)));
-      taken += entries.length;
-      given += batch.length;
+      result.taken += entries.length;
+      result.given += batch.length;
       more = told.more || batch.length > 0;
+      most = MOST_ENTRIES;
     }
   } catch (error) {
     const full = error instanceof DOMException && error.name === "QuotaExceededError";
-    return { state: full ? "full" : "unreachable", taken, given };
+    return { ...result, state: full ? "full" : "unreachable" };
   }
-  return { state: "done", taken, given, at: await log.remembered("at") };
+  return aside.size ? { ...result, state: "unwilling" } : result;
 }
 
-/** Takes the next batch: photos behind everything else. @param {log.Kept[]} waiting */
-function next(waiting) {
-  const photos = waiting.filter((kept) => PHOTO.test(kept.text.slice(0, 400)));
-  const others = waiting.filter((kept) => !photos.includes(kept));
+/** Takes the next batch: photos behind everything else.
+ * @param {log.Kept[]} waiting @param {Set<string>} aside @param {number} most */
+function next(waiting, aside, most) {
+  const wanted = waiting.filter((kept) => !aside.has(kept.id));
+  const photos = wanted.filter((kept) => PHOTO.test(kept.text.slice(0, 400)));
+  const others = wanted.filter((kept) => !photos.includes(kept));
   const batch = [];
   let bytes = 0;
-  for (const kept of [...others, ...photos].slice(0, MOST_ENTRIES)) {
+  for (const kept of [...others, ...photos].slice(0, most)) {
     bytes += kept.text.length;
     if (batch.length && bytes > MOST_BYTES) break;
     batch.push(kept);
@@ -50,18 +59,19 @@ function next(waiting) {
   return batch;
 }
 
-/** @param {string} key @param {{cursor: number, entries: string[]}} asked
- *  @returns {Promise<{refused: "refused" | "busy"} | {entries: {id: string, text: string}[], cursor: number, more: boolean}>} */
-async function send(key, asked) {
+/** @param {string} key @param {log.Kept[]} batch
+ *  @returns {Promise<"refused" | "unwilling" | "busy" | {entries: {id: string, text: string}[], cursor: number, more: boolean}>} */
+async function send(key, batch) {
+  const cursor = (await log.remembered("cursor")) ?? 0;
   const found = await fetch(new URL("exchange", base), {
     method: "POST",
     headers: { "Content-Type": "application/json", Authorization: `Bearer ${key}` },
-    body: JSON.stringify(asked),
+    body: JSON.stringify({ cursor, entries: batch.map((kept) => kept.text) }),
     signal: AbortSignal.timeout(PATIENCE),
   });
-  if (found.status === 401 || found.status === 403) return { refused: "refused" };
-  if (!found.ok) return { refused: "busy" };
-  return found.json();
+  if (found.status === 401) return "refused";
+  if (batch.length && UNWILLING.includes(found.status)) return "unwilling";
+  return found.ok ? found.json() : "busy";
 }
 
 /** Pairs this phone with the office by the code that the office shows.

@@ -48,7 +48,7 @@ class HandOver extends HTMLElement {
     const at = await log.remembered("at");
     const paired = Boolean(await log.remembered("key"));
     const why = this.dataset[state];
-    const parts = paired ? [this.many(waiting), this.when(at), why] : [this.fill("alone", { n: all })];
+    const parts = paired ? [this.many(waiting), this.when(at), why] : [all === 1 ? this.dataset.single : this.fill("alone", { n: all })];
     this.say(parts.filter(Boolean).join(" "));
     this.classList.toggle("waits", waiting > 0);
   };

@@ -59,7 +59,7 @@ def test_storage_cleared_in_mid_use(carried, paired, office):
     new_drill(page)
     saved(page)
     assert list(STEPS["entries"](page).values()) == [True]
-    line(page, "1 entries lie on this phone alone")
+    line(page, "1 entry lies on this phone alone")
 
 
 def test_storage_refused_from_the_start(carried, office):
@@ -159,20 +159,39 @@ BAD_WAYS = {
 }
 
 
-@pytest.mark.parametrize("how", BAD_WAYS)
 @pytest.mark.usefixtures("between")
-def test_a_bad_way_to_the_office(paired, office, how):
+def test_a_bad_way_to_the_office(paired, office):
     """Entries wait, and arrive once when the way is good again."""
-    page, between = paired, office.way
-    between.how = how
-    new_drill(page)
-    saved(page)
-    line(page, BAD_WAYS[how])
-    line(page, "1 entry waits on this phone.")
-    between.how = "good"
-    page.evaluate("document.dispatchEvent(new Event('phone:exchange'))")
+    page = paired
+    for n, (how, said) in enumerate(BAD_WAYS.items()):
+        office.way.how = how
+        new_drill(page, how)
+        saved(page, how)
+        line(page, said)
+        line(page, "1 entry waits on this phone.")
+        office.way.how = "good"
+        page.evaluate("document.dispatchEvent(new Event('phone:exchange'))")
+        STEPS["handed_over"](page)
+        assert len(office.entries()) == n + 1
+
+
+def test_what_the_office_will_not_have_waits_alone(paired, office):
+    """A removal by somebody who may not remove: what was written beside it is handed over."""
+    page = paired
+    new_drill(page, "Plover")
+    saved(page, "Plover")
     STEPS["handed_over"](page)
-    assert [entry.kind for entry in office.entries().values()] == ["drill"]
+    page.context.set_offline(True)
+    page.locator("details.remove summary").click()
+    page.get_by_role("button", name="Take this drill off the list").click()
+    page.get_by_role("heading", name="Drills").wait_for()
+    new_drill(page, "Teal")
+    saved(page, "Teal")
+    office.may_only("works")
+    page.context.set_offline(False)
+    line(page, "The office does not take these")
+    line(page, "1 entry waits on this phone.")
+    assert sorted(entry.kind for entry in office.entries().values()) == ["drill", "drill"]
 
 
 def test_a_new_version_waits_until_it_is_asked_for(carried, paired, newer_bundle):

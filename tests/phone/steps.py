@@ -106,6 +106,23 @@ def three_catches(page, job):
     page.get_by_text("The lever is at 33.").wait_for()
 
 
+def load(page, job):
+    page.goto(f"{job}/sow")
+    answering(page)
+    page.get_by_role("link", name="Load", exact=True).first.click()
+    fill(page, at="0", bags="20", bag="50")
+    save(page, "Save")
+    page.get_by_text("20 bags of 50 lb").first.wait_for()
+
+
+def plants(page, job):
+    page.goto(f"{job}/stand")
+    answering(page)
+    fill(page, length="3", plants="31 27 35 22 29 33 26 30 38 24")
+    save(page, "Add these places")
+    page.get_by_text("295 plants in 10 places.").wait_for()
+
+
 def whole_job(page):
     """Every step in its order; gives the address of the job."""
     drill(page)
@@ -116,6 +133,9 @@ def whole_job(page):
     boxes(page, url)
     order(page, url)
     three_catches(page, url)
+    load(page, url)
+    plants(page, url)
+    page.goto(f"{url}/set")
     return url
 
 

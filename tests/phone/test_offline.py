@@ -4,7 +4,19 @@ import runpy
 from pathlib import Path
 
 STEPS = runpy.run_path(str(Path(__file__).parent / "steps.py"))
-KINDS = {"chart", "drill", "field", "job", "lot", "mix", "order", "setting", "split"}
+KINDS = {
+    "chart",
+    "drill",
+    "field",
+    "job",
+    "lot",
+    "mix",
+    "order",
+    "setting",
+    "split",
+    "load",
+    "count",
+}
 
 
 def do(name, *given):

@@ -10,7 +10,7 @@ from evenstand.book.entries import FORMAT, read
 from evenstand.book.errors import BookError
 from evenstand.book.stamp import MOST_AHEAD
 from evenstand.book.thing import Merged
-from evenstand.book.work import Catch, Note
+from evenstand.book.work import Catch, Field, Note
 
 NOWHERE = "01a21037-7680-7000-8000-000000000009"
 
@@ -286,3 +286,18 @@ def test_two_programs_write_into_one_file(opened, samples, tmp_path):
     made = [book.add(samples.note) for book in (one, other, one, other)]
     assert list(one.entries().entries) == list(other.entries().entries) == made
     assert len({entry.made for entry in made}) == 4
+
+
+def test_many_are_kept_all_or_none(opened):
+    """One whose id stands for something else keeps the others out too."""
+    book = opened()
+    taken = book.add(Field(name="Alder Bench")).id
+    free = book.new_id()
+    with pytest.raises(BookError) as refused:
+        book.add_all({free: Field(name="Teal Draw"), taken: Field(name="Long Flat")})
+    assert refused.value.field == "entry"
+    assert [thing.id for thing in book.things("field")] == [taken]
+    for _ in range(2):
+        book.add_all({free: Field(name="Teal Draw")}, by="Ada")
+    assert {thing.id for thing in book.things("field")} == {free, taken}
+    assert book.get(free).entry.by == "Ada"

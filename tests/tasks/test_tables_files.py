@@ -230,6 +230,13 @@ def test_a_cell_is_not_a_book(book):
     assert "10000 characters" in needs(found)[2, "B (note)"].replace(",", "")
 
 
+@pytest.mark.parametrize("data", [b"", b" ", b"\x1c", b",,\n", b'""'])
+def test_a_table_with_nothing_in_it_is_refused(book, data):
+    with pytest.raises(MeasurementError) as refused:
+        look(book, data)
+    assert refused.value.field == "file"
+
+
 @given_some(
     st.one_of(
         st.binary(max_size=300),

@@ -3,6 +3,7 @@
 import json
 import socket
 import threading
+from functools import partial
 from http.client import HTTPConnection
 from urllib.request import urlopen
 
@@ -16,6 +17,8 @@ from evenstand.web.settings import Settings
 def serve(book, monkeypatch):
     """Serve a book in a thread of its own, as ``serve(host=…)``; ends with the test."""
     server = pytest.importorskip("evenstand.web.server", reason="needs waitress")
+    from waitress import wasyncore
+
     made, threads = [], []
     create = server.create_server
     monkeypatch.setattr(
@@ -39,14 +42,9 @@ def serve(book, monkeypatch):
 
     yield serve
     for each in made:
-        each.trigger.pull_trigger(stop)
+        each.trigger.pull_trigger(partial(wasyncore.close_all, each._map))
     for each in threads:
         each.join(10)
-
-
-def stop():
-    """End a server from its own thread, as Ctrl-C does."""
-    raise SystemExit
 
 
 @pytest.fixture

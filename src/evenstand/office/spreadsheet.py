@@ -11,6 +11,9 @@ from openpyxl.cell import WriteOnlyCell
 from openpyxl.styles import Font
 from openpyxl.utils import get_column_letter
 
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import say
+
 Value = str | int | float | bool | date | datetime | None
 Sheet = tuple[str, Sequence[str], Sequence[Sequence[Value]]]  # name, headings, rows
 
@@ -30,6 +33,11 @@ def write_xlsx(sheets: Iterable[Sheet]) -> bytes:
     Parameters
     ----------
     sheets : iterable of (name, headings, rows)
+
+    Raises
+    ------
+    MeasurementError
+        Naming the ``cell``, for a text longer than one holds.
     """
     book = Workbook(write_only=True)
     for name, headings, rows in sheets:
@@ -65,7 +73,10 @@ def _cell(sheet: Any, value: Value) -> Any:
 
 def _text(sheet: Any, text: str) -> WriteOnlyCell:
     safe = _CONTROL.sub(lambda sign: f"_x{ord(sign[0]):04X}_", text)
-    cell = WriteOnlyCell(sheet, safe[:MOST_TEXT])
+    if len(safe) > MOST_TEXT:
+        need = say("write this table as CSV: a cell of a workbook holds {n} signs", n=MOST_TEXT)
+        raise MeasurementError("cell", f"{safe[:40]}… ({len(safe)} signs)", need)
+    cell = WriteOnlyCell(sheet, safe)
     cell.data_type = "s"
     if text.startswith(_FORMULA):
         cell.quotePrefix = True

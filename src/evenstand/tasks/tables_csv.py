@@ -94,7 +94,8 @@ def read_csv(
     if text.startswith("sep=") and (line := re.match(r"sep=(.)\r?\n", text)):
         separator, text = separator or line[1], text[line.end() :]
     apart = separator or _separator(text)
-    numbers, rows = zip(*_rows(text, apart), strict=True) if text.strip() else ((), ())
+    kept = tuple(_rows(text, apart))
+    numbers, rows = zip(*kept, strict=True) if kept else ((), ())
     return Grid(
         rows=rows,
         numbers=numbers,

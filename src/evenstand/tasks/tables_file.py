@@ -45,8 +45,13 @@ def read_table(data: bytes, way: Way) -> Grid:
     MeasurementError
         For what cannot be read safely; it says why.
     """
-    if not data.strip():
+    found = _grid(data, way)
+    if not found.rows:
         raise TableError(None, say("give a file with something in it"))
+    return found
+
+
+def _grid(data: bytes, way: Way) -> Grid:
     if len(data) > MOST_FILE:
         raise TableError(len(data), say("give a file of at most {n} MB", n=MOST_FILE >> 20))
     if data.startswith(ZIP):

@@ -17,7 +17,13 @@ run: .venv/run.stamp  ## open the demo book in a browser
 	@$(BIN)/evenstand serve --demo
 
 test: .venv/dev.stamp pyodide  ## run all tests, the engine's in Pyodide too where Node.js is found
-	@$(BIN)/python -m pytest --quiet
+	@mkdir -p build; \
+	$(BIN)/python -m pytest --quiet -p no:cacheprovider $(PAGES) >build/tests-of-pages.txt 2>&1 & pages=$$!; \
+	$(BIN)/python -m pytest --quiet $(PAGES:%=--ignore=%); code=$$?; \
+	wait $$pages || code=1; cat build/tests-of-pages.txt; exit $$code
+
+# Half of the time: they run beside the others.
+PAGES = tests/phone tests/pyodide tests/web
 
 check: .venv/dev.stamp  ## format, lint, types, imports, documents
 	@$(BIN)/ruff format --quiet --check --output-format concise . || \

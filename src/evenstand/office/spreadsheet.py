@@ -4,6 +4,7 @@ import io
 import re
 from collections.abc import Iterable, Sequence
 from datetime import date, datetime
+from itertools import chain
 from typing import Any
 
 from openpyxl import Workbook
@@ -39,8 +40,12 @@ def write_xlsx(sheets: Iterable[Sheet]) -> bytes:
     MeasurementError
         Naming the ``cell``, for a text longer than one holds.
     """
+    whole = list(sheets)
+    for _, headings, rows in whole:
+        for value in chain(headings, *rows):
+            _fits(value)
     book = Workbook(write_only=True)
-    for name, headings, rows in sheets:
+    for name, headings, rows in whole:
         sheet = book.create_sheet(name[:LONGEST_NAME])
         sheet.freeze_panes = "A2"
         for i, heading in enumerate(headings, 1):
@@ -53,6 +58,17 @@ def write_xlsx(sheets: Iterable[Sheet]) -> bytes:
     file = io.BytesIO()
     book.save(file)
     return file.getvalue()
+
+
+def _fits(value: Value) -> None:
+    """Refuse a text that no cell holds, before any of the workbook is written."""
+    if isinstance(value, str) and len(_safe(value)) > MOST_TEXT:
+        need = say("write this table as CSV: a cell of a workbook holds {n} signs", n=MOST_TEXT)
+        raise MeasurementError("cell", f"{value[:40]}… ({len(value)} signs)", need)
+
+
+def _safe(text: str) -> str:
+    return _CONTROL.sub(lambda sign: f"_x{ord(sign[0]):04X}_", text)
 
 
 def _heading(sheet: Any, text: str) -> WriteOnlyCell:
@@ -72,10 +88,7 @@ def _cell(sheet: Any, value: Value) -> Any:
 
 
 def _text(sheet: Any, text: str) -> WriteOnlyCell:
-    safe = _CONTROL.sub(lambda sign: f"_x{ord(sign[0]):04X}_", text)
-    if len(safe) > MOST_TEXT:
-        need = say("write this table as CSV: a cell of a workbook holds {n} signs", n=MOST_TEXT)
-        raise MeasurementError("cell", f"{safe[:40]}… ({len(safe)} signs)", need)
+    safe = _safe(text)
     cell = WriteOnlyCell(sheet, safe)
     cell.data_type = "s"
     if text.startswith(_FORMULA):

@@ -1,8 +1,8 @@
-"""The phone's part in Chromium, on a machine slowed 1, 4 and 6 times: bytes, starts, clicks, memory.
+"""The phone's part in Chromium, slowed 1, 4 and 6 times: bytes, starts, clicks, memory.
 
-A browser's own throttle does not reach workers, so that the whole browser is stopped and let go on,
-a fortieth of a second at a time. Each time also stands as a ratio to an empty page of the same shape
-in the same run: painted, one worker started that answers, one fragment fetched and swapped.
+A browser's own throttle does not reach workers, so that the whole browser is stopped and let go
+on, a fortieth of a second at a time. Each time also stands as a ratio to an empty page of the same
+shape in the same run: painted, one worker started that answers, one fragment fetched and swapped.
 Needs `make phone`, Chromium and playwright.
 """
 
@@ -56,8 +56,8 @@ SWAP = """([press, shown]) => new Promise((resolve) => {
   watch.observe(document, {subtree: true, childList: true, characterData: true});
   document.querySelector(press).click();
 })"""
-EMPTY = """<!doctype html><title>Empty</title><link rel="stylesheet" href="notebook.css"><body><main>
-<h1>Jobs</h1><p>Nothing yet.</p><button>Go</button></main><script src="empty.js"></script>"""
+EMPTY = """<!doctype html><title>Empty</title><link rel="stylesheet" href="notebook.css"><body>
+<main><h1>Jobs</h1><p>Nothing yet.</p><button>Go</button></main><script src="empty.js"></script>"""
 SCRIPT = """
 document.querySelector("button").onclick = async () => {
   const found = await fetch("part" + Math.random());
@@ -94,7 +94,7 @@ class Empty(BaseHTTPRequestHandler):
 
 
 def family(mark: str) -> list[int]:
-    """Return the processes of the browser whose profile is named so, with all that came from them."""
+    """Return the processes of the browser whose profile is named so, and those they began."""
     parents: dict[int, int] = {}
     found: set[int] = set()
     for each in Path("/proc").iterdir():
@@ -307,31 +307,46 @@ def measure(playwright: Any, folder: Path) -> None:
     with office(folder) as address:
         install(phone, address)
     for slower in SLOWER:
-        of_nothing = start(empty, nothing, slower)
-        with empty.page(nothing, slower) as page:
-            swap = clicks(page, ("button",), "h1")
-            held = empty.memory()
-        found = start(phone, address + "/", slower)
-        show(f"{slower}×: start to the last page painted", found[0], of_nothing[0])
-        show(f"{slower}×: start to the first answer", found[1], of_nothing[1])
-        with phone.page(address + "/", slower) as page:
-            nav = ("nav a:nth-of-type(2)", "nav a:nth-of-type(1)")
-            show(f"{slower}×: click to the next page", clicks(page, nav, "h1"), swap)
-            job = address + str(page.get_attribute("main a[href*='/jobs/0']", "href"))
-            show(f"{slower}×: weighing entered to its verdict", weighings(page, job), swap)
-            if slower == 1:
-                print(f"| memory beside an empty page | {phone.memory() - held:,.0f} MB | |")
-    done = 0
+        compare(phone, address, slower=slower, empty=empty, nothing=nothing)
+    bare.shutdown()
+    growth(phone, address)
+
+
+def compare(phone: Browser, address: str, *, slower: int, empty: Browser, nothing: str) -> None:
+    """Print what a phone of some speed takes, beside an empty page on the same."""
+    of_nothing = start(empty, nothing, slower)
+    with empty.page(nothing, slower) as page:
+        swap = clicks(page, ("button",), "h1")
+        held = empty.memory()
+    painted, answered = start(phone, address + "/", slower)
+    show(f"{slower}×: start to the last page painted", painted, of_nothing[0])
+    show(f"{slower}×: start to the first answer", answered, of_nothing[1])
+    with phone.page(address + "/", slower) as page:
+        nav = ("nav a:nth-of-type(2)", "nav a:nth-of-type(1)")
+        show(f"{slower}×: click to the next page", clicks(page, nav, "h1"), swap)
+        times = weighings(page, first_job(page, address))
+        show(f"{slower}×: weighing entered to its verdict", times, swap)
+        if slower == 1:
+            print(f"| memory beside an empty page | {phone.memory() - held:,.0f} MB | |")
+
+
+def first_job(page: Any, address: str) -> str:
+    """Return the address of the first job of the list that is shown."""
+    return address + str(page.get_attribute("main a[href*='/jobs/0']", "href"))
+
+
+def growth(phone: Browser, address: str) -> None:
+    """Print what more entries in the phone's log make of a start and of a verdict."""
+    with phone.page(address + "/") as page:
+        job, done = first_job(page, address), 0
     for count in GROWTH:
         with phone.page(address + "/") as page:
             grow(page, catches(count)[done:])
         done = count
-        show(
-            f"{count:,} entries more: start to the first answer", start(phone, address + "/", 1)[1]
-        )
+        answered = start(phone, address + "/", 1)[1]
+        show(f"{count:,} entries more: start to the first answer", answered)
         with phone.page(address + "/") as page:
             show(f"{count:,} entries more: weighing to verdict", weighings(page, job))
-    bare.shutdown()
 
 
 def main() -> None:

@@ -27,7 +27,7 @@ def test_nothing_acknowledged_is_missing(office, carried, paired):
         page.goto("/drills")
         STEPS["ready"](page)
         assert acknowledged - STEPS["entries"](page).keys() == set()
-    assert page.get_by_text("Drill 0.0", exact=True).first.is_visible()
+    page.get_by_text("Drill 0.0", exact=True).first.wait_for()
     office.start()
     page.evaluate("document.dispatchEvent(new Event('phone:exchange'))")
     STEPS["handed_over"](page)

@@ -129,8 +129,8 @@ class Keyboard(Screen):
         pytest.fail(f"{selector} has no {value}")
 
     def attach(self, selector, file):
-        self._to(self.page.locator(selector))
         with self.page.expect_file_chooser() as chooser:
+            self._to(self.page.locator(selector))
             self.page.keyboard.press("Space")
         chooser.value.set_files(file)
 

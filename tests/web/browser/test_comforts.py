@@ -27,7 +27,7 @@ def test_turns_are_counted_and_never_lost(opened, visitor):
     press("Use this count")
     assert page.input_value("#f-turns") == "3"
     page.reload()
-    assert page.get_by_role("button", name="Count turns").is_visible()
+    page.get_by_role("button", name="Count turns").wait_for()
 
 
 def test_a_chart_is_drawn_while_it_is_typed(opened, visitor):

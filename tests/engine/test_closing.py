@@ -33,6 +33,8 @@ def test_by_hand():
     assert found.verdict.word == "on target"
     assert [share.name for share in found.shares] == ["map", "loads", "levels read"]
     assert "outline from a survey" in str(found.cure)
+    assert str(found.next) == "The field got 60 lb/ac, within the band around 60 lb/ac."
+    assert str(closed(990.0).next) == "The field got 37.6 lb/ac; 60 lb/ac was wanted."
     assert "The field got 93.8 % of what the stand promised." in str(found.say)
 
 

@@ -33,6 +33,7 @@ class Closed:
     verdict: Verdict
     ratio: Quantity | None
     meter: AreaMeter | None
+    next: Phrase
     say: Phrase
     cure: Phrase | None
     assumed: tuple[Phrase, ...]
@@ -87,6 +88,7 @@ def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None)
         verdict=verdict,
         ratio=ratio,
         meter=checked_meter(sown.area, shown=last.at - first.at) if last.at > first.at else None,
+        next=_next(ranged.value, verdict, wanted=balance.known.target.rate),
         say=_say(ranged, verdict, used=nominal(used), ground=sown.range, ratio=ratio),
         cure=cure_of(shares),
         assumed=sown.assumed,
@@ -105,6 +107,13 @@ def _left(balance: Balance, last: Level) -> Quantity:
 
 def _ranged(quantity: Quantity) -> Estimate:
     return estimate(quantity, budget(quantity, {}))
+
+
+def _next(rate: float, verdict: Verdict, *, wanted: float) -> Phrase:
+    text = "The field got {rate}; {wanted} was wanted."
+    if verdict.word == "on target":
+        text = "The field got {rate}, within the band around {wanted}."
+    return say(text, rate=Amount(rate, RATE), wanted=Amount(wanted, RATE))
 
 
 def _say(

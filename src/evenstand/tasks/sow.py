@@ -39,7 +39,7 @@ class SownBox:
         """Sentences, the one next thing first."""
         if self.closed is not None:
             cure = () if self.closed.cure is None else (self.closed.cure,)
-            return (self.closed.say, *cure)
+            return (self.closed.next, self.closed.say, *cure)
         found = self.found
         left = found.run_out
         more = () if left is None or left.say == found.next else (left.say,)

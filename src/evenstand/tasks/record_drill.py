@@ -222,11 +222,14 @@ def _turns(drill: machine.Drill, reader: Reader) -> Table | None:
     wheel = engine_wheel(drill.rolled, drill.taped, drill.slip)
     if wheel is None:
         return None
-    pen, rows = reader.pen, []
+    pen, counts = reader.pen, {}
     for ground in GROUNDS[reader.style.system]:
         area = Given({"ground": ground}, str).exact("ground", FIELD)
-        laid = turns(engine_drill(drill), wheel, area=area)
-        rows.append((pen.cell(ground), pen.number(nominal(laid.course.turns), TURNS)))
+        counts[ground] = nominal(turns(engine_drill(drill), wheel, area=area).course.turns)
+    rows = (
+        (pen.cell(ground), pen.number(counts[ground], TURNS))
+        for ground in sorted(counts, key=counts.__getitem__)
+    )
     return Table(
         caption=pen.write(say("Turns that stand for a piece of ground, with all rows open")),
         heads=(pen.write(say("Ground")), pen.write(say("Turns"))),

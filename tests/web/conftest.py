@@ -1,5 +1,6 @@
 """The pages, asked for as a browser asks, and a parser that sees what a person would."""
 
+import builtins
 import importlib.util
 import re
 from html.parser import HTMLParser
@@ -251,6 +252,22 @@ def signed_in(client, book, three):
         return client
 
     return sign_in
+
+
+@pytest.fixture
+def without(monkeypatch):
+    """Let the solver miss a module."""
+    real = builtins.__import__
+
+    def take_away(missing):
+        def load(name, *rest, **more):
+            if name == "evenstand.tasks.solving":
+                raise ModuleNotFoundError(f"No module named {missing!r}", name=missing)
+            return real(name, *rest, **more)
+
+        monkeypatch.setattr(builtins, "__import__", load)
+
+    return take_away
 
 
 @pytest.fixture(scope="session")

@@ -38,6 +38,25 @@ ROWS = {
 TURNS = {"rows": "24", "spacing": "7.5 in", "rolled": "95 in", "area": "1/20 ac", "speed": "5 mph"}
 
 
+OFFERS = """
+[[lots]]
+name = "O-1"
+species = "oats"
+purity = "100 %"
+germination = "90 %"
+seeds_per_lb = 12500
+price = "0.2 $/lb"
+
+[[mix]]
+lot = "O-1"
+
+[mix_goal]
+goal = "least cost"
+
+[[mix_goal.limits]]
+what = "seeds"
+at_least = "20 seeds/ft2"
+"""
 DRILL = '\n[drill]\nrows = 20\nspacing = "7.5 in"\n'
 
 
@@ -96,6 +115,21 @@ def test_a_job_file_and_its_tables_say_the_same(command, reckon, tmp_path, *, na
     (tmp_path / "job.toml").write_text(text, encoding="utf-8")
     sent = {"job": tomllib.loads(text), "today": TODAY}
     assert reckon(name, sent) == command(name, str(tmp_path / "job.toml"), today=TODAY)
+
+
+def test_the_best_mix_is_that_of_the_command(command, reckon, tmp_path):
+    pytest.importorskip("highspy", reason="the search needs its solver")
+    (tmp_path / "job.toml").write_text(OFFERS, encoding="utf-8")
+    said = reckon("solve", {"job": tomllib.loads(OFFERS), "today": TODAY})
+    assert said["proven"]
+    assert said == command("mix", str(tmp_path / "job.toml"), "--solve", today=TODAY)
+
+
+def test_where_the_solver_is_missing_the_api_says_so(reckon, without):
+    without("highspy")
+    (refused,) = reckon("solve", {"job": tomllib.loads(OFFERS)}, 422)["errors"]
+    assert refused["field"] == "mix_goal"
+    assert refused["need"] == "ask where the solver is installed: it is not here"
 
 
 def test_samples_and_rates_reached_are_taken(command, reckon, tmp_path):

@@ -1,7 +1,5 @@
 """Rates found by the solver: asked by a form, shown with what binds, taken into the mix."""
 
-import builtins
-
 import pytest
 
 from evenstand.book.shape import Typed
@@ -115,29 +113,15 @@ def test_a_missing_price_leads_to_its_lot(visitor, shelf):
     assert f"/seed/{lot}/edit" in page.links
 
 
-def test_where_the_solver_is_missing_the_page_says_so_in_place(visitor, job, monkeypatch):
-    real = builtins.__import__
-
-    def without(name, *rest, **more):
-        if name == "evenstand.tasks.solving":
-            raise ModuleNotFoundError("No module named 'highspy'", name="highspy")
-        return real(name, *rest, **more)
-
-    monkeypatch.setattr(builtins, "__import__", without)
+def test_where_the_solver_is_missing_the_page_says_so_in_place(visitor, job, without):
+    without("highspy")
     page = visitor.read(goal(job, **LIMITS), code=422)
     assert "This needs the office computer." in page.text
     assert page.fields["limit2_at_least"] == "30"
 
 
-def test_another_missing_module_is_an_error(visitor, job, monkeypatch):
-    real = builtins.__import__
-
-    def without(name, *rest, **more):
-        if name == "evenstand.tasks.solving":
-            raise ModuleNotFoundError("No module named 'evenstand.gone'", name="evenstand.gone")
-        return real(name, *rest, **more)
-
-    monkeypatch.setattr(builtins, "__import__", without)
+def test_another_missing_module_is_an_error(visitor, job, without):
+    without("evenstand.gone")
     with pytest.raises(ModuleNotFoundError):
         visitor.read(goal(job, **LIMITS))
 

@@ -41,9 +41,10 @@ def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
 
 def _solve(out: Out, file: Path, month: Month) -> None:
     """Find the best mix; the solver is imported only now, for it is slow to load."""
+    from evenstand.tasks.solved_document import solved_document
     from evenstand.tasks.solving import solve_mix
 
-    from .solved import solved_document, solved_page
+    from .solved import solved_page
 
     found = from_file(file, lambda tables: solve_mix(tables, today=month))
     if out.json:

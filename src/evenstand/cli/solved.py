@@ -4,13 +4,9 @@ from collections.abc import Iterator
 from math import fsum
 
 from evenstand.engine.units import LOAD, MONEY
-from evenstand.engine.words import Style
-from evenstand.office.offer import Offer
 from evenstand.office.solver import Purchase, Solution
-from evenstand.report.json import Document, quantity, sentences
 from evenstand.report.notebook import Lines
 from evenstand.report.table import table
-from evenstand.tasks.seed_documents import mix_document
 from evenstand.tasks.solving import Solved
 
 from .mix_pages import mix_heading, mix_parts, notes_part, number
@@ -62,34 +58,3 @@ def _purchase(each: Purchase, out: Out) -> list[str]:
         number(each.left, LOAD, out),
         number(each.cost, MONEY, out, digits=4),
     ]
-
-
-def solved_document(found: Solved, style: Style) -> Document:
-    """Write the best mix; the keys of a mix, and what the solver adds."""
-    solution = found.solution
-    return mix_document(found.mixed, style) | {
-        "say": " ".join(sentences(found.advice, style)),
-        "proven": not solution.gap,
-        "gap": solution.gap,
-        "limits": [
-            {
-                "on": "seed on hand" if isinstance(price.limit, Offer) else "limit",
-                "side": price.side,
-                "say": style.write(price.say),
-            }
-            for price in solution.prices
-        ],
-        "purchases": [_bought(each, style) for each in solution.purchases],
-    }
-
-
-def _bought(each: Purchase, style: Style) -> Document:
-    weights = {"sown": each.sown, "on_hand": each.on_hand, "bought": each.bought}
-    return {
-        "name": each.name,
-        "lot": each.lot or None,
-        **{key: quantity(weight, LOAD, style) for key, weight in weights.items()},
-        "bags": each.bags,
-        "left": quantity(each.left, LOAD, style),
-        "cost": each.cost,
-    }

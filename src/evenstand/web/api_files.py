@@ -28,6 +28,7 @@ from .api_answers import answer, sent, style
 from .api_operations import reckons
 from .api_reckon import Many, Said, today
 from .api_shapes import Schema
+from .solver import solved
 
 Tables = Annotated[dict[str, Any], Meta(description="The tables of a job file.")]
 
@@ -79,6 +80,19 @@ def mix() -> Response:
     asked = _checked(JobAsked)
     with in_tables(asked.job):
         return answer(mix_document(read_mix(asked.job, today=asked.month), style()))
+
+
+def best_mix() -> Response:
+    """Find the best mix for a goal within limits."""
+    asked = _checked(JobAsked)
+    with in_tables(asked.job):
+        found = solved(asked.job, asked.month)
+    if found is None:
+        need = say("ask where the solver is installed: it is not here")
+        raise MeasurementError("mix_goal", None, need)
+    from evenstand.tasks.solved_document import solved_document
+
+    return answer(solved_document(found, style()))
 
 
 def boxes() -> Response:
@@ -135,6 +149,13 @@ OPERATIONS = (
         mix,
         takes=JobAsked,
         gives="MixResult",
+    ),
+    reckons(
+        "solve",
+        "Find the best mix for the goal of a job file within its limits, from its tables.",
+        best_mix,
+        takes=JobAsked,
+        gives="SolvedResult",
     ),
     reckons(
         "boxes",

@@ -156,6 +156,27 @@ SHAPES: dict[str, Schema] = {
         working=[ref("WorkingLine")],
         **NOTES,
     ),
+    "SolvedResult": {
+        "allOf": [
+            ref("MixResult"),
+            shape(
+                proven=YES,
+                gap=NUMBER,
+                limits=[shape(on=TEXT, side=TEXT, say=TEXT)],
+                purchases=[ref("Purchase")],
+            ),
+        ]
+    },
+    "Purchase": shape(
+        name=TEXT,
+        lot=maybe(TEXT),
+        sown=QUANTITY,
+        on_hand=QUANTITY,
+        bought=QUANTITY,
+        bags=maybe(WHOLE),
+        left=QUANTITY,
+        cost=maybe(NUMBER),
+    ),
     "BoxesResult": shape(
         boxes=[
             shape(

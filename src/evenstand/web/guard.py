@@ -45,7 +45,7 @@ _READS = """
     api.read_steps api.read_set api.read_rows api.read_mix api.read_boxes api.read_order
     api.read_sow api.read_stand
     api.reckon_turns api.reckon_catch api.reckon_rows api.reckon_tag
-    api.reckon_set api.reckon_mix api.reckon_boxes api.reckon_order
+    api.reckon_set api.reckon_mix api.reckon_solve api.reckon_boxes api.reckon_order
 """
 _WORKS = """
     position.show position.wheel position.field position.keep

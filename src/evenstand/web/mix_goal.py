@@ -1,7 +1,4 @@
-"""Rates found by the solver: cheapest, or nearest to the wish, within limits.
-
-The solver does not run everywhere, so it is imported only when it is asked.
-"""
+"""Rates found by the solver: cheapest, or nearest to the wish, within limits."""
 
 import re
 from dataclasses import dataclass
@@ -33,13 +30,13 @@ from evenstand.tasks.mix_members import GROUPS
 from . import forms, here
 from .mix_form import JOB_ENTRY, UNITS, shared
 from .mix_page import Fix, drawn, fix, kept_job, kept_mix, lot_page, once
+from .solver import solved
 
 if TYPE_CHECKING:
     from evenstand.tasks.solving import Solved
 
 blueprint = Blueprint("mix_goal", __name__)
 SPARE, FIRST = 2, 3  # empty limits behind those that are filled, and of a new goal
-SOLVER = ("highspy", "numpy")  # what the solver needs beyond what a phone has
 
 # Fields that hold no numbers.
 _WORDS = re.compile(r"entry|job_entry|of|name|note|stand|\w+_(?:name|seed|basis|group|season)")
@@ -89,14 +86,9 @@ def show(job: str) -> ResponseReturnValue:
 def _search(kept: Kept, mix: seed.Mix, form: forms.Form) -> tuple[forms.Form, Answer]:
     given = form.given
     try:
-        from evenstand.tasks.solving import solve_mix  # never on a phone
-
         tables = mix_tables(here.book(), kept) | {"mix_goal": goal_table(given, here.style())}
-        return form, Answer(solved=solve_mix(tables, today=here.this_month()))
-    except ModuleNotFoundError as missing:
-        if missing.name not in SOLVER:
-            raise
-        return form, Answer(office=True)
+        found = solved(tables, here.this_month())
+        return form, Answer(solved=found, office=found is None)
     except MeasurementError as error:
         field = goal_field(error, given)
         if field is None:
@@ -123,19 +115,19 @@ def _page(kept: Kept, mix: seed.Mix, *, form: forms.Form, answer: Answer) -> str
     return render_template("mix_goal.html", **page, **_best(kept, mix, answer.solved))
 
 
-def _best(kept: Kept, mix: seed.Mix, solved: "Solved") -> dict[str, object]:
+def _best(kept: Kept, mix: seed.Mix, best: "Solved") -> dict[str, object]:
     """Return what the page shows of the best mix, and the form that takes its rates."""
-    found = solved.mixed
+    found = best.mixed
     taken = with_rates(mix, found, here.style().unit(RATE))
     ids = {"of": kept.body.mix or "", JOB_ENTRY: here.book().new_id()}
-    costs = [each.cost for each in solved.solution.purchases]
+    costs = [each.cost for each in best.solution.purchases]
     known = [cost for cost in costs if cost is not None]
     return {
         "found": found,
         "assumed": once(found.assumed),
-        "solution": solved.solution,
-        "advice": solved.advice,
-        "lines": _lines(solved, taken),
+        "solution": best.solution,
+        "advice": best.advice,
+        "lines": _lines(best, taken),
         "total": mix_total(found.mix),
         "strip": drawn(found),
         "bought": fsum(known) if known and len(known) == len(costs) else None,
@@ -153,9 +145,9 @@ def _hidden(form: forms.Form) -> list[tuple[str, str]]:
     ]
 
 
-def _lines(solved: "Solved", taken: seed.Mix) -> tuple[MixLine, ...]:
+def _lines(best: "Solved", taken: seed.Mix) -> tuple[MixLine, ...]:
     seeds = tuple(member for member in taken.members if not member.carrier)
-    return mix_lines(solved.mixed, seeds)
+    return mix_lines(best.mixed, seeds)
 
 
 def _scopes(mix: seed.Mix) -> list[tuple[str, Phrase | str]]:

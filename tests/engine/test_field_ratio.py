@@ -17,9 +17,8 @@ from evenstand.engine.field_ratio import (
     closed_ratio,
     from_study,
     learn_ratio,
-    next_bench,
 )
-from evenstand.engine.target import Target
+from evenstand.engine.target import Target, bench_target
 from evenstand.engine.units import POUND_PER_ACRE
 
 
@@ -116,7 +115,7 @@ def test_drills_whose_ratio_is_known_are_found_again(own):
 
 def test_it_sets_the_bench_target_of_the_next_job():
     learned = learn_ratio([past(0.90)] * 20, seed_class="large", soil="firm")
-    bench = next_bench(Target(rate=60 * POUND_PER_ACRE), learned)
+    bench = bench_target(Target(rate=60 * POUND_PER_ACRE), slip=0.0, field_ratio=learned.quantity)
     assert bench.rate == pytest.approx(60 * POUND_PER_ACRE / learned.ratio.value)
     assert "look for" in str(bench.why)
 

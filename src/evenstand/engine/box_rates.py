@@ -94,28 +94,6 @@ def rates_achieved(split: Split, rates: Mapping[str, Quantity]) -> BoxRates:
     )
 
 
-def rates_when_off(split: Split, off: Mapping[str, float]) -> BoxRates:
-    """Tell what happens to every species when boxes miss their rate by a share.
-
-    Parameters
-    ----------
-    split : Split
-    off : mapping of str to float
-        By box, rate ÷ wanted − 1; a box not named is at its rate. [-]
-
-    Raises
-    ------
-    MeasurementError
-        As `rates_achieved`.
-    """
-    rates = {
-        filled.box.name: filled.rate * (1 + off.get(filled.box.name, 0.0)) for filled in split.boxes
-    }
-    used = {filled.box.name for filled in split.boxes if filled.portions}
-    wrong = {name: 0.0 for name in off if name not in used}
-    return rates_achieved(split, {name: rates[name] for name in used} | wrong)
-
-
 def _require_boxes(filled_boxes: list[FilledBox], rates: Mapping[str, Quantity]) -> None:
     names = [filled.box.name for filled in filled_boxes]
     for name in rates:

@@ -10,7 +10,6 @@ from .errors import MeasurementError, require_positive
 from .meter import Belief, Vector, predict, update
 from .seed_class import SeedClass
 from .stats import t_quantile
-from .target import BenchTarget, Target, bench_target
 from .units import NUMBER, RATE, SHARE
 from .variance import mean_and_sd
 from .words import Amount, Phrase, say
@@ -199,11 +198,6 @@ def learn_ratio(
         say=_say(ratio, fields=len(fields), own=max(0.0, own_part)),
         assumed=_assumed(start, u, slip_counted=slip_counted),
     )
-
-
-def next_bench(target: Target, learned: FieldRatio, *, slip: Quantity = 0.0) -> BenchTarget:
-    """Bench rate to look for on the next job. [kg/m²]"""
-    return bench_target(target, slip=slip, field_ratio=learned.quantity)
 
 
 def _start(mean: float, u: float, *, classes: int, soils: int) -> Belief:

@@ -38,7 +38,7 @@ def demo(book):
 
 
 class Shown(HTMLParser):
-    """What a reader of a document sees in it, drawings and hidden words left out."""
+    """What a reader of a document sees on its paper, drawings and hidden words left out."""
 
     def __init__(self, html):
         super().__init__()
@@ -47,8 +47,8 @@ class Shown(HTMLParser):
 
     def handle_starttag(self, name, attributes):
         self._inside = self._inside or name == "article"
-        hidden = "away" in (dict(attributes).get("class") or "").split()
-        if self._deep or name == "svg" or hidden:
+        classes = (dict(attributes).get("class") or "").split()
+        if self._deep or name == "svg" or {"away", "screen"} & {*classes}:
             self._deep += 1
 
     def handle_endtag(self, name):

@@ -4,6 +4,7 @@ import json
 import tomllib
 from importlib.resources import files
 
+import jsonschema
 import pytest
 from click.testing import CliRunner
 
@@ -81,11 +82,21 @@ def command(tmp_path):
     return run
 
 
+def fits(client, path, said, *, method="get"):
+    """See that an answer is what the document says of it."""
+    document = client.get("/api/openapi.json").json
+    answers = document["paths"][path][method]["responses"]["200"]
+    schema = answers["content"]["application/json"]["schema"]
+    jsonschema.validate(said, schema | {"components": document["components"]})
+
+
 @pytest.fixture
 def reckon(client):
     def asked(name, sent, code=200, **query):
         answer = client.post(f"/api/{name}", json=sent, query_string=query)
         assert answer.status_code == code, answer.text
+        if code == 200:
+            fits(client, f"/{name}", answer.json, method="post")
         return answer.json
 
     return asked
@@ -242,6 +253,19 @@ def test_the_steps_of_a_job_are_those_of_its_page(demo):
         page = client.get(f"/jobs/{thing.id}").text
         for line in client.get(f"/api/jobs/{thing.id}/steps").json["lines"]:
             assert line["title"] in page
+
+
+@pytest.mark.parametrize("name", ["steps", "mix", "boxes", "order", "set", "rows", "sow", "stand"])
+def test_the_results_of_the_demo_fit_the_document(demo, name):
+    client, book = demo
+    told = 0
+    for thing in book.things("job"):
+        answer = client.get(f"/api/jobs/{thing.id}/{name}")
+        assert answer.status_code in (200, 422)
+        if answer.status_code == 200:
+            told += 1
+            fits(client, f"/jobs/{{job}}/{name}", answer.json)
+    assert told
 
 
 def test_the_setting_of_a_job_is_that_of_its_page(demo):

@@ -228,7 +228,7 @@ SHAPES: dict[str, Schema] = {
     ),
     "OrderResult": shape(
         species=[shape(name=TEXT)],
-        total=shape(cost=maybe(NUMBER), odds=maybe(NUMBER), odds_at_least=YES, ground=QUANTITY),
+        total=shape(cost=maybe(NUMBER), odds=maybe(NUMBER), odds_at_least=NUMBER, ground=QUANTITY),
         batches=[{"type": "object"}],
         inoculants=[{"type": "object"}],
         loads=[{"type": "object"}],

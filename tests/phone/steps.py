@@ -52,6 +52,7 @@ def job(page):
 
 def lot(page, species, number):
     page.goto("/seed/new")
+    answering(page)
     fill(page, species=species, name=number, purity="98", germination="90", tested="2026-08")
     page.fill("#f-bag1_weight", "50")
     save(page, "Save lot")
@@ -60,12 +61,13 @@ def lot(page, species, number):
 
 def mix(page, job):
     page.goto(f"{job}/mix")
+    answering(page)
     page.get_by_role("link", name="Write a mix").click()
     fill(page, name="Fall cover", line1_rate="40", line2_rate="14")
     page.select_option("#f-line1_seed", index=1)
     page.select_option("#f-line2_seed", index=2)
     save(page, "Save mix")
-    page.get_by_role("heading", name="Mix").first.wait_for()
+    page.get_by_role("heading", name="Fall cover").wait_for()
 
 
 def unfold(page):
@@ -96,6 +98,7 @@ def catch(page, setting, ounces):
 def three_catches(page, job):
     """Begin at 30, then at 33 twice: taken."""
     page.goto(f"{job}/set")
+    answering(page)
     catch(page, "30", "35.33")
     page.get_by_text("Catch 1, at 30").wait_for()
     catch(page, "33", "38.89")

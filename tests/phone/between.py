@@ -9,7 +9,7 @@ from http.client import HTTPConnection
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from shutil import copytree
 
-SLOW = 2  # s
+SLOWEST = 15  # s; the phone waits longer
 TO_PASS_ON = ("content-type", "authorization", "host", "origin", "sec-fetch-site", "referer")
 
 
@@ -50,8 +50,9 @@ class Between:
         content = found.read()
         way.close()
         kept = {k: v for k, v in found.getheaders() if k.lower() not in ("content-length", "date")}
-        if how == "slow":
-            time.sleep(SLOW)
+        ends = time.monotonic() + SLOWEST
+        while how == self.how == "slow" and time.monotonic() < ends:
+            time.sleep(0.05)
         if how == "lost":
             asked.close_connection = True
             return None

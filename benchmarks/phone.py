@@ -31,7 +31,7 @@ from evenstand.web.phone_files import FOLDER, bundle
 CHROMIUM = "/usr/bin/chromium"
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync"]
 SLOWER = (1, 4, 6)
-RUNS, CLICKS = 2, 4
+RUNS, CLICKS = 5, 4
 GROWTH = (0, 2_000, 20_000)
 PERIOD = 0.025  # s
 PATIENCE = 120_000  # ms

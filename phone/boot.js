@@ -118,8 +118,16 @@ window.addEventListener("online", exchange);
 document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && exchange());
 setInterval(() => document.visibilityState === "visible" && exchange(), EACH);
 
+/** Starts Python: at once where the service worker answers for this page already. */
+async function begin() {
+  const answered = Boolean(navigator.serviceWorker.controller);
+  if (answered) startPython();
+  await registered();
+  if (!answered) startPython();
+}
+
 /** Settled when this phone can go without a network. */
-export const begun = registered().then(startPython);
+export const begun = begin();
 await begun;
 show("counted", await log.counted());
 await exchange();

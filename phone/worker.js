@@ -36,6 +36,7 @@ self.addEventListener("message", (event) => {
 });
 
 async function start() {
+  const known = remembered(); // read while Python loads
   const [pyodide, packages, product] = await Promise.all([
     loadPyodide({
       indexURL: here.href,
@@ -50,7 +51,7 @@ async function start() {
   pyodide.unpackArchive(packages, "zip", { extractDir: place });
   pyodide.unpackArchive(product, "zip", { extractDir: place });
   Phone = pyodide.pyimport("evenstand.web.phone").Phone;
-  await putTogether();
+  putTogether(await known);
 }
 
 /** @param {string} name */
@@ -60,13 +61,19 @@ async function bytes(name) {
   return new Uint8Array(await found.arrayBuffer());
 }
 
-/** Puts the book together from the log, which alone is the truth. */
-async function putTogether() {
-  const known = await identity();
+/** Reads what the log knows: who writes here, and every entry. */
+async function remembered() {
+  const who = await identity();
   const cookies = (await log.remembered("cookies")) ?? "{}";
-  phone = Phone.callKwargs({ ...known, cookies, origin: base.origin, root: base.pathname });
+  return { who, cookies, entries: await log.since(0) };
+}
+
+/** Puts the book together from the log, which alone is the truth.
+ * @param {Awaited<ReturnType<typeof remembered>>} known */
+function putTogether({ who, cookies, entries }) {
+  phone = Phone.callKwargs({ ...who, cookies, origin: base.origin, root: base.pathname });
   seen = 0;
-  await takeIn();
+  take(entries);
 }
 
 /** Who writes here, and under which name of the phone: as the office said, else by luck. */
@@ -85,7 +92,11 @@ async function identity() {
 
 /** Takes into the book what came into the log: from the office, from another tab. */
 async function takeIn() {
-  const found = await log.since(seen);
+  take(await log.since(seen));
+}
+
+/** @param {log.Kept[]} found */
+function take(found) {
   if (!found.length) return;
   phone.take(found.map((kept) => kept.text));
   seen = Number(found[found.length - 1].seq);
@@ -100,7 +111,7 @@ async function answer({ method, url, headers, body }) {
     await keep(written, cookies);
   } catch (error) {
     const [refused, itsHeaders, page] = plain(phone.not_kept(String(error)));
-    await putTogether();
+    putTogether(await remembered());
     return { status: refused, headers: itsHeaders, body: page };
   }
   return { status, headers: told, body: content };

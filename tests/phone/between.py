@@ -104,8 +104,7 @@ def of_another_version(bundle, target):
     with zipfile.ZipFile(bundle / "evenstand.zip") as old, zipfile.ZipFile(product, "w") as new:
         for member in old.infolist():
             content = old.read(member)
-            if member.filename.endswith("templates/base.html"):
-                content = content.replace(b"<span>Evenstand</span>", b"<span>Second edition</span>")
+            content = content.replace(b"<span>Evenstand</span>", b"<span>Otherwise</span>")
             new.writestr(member, content)
     told = json.loads((target / "assets.json").read_text())
     for asset in told["assets"]:
@@ -114,4 +113,4 @@ def of_another_version(bundle, target):
     told["version"] = "second"
     (target / "assets.json").write_text(json.dumps(told))
     (target / "assets.js").write_text(f"self.EVENSTAND = {json.dumps(told)};")
-    return "Second edition"
+    return "Otherwise"

@@ -1,9 +1,10 @@
-"""Pack the Python of the phone: compiled modules, in zips that a host may compress.
+"""Pack the Python of the phone: compiled modules and pages, in zips that a host may compress.
 
 `bundle.mjs` runs this inside Pyodide, whose own compiler must write the
 modules: another Python's would not be read there.
 """
 
+import sys
 from collections.abc import Callable, Iterator
 from importlib._bootstrap_external import _code_to_hash_pyc
 from importlib.util import source_hash
@@ -68,16 +69,19 @@ UNCALLED = {
 FOREIGN = (".pyi", ".c", ".h", ".txt", ".md", "-linux-gnu.so")
 # Parts of the product that stay in the office.
 IN_OFFICE = {"cli", "demo", "office", "pool", "compose.py", "__main__.py"}
-BY_FILE = {"offline", "static"}  # what the service worker answers itself
+PAGES = "pages"  # compiled from templates: their lines are no help
+# What the service worker answers itself, and what the compiled pages are made of.
+BY_FILE = {"offline", "static", "templates"}
 
 Keep = Callable[[Path], bool]
 
 
-def pack(target: Path, folder: Path, keep: Keep, *, below: str = "") -> None:
-    """Write a zip of what is kept of a folder; it lies ``below`` a folder of that name there."""
+def pack(target: Path, *parts: tuple[Path, Keep, str]) -> None:
+    """Write a zip of what is kept of some folders, each below a folder of that name there."""
     with ZipFile(target, "w", ZIP_STORED) as packed:
-        for path in files(folder, keep):
-            packed.writestr(*member(path, Path(below) / path.relative_to(folder)))
+        for folder, keep, below in parts:
+            for path in files(folder, keep):
+                packed.writestr(*member(path, Path(below) / path.relative_to(folder)))
 
 
 def files(folder: Path, keep: Keep) -> Iterator[Path]:
@@ -95,7 +99,7 @@ def member(path: Path, inside: Path) -> tuple[ZipInfo, bytes]:
         return ZipInfo(inside.as_posix()), path.read_bytes()
     source = path.read_bytes()
     code = compile(source, f"/{inside.as_posix()}", "exec", dont_inherit=True, optimize=2)
-    if inside.parts[0] != "evenstand":
+    if inside.parts[0] != "evenstand" or PAGES in inside.parts:
         code = without_lines(code)
     compiled = _code_to_hash_pyc(code, source_hash(source), checked=False)
     return ZipInfo(inside.with_suffix(".pyc").as_posix()), bytes(compiled)
@@ -137,9 +141,25 @@ def of_product(inside: Path) -> bool:
     return not (inside.parts[0] in IN_OFFICE or by_file or inside.suffix in (".po", ".pyi"))
 
 
+def compile_pages(target: Path) -> str:
+    """Let Jinja write each page as a module; returns the place of the phone that looks for them."""
+    from evenstand.book.opening import open_book
+    from evenstand.book.store import MEMORY
+    from evenstand.web.app import create_app
+    from evenstand.web.phone import PAGES
+
+    with open_book(MEMORY, device="pack", who="") as book:
+        pages = create_app(book).jinja_env
+        pages.compile_templates(target, zip=None, ignore_errors=False)
+    return PAGES.relative_to("/evenstand").as_posix()
+
+
 def main(target: str, library: str, packages: str) -> None:
     """Pack all three; ``/evenstand`` is the product."""
-    out = Path(target)
-    pack(out / "library.zip", Path(library), of_library)
-    pack(out / "packages.zip", Path(packages), of_packages)
-    pack(out / "evenstand.zip", Path("/evenstand"), of_product, below="evenstand")
+    out, pages = Path(target), Path("/pages")
+    sys.path[:0] = [packages, "/"]
+    pack(out / "library.zip", (Path(library), of_library, ""))
+    pack(out / "packages.zip", (Path(packages), of_packages, ""))
+    place = f"evenstand/{compile_pages(pages)}"
+    product = (Path("/evenstand"), of_product, "evenstand")
+    pack(out / "evenstand.zip", product, (pages, lambda _: True, place))

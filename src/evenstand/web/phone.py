@@ -2,7 +2,10 @@
 
 import json
 from collections.abc import Iterable
+from pathlib import Path
 from typing import Any
+
+from jinja2 import ModuleLoader
 
 from evenstand.book.entries import read
 from evenstand.book.opening import open_book
@@ -14,6 +17,7 @@ from .bridge import Answer, Bridge, Headers
 from .settings import Settings
 
 Written = list[tuple[str, str]]
+PAGES = Path(__file__).parent / "pages"  # compiled with the bundle: a phone has no time for it
 
 
 class Phone:
@@ -45,6 +49,8 @@ class Phone:
         host = origin.partition("://")[2]
         settings = Settings(on_phone=True, role=role, hosts=(host.partition(":")[0],))
         app = create_app(self._book, settings=settings)
+        if PAGES.is_dir():
+            app.jinja_env.loader = ModuleLoader(PAGES)
         self._cookies: dict[str, str] = json.loads(cookies)
         self._bridge = Bridge(app, origin=origin, root=root, cookies=self._cookies)
         self._root, self._cursor = root.rstrip("/"), 0

@@ -5,7 +5,7 @@ a page's style lay others over them, as in the dark.
 """
 
 from collections.abc import Sequence
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
 INK, SOFT, RUST, BAND, SHEET = "#22201b", "#6b6557", "#a4441a", "#f0d9c8", "#fffdf6"
 FONT = "Georgia, serif"
@@ -14,7 +14,7 @@ FONT = "Georgia, serif"
 def element(name: str, *children: str, **attributes: str | float) -> str:
     """Write an element; ``stroke_width`` becomes ``stroke-width``, children are markup."""
     written = "".join(
-        f" {key.rstrip('_').replace('_', '-')}={quoteattr(_plain(value))}"
+        f' {key.rstrip("_").replace("_", "-")}="{escape(_plain(value))}"'
         for key, value in attributes.items()
     )
     return f"<{name}{written}>{''.join(children)}</{name}>" if children else f"<{name}{written}/>"
@@ -38,8 +38,8 @@ def drawing(
     """
     return element(
         "svg",
-        element("title", escape(title), id=f"{name}-title"),
-        element("desc", escape(describe), id=f"{name}-desc"),
+        element("title", escape(title, quote=False), id=f"{name}-title"),
+        element("desc", escape(describe, quote=False), id=f"{name}-desc"),
         *children,
         xmlns="http://www.w3.org/2000/svg",
         viewBox=f"0 0 {_plain(width)} {_plain(height)}",
@@ -52,7 +52,7 @@ def words(text: str, x: float, y: float, *, at: str = "middle", colour: str = IN
     """Write words at a place; ``at`` is where they begin, end or have their middle."""
     return element(
         "text",
-        escape(text),
+        escape(text, quote=False),
         x=x,
         y=y,
         text_anchor=at,

@@ -23,6 +23,7 @@ from evenstand.engine.words import Amount, Figure, Phrase, say
 from . import forms, guard, here
 from .api_answers import is_asked, refused_http
 from .languages import LANGUAGES
+from .rule import LateRule
 from .security import protect
 from .settings import Settings
 from .steps import BLUEPRINTS
@@ -40,6 +41,7 @@ def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
     settings : Settings, optional
     """
     app = Flask(__name__)
+    app.url_rule_class = LateRule
     chosen = settings or Settings()
     app.extensions[here.KEY] = (book, chosen)
     protect(app)

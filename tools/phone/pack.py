@@ -70,7 +70,7 @@ UNCALLED = {
 FOREIGN = (".pyi", ".c", ".h", ".txt", ".md", "-linux-gnu.so")
 # Parts of the product that stay in the office.
 IN_OFFICE = {"cli", "demo", "office", "pool", "compose.py", "__main__.py"}
-PAGES = "pages"  # compiled from templates: their lines are no help
+PAGES = "pages"  # compiled from templates, where `web.phone` looks for them: lines are no help
 # What the service worker answers itself, and what the compiled pages are made of.
 BY_FILE = {"offline", "static", "templates"}
 
@@ -161,17 +161,15 @@ def of_product(inside: Path) -> bool:
     return not (inside.parts[0] in IN_OFFICE or by_file or inside.suffix in (".po", ".pyi"))
 
 
-def compile_pages(target: Path) -> str:
-    """Let Jinja write each page as a module; returns the place of the phone that looks for them."""
+def compile_pages(target: Path) -> None:
+    """Let Jinja write each page as a module."""
     from evenstand.book.opening import open_book
     from evenstand.book.store import MEMORY
     from evenstand.web.app import create_app
-    from evenstand.web.phone import PAGES
 
     with open_book(MEMORY, device="pack", who="") as book:
         pages = create_app(book).jinja_env
         pages.compile_templates(target, zip=None, ignore_errors=False)
-    return PAGES.relative_to("/evenstand").as_posix()
 
 
 def main(target: str, library: str, packages: str) -> None:
@@ -180,6 +178,6 @@ def main(target: str, library: str, packages: str) -> None:
     sys.path[:0] = [packages, "/"]
     pack(out / "library.zip", (Path(library), of_library, ""))
     pack(out / "packages.zip", (Path(packages), of_packages, ""))
-    place = f"evenstand/{compile_pages(pages)}"
+    compile_pages(pages)
     product = (Path("/evenstand"), of_product, "evenstand")
-    pack(out / "evenstand.zip", product, (pages, lambda _: True, place))
+    pack(out / "evenstand.zip", product, (pages, lambda _: True, f"evenstand/web/{PAGES}"))

@@ -1,6 +1,7 @@
 // Starts the phone's part of a page: the service worker, the Python behind the page, the handing over.
 import { handOver } from "./exchange.js";
 import * as log from "./log.js";
+import "./status.js"; // before anything is told
 
 const base = new URL("..", import.meta.url);
 const copy = document.documentElement.hasAttribute("data-copy");
@@ -18,13 +19,18 @@ navigator.serviceWorker.addEventListener("message", (event) => {
 });
 navigator.serviceWorker.startMessages();
 
+/** @param {EventTarget} target @param {string} what */
+function once(target, what) {
+  return new Promise((resolve) => target.addEventListener(what, resolve, { once: true }));
+}
+
 /** Registers the service worker and waits until it answers for this page. */
 async function registered() {
   const registration = await navigator.serviceWorker.register(new URL("sw.js", base), { scope: base.pathname });
   await navigator.serviceWorker.ready;
   if (!navigator.serviceWorker.controller) {
     registration.active?.postMessage({ claim: true }); // it was passed over, as a forced reload does
-    await new Promise((resolve) => navigator.serviceWorker.addEventListener("controllerchange", resolve, { once: true }));
+    await once(navigator.serviceWorker, "controllerchange");
   }
   watchForNewer(registration);
 }
@@ -67,6 +73,7 @@ function startPython() {
 /** What was shown as a copy is shown anew, unless somebody has begun to write in it. */
 async function pythonIsReady() {
   answers = true;
+  if (document.readyState === "loading") await once(document, "DOMContentLoaded");
   if (shell || (copy && !document.querySelector("[data-touched]"))) await showAnew();
   document.documentElement.setAttribute("data-answers", "");
   show("ready");

@@ -44,12 +44,11 @@ async function start() {
       lockFileURL: new URL("lock.json", here).href,
       env: { HOME: "/tmp" },
     }),
-    bytes("packages.zip"),
-    bytes("evenstand.zip"),
+    bytes("packages.pack"),
+    bytes("evenstand.pack"),
   ]);
   const [place] = pyodide.pyimport("site").getsitepackages();
-  pyodide.unpackArchive(packages, "zip", { extractDir: place });
-  pyodide.unpackArchive(product, "zip", { extractDir: place });
+  pyodide.pyimport("packed").take_in([packages, product], place);
   Phone = pyodide.pyimport("evenstand.web.phone").Phone;
   putTogether(await known);
 }

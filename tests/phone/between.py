@@ -1,9 +1,9 @@
 """A way to the office that can be bad: a server in between."""
 
 import json
+import marshal
 import threading
 import time
-import zipfile
 from hashlib import sha256
 from http.client import HTTPConnection
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
@@ -100,15 +100,14 @@ class Elsewhere:
 def of_another_version(bundle, target):
     """Copy what phones load with another word in the head of each page; gives that word."""
     copytree(bundle, target)
-    product = target / "evenstand.zip"
-    with zipfile.ZipFile(bundle / "evenstand.zip") as old, zipfile.ZipFile(product, "w") as new:
-        for member in old.infolist():
-            content = old.read(member)
-            content = content.replace(b"<span>Evenstand</span>", b"<span>Otherwise</span>")
-            new.writestr(member, content)
+    product = target / "evenstand.pack"
+    files = marshal.loads(product.read_bytes())
+    for name, content in files.items():
+        files[name] = content.replace(b"<span>Evenstand</span>", b"<span>Otherwise</span>")
+    product.write_bytes(marshal.dumps(files, 4))
     told = json.loads((target / "assets.json").read_text())
     for asset in told["assets"]:
-        if asset["address"] == "phone/evenstand.zip":
+        if asset["address"] == "phone/evenstand.pack":
             asset["sha256"] = sha256(product.read_bytes()).hexdigest()
     told["version"] = "second"
     (target / "assets.json").write_text(json.dumps(told))

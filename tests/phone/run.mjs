@@ -11,9 +11,8 @@ const pyodide = await loadPyodide({
   env: { HOME: "/tmp" },
 });
 const [place] = pyodide.pyimport("site").getsitepackages();
-for (const name of ["packages.zip", "evenstand.zip"]) {
-  pyodide.unpackArchive(new Uint8Array(readFileSync(join(bundle, name))), "zip", { extractDir: place });
-}
+const packs = ["packages.pack", "evenstand.pack"].map((name) => new Uint8Array(readFileSync(join(bundle, name))));
+pyodide.pyimport("packed").take_in(packs, place);
 pyodide.FS.mkdir("/shared");
 pyodide.mountNodeFS("/shared", folder);
 try {

@@ -14,7 +14,7 @@ const [site, target] = process.argv.slice(2, 4).map((path) => resolve(path));
 const core = dirname(createRequire(import.meta.url).resolve("pyodide/package.json"));
 const FROM_CORE = ["pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm"];
 const OWN = /\.(js|html)$/; // beside them lie notes for the checker
-const COMPRESSED = /\.(mjs|js|wasm|zip|css|svg|html|json|webmanifest)$/;
+const COMPRESSED = /\.(mjs|js|wasm|zip|pack|css|svg|html|json|webmanifest)$/;
 
 rmSync(target, { recursive: true, force: true });
 mkdirSync(target, { recursive: true });
@@ -39,6 +39,7 @@ async function pack() {
   pyodide.FS.mkdir("/library");
   const library = new Uint8Array(readFileSync(join(core, "python_stdlib.zip")));
   pyodide.unpackArchive(library, "zip", { extractDir: "/library" });
+  pyodide.pyimport("sys").path.insert(0, "/tools/phone");
   const run = pyodide.pyimport("runpy").run_path("/tools/phone/pack.py");
   run.get("main")("/out", "/library", "/site");
 }

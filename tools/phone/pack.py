@@ -1,17 +1,22 @@
-"""Pack the Python of the phone: compiled modules and pages, in zips that a host may compress.
+"""Pack the Python of the phone: compiled modules and pages, left for a host to compress.
 
 `bundle.mjs` runs this inside Pyodide, whose own compiler must write the
 modules: another Python's would not be read there.
 """
 
 import ast
+import dataclasses
+import marshal
 import sys
 from collections.abc import Callable, Iterator
 from importlib._bootstrap_external import _code_to_hash_pyc
 from importlib.util import source_hash
 from pathlib import Path
 from types import CodeType
+from typing import Any
 from zipfile import ZIP_STORED, ZipFile, ZipInfo
+
+from packed import COMPILED, METHODS  # beside this file
 
 # Left out of the standard library: what nothing on a phone asks for.
 SPARED = {
@@ -79,12 +84,20 @@ DESCRIBED = (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)
 Keep = Callable[[Path], bool]
 
 
-def pack(target: Path, *parts: tuple[Path, Keep, str]) -> None:
-    """Write a zip of what is kept of some folders, each below a folder of that name there."""
-    with ZipFile(target, "w", ZIP_STORED) as packed:
-        for folder, keep, below in parts:
-            for path in files(folder, keep):
-                packed.writestr(*member(path, Path(below) / path.relative_to(folder)))
+def packed(*parts: tuple[Path, Keep, str]) -> dict[str, bytes]:
+    """Return what is kept of some folders, by its path below a folder of that name each.
+
+    A folder of modules is made a package, where it is one only by what lies in it.
+    """
+    kept = dict(
+        member(path.read_bytes(), Path(below) / path.relative_to(folder))
+        for folder, keep, below in parts
+        for path in files(folder, keep)
+    )
+    for folder in {Path(name).parent for name in kept if name.endswith(COMPILED)} - {Path()}:
+        name, content = member(b"", folder / "__init__.py")
+        kept.setdefault(name, content)
+    return kept
 
 
 def files(folder: Path, keep: Keep) -> Iterator[Path]:
@@ -96,17 +109,16 @@ def files(folder: Path, keep: Keep) -> Iterator[Path]:
             yield path
 
 
-def member(path: Path, inside: Path) -> tuple[ZipInfo, bytes]:
-    """Return a file as it stands in the zip: a module compiled without its docstrings."""
-    if path.suffix != ".py":
-        return ZipInfo(inside.as_posix()), path.read_bytes()
-    source = path.read_bytes()
+def member(source: bytes, inside: Path) -> tuple[str, bytes]:
+    """Return a file by its path in the pack: a module compiled without its docstrings."""
+    if inside.suffix != ".py":
+        return inside.as_posix(), source
     tree = described_in_short(ast.parse(source))
     code = compile(tree, f"/{inside.as_posix()}", "exec", dont_inherit=True, optimize=1)
     if inside.parts[0] != "evenstand" or PAGES in inside.parts:
         code = without_lines(code)
     compiled = _code_to_hash_pyc(code, source_hash(source), checked=False)
-    return ZipInfo(inside.with_suffix(".pyc").as_posix()), bytes(compiled)
+    return inside.with_suffix(COMPILED).as_posix(), bytes(compiled)
 
 
 def described_in_short(tree: ast.Module) -> ast.Module:
@@ -146,6 +158,11 @@ def of_library(inside: Path) -> bool:
     return not SPARED.intersection(names) and inside.suffix == ".py"
 
 
+def of_phone(inside: Path) -> bool:
+    """Whether a file beside this one is taken along."""
+    return inside.name == "packed.py"
+
+
 def of_packages(inside: Path) -> bool:
     """Whether a file of the packages is taken along."""
     if inside.parts[0].endswith(".dist-info"):
@@ -161,8 +178,20 @@ def of_product(inside: Path) -> bool:
     return not (inside.parts[0] in IN_OFFICE or by_file or inside.suffix in (".po", ".pyi"))
 
 
-def compile_pages(target: Path) -> None:
-    """Let Jinja write each page as a module."""
+def compile_pages(target: Path) -> dict[str, CodeType]:
+    """Let Jinja write each page as a module; gives what `dataclasses` wrote meanwhile, compiled.
+
+    It writes the methods of each class as text and runs that (CPython 3.14,
+    `dataclasses._FuncBuilder.add_fns_to_class`): half of the time of an import.
+    """
+    methods: dict[str, CodeType] = {}
+
+    def run(text: str, names: dict[str, Any], made: dict[str, Any]) -> None:
+        code = compile(text, "<dataclass>", "exec", dont_inherit=True, optimize=1)
+        methods[text] = without_lines(code)
+        exec(code, names, made)
+
+    dataclasses.exec = run  # type: ignore[attr-defined]
     from evenstand.book.opening import open_book
     from evenstand.book.store import MEMORY
     from evenstand.web.app import create_app
@@ -170,14 +199,26 @@ def compile_pages(target: Path) -> None:
     with open_book(MEMORY, device="pack", who="") as book:
         pages = create_app(book).jinja_env
         pages.compile_templates(target, zip=None, ignore_errors=False)
+    if not methods:
+        raise RuntimeError("dataclasses no longer calls exec by its name: see packed.py")
+    return methods
 
 
 def main(target: str, library: str, packages: str) -> None:
     """Pack all three; ``/evenstand`` is the product."""
     out, pages = Path(target), Path("/pages")
     sys.path[:0] = [packages, "/"]
-    pack(out / "library.zip", (Path(library), of_library, ""))
-    pack(out / "packages.zip", (Path(packages), of_packages, ""))
-    compile_pages(pages)
+    own = packed((Path(library), of_library, ""), (Path(__file__).parent, of_phone, ""))
+    with ZipFile(out / "library.zip", "w", ZIP_STORED) as zipped:
+        for name, content in own.items():
+            zipped.writestr(ZipInfo(name), content)
+    methods = marshal.dumps(compile_pages(pages))
     product = (Path("/evenstand"), of_product, "evenstand")
-    pack(out / "evenstand.zip", product, (pages, lambda _: True, f"evenstand/web/{PAGES}"))
+    written = (pages, lambda _: True, f"evenstand/web/{PAGES}")
+    write(out / "packages.pack", packed((Path(packages), of_packages, "")))
+    write(out / "evenstand.pack", packed(product, written) | {METHODS: methods})
+
+
+def write(target: Path, files: dict[str, bytes]) -> None:
+    """Write a pack, in the form that every Python from 3.4 on reads."""
+    target.write_bytes(marshal.dumps(files, 4))

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
@@ -49,7 +50,7 @@ class Phone:
         host = origin.partition("://")[2]
         settings = Settings(on_phone=True, role=role, hosts=(host.partition(":")[0],))
         app = create_app(self._book, settings=settings)
-        if PAGES.is_dir():
+        if find_spec(f"{__package__}.{PAGES.name}"):
             app.jinja_env.loader = ModuleLoader(PAGES)
         self._cookies: dict[str, str] = json.loads(cookies)
         self._bridge = Bridge(app, origin=origin, root=root, cookies=self._cookies)

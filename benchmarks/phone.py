@@ -274,8 +274,8 @@ def office(folder: Path) -> Iterator[str]:
     running.wait()
 
 
-def install(browser: Browser, address: str) -> None:
-    """Pair, and print how long the first visit takes until Python answers on the first page."""
+def install(browser: Browser, address: str) -> float:
+    """Pair; returns how long the first visit takes until Python answers on its page. [ms]"""
     with urlopen(Request(address + "/devices", method="POST")) as answer:
         code = re.search(r'pairing">([^<]+)<', answer.read().decode())
     assert code
@@ -289,11 +289,9 @@ def install(browser: Browser, address: str) -> None:
     page.click("form[data-install] button")
     page.wait_for_url(address + "/")
     page.wait_for_function("() => document.documentElement.hasAttribute('data-answers')")
-    show(
-        "first visit: pair, fetch, take in the book, first page",
-        (time.perf_counter() - begun) * 1e3,
-    )
+    taken = (time.perf_counter() - begun) * 1e3
     context.close()
+    return taken
 
 
 def measure(playwright: Any, folder: Path) -> None:
@@ -301,15 +299,17 @@ def measure(playwright: Any, folder: Path) -> None:
     bare = ThreadingHTTPServer(("127.0.0.1", 0), Empty)
     threading.Thread(target=bare.serve_forever, daemon=True).start()
     nothing = f"http://127.0.0.1:{bare.server_port}/"
-    empty, phone = Browser(playwright, folder / "empty"), Browser(playwright, folder / "phone")
+    empty = Browser(playwright, folder / "empty")
+    phones = {slower: Browser(playwright, folder / f"phone-{slower}") for slower in SLOWER}
     print("| what | median | ÷ empty page |\n|---|---|---|")
     wire()
     with office(folder) as address:
-        install(phone, address)
-    for slower in SLOWER:
+        times = [install(phone, address) for phone in phones.values()]
+    show("first visit: pair, fetch, take in the book, first page", median(times))
+    for slower, phone in phones.items():
         compare(phone, address, slower=slower, empty=empty, nothing=nothing)
     bare.shutdown()
-    growth(phone, address)
+    growth(phones[1], address)
 
 
 def compare(phone: Browser, address: str, *, slower: int, empty: Browser, nothing: str) -> None:

@@ -7,10 +7,13 @@ const base = new URL("..", import.meta.url);
 const copy = document.documentElement.hasAttribute("data-copy");
 const shell = document.documentElement.hasAttribute("data-shell");
 const EACH = 5 * 60 * 1000; // ms between two tries to hand over
+const AFTER_SAVE = 500; // ms
 
 /** @type {Worker | undefined} */
 let python;
 let answers = false;
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let soon;
 
 navigator.serviceWorker.addEventListener("message", (event) => {
   const [port] = event.ports;
@@ -101,10 +104,11 @@ function load(script) {
   document.head.append(made);
 }
 
-/** After a save: keep the storage from being cleared, and hand over where there is a network. */
+/** After a save: keep the storage from being cleared, and hand over once its page has been shown. */
 async function saved() {
+  clearTimeout(soon);
+  soon = setTimeout(exchange, AFTER_SAVE);
   if (!(await navigator.storage.persisted())) await navigator.storage.persist();
-  await exchange();
 }
 
 /** Hands over and takes in; the result is what the page says, whatever the browser says of the network. */

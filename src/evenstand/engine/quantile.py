@@ -24,13 +24,18 @@ def log_gamma_quantile(share: float, *, shape: float, upper: bool = False) -> fl
 
 
 @lru_cache(maxsize=KEPT)
-def log_odds_quantile(share: float, *, a: float, b: float, upper: bool = False) -> float:
-    """Logarithm of the odds of the beta variable that leaves ``share`` below it, or above it."""
+def log_odds_quantile(
+    share: float, *, a: float, b: float, upper: bool = False, start: float | None = None
+) -> float:
+    """Logarithm of the odds of the beta variable that leaves ``share`` below it, or above it.
+
+    ``start`` is about where it lies; without it the search starts at the mean.
+    """
 
     def tails(u: float) -> Tails:
         return beta_tails(1 / (1 + exp(-u)), rest=1 / (1 + exp(u)), a=a, b=b)
 
-    return solve_tail(tails, share, start=log(a / b), upper=upper)
+    return solve_tail(tails, share, start=log(a / b) if start is None else start, upper=upper)
 
 
 def symmetric_cdf(x: float, *, beyond: float) -> float:

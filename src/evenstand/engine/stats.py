@@ -2,7 +2,7 @@
 
 from math import inf, isinf, sqrt
 
-from .elementary import exp
+from .elementary import exp, log
 from .errors import require_positive
 from .incomplete import beta_tails, gamma_tails
 from .quantile import (
@@ -127,7 +127,8 @@ def t_quantile(p: float, *, dof: float) -> float:
 
     References
     ----------
-    JCGM 100:2008 (GUM), G.3 and table G.2.
+    JCGM 100:2008 (GUM), G.3 and table G.2. The search starts at the expansion in M. Abramowitz
+    and I. A. Stegun (1964), Handbook of Mathematical Functions, 26.7.5.
 
     Examples
     --------
@@ -139,11 +140,21 @@ def t_quantile(p: float, *, dof: float) -> float:
         return normal_quantile(p)
 
     def distance(share: float, upper: bool) -> float:
+        near = log(dof) - 2 * log(_about(abs(normal_quantile(p)), max(dof, 1.0)))
         if upper:  # of t² / (ν + t²) is lower of ν / (ν + t²)
-            return sqrt(dof) * exp(-log_odds_quantile(share, a=dof / 2, b=0.5) / 2)
-        return sqrt(dof) * exp(log_odds_quantile(share, a=0.5, b=dof / 2) / 2)
+            return sqrt(dof) * exp(-log_odds_quantile(share, a=dof / 2, b=0.5, start=near) / 2)
+        return sqrt(dof) * exp(log_odds_quantile(share, a=0.5, b=dof / 2, start=-near) / 2)
 
     return symmetric_quantile(p, distance)
+
+
+def _about(z: float, dof: float) -> float:
+    """Quantile of t to the third power of 1/ν, from that of the normal distribution."""
+    square = z * z
+    first = (square + 1) / 4
+    second = ((5 * square + 16) * square + 3) / 96
+    third = (((3 * square + 19) * square + 17) * square - 15) / 384
+    return z * (1 + (first + (second + max(third, 0.0) / dof) / dof) / dof)
 
 
 def gamma_cdf(x: float, *, shape: float, scale: float = 1.0) -> float:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from evenstand.engine.advice import of_one_catch
 from evenstand.engine.budget import Quantity, nominal
@@ -25,20 +26,34 @@ WANTED = 0.05  # half range to reach where no tolerance was given
 class Caught:
     """A measured catch, and what to do about each share of its range.
 
-    ``half`` is half the 95 % range as a share of the field rate, ``wanted``
-    what it should come down to; ``advice`` are sentences, the one next thing
-    first.
+    ``wanted`` is what half its 95 % range should come down to, as a share of
+    the field rate.
     """
 
     measured: Measured
     target: Target | None
     bench: BenchTarget | None
-    cures: tuple[Cure, ...]
-    half: float
+    effort: Effort
     wanted: float
-    advice: tuple[Phrase, ...]
     assumed: tuple[Phrase, ...]
     warnings: tuple[Warned, ...] = ()
+
+    @cached_property
+    def half(self) -> float:
+        """Half the 95 % range, as a share of the field rate."""
+        return half_range(self.measured.shares, self.measured.field.value)
+
+    @cached_property
+    def cures(self) -> tuple[Cure, ...]:
+        """What would make it surer; not asked of a catch that others came after."""
+        rate, shares = self.measured.field.value, self.measured.shares
+        return cures(shares, value=rate, wanted=self.wanted, effort=self.effort)
+
+    @property
+    def advice(self) -> tuple[Phrase, ...]:
+        """What to do, in sentences, the one next thing first."""
+        unsure = self.cures and self.half > self.wanted
+        return of_one_catch(self.measured, self.target, cure=self.cures[0] if unsure else None)
 
 
 def catch(
@@ -81,15 +96,11 @@ def catch(
     )
     effort = effort_of(catches, measured, run=run, drill=drill, scale=scale, prior=prior)
     bench = bench_target(target, slip=run.slip, field_ratio=ratio) if target else None
-    half = half_range(measured.shares, measured.field.value)
-    found = cures(measured.shares, value=measured.field.value, wanted=reach, effort=effort)
     return Caught(
         measured=measured,
         target=target,
         bench=bench,
-        cures=found,
-        advice=of_one_catch(measured, target, cure=found[0] if found and half > reach else None),
-        half=half,
+        effort=effort,
         wanted=reach,
         assumed=measured.assumed + _as_caught(run, field_ratio),
     )

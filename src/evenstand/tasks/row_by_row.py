@@ -1,11 +1,14 @@
 """The rows of the latest catch, where each was weighed apart."""
 
+from functools import lru_cache
+
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.rows import Evenness, evenness
 
 from .job import Job
 
 FEWEST_ROWS = 3
+REMEMBERED = 64  # catches
 
 
 def last_rows(job: Job) -> Evenness | None:
@@ -16,7 +19,13 @@ def last_rows(job: Job) -> Evenness | None:
     running = [bag for bag in bags if bag.weight > 0]
     if len(running) < FEWEST_ROWS or any(bag.rows > 1 for bag in bags):
         return None
+    return _judged(tuple(bag.weight for bag in bags), job.scale.resolution)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _judged(weights: tuple[float, ...], resolution: float) -> Evenness | None:
+    """Judge them once: each page of the job shows them again."""
     try:
-        return evenness([[bag.weight for bag in bags]], resolution=job.scale.resolution)
+        return evenness([weights], resolution=resolution)
     except MeasurementError:
         return None

@@ -1,20 +1,26 @@
 """From the boxes to Set: the rates that Set is to aim at, and where it aims at others."""
 
+import json
+from functools import lru_cache
 from itertools import pairwise
 
 from flask import Blueprint, redirect, request, url_for
 from flask.typing import ResponseReturnValue
 
 from evenstand.book import work
+from evenstand.engine.errors import MeasurementError
+from evenstand.engine.tag import Month
 from evenstand.engine.words import Phrase
-from evenstand.tasks.boxes import Boxes
+from evenstand.tasks.boxes import Boxes, fill
 from evenstand.tasks.handed_over import Asked, apart, asked, changes, handed_over
 from evenstand.tasks.kept import Kept, catches_of, find
+from evenstand.tasks.kept_boxes import body_of, box_tables, split_of
 
 from . import forms, here
 from .filling import boxes_of
 
 blueprint = Blueprint("handing_over", __name__)
+REMEMBERED = 64  # jobs that are being set
 
 
 @blueprint.post("/jobs/<job>/boxes/rates")
@@ -68,5 +74,20 @@ def beside_set(kept: Kept) -> Phrase | None:
     """Say where the rate wanted in Set is not that of the box; None where it is, or no mix is."""
     if kept.body.mix is None or kept.wanted is None:
         return None
-    boxes = boxes_of(kept).result
-    return apart(kept.wanted, kept.body, boxes) if boxes else None
+    try:
+        split = body_of(split_of(here.book(), kept), work.Split)
+        tables = box_tables(here.book(), kept, split)
+    except MeasurementError:
+        return None
+    place = kept.body.wanted.index(kept.wanted)
+    return _apart(job=kept.body, place=place, tables=json.dumps(tables), today=here.this_month())
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _apart(*, job: work.Job, place: int, tables: str, today: Month) -> Phrase | None:
+    """Say it once for the same mix and boxes: Set asks again with each catch."""
+    try:
+        boxes = fill(json.loads(tables), today=today)
+    except MeasurementError:
+        return None
+    return apart(job.wanted[place], job, boxes)

@@ -3,7 +3,8 @@
 Everything is a ratio of processor time within one run on one machine, so that other work on it
 does little harm. The full book has 2,000 jobs, 300 drills and
 40,000 catches, written through the Book into a folder of the run; a quarter of the jobs are of one
-drill. What writing costs against bare sqlite3 is measured by `benchmarks/book.py`.
+drill, closed and counted; each has a mix of two. What writing costs against bare sqlite3 is
+measured by `benchmarks/book.py`.
 """
 
 import gc
@@ -20,10 +21,22 @@ from flask import Flask
 from evenstand.book.book import Book
 from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Scale
 from evenstand.book.opening import open_book
-from evenstand.book.seed import Lot, Tag
+from evenstand.book.seed import Lot, Member, Mix, Tag
 from evenstand.book.shape import Typed
 from evenstand.book.sown import Finished, Left, Load
-from evenstand.book.work import Bag, Catch, Chosen, Field, Job, Wanted
+from evenstand.book.work import (
+    Bag,
+    Catch,
+    Chosen,
+    Field,
+    InBox,
+    Job,
+    Place,
+    Seen,
+    Split,
+    StandCount,
+    Wanted,
+)
 from evenstand.web.app import create_app
 
 SIZES = (1, 10, 100, 2000)  # jobs
@@ -37,6 +50,9 @@ LEFT_OUT = ("static", "book.export", "people.leave")
 def typed(value: float, text: str) -> Typed:
     """An amount as somebody wrote it."""
     return Typed(value=value, text=text)
+
+
+FIELD = typed(155_804.0, "38.5 ac")
 
 
 def drill(n: int) -> Drill:
@@ -74,13 +90,49 @@ def catches(book: Book, job: str, drill: str) -> Iterator[str]:
         yield book.add(body).about
 
 
-def sown(book: Book, job: str, area: Typed) -> None:
+def sown(book: Book, job: str) -> None:
     """A field that was sown and closed."""
     for acres in (0, 12, 24):
         at = typed(acres * 4046.8564224, f"{acres} ac")
         book.add(Load(job=job, at=at, weight=typed(400.0, "400 kg")))
     left = Left(weight=typed(200.0, "200 kg"))
-    book.add(Finished(job=job, at=area, left=(left,), soil="firm"))
+    book.add(Finished(job=job, at=FIELD, left=(left,), soil="firm"))
+
+
+def mixed(book: Book, lot: str, vetch: str) -> str:
+    """Rye and vetch, so much PLS of each."""
+    rates = {"Cereal rye": (lot, 50.0), "Hairy vetch": (vetch, 10.0)}
+    members = [
+        Member(name=name, basis="pls", rate=typed(rate / 60 * RATE, f"{rate} lb/ac"), lot=of)
+        for name, (of, rate) in rates.items()
+    ]
+    return book.add(Mix(name="Cover", members=tuple(members))).about
+
+
+def counted(book: Book, job: str) -> None:
+    """Eight places of three feet of row, both species told apart."""
+    places = [
+        Place(
+            length=typed(0.9144, "3 ft"),
+            plants=(
+                Seen(species="Cereal rye", plants=30 + n % 7),
+                Seen(species="Hairy vetch", plants=4 + n % 3),
+            ),
+        )
+        for n in range(8)
+    ]
+    book.add(StandCount(job=job, places=tuple(places), day="2026-10-10"))
+
+
+def shelf(book: Book, fields: int) -> tuple[list[str], list[str], list[str]]:
+    """Fields, each with a lot and a mix of it with one lot of vetch."""
+    tag = Tag(purity=0.985, germination=0.91, tested="2026-08")
+    vetch = book.add(Lot(species="Hairy vetch", name="lot", tag=tag)).about
+    lots = [
+        book.add(Lot(species="Cereal rye", name=f"lot {n}", tag=tag)).about for n in range(fields)
+    ]
+    made = [book.add(Field(name=f"Field {n}", area=FIELD)).about for n in range(fields)]
+    return made, lots, [mixed(book, lot, vetch) for lot in lots]
 
 
 def fill(book: Book, jobs: int) -> dict[str, str]:
@@ -89,29 +141,32 @@ def fill(book: Book, jobs: int) -> dict[str, str]:
     drills = [book.add(drill(n)).about for n in range(max(1, jobs // JOBS_PER_DRILL))]
     made = {id: book.add(chart(id)).about for id in drills}
     count = max(1, jobs // FIELDS_PER_JOB)
-    area = typed(155_804.0, "38.5 ac")
-    fields = [book.add(Field(name=f"Field {n}", area=area)).about for n in range(count)]
-    tag = Tag(purity=0.985, germination=0.91, tested="2026-08")
-    lots = [
-        book.add(Lot(species="Cereal rye", name=f"lot {n}", tag=tag)).about for n in range(count)
-    ]
-    wanted = Wanted(rate=typed(RATE, "60 lb/ac"), seed="rye")
+    fields, lots, covers = shelf(book, count)
     found: dict[str, str] = {}
     for n in range(jobs):
-        its = drills[0 if n % OF_ONE_DRILL == 0 else n % len(drills)]
-        job = Job(name=f"Job {n}", drill=its, field=fields[n % count], wanted=(wanted,))
-        id = book.add(job).about
+        often = n % OF_ONE_DRILL == 0
+        its = drills[0 if often else n % len(drills)]
+        id = job(book, n, drill=its, field=fields[n % count], mix=covers[n % count])
         *_, catch = catches(book, id, its)
-        if n % 2:
+        if n % 2 or often:
             book.add(Chosen(job=id, drill=its, setting=33.0))
-        if n % OF_ONE_DRILL == 0 and n + OF_ONE_DRILL < jobs:
-            book.add(Chosen(job=id, drill=its, setting=33.0))
-            sown(book, id, area)
+        if often and n + OF_ONE_DRILL < jobs:
+            sown(book, id)
+            counted(book, id)
         if n == jobs // 2 // OF_ONE_DRILL * OF_ONE_DRILL:
             found = {"job": id, "drill": its, "catch": catch, "chart": made[its]}
             found |= {"lot": lots[n % count], "thing": id, "step": "stand"}
     book._store._sqlite.execute("PRAGMA synchronous = FULL")
     return found
+
+
+def job(book: Book, n: int, *, drill: str, field: str, mix: str) -> str:
+    """One job, its mix in the drill's one box."""
+    wanted = (Wanted(rate=typed(RATE, "60 lb/ac"), seed="rye"),)
+    made = Job(name=f"Job {n}", drill=drill, field=field, mix=mix, wanted=wanted)
+    id = book.add(made).about
+    book.add(Split(job=id, boxes=(InBox(box="grain", members=("Cereal rye", "Hairy vetch")),)))
+    return id
 
 
 def addresses(app: Flask, ids: dict[str, str]) -> dict[str, str]:

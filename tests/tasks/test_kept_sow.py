@@ -8,6 +8,7 @@ from evenstand.book.shape import Typed
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.units import ACRE, INCH, POUND, POUND_PER_ACRE
 from evenstand.engine.words import Style
+from evenstand.tasks.closed_boxes import closed_boxes
 from evenstand.tasks.kept import find
 from evenstand.tasks.kept_sow import sow_tables
 from evenstand.tasks.on_the_way import on_the_way
@@ -116,6 +117,16 @@ def test_a_field_that_is_done_checks_its_own_meter(book, loaded):
     assert box.closed.rate.value / POUND_PER_ACRE == pytest.approx(60)
     assert box.found.balance.known.scale == pytest.approx(38.5 / 39.3)
     assert box.closed.ratio is None  # no catch was made
+
+
+def test_the_end_of_a_field_does_not_hang_on_what_set_found(book, loaded):
+    kept = find(book, loaded)
+    assert closed_boxes(book, on_the_way(book, kept)) == {}
+    book.add(sown.Finished(job=loaded, at=ac(39), left=(sown.Left(weight=lb(80)),)))
+    book.add(work.Chosen(job=loaded, drill=kept.drill_id, setting=30.0))
+    (box,) = sow_job(book, kept).field.boxes
+    alone = closed_boxes(book, on_the_way(book, kept))[""]
+    assert (alone.rate, alone.used, alone.say) == (box.closed.rate, box.closed.used, box.closed.say)
 
 
 def test_nothing_written_down_is_nothing_followed(book, job):

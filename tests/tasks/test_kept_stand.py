@@ -7,7 +7,18 @@ import pytest
 from evenstand.book.opening import open_book
 from evenstand.book.shape import Typed
 from evenstand.book.sown import Load
-from evenstand.book.work import Job, Live, Place, Record, Seen, StandCount, StandWish, Used
+from evenstand.book.work import (
+    Field,
+    Job,
+    Live,
+    Place,
+    Record,
+    Seen,
+    StandCount,
+    StandWish,
+    Used,
+    Wanted,
+)
 from evenstand.demo.book import fill
 from evenstand.engine.budget import nominal
 from evenstand.engine.emergence_usual import USUAL
@@ -15,10 +26,11 @@ from evenstand.engine.tag import Month
 from evenstand.engine.units import SQUARE_FOOT
 from evenstand.engine.words import Style
 from evenstand.tasks.kept import find
-from evenstand.tasks.kept_stand import read_kept_stand, sown_on, stand_tables
+from evenstand.tasks.kept_stand import sown_on, stand_tables
 from evenstand.tasks.species_table import species_table
 from evenstand.tasks.stand import read_stand
 from evenstand.tasks.stand_documents import stand_document
+from evenstand.tasks.stand_job import emerged, read_kept_stand
 from evenstand.tasks.stand_seed import PLANNED, USUAL_KIND, WEIGHED, seed_down
 
 COUNTS = (31, 27, 35, 22, 29, 33, 26, 30, 38, 24, 28, 34)
@@ -180,3 +192,37 @@ def test_kinds_go_with_species_unless_they_were_chosen(book, fall_cover):
 def test_every_kind_names_species_of_the_table():
     assert set(USUAL_KIND) <= {species.name for species in species_table()}
     assert set(USUAL_KIND.values()) <= set(USUAL)
+
+
+def test_earlier_counts_are_those_of_the_field_then_the_latest_of_others(book):
+    """Of 30 fields, one of them sown three times, twelve of others count beside its own."""
+    field = book.add(Field(name="Alder Bench")).about
+
+    def counted(name, field=None):
+        wanted = (Wanted(rate=Typed(value=0.005), seed="wheat"),)
+        job = book.add(Job(name=name, field=field, wanted=wanted)).about
+        book.add(spaced(job, *COUNTS))
+        book.add(wished(job))
+        return job
+
+    for season in ("first", "second"):
+        counted(season, field)
+    for n in range(30):
+        counted(f"Field {n}")
+    last = counted("third", field)
+    found = emerged(book, find(book, last), today=TODAY)
+    assert [each["field"] for each in found] == ["Alder Bench"] * 2 + [
+        f"Field {n}" for n in range(29, 17, -1)
+    ]
+    # 15.8667 of 22 seeds came up.
+    assert {each["share"].split(" ")[0][:4] for each in found} == {"72.1"}
+
+
+def test_other_species_and_plants_of_other_seed_do_not_count(book, job):
+    book.add(spaced(job, *COUNTS))
+    book.add(wished(job))
+    other = book.add(Job(name="Oats", wanted=(Wanted(rate=Typed(value=0.005), seed="oats"),))).about
+    book.add(spaced(other, *COUNTS))
+    book.add(wished(other))
+    for kept in (job, other):
+        assert emerged(book, find(book, kept), today=TODAY) == []

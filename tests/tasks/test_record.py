@@ -298,6 +298,44 @@ def test_a_season_adds_up_its_jobs(book, job):
     assert season(book, "1999", READER, today=TODAY).lead == "No job yet."
 
 
+def done(job, **more):
+    """2,200 lb in at 0 ac, 275 lb left where the meter shows 40 ac: 1,925 lb went out."""
+    full = typed(2200, POUND, "2200 lb")
+    load = sown.Load(job=job, box="grain", at=Typed(value=0.0), weight=full)
+    left = sown.Left(box="grain", weight=typed(275, POUND, "275 lb"))
+    return load, sown.Finished(job=job, at=typed(40, ACRE, "40 ac"), left=(left,), **more)
+
+
+def test_a_field_that_is_done_was_sown_whole_where_nobody_says_less(book, job):
+    for entry in done(job):
+        book.add(entry)
+    document = record(book, job, READER, today=TODAY)
+    assert plain(fact(document, "Ground sown").cell.text) == "38.5 ac"
+    # 1,925 lb ÷ 38.5 ac = 50 lb/ac, 80 % of it rye.
+    found = {each.name: each for each in achieved(gather(book, job, today=TODAY))}
+    assert found["Cereal rye"].bulk.nominal_value == pytest.approx(40 * POUND_PER_ACRE)
+    assert rows(season(book, "fall 2026", READER, today=TODAY), "Jobs") == {
+        "Alder Bench, fall": ["Alder Bench", "Heron", "38.5", "38.5", "–", "–"]
+    }
+
+
+def test_ground_by_the_map_at_the_end_goes_before_the_whole_field(book, job):
+    for entry in done(job, area=typed(35, ACRE, "35 ac")):
+        book.add(entry)
+    assert plain(fact(record(book, job, READER, today=TODAY), "Ground sown").cell.text) == "35 ac"
+
+
+def test_the_stand_of_a_season_is_that_of_its_record(book, job):
+    seen = (work.Seen(plants=30, species="Cereal rye"), work.Seen(plants=4, species="Hairy vetch"))
+    place = work.Place(length=typed(36, INCH, "36 in"), plants=seen)
+    book.add(work.StandCount(job=job, places=(place,) * 3))
+    blocks = part(record(book, job, READER, today=TODAY), "Stand")
+    told = next(each for each in blocks if isinstance(each, Facts))
+    stand = next(each for each in told.facts if each.name == "All plants")
+    there = rows(season(book, "fall 2026", READER, today=TODAY), "Jobs")["Alder Bench, fall"][-1]
+    assert plain(stand.cell.text).startswith(there.split(" (")[0])
+
+
 def test_a_long_season_says_how_many_jobs_it_leaves_out(book):
     for n in range(62):
         book.add(work.Job(name=f"Field {n}", season="spring"))

@@ -1,9 +1,7 @@
 """What fields got of what the stand promised, drill by drill, from the jobs that are done."""
 
-import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from itertools import islice
 
 from evenstand.book import sown
@@ -14,14 +12,12 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.field_ratio import FieldRatio, PastField, learn_ratio
 from evenstand.engine.seed_class import SeedClass, size_class
 
+from .closed_boxes import closed_boxes
 from .kept import Kept, find
-from .kept_sow import sow_tables
 from .on_the_way import on_the_way
-from .sow import SownField, read_sow
 from .species_seeds import seeds_per_kg
 
 MOST_JOBS, MOST_FIELDS = 40, 12  # the latest ones; older ones say little more
-REMEMBERED = 256  # closed fields
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,19 +62,13 @@ def _closed(book: Book, thing: Thing) -> Iterator[OwnField]:
         return
     way = on_the_way(book, kept)
     try:
-        found = _read(json.dumps(sow_tables(book, way)[0]))
+        closed = closed_boxes(book, way)
     except MeasurementError:
         return
-    for box in found.boxes:
-        if box.closed and box.closed.ratio is not None and way.finished:
-            own = next(each for each in way.boxes if each.box == box.name)
-            yield _field(own, box.closed.ratio, soil=way.finished.soil)
-
-
-@lru_cache(maxsize=REMEMBERED)
-def _read(tables: str) -> SownField:
-    """Follow a field that is closed; what the same tables came to is remembered."""
-    return read_sow(json.loads(tables))
+    for own in way.boxes:
+        box = closed.get(own.box)
+        if box and box.ratio is not None and way.finished:
+            yield _field(own, box.ratio, soil=way.finished.soil)
 
 
 def _field(kept: Kept, ratio: Quantity, *, soil: sown.Soil) -> OwnField:

@@ -9,18 +9,15 @@ from evenstand.book import work
 from evenstand.book.book import Book
 from evenstand.book.shape import Typed
 from evenstand.book.thing import Thing
-from evenstand.engine.budget import nominal
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.tag import Month
-from evenstand.engine.units import DENSITY, GROUND, LENGTH, PLANTS, SHARE, SPACING, Kind
+from evenstand.engine.units import DENSITY, GROUND, LENGTH, PLANTS, SPACING, Kind
 from evenstand.engine.words import say
 
-from .kept import Kept, find
+from .kept import Kept
 from .kept_boxes import body_of
 from .kept_lots import as_written
 from .record_gather import record_of
-from .stand import Stood, read_stand
-from .stand_seed import SeedDown, as_typed, seed_down
+from .stand_seed import SeedDown, as_typed
 
 SIZES: Mapping[str, Kind] = {
     "length": LENGTH,
@@ -67,28 +64,6 @@ def _days_of_sowing(book: Book, job: str) -> Iterator[str]:
         for thing in book.things(kind, of=job):
             if day := getattr(thing.body, "day", None):
                 yield day
-
-
-def read_kept_stand(book: Book, kept: Kept, *, today: Month) -> tuple[Stood, SeedDown]:
-    """Judge the counts of a job, with the seed they came of and earlier counts of the book.
-
-    Parameters
-    ----------
-    book : Book
-    kept : Kept
-    today : Month
-        For the age of tests.
-
-    Raises
-    ------
-    MeasurementError
-        As `read_stand`; ``places`` for a job without a count.
-    """
-    job = kept.thing.id
-    down = seed_down(book, job, said=body_of(wish_of(book, job), work.StandWish), today=today)
-    tables = stand_tables(book, kept, down)
-    earlier = emerged(book, kept, today=today)
-    return read_stand(tables | {"emerged": earlier}), down
 
 
 def stand_tables(book: Book, kept: Kept, down: SeedDown | None) -> dict[str, Any]:
@@ -213,50 +188,3 @@ def _plants(places: Sequence[work.Place]) -> list[int] | dict[str, list[int]]:
 
 def _gaps(place: work.Place) -> str:
     return "; ".join(as_written(each, SPACING) for each in place.gaps)
-
-
-def emerged(book: Book, kept: Kept, *, today: Month) -> list[dict[str, str]]:
-    """Return what came up in the other jobs of the book, as ``[[emerged]]``.
-
-    Plants that were not told apart stand for a species only where the job
-    names one seed, the same as here.
-    """
-    jobs = dict.fromkeys(count.job for count in bodies_of(book.things("count")))
-    found: list[dict[str, str]] = []
-    for job in jobs:
-        if job != kept.thing.id and (other := _there(book, job)):
-            found += _emerged(book, other, today=today, same=_seed_of(other) == _seed_of(kept))
-    return found
-
-
-def _there(book: Book, job: str) -> Kept | None:
-    try:
-        found = find(book, job)
-    except MeasurementError:
-        return None
-    return None if found.thing.removed else found
-
-
-def _seed_of(kept: Kept) -> str | None:
-    seeds = {wanted.seed.casefold() for wanted in kept.body.wanted}
-    return seeds.pop() if len(seeds) == 1 and seeds != {""} else None
-
-
-def _emerged(book: Book, kept: Kept, *, today: Month, same: bool) -> Iterator[dict[str, str]]:
-    said = body_of(wish_of(book, kept.thing.id), work.StandWish)
-    try:
-        down = seed_down(book, kept.thing.id, said=said, today=today)
-        stood = read_stand(stand_tables(book, kept, down))
-    except MeasurementError:
-        return
-    for each in stood.species:
-        share = each.emergence.share if each.emergence else None
-        seeds = down.seeds.get(each.name, down.whole)
-        if share is None or not 0 < share.value < 1 or not (each.name or (same and _seed_of(kept))):
-            continue
-        yield {
-            "field": where(kept),
-            **({"species": each.name} if each.name else {}),
-            "share": as_written(Typed(value=share.value, give_or_take=2 * share.u), SHARE),
-            "seeds": f"{nominal(seeds):.12g} seeds/m²",
-        }

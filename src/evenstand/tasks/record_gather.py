@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
+from functools import cached_property
 from typing import TypeVar
 
 from evenstand.book import seed, sown, work
@@ -16,8 +17,9 @@ from evenstand.engine.tag import Month
 from evenstand.engine.words import Phrase
 
 from .boxes import Boxes, fill
+from .closed_boxes import closed_boxes
 from .kept import Kept, chosen_of, find, named
-from .kept_boxes import body_of, box_tables, order_of, order_tables, split_of
+from .kept_boxes import body_of, box_tables, order_tables, split_of
 from .kept_mix import mix_tables
 from .machines import quantity
 from .mix import Mixed, read_mix
@@ -53,15 +55,24 @@ class Weighed:
 class BoxSet:
     """One box of a job: what it was set to, what it was caught at, what went out of it.
 
-    ``found`` is None where nothing can be worked out, ``weighed`` where the
-    record does not say it, ``closed`` where Sow has not come to its end.
+    ``weighed`` is None where the record does not say it, ``closed`` where the
+    field is not done.
     """
 
+    book: Book
     kept: Kept
-    chosen: work.Chosen | None
-    found: Setting | None
     weighed: Weighed | None
     closed: Closed | None
+
+    @cached_property
+    def chosen(self) -> work.Chosen | None:
+        """The setting that was taken."""
+        return body_of(chosen_of(self.book, self.kept), work.Chosen)
+
+    @cached_property
+    def found(self) -> Setting | None:
+        """What Set says of the box; None where nothing can be worked out."""
+        return _tried(lambda: where_next(set_job(self.book, self.kept)))[0]
 
     @property
     def seen(self) -> Weighed | None:
@@ -76,7 +87,7 @@ class BoxSet:
     @property
     def set_to(self) -> Candidate | None:
         """What the setting that was taken gives, by the chart and all catches."""
-        if self.found is None or self.chosen is None:
+        if self.chosen is None or self.found is None:
             return None
         for each in self.found.choice.candidates:
             same = self.chosen.gear in ("", each.gear.name)
@@ -87,30 +98,101 @@ class BoxSet:
 
 @dataclass(frozen=True, kw_only=True)
 class JobSoFar:
-    """A job as far as it is; what is not known is None.
+    """A job as far as it is, each step worked out where it is asked for; what is not known is None.
 
-    ``lacking`` is what stands in the way of mix or boxes, ``way`` what was
-    written down while it was sown, ``sown`` what follows. ``ground`` is what
-    was sown, ``planned`` what was to be [m²]; ``sets`` are the boxes that a
-    rate is wanted from.
+    ``today`` is for the age of tests.
     """
 
     book: Book
     kept: Kept
-    said: work.Record
-    mix: seed.Mix | None
-    mixed: Mixed | None
-    boxes: Boxes | None
-    lacking: Phrase | None
-    ordered: Ordered | None
-    sets: tuple[BoxSet, ...]
-    way: OnTheWay
-    sown: SownField | None
-    counts: tuple[Thing, ...]
-    ground: Quantity | None
-    planned: Quantity | None
-    made: datetime
     today: Month
+
+    @cached_property
+    def said(self) -> work.Record:
+        """What the record says beyond the steps."""
+        job = self.kept.thing.id
+        return body_of(record_of(self.book, job), work.Record) or work.Record(job=job)
+
+    @cached_property
+    def mix(self) -> seed.Mix | None:
+        """The mix that is named."""
+        return named(self.book, self.kept.body.mix, seed.Mix)
+
+    @property
+    def mixed(self) -> Mixed | None:
+        """The mix worked out."""
+        return self._mixed[0]
+
+    @property
+    def boxes(self) -> Boxes | None:
+        """The boxes filled with it."""
+        return self._boxes[0]
+
+    @property
+    def lacking(self) -> Phrase | None:
+        """What stands in the way of a mix that is named, or of its boxes."""
+        return (self._mixed[1] or self._boxes[1]) if self.mix else None
+
+    @cached_property
+    def ordered(self) -> Ordered | None:
+        """The order worked out."""
+
+        def order() -> Ordered:
+            tables = order_tables(self.book, self.kept, self._split, order=self.way.order)
+            return read_order(tables, today=self.today)
+
+        return _tried(order)[0]
+
+    @cached_property
+    def way(self) -> OnTheWay:
+        """What was written down while it was sown."""
+        return on_the_way(self.book, self.kept)
+
+    @cached_property
+    def sown(self) -> SownField | None:
+        """What follows of it for each box."""
+        return _tried(lambda: sow_job(self.book, self.kept).field)[0]
+
+    @cached_property
+    def sets(self) -> tuple[BoxSet, ...]:
+        """The boxes that a rate is wanted from."""
+        used = {each.box: each for each in reversed(self.said.used)}
+        closed = _tried(lambda: closed_boxes(self.book, self.way))[0] or {}
+        return tuple(
+            BoxSet(
+                book=self.book,
+                kept=own,
+                weighed=_weighed(used[own.box]) if own.box in used else None,
+                closed=closed.get(own.box),
+            )
+            for own in self.way.boxes
+        )
+
+    @cached_property
+    def counts(self) -> tuple[Thing, ...]:
+        """Counts of plants, oldest first."""
+        return tuple(reversed(self.book.things("count", of=self.kept.thing.id)))
+
+    @cached_property
+    def ground(self) -> Quantity | None:
+        """Ground that was sown: as was written down; the whole field once it is done. [m²]"""
+        done = self.way.finished
+        area = self.said.area or (done.area if done else None)
+        if area:
+            return quantity(area, "area")
+        return self.planned if done else None
+
+    @cached_property
+    def planned(self) -> Quantity | None:
+        """Ground that was to be sown. [m²]"""
+        order, field = self.way.order, self.kept.field
+        area = (order.area if order else None) or (field.area if field else None)
+        return quantity(area, "area") if area else None
+
+    @cached_property
+    def made(self) -> datetime:
+        """When the newest entry was made of all that the papers of the job are made of."""
+        return newest(self.book, self.kept)
 
     def achieved(self, box: str) -> tuple[Quantity | None, bool]:
         """Return the rate that a box laid down [kg/m²], and whether it was weighed back."""
@@ -134,6 +216,18 @@ class JobSoFar:
                 return each
         alone = len(self.sets) == 1 and not self.sets[0].name
         return self.sets[0] if alone else None
+
+    @cached_property
+    def _split(self) -> work.Split | None:
+        return body_of(split_of(self.book, self.kept), work.Split)
+
+    @cached_property
+    def _mixed(self) -> tuple[Mixed | None, Phrase | None]:
+        return _tried(lambda: read_mix(mix_tables(self.book, self.kept), today=self.today))
+
+    @cached_property
+    def _boxes(self) -> tuple[Boxes | None, Phrase | None]:
+        return _tried(lambda: fill(box_tables(self.book, self.kept, self._split), today=self.today))
 
 
 def record_of(book: Book, job: str) -> Thing | None:
@@ -172,37 +266,7 @@ def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
     MeasurementError
         For a job that is not there.
     """
-    kept = find(book, job)
-    said = body_of(record_of(book, job), work.Record) or work.Record(job=job)
-    split = body_of(split_of(book, kept), work.Split)
-    order = body_of(order_of(book, kept), work.Order)
-    mix = named(book, kept.body.mix, seed.Mix)
-    mixed, no_mix = _tried(lambda: read_mix(mix_tables(book, kept), today=today))
-    boxes, no_boxes = _tried(lambda: fill(box_tables(book, kept, split), today=today))
-    ordered, _ = _tried(
-        lambda: read_order(order_tables(book, kept, split, order=order), today=today)
-    )
-    way = on_the_way(book, kept)
-    field, _ = _tried(lambda: sow_job(book, kept).field)
-    ground = said.area or (way.finished.area if way.finished else None)
-    return JobSoFar(
-        book=book,
-        kept=kept,
-        said=said,
-        mix=mix,
-        mixed=mixed,
-        boxes=boxes,
-        lacking=no_mix or no_boxes if mix else None,
-        ordered=ordered,
-        sets=tuple(_set(book, own, said, closed=closed_of(field, own.box)) for own in way.boxes),
-        way=way,
-        sown=field,
-        counts=tuple(reversed(book.things("count", of=job))),
-        ground=quantity(ground, "area") if ground else None,
-        planned=_planned(kept, order),
-        made=newest(book, job, kept),
-        today=today,
-    )
+    return JobSoFar(book=book, kept=find(book, job), today=today)
 
 
 def _tried(work_out: Callable[[], Found]) -> tuple[Found | None, Phrase | None]:
@@ -211,28 +275,6 @@ def _tried(work_out: Callable[[], Found]) -> tuple[Found | None, Phrase | None]:
         return work_out(), None
     except MeasurementError as missing:
         return None, missing.need
-
-
-def _planned(kept: Kept, order: work.Order | None) -> Quantity | None:
-    area = (order.area if order else None) or (kept.field.area if kept.field else None)
-    return quantity(area, "area") if area else None
-
-
-def closed_of(field: SownField | None, box: str) -> Closed | None:
-    """Return the end of a box over its field, None before it."""
-    return next((each.closed for each in (field.boxes if field else ()) if each.name == box), None)
-
-
-def _set(book: Book, kept: Kept, said: work.Record, *, closed: Closed | None) -> BoxSet:
-    chosen = chosen_of(book, kept)
-    seen = next((each for each in said.used if each.box == kept.box), None)
-    return BoxSet(
-        kept=kept,
-        chosen=chosen.body if chosen and isinstance(chosen.body, work.Chosen) else None,
-        found=_tried(lambda: where_next(set_job(book, kept)))[0],
-        weighed=_weighed(seen) if seen else None,
-        closed=closed,
-    )
 
 
 def _weighed(seen: work.Used) -> Weighed:
@@ -252,15 +294,15 @@ def _at_the_end(closed: Closed) -> Weighed:
     return Weighed(closed.used.value + closed.left, closed.left, used)
 
 
-def newest(book: Book, job: str, kept: Kept) -> datetime:
+def newest(book: Book, kept: Kept) -> datetime:
     """Return when the newest entry was made of all that a job's papers are made of."""
-    return max(_moment(thing) for thing in _things(book, job, kept))
+    return max(_moment(thing) for thing in _things(book, kept))
 
 
-def _things(book: Book, job: str, kept: Kept) -> Iterator[Thing]:
+def _things(book: Book, kept: Kept) -> Iterator[Thing]:
     yield kept.thing
     for kind in OF_JOB:
-        yield from book.things(kind, of=job)
+        yield from book.things(kind, of=kept.thing.id)
     mix = named(book, kept.body.mix, seed.Mix)
     lots = [member.lot for member in mix.members] if mix else []
     ids = [kept.body.field, kept.body.drill, kept.body.mix, *lots]

@@ -17,7 +17,7 @@ from evenstand.report.pen import Pen
 from .record_achieved import Achieved, achieved, ranged, total
 from .record_frame import RANGES, Reader
 from .record_gather import BoxSet, JobSoFar, days_sown, gather, moment
-from .record_stand import stood
+from .record_stand import plants
 
 MOST_JOBS = 60
 
@@ -119,7 +119,7 @@ def _jobs(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
 
 
 def _job(job: JobSoFar, pen: Pen) -> tuple[Cell, ...]:
-    came, kept = stood(job), job.kept
+    came, kept = plants(job), job.kept
     return (
         Cell(kept.body.name),
         pen.cell(kept.field.name if kept.field else None),
@@ -127,7 +127,7 @@ def _job(job: JobSoFar, pen: Pen) -> tuple[Cell, ...]:
         pen.number(job.planned, FIELD),
         pen.number(job.ground, FIELD),
         pen.cell(next((day for day in days_sown(job.said, job.way) if day), None)),
-        pen.ranged(came[0].stand.range if came else None, PLANTS),
+        pen.ranged(came.range if came else None, PLANTS),
     )
 
 

@@ -54,7 +54,7 @@ def worksheet(book: Book, job: str, reader: Reader, *, box: str | None = None) -
         facts=[pen.fact(name, value) for name, value in _facts(kept, found, pen)],
         sections=list(_sections(kept, found, reader)),
         foot=(CHECK, RANGES),
-        made=newest(book, job, kept),
+        made=newest(book, kept),
     )
 
 

@@ -4,17 +4,19 @@ from collections.abc import Iterator
 
 from evenstand.book.work import StandCount
 from evenstand.engine.errors import MeasurementError
+from evenstand.engine.stand import Stand
 from evenstand.engine.target import odds_in_words
 from evenstand.engine.units import PLANTS, SHARE
 from evenstand.engine.words import Amount, Value, say
 from evenstand.report.document import Cell, Points, Section, Table, Words
 from evenstand.report.pen import Pen
 
-from .kept_stand import read_kept_stand
+from .kept_stand import stand_tables
 from .record_frame import Reader
 from .record_gather import JobSoFar
 from .record_seed import NOT_WRITTEN
-from .stand import OfSpecies, Stood
+from .stand import OfSpecies, Stood, read_stand
+from .stand_job import read_kept_stand
 from .stand_seed import SeedDown
 
 
@@ -24,6 +26,16 @@ def stood(job: JobSoFar) -> tuple[Stood, SeedDown] | None:
         return None
     try:
         return read_kept_stand(job.book, job.kept, today=job.today)
+    except MeasurementError:
+        return None
+
+
+def plants(job: JobSoFar) -> Stand | None:
+    """Return the stand alone, without what came up of the seed; None without a count."""
+    if not job.counts:
+        return None
+    try:
+        return read_stand(stand_tables(job.book, job.kept, None)).stand
     except MeasurementError:
         return None
 

@@ -6,7 +6,7 @@ from typing import Any, cast
 
 from evenstand.engine import emergence as came_up
 from evenstand.engine import stand_mix
-from evenstand.engine.budget import Quantity, nominal
+from evenstand.engine.budget import Estimate, Quantity, nominal
 from evenstand.engine.count_place import Place
 from evenstand.engine.emergence import SOWN, Emergence, emergence
 from evenstand.engine.emergence_usual import UNKNOWN, USUAL, Usual
@@ -183,6 +183,19 @@ def read_stand(file: Mapping[str, Any]) -> Stood:
     counts = Given({}, lambda _: "[[counts]]")
     with counts.pointing():
         return judge(places, known)
+
+
+def read_emergence(file: Mapping[str, Any]) -> dict[str, Estimate]:
+    """Work out only what came up of the seed of each species, from the counts of a job file. [-]
+
+    Raises
+    ------
+    MeasurementError
+        As `read_stand`.
+    """
+    known = Known(sown=_all_sown(file, one(file, "stand").given))
+    found = [(each, _sown(each, known)) for each in stands(read_places(file))]
+    return {each.name: emergence(each, seeds=sown.seeds).share for each, sown in found if sown}
 
 
 def _crop(given: Given) -> str:

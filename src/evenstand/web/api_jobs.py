@@ -13,7 +13,6 @@ from evenstand.tasks.documents import evenness_document, set_document
 from evenstand.tasks.kept import Kept, find
 from evenstand.tasks.kept_boxes import body_of, order_of, split_of
 from evenstand.tasks.kept_mix import mix_tables
-from evenstand.tasks.kept_stand import read_kept_stand
 from evenstand.tasks.mix import read_mix
 from evenstand.tasks.order_documents import order_document
 from evenstand.tasks.row_by_row import last_rows
@@ -23,6 +22,7 @@ from evenstand.tasks.setting import where_next
 from evenstand.tasks.sow_documents import sow_document
 from evenstand.tasks.sow_job import sow_job
 from evenstand.tasks.stand_documents import stand_document
+from evenstand.tasks.stand_job import read_kept_stand
 
 from . import here
 from .api_answers import answer, style

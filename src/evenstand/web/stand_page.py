@@ -23,7 +23,6 @@ from evenstand.tasks.kept_count import places_of
 from evenstand.tasks.kept_stand import (
     bodies_of,
     counts_of,
-    read_kept_stand,
     sown_on,
     stand_tables,
     wish_of,
@@ -35,6 +34,7 @@ from evenstand.tasks.places_form import (
     way_texts,
 )
 from evenstand.tasks.stand import Stood, read_stand
+from evenstand.tasks.stand_job import read_kept_stand
 from evenstand.tasks.stand_seed import SeedDown, species_of
 from evenstand.tasks.stand_wish_form import CROPS, KINDS, read_wish_form, wish_texts
 

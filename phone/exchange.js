@@ -28,8 +28,12 @@ export async function handOver() {
         continue;
       }
       if (typeof told === "string") return { ...result, state: told };
-      const { entries, cursor } = told;
-      await log.append(entries, { waiting: false, state: { cursor, at: Date.now() } });
+      if ("anew" in told) {
+        await beginAnew();
+        continue;
+      }
+      const { entries, cursor, mark } = told;
+      await log.append(entries, { waiting: false, state: { cursor, mark, at: Date.now() } });
       await log.handedOver(batch.map((kept) => Number(kept.seq)));
       result.taken += entries.length;
       result.given += batch.length;
@@ -59,14 +63,24 @@ function next(waiting, aside, most) {
   return batch;
 }
 
+/** Hands all over once more, and takes all in: the office has gone back to an older copy of its book,
+ * or is another one. What it has already does no harm; who only reads has nothing to give. */
+async function beginAnew() {
+  if ((await log.remembered("role")) !== "reads") await log.waitAgain();
+  await log.remember({ cursor: 0, mark: "" });
+}
+
+/** @typedef {{entries: {id: string, text: string}[], cursor: number, mark: string, more: boolean}} Told */
+
 /** @param {string} key @param {log.Kept[]} batch
- *  @returns {Promise<"refused" | "unwilling" | "busy" | {entries: {id: string, text: string}[], cursor: number, more: boolean}>} */
+ *  @returns {Promise<"refused" | "unwilling" | "busy" | {anew: true} | Told>} */
 async function send(key, batch) {
   const cursor = (await log.remembered("cursor")) ?? 0;
+  const mark = (await log.remembered("mark")) ?? "";
   const found = await fetch(new URL("exchange", base), {
     method: "POST",
     headers: { "Content-Type": "application/json", Authorization: `Bearer ${key}` },
-    body: JSON.stringify({ cursor, entries: batch.map((kept) => kept.text) }),
+    body: JSON.stringify({ cursor, mark, entries: batch.map((kept) => kept.text) }),
     signal: AbortSignal.timeout(PATIENCE),
   });
   if (found.status === 401) return "refused";
@@ -85,7 +99,7 @@ export async function pair(code, name) {
   });
   if (!found.ok) return false;
   const { device, key, who, role } = await found.json();
-  await log.remember({ device, key, who, role, cursor: 0 });
-  await log.waitAgain();
+  await log.remember({ device, key, who, role });
+  await beginAnew();
   return true;
 }

@@ -130,6 +130,10 @@ class Office:
         with open_book(self.book, device="reader") as book, book.all_entries() as found:
             return {entry.id: entry for entry in found}
 
+    def back_up(self, copy):
+        with open_book(self.book, device="reader") as book:
+            book.backup(copy)
+
     def may_only(self, role):
         """Let the phones write as somebody of this role."""
         with sqlite3.connect(self.book) as tables:

@@ -5,6 +5,9 @@ The pages answer through the bridge and the exchange is the office's own; only t
 """
 
 import json
+from itertools import count
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from urllib.parse import urlencode
 
 from hypothesis import settings
@@ -31,7 +34,7 @@ class Carried:
         told = office.post("/exchange/pair", json={"code": code, "name": "p"}).json
         self.known = {name: told[name] for name in ("device", "who", "role")}
         self.key = {"Authorization": f"Bearer {told['key']}"}
-        self.office, self.cursor, self.log, self.waiting = office, 0, {}, {}
+        self.office, self.place, self.log, self.waiting = office, {"cursor": 0}, {}, {}
         self.start()
 
     def start(self):
@@ -59,14 +62,17 @@ class Carried:
     def exchange(self, fate="arrives"):
         """Hand over and take in one batch; whether there is more to do."""
         batch = dict(list(self.waiting.items())[:BATCH])
-        asked = {"cursor": self.cursor, "entries": list(batch.values())}
+        asked = self.place | {"entries": list(batch.values())}
         for _ in range({"request lost": 0, "sent twice": 2}.get(fate, 1)):
             answer = self.office.post("/exchange", json=asked, headers=self.key)
             assert answer.status_code == 200, answer.text
         if fate.endswith("lost"):
             return True
+        if "anew" in answer.json:
+            self.waiting, self.place = dict(self.log), {"cursor": 0}
+            return True
         self.log |= {each["id"]: each["text"] for each in answer.json["entries"]}
-        self.cursor = answer.json["cursor"]
+        self.place = {name: answer.json[name] for name in ("cursor", "mark")}
         for id in batch:
             del self.waiting[id]
         return answer.json["more"] or bool(batch)
@@ -77,11 +83,27 @@ class Partitions(RuleBasedStateMachine):
 
     @initialize()
     def begin(self):
-        self.book = open_book(":memory:", device="shed")
-        self.office = create_app(self.book).test_client()
+        self.folder = TemporaryDirectory()
+        self.book, self.names = open_book(":memory:", device="shed"), count()
+        office = create_app(self.book).test_client()
         codes = [self.book.devices.offer(account=None, who="Ada") for _ in range(3)]
-        self.phones = [Carried(self.office, code) for code in codes]
+        self.phones = [Carried(office, code) for code in codes]
         self.acknowledged = set()
+        self.back_up()
+
+    @rule()
+    def back_up(self):
+        self.copy = Path(self.folder.name) / f"{next(self.names)}.evenstand"
+        self.book.backup(self.copy)
+
+    @rule()
+    def go_back(self):
+        """The office loses its computer, and goes on with the copy."""
+        self.book.close()
+        self.book = open_book(self.copy, device="shed")
+        self.back_up()
+        for phone in self.phones:
+            phone.office = create_app(self.book).test_client()
 
     @rule(n=PHONES, dies=st.booleans())
     def write(self, n, dies):
@@ -118,13 +140,14 @@ class Partitions(RuleBasedStateMachine):
             assert phone.log == texts
             phone.start()
             for which, path in enumerate(LISTS):
-                assert phone.drills(which) == self.office.get(path).json
+                assert phone.drills(which) == phone.office.get(path).json
         self.book.close()
+        self.folder.cleanup()
 
 
 def test_all_end_alike(monkeypatch):
     from hypothesis.stateful import run_state_machine_as_test
 
     monkeypatch.setattr(exchange, "MOST_TAKEN", 3)
-    few = settings(max_examples=10, stateful_step_count=20)
+    few = settings(max_examples=15, stateful_step_count=25)
     run_state_machine_as_test(Partitions, settings=few)

@@ -137,6 +137,26 @@ def test_a_key_taken_away(carried, paired, office):
     assert len(office.entries()) == 1
 
 
+def test_an_office_that_has_gone_back_to_a_backup_gets_all_again(paired, office):
+    page, copy = paired, office.book.with_name("copy.evenstand")
+    new_drill(page)
+    STEPS["handed_over"](page)
+    office.back_up(copy)
+    new_drill(page, "Teal")
+    STEPS["handed_over"](page)
+    before = office.entries()
+    office.stop()
+    office.book = copy
+    assert office.entries().keys() < before.keys()
+    office.start()
+    new_drill(page, "Heron")
+    saved(page, "Heron")
+    STEPS["handed_over"](page)
+    after = office.entries()
+    assert before.keys() < after.keys()
+    assert after.keys() == STEPS["entries"](page).keys()
+
+
 def test_what_another_site_sends_is_refused(paired, office, elsewhere):
     """A form of another site, sent to the address that the phone itself answers."""
     page = paired.context.new_page()

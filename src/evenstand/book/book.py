@@ -188,6 +188,16 @@ class Book:
             more=len(rows) > limit,
         )
 
+    def has(self, entry: Entry) -> bool:
+        """Whether an entry is here already.
+
+        Raises
+        ------
+        BookError
+            Where its id stands for something else here.
+        """
+        return not self._is_new(entry)
+
     def cursor(self) -> int:
         """Return the cursor behind the newest entry."""
         return self._store.last()

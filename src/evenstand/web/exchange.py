@@ -29,9 +29,14 @@ OF_KEEPERS = ("drill", "chart", "lot")  # what only those who keep the book remo
 
 
 class Offered(Struct, frozen=True, forbid_unknown_fields=True):
-    """What a phone sends: its place in this book, and entries that wait on it."""
+    """What a phone sends: its place in this book, and entries that wait on it.
+
+    ``mark`` is the entry at that place, by which a book that has gone back to
+    an older copy is told from the one that gave the place.
+    """
 
     cursor: Annotated[int, Meta(ge=0)]
+    mark: str = ""
     entries: tuple[str, ...] = ()
 
 
@@ -73,7 +78,9 @@ def hand_over() -> ResponseReturnValue:
     except MeasurementError as error:
         return _problem(422, error.need)
     book.devices.heard_of(device.id)
-    return _json(_behind(book, offered.cursor, known={entry.id for entry in entries}))
+    if not _is_place(book, offered):
+        return _json({"anew": True})
+    return _json(_behind(book, offered, known={entry.id for entry in entries}))
 
 
 class NotAllowedError(MeasurementError):
@@ -86,7 +93,7 @@ def _device() -> Device | None:
 
 
 def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
-    for entry in entries:
+    for entry in (each for each in entries if not book.has(each)):
         if device.role == "reads":
             need = say("your account only reads this book: ask somebody who keeps it")
             raise NotAllowedError("entry", entry.id, need)
@@ -104,16 +111,24 @@ def _is_kept(book: Book, thing: str) -> bool:
         return False
 
 
-def _behind(book: Book, cursor: int, *, known: set[str]) -> dict[str, object]:
+def _is_place(book: Book, offered: Offered) -> bool:
+    """Whether the place that a phone names is one that this book gave."""
+    if not offered.cursor:
+        return True
+    there = book.entries(since=offered.cursor - 1, limit=1)
+    return [entry.id for entry in there.entries] == [offered.mark]
+
+
+def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, object]:
     """Return what came in behind a place, as much as fits into an answer."""
-    start = cursor if cursor <= book.cursor() else 0  # of another book: begin anew
-    batch = book.entries(since=start, limit=MOST_TAKEN)
+    batch = book.entries(since=offered.cursor, limit=MOST_TAKEN)
     sizes = accumulate(len(entry.text) for entry in batch.entries)
     fitting = max(1, sum(size <= MOST_BYTES for size in sizes))
     if fitting < len(batch.entries):
-        batch = book.entries(since=start, limit=fitting)
+        batch = book.entries(since=offered.cursor, limit=fitting)
     found = [{"id": e.id, "text": e.text} for e in batch.entries if e.id not in known]
-    return {"entries": found, "cursor": batch.cursor, "more": batch.more}
+    mark = batch.entries[-1].id if batch.entries else offered.mark
+    return {"entries": found, "cursor": batch.cursor, "mark": mark, "more": batch.more}
 
 
 def _json(told: dict[str, object]) -> Response:

@@ -1,0 +1,60 @@
+"""What an office takes from phones and gives them, request by request."""
+
+import pytest
+
+from evenstand.book.machine import Drill
+from evenstand.book.opening import open_book
+from evenstand.book.shape import Typed
+
+DRILL = Drill(name="Heron", rows=20, spacing=Typed(value=0.1905, text="7.5 in"))
+
+
+@pytest.fixture
+def key(book, client):
+    """The header of a phone that is paired."""
+    code = book.devices.offer(account=None, who="Ada")
+    told = client.post("/exchange/pair", json={"code": code, "name": "p"}).json
+    return {"Authorization": f"Bearer {told['key']}"}
+
+
+def texts(book):
+    with book.all_entries() as found:
+        return [entry.text for entry in found]
+
+
+def test_a_place_of_this_book_is_gone_on_from(book, client, key):
+    def behind(place):
+        return client.post("/exchange", json=place, headers=key).json
+
+    first = book.add(DRILL)
+    told = behind({"cursor": 0})
+    assert [each["id"] for each in told["entries"]] == [first.id] == [told["mark"]]
+    place = {name: told[name] for name in ("cursor", "mark")}
+    assert behind(place) == place | {"entries": [], "more": False}
+    second = book.add(DRILL)
+    assert [each["id"] for each in behind(place)["entries"]] == [second.id]
+
+
+@pytest.mark.parametrize("place", [{"cursor": 1, "mark": "another"}, {"cursor": 9, "mark": "x"}])
+def test_a_place_of_another_book_is_begun_anew(book, client, key, *, place):
+    """As after a backup: what was sent along is kept all the same."""
+    book.add(DRILL)
+    with open_book(":memory:", device="phone") as other:
+        sent = other.add(DRILL)
+    told = client.post("/exchange", json=place | {"entries": [sent.text]}, headers=key)
+    assert told.json == {"anew": True}
+    assert sent.text in texts(book)
+
+
+@pytest.mark.parametrize(("role", "allowed"), [("reads", False), ("works", True), ("keeps", True)])
+def test_what_is_here_already_may_come_again_from_anybody(book, client, key, *, role, allowed):
+    drill = book.add(DRILL)
+    book.remove(drill.about)
+    known = texts(book)
+    book._store._sqlite.execute("UPDATE device SET role = ?", (role,))
+    again = client.post("/exchange", json={"cursor": 0, "entries": known}, headers=key)
+    assert (again.status_code, again.json["entries"]) == (200, [])
+    with open_book(":memory:", device="phone") as other:
+        new = other.add(DRILL).text
+    sent = client.post("/exchange", json={"cursor": 0, "entries": [new]}, headers=key)
+    assert (sent.status_code, new in texts(book)) == ((200, True) if allowed else (403, False))

@@ -27,6 +27,7 @@ THREE = {
     "sample3_weight": "20",
 }
 FOUR = {f"dish{i}_seeds": "100" for i in range(1, 5)}
+LAID = {"started": "2026-11-20"}
 REFERENCE = Path(__file__).parents[1] / "reference"
 
 
@@ -207,6 +208,41 @@ def test_a_test_is_kept_and_joined_with_the_tag(visitor, book, lot):
     assert "From 2026-11-01 to 2026-11-10" in page.text
     assert "360 of 400 sprouted" in visitor.read(lot).text
     assert "89.2 % of this bag" in visitor.read(lot).text
+
+
+def test_a_test_that_was_laid_out_waits_to_be_counted(visitor, book, lot):
+    before = visitor.read(lot).text
+    test = visitor.send(f"{lot}/tests/new", {"dish1_seeds": "100", "dish2_seeds": "50"} | LAID)
+    (thing,) = book.things("germination test")
+    assert [(dish.seeds, dish.sprouted) for dish in thing.body.dishes] == [(100, None), (50, None)]
+    told = "Count the home test from 2026-11-27 to 2026-12-04, as the species needs."
+    page = visitor.read(test)
+    assert told in page.text
+    assert "Towel 2: 50 seeds" in page.text
+    assert f"{test}/edit" in page.links
+    page = visitor.read(lot)
+    assert told in page.text
+    assert "150 laid out, not counted yet, 2026-11-20" in page.text
+    assert "this one holds" not in page.text
+    assert pls(page.text) == pls(before)
+    form = visitor.read(f"{test}/edit")
+    assert (form.fields["dish2_seeds"], form.fields["dish2_sprouted"]) == ("50", "")
+    visitor.send(f"{test}/edit", form.fields | {"dish1_sprouted": "90", "dish2_sprouted": "46"})
+    page = visitor.read(lot)
+    assert "136 of 150 sprouted · this one holds" in page.text
+    assert told not in page.text
+
+
+def pls(text):
+    return text.partition("Pure live seed")[2][:30]
+
+
+def test_a_test_that_waits_does_not_hide_the_one_before(visitor, lot):
+    visitor.send(f"{lot}/tests/new", FOUR | sprouts(91, 92, 90, 93))
+    visitor.send(f"{lot}/tests/new", FOUR | LAID)
+    page = visitor.read(lot)
+    assert "366 of 400 sprouted · this one holds" in page.text
+    assert "400 laid out, not counted yet, 2026-11-20" in page.text
 
 
 def test_a_test_far_from_the_tag_asks_for_another(visitor, lot):

@@ -87,14 +87,17 @@ class SeedCount(Body, frozen=True):
 
 
 class Dish(Part, frozen=True):
-    """Seeds that sprouted, of those laid out."""
+    """Seeds laid out, and how many of them sprouted; None until they are counted."""
 
-    sprouted: Count
     seeds: Some
+    sprouted: Count | None = None
 
 
 class GerminationTest(Body, frozen=True):
-    """A germination test at home; ``hard`` are firm seeds left over in all dishes."""
+    """A germination test at home, all its dishes counted or none yet.
+
+    ``hard`` are firm seeds left over in all dishes.
+    """
 
     kind: ClassVar = "germination test"
     lot: Id
@@ -103,6 +106,11 @@ class GerminationTest(Body, frozen=True):
     started: Day | None = None
     ended: Day | None = None
     note: Text = ""
+
+    @property
+    def counted(self) -> bool:
+        """Whether its dishes were counted."""
+        return all(dish.sprouted is not None for dish in self.dishes)
 
 
 class Range(Part, frozen=True):

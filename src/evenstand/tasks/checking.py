@@ -191,7 +191,11 @@ def _check_count(body: seed.SeedCount, book: Book, today: Month) -> None:
 def _check_test(body: seed.GerminationTest, book: Book, today: Month) -> None:
     if not body.dishes:
         raise MeasurementError("dishes", (), say("give at least one dish"))
-    read_kept(_lot(body.lot, book), today=today, test=body)
+    if body.counted:
+        read_kept(_lot(body.lot, book), today=today, test=body)
+    elif any(dish.sprouted is not None for dish in body.dishes) or body.hard is not None:
+        need = say("give what sprouted of every dish, or of none yet")
+        raise MeasurementError("dishes sprouted", None, need)
 
 
 def _lot(id: str, book: Book) -> seed.Lot:

@@ -135,10 +135,18 @@ def count_of(book: Book, lot: str) -> SeedCount | None:
 
 
 def test_of(book: Book, lot: str) -> GerminationTest | None:
-    """Return the newest home test made of a lot."""
+    """Return the newest home test of a lot that was counted."""
     for thing in book.things("germination test", of=lot):
-        if isinstance(thing.body, GerminationTest):
+        if isinstance(thing.body, GerminationTest) and thing.body.counted:
             return thing.body
+    return None
+
+
+def laid_out(book: Book, lot: str) -> Thing | None:
+    """Return the newest home test of a lot, where it was laid out and is not counted yet."""
+    for thing in book.things("germination test", of=lot, limit=1):
+        if isinstance(thing.body, GerminationTest) and not thing.body.counted:
+            return thing
     return None
 
 

@@ -1,6 +1,7 @@
 """A kept lot as its page shows it: live seed, price, age, and the one next thing."""
 
 from dataclasses import dataclass
+from datetime import date, timedelta
 from typing import Literal
 
 from evenstand.book.book import Book
@@ -16,11 +17,13 @@ from evenstand.engine.tag_working import price_line
 from evenstand.engine.words import Phrase, say
 from evenstand.engine.working import Line
 
-from .kept_lots import count_of, read_kept, test_of, which_count
+from .kept_lots import count_of, laid_out, read_kept, test_of, which_count
 from .lots import LotRead
 from .tag_words import advise
 
-Act = Literal["test", "count", "write", ""]
+# After which seeds at home are counted: common practice, no source.
+FIRST_COUNT, LAST_COUNT = timedelta(days=7), timedelta(days=14)
+Act = Literal["test", "look", "count", "write", ""]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -45,13 +48,15 @@ class LotSheet:
 
     ``price`` is that of a weight of pure live seed [$/kg]; ``seeds`` are those
     in a weight of pure seed, ``live`` the live ones in a weight of bulk [1/kg].
-    ``advice`` begins with the one next thing, which ``act`` does.
+    ``advice`` begins with the one next thing, which ``act`` does; ``waits`` is
+    the home test that was laid out and is not counted yet.
     """
 
     body: Lot
     read: LotRead
     count: SeedCount | None
     test: GerminationTest | None
+    waits: Thing | None
     together: Together | None
     price: Estimate | None
     seeds: Estimate | None
@@ -83,7 +88,10 @@ def lot_sheet(book: Book, thing: Thing, *, today: Month, state: str = "") -> Lot
         raise MeasurementError("lot", thing.id, say("give the id of a lot"))
     count, test = count_of(book, thing.id), test_of(book, thing.id)
     read = read_kept(body, today=today, state=state, count=count, test=test)
+    waits = laid_out(book, thing.id)
     act, lead = _next(read, count, today)
+    if waits and isinstance(waits.body, GerminationTest) and act in ("", "test"):
+        act, lead = "look", look_at(waits.body)
     held = which_count(body, count)
     said = advise(read.result, None)
     return LotSheet(
@@ -91,6 +99,7 @@ def lot_sheet(book: Book, thing: Thing, *, today: Month, state: str = "") -> Lot
         read=read,
         count=count,
         test=test,
+        waits=waits,
         together=read.tag.compared(hard_too=read.result.count_hard),
         price=_ranged(_live_price(read), read),
         seeds=_ranged(read.count.seeds_per_kg, read) if read.count else None,
@@ -120,6 +129,20 @@ def _next(read: LotRead, count: SeedCount | None, today: Month) -> tuple[Act, Ph
     if found is None:
         return "write", say("Write down the month of the test that stands on the tag.")
     return "", None
+
+
+def look_at(test: GerminationTest) -> Phrase:
+    """Say when the seeds of a home test that was laid out are to be counted."""
+    try:
+        laid = date.fromisoformat(test.started or "")
+        first, last = laid + FIRST_COUNT, laid + LAST_COUNT
+    except (ValueError, OverflowError):  # no day, or one that the calendar does not have
+        return say("Count the home test that was laid out.")
+    return say(
+        "Count the home test from {first} to {last}, as the species needs.",
+        first=first.isoformat(),
+        last=last.isoformat(),
+    )
 
 
 def _age(read: LotRead, today: Month) -> Age | None:

@@ -23,7 +23,8 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
     Parameters
     ----------
     given : Given
-        ``dish1_seeds`` and ``dish1_sprouted``…, ``hard``, ``started``, ``ended``.
+        ``dish1_seeds`` and ``dish1_sprouted``…, ``hard``, ``started``, ``ended``;
+        with the day alone that the seeds were laid out, they are counted later.
     lot_id : str
     lot : Lot
     today : Month
@@ -35,11 +36,14 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
     """
     form = Writing(given)
     dishes = tuple(_dishes(form))
-    if not dishes:
-        need = say("give the seeds that sprouted of those laid out")
-        form.refuse(given.refuse("dish1_sprouted", need))
     hard = form.count("hard", SEEDS, otherwise=0) if "hard" in given else None
     started, ended = day(form, "started"), day(form, "ended")
+    if not dishes and started and not (ended or "hard" in given):
+        dishes = tuple(_laid_out(form))
+    if not dishes:
+        text = "give the seeds that sprouted of those laid out, or only the day they were laid out"
+        need = say(text)
+        form.refuse(given.refuse("dish1_sprouted", need))
     if started and ended and ended < started:
         form.refuse(given.refuse("ended", say("give a day after the seeds were laid out")))
     test = GerminationTest(
@@ -51,6 +55,8 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
         note=form.text("note"),
     )
     form.done()
+    if not test.counted:
+        return test
     try:
         read_kept(lot, today=today, test=test)
     except MeasurementError as refused:
@@ -74,9 +80,18 @@ def _dishes(form: Writing) -> Iterator[Dish]:
         yield Dish(sprouted=sprouted, seeds=seeds)
 
 
+def _laid_out(form: Writing) -> Iterator[Dish]:
+    """Read the dishes that wait to be counted."""
+    for i in range(1, MOST_DISHES + 1):
+        if form.text(laid := f"dish{i}_seeds"):
+            form.name(laid)
+            yield Dish(seeds=form.count(laid, SEEDS, otherwise=1, least=1))
+
+
 def sprout_texts(test: GerminationTest) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
     texts = {"note": test.note, "started": test.started or "", "ended": test.ended or ""}
     for i, dish in enumerate(test.dishes, 1):
-        texts |= {f"dish{i}_sprouted": str(dish.sprouted), f"dish{i}_seeds": str(dish.seeds)}
+        up = "" if dish.sprouted is None else str(dish.sprouted)
+        texts |= {f"dish{i}_sprouted": up, f"dish{i}_seeds": str(dish.seeds)}
     return texts | ({} if test.hard is None else {"hard": str(test.hard)})

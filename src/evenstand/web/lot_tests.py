@@ -18,7 +18,8 @@ from evenstand.tasks.count_form import (
     read_count_form,
     read_within,
 )
-from evenstand.tasks.kept_lots import read_kept
+from evenstand.tasks.kept_lots import read_kept, test_of
+from evenstand.tasks.lot_sheet import look_at
 from evenstand.tasks.lots import LotRead
 from evenstand.tasks.sprout_form import MOST_DISHES, read_sprout_form, sprout_texts
 
@@ -111,7 +112,7 @@ def show(test: str) -> ResponseReturnValue:
     thing = here.thing(test, GerminationTest)
     body = here.body(thing, GerminationTest)
     lot = _lot(body.lot)
-    read = _read(lot, test=body)
+    read = _read(lot, test=body) if body.counted else None
     together = read.tag.compared(hard_too=read.result.count_hard) if read else None
     return render_template(
         "sprouted.html",
@@ -120,9 +121,10 @@ def show(test: str) -> ResponseReturnValue:
         lot=lot,
         read=read,
         together=together,
+        look=None if body.counted else look_at(body),
         laid=sum(dish.seeds for dish in body.dishes),
-        up=sum(dish.sprouted for dish in body.dishes),
-        newest=_is_newest(here.book(), thing, body.lot),
+        up=sum(dish.sprouted or 0 for dish in body.dishes),
+        newest=test_of(here.book(), body.lot) == body,
         form=forms.blank(),
     )
 
@@ -222,9 +224,9 @@ def _count_form(lot: Thing, form: forms.Form, thing: Thing | None) -> str:
 
 
 def _test_form(lot: Thing, form: forms.Form, thing: Thing | None) -> str:
-    dishes = max(
-        (i for i in range(1, MOST_DISHES + 1) if form.text(f"dish{i}_sprouted")), default=0
-    )
+    places = range(1, MOST_DISHES + 1)
+    laid = max((i for i in places if form.text(f"dish{i}_seeds")), default=0)
+    up = max((i for i in places if form.text(f"dish{i}_sprouted")), default=0)
     body = here.body(lot, Lot)
     read = _read(lot)
     return render_template(
@@ -232,7 +234,7 @@ def _test_form(lot: Thing, form: forms.Form, thing: Thing | None) -> str:
         form=form,
         thing=thing,
         lot=lot,
-        dishes=max(DISHES, min(MOST_DISHES, dishes + 1)),
+        dishes=max(DISHES, laid, min(MOST_DISHES, up + 1)),
         hard=body.tag.total_viable or body.tag.hard or body.tag.dormant,
         needs_hard=read is not None and read.result.count_hard,
         treated=body.tag.treated,

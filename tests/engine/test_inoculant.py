@@ -54,7 +54,7 @@ def test_rules_stand_behind_the_label_and_name_their_source():
     said = [str(rule) for rule in RULES]
     assert said[0].startswith("The label decides")
     assert said[1] == (
-        "Sow within 48 h of inoculating, or inoculate again "
+        "Sow within the hours that the label names, 48 h where it names none, or inoculate again "
         "(Erdman, USDA bulletin on legume inoculation, 1967)."
     )
 
@@ -63,6 +63,11 @@ def test_without_a_pack_size_no_packs_are_counted():
     loose = Inoculant(name="clover", amount=0.1, seed=25.0)
     done = inoculate(VETCH, 50.0, inoculant=loose)
     assert (done.packs, str(done.say)) == (None, "vetch: 7.05 oz of inoculant")
+
+
+def test_a_label_with_hours_of_its_own_is_told():
+    quick = Inoculant(name="clover", amount=0.1, seed=25.0, sow_within=24 * 3600)
+    assert str(inoculate(VETCH, 50.0, inoculant=quick).say).endswith("; sow within 24 h")
 
 
 def test_working_is_the_rule_of_three():

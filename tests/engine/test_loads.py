@@ -50,7 +50,7 @@ def test_fifty_bushels_on_60_acres_by_hand():
     """
     found = box_loads(oats(), Job(area=60 * ACRE))
     assert [load.weight / POUND for load in found.loads] == pytest.approx([2400, 2160, 1080])
-    assert [load.field / ACRE for load in found.loads] == pytest.approx([24, 48, 60])
+    assert [load.field.value / ACRE for load in found.loads] == pytest.approx([24, 48, 60])
     assert str(found.say) == (
         "grain: 3 loads, the last 1,080 lb; look into the box from 22.5 ac on."
     )
@@ -75,7 +75,10 @@ def test_published_hoppers(published):
 def test_overlap_takes_seed_but_no_field():
     """With 20 % overlap a load of 24 ac sown is 20 ac of field."""
     found = box_loads(oats(), Job(area=60 * ACRE, overlap=0.2))
-    assert [load.field / ACRE for load in found.loads] == pytest.approx([20, 40, 60])
+    assert [load.field.value / ACRE for load in found.loads] == pytest.approx([20, 40, 60])
+    first = found.loads[0]
+    assert first.field.low / first.end.low == pytest.approx(1 / 1.2)
+    assert f"from {first.field.low / ACRE:.3g}" in str(found.say)
     assert len(found.loads) == 3
 
 

@@ -51,6 +51,13 @@ def test_seed_that_will_not_suffice_comes_before_the_next_fill():
     assert str(found.next).startswith("The seed ends at about 36 ac: 150 lb are short.")
 
 
+def test_what_must_stay_in_the_box_is_not_sown():
+    """520 lb in the box, 20 of them below the meter: 500 ÷ 60 lb/ac are 8.33 ac."""
+    found = sowing(field([60.0] * 3), known(), rest=rest(heel=20 * POUND))
+    assert found.until.value / ACRE == pytest.approx(500 / 60)
+    assert "20 lb stays in the box" in [str(each) for each in found.assumed]
+
+
 def test_where_it_ends_in_the_field():
     passes = Passes(width=4.572, length=402.336)
     found = sowing(field([60.0] * 3), known(), rest=rest(at_edge=200 * POUND, passes=passes))

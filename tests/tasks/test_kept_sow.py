@@ -1,12 +1,13 @@
 """Kept entries of sowing as the tables of a job file, read by the same task."""
 
 import pytest
+from msgspec.structs import replace
 
 from evenstand.book import machine, sown, work
 from evenstand.book.opening import open_book
 from evenstand.book.shape import Typed
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.units import ACRE, INCH, POUND, POUND_PER_ACRE
+from evenstand.engine.units import ACRE, BUSHEL, INCH, POUND, POUND_PER_ACRE
 from evenstand.engine.words import Style
 from evenstand.tasks.closed_boxes import closed_boxes
 from evenstand.tasks.kept import find
@@ -66,6 +67,19 @@ def test_the_tables_are_those_that_a_file_would_have(book, loaded):
     assert tables["field"]["pass_length"] == "1320 ft"
     assert tables["sow"][0]["at_edge"] == f"{1550 * POUND:.10g} kg"  # 2000 − 450
     assert [book.get(event.id).kind for event in events] == ["load", "load", "level"]
+
+
+def test_the_dead_part_of_a_box_stays_in_it_where_nothing_else_was_typed(book, loaded):
+    """4 % of 32 bu at 56 lb each: 71.68 lb."""
+    kept = find(book, loaded)
+    volume = Typed(value=32 * BUSHEL, text="32 bu")
+    box = machine.Box(name="grain", volume=volume, dead=0.04)
+    book.correct(kept.drill_id, replace(kept.drill, boxes=(box,)))
+    packed = Typed(value=56 * POUND / BUSHEL, text="56 lb/bu")
+    wanted = (replace(kept.wanted, test_weight=packed),)
+    book.correct(loaded, replace(kept.body, wanted=wanted))
+    (table,) = sow_tables(book, on_the_way(book, find(book, loaded)))[0]["sow"]
+    assert table["heel"] == f"{71.68 * POUND:.10g} kg"
 
 
 def test_a_file_says_the_same(book, loaded):

@@ -325,6 +325,15 @@ def test_ground_by_the_map_at_the_end_goes_before_the_whole_field(book, job):
     assert plain(fact(record(book, job, READER, today=TODAY), "Ground sown").cell.text) == "35 ac"
 
 
+def test_seed_that_fell_twice_counts_in_the_season(book, job):
+    """1,925 lb went out, whatever the overlap: 80 % of it is rye."""
+    book.add(work.Order(job=job, overlap=Typed(value=0.04, text="4 %")))
+    for entry in done(job):
+        book.add(entry)
+    seed = rows(season(book, "fall 2026", READER, today=TODAY), "Seed on the ground")
+    assert seed["Cereal rye"][0].split(" ")[0] == "1,540"
+
+
 def test_the_stand_of_a_season_is_that_of_its_record(book, job):
     seen = (work.Seen(plants=30, species="Cereal rye"), work.Seen(plants=4, species="Hairy vetch"))
     place = work.Place(length=typed(36, INCH, "36 in"), plants=seen)

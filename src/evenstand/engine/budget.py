@@ -58,6 +58,12 @@ class Estimate:
         """Whether the range is symmetric on the log scale."""
         return self.value > 0 and self.u > LOG_SCALE_ABOVE * self.value
 
+    def over(self, divisor: float) -> "Estimate":
+        """Return it divided by a number above zero that is known."""
+        parts = (self.value, self.low, self.high, self.u)
+        value, low, high, u = (part / divisor for part in parts)
+        return Estimate(value, low, high, u, self.dof)
+
     def below(self, limit: float) -> float:
         """Odds that the true value lies below ``limit``."""
         if not self.u:

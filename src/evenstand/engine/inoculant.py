@@ -16,7 +16,8 @@ ROUNDING = 1e-9
 RULES = (
     say("The label decides: its rate, its kinds of legume and its last date."),
     say(
-        "Sow within {hours} of inoculating, or inoculate again ({source}).",
+        "Sow within the hours that the label names, {hours} where it names none, or inoculate "
+        "again ({source}).",
         hours=Amount(SOW_WITHIN, HOURS),
         source=ERDMAN,
     ),
@@ -143,7 +144,7 @@ def inoculate(
         packs=packs,
         times=parts,
         each_time=amount / parts,
-        say=_say(portion.name, amount, parts, packs=packs),
+        say=_in_time(_say(portion.name, amount, parts, packs=packs), inoculant.sow_within),
         warnings=_warnings(portion, inoculant, hours=hours),
         working=(_line(portion.name, weight, inoculant),),
     )
@@ -170,6 +171,13 @@ def _say(name: str, amount: float, parts: int, *, packs: int | None) -> Phrase:
         return start
     each = Amount(amount / parts, CATCH)
     return say("{start}, {each} in each of {parts} batches", start=start, each=each, parts=parts)
+
+
+def _in_time(what: Phrase, within: float) -> Phrase:
+    """Say the hours of the label too, where they are not those of all the others."""
+    if within == SOW_WITHIN:
+        return what
+    return say("{what}; sow within {hours}", what=what, hours=Amount(within, HOURS))
 
 
 def _warnings(portion: Portion, inoculant: Inoculant, *, hours: float) -> tuple[Phrase, ...]:

@@ -66,14 +66,14 @@ class Load:
     """One load of a box.
 
     ``weight`` is what is tipped in [kg]; ``end`` is the ground sown, overlap
-    counted, when it runs out, and ``field`` the part of the field done by
-    then [m²]; ``place`` is where that is. The last load ends with the field.
+    counted twice, when it runs out, and ``field`` the part of the field done
+    by then [m²]; ``place`` is where that is. The last load ends with the field.
     """
 
     number: int
     weight: float
     end: Estimate
-    field: float
+    field: Estimate
     place: Place | None
     say: Phrase
 
@@ -147,7 +147,7 @@ def box_loads(
         box=filled.box.name,
         loads=tuple(loads),
         per_load=ranged,
-        say=_say(filled.box.name, loads, per_load=ranged),
+        say=_say(filled.box.name, loads, first=_in_field(ranged, job)),
         working=_working(filled, heel=heel, usable=nominal(usable)),
     )
 
@@ -170,15 +170,20 @@ def _usable(filled: FilledBox, job: Job, *, full: float) -> Quantity:
 
 def _load(number: int, weight: float, end: Estimate, *, job: Job, passes: Passes | None) -> Load:
     place = None if passes is None else passes.place(end.value)
-    field = end.value / (1 + nominal(job.overlap))
+    field = _in_field(end, job)
     return Load(
         number=number,
         weight=weight,
         end=end,
         field=field,
         place=place,
-        say=_load_words(number, weight, field, place=place),
+        say=_load_words(number, weight, field.value, place=place),
     )
+
+
+def _in_field(sown: Estimate, job: Job) -> Estimate:
+    """Part of the field that is done where so much ground was sown, overlap counted twice."""
+    return sown.over(1 + nominal(job.overlap))
 
 
 def _load_words(number: int, weight: float, field: float, *, place: Place | None) -> Phrase:
@@ -199,7 +204,7 @@ def _ranged(ground: Quantity) -> Estimate:
     return estimate(ground, budget(ground, {}))
 
 
-def _say(box: str, loads: Sequence[Load], *, per_load: Estimate) -> Phrase:
+def _say(box: str, loads: Sequence[Load], *, first: Estimate) -> Phrase:
     if len(loads) == 1:
         return say("{box}: one load, {weight}.", box=box, weight=Amount(loads[0].weight, LOAD))
     text = "{box}: {n} loads, the last {last}; look into the box from {low} on."
@@ -208,7 +213,7 @@ def _say(box: str, loads: Sequence[Load], *, per_load: Estimate) -> Phrase:
         box=box,
         n=len(loads),
         last=Amount(loads[-1].weight, LOAD),
-        low=Amount(per_load.low, FIELD),
+        low=Amount(first.low, FIELD),
     )
 
 

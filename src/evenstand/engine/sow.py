@@ -20,7 +20,7 @@ from .sow_events import Event, assumptions
 from .sow_steps import Known
 from .sow_working import balance_lines
 from .target import Target, Verdict, judge, odds_in_words
-from .units import FIELD, RATE
+from .units import FIELD, LOAD, RATE
 from .words import Amount, Phrase, say
 from .working import Line
 
@@ -158,9 +158,13 @@ def sowing(
         next=_next(verdict, turning, left=left, moved=moved, until=(until, balance, rest)),
         cure=cure_of(balance.shares),
         warnings=doubts(balance),
-        assumed=(*known.assumed, *assumptions(events)),
+        assumed=(*known.assumed, *assumptions(events), *_stays(heel)),
         working=(*balance_lines(balance), *(left.working if left else ())),
     )
+
+
+def _stays(heel: float) -> tuple[Phrase, ...]:
+    return (say("{weight} stays in the box", weight=Amount(heel, LOAD)),) if heel else ()
 
 
 def _seed_left(balance: Balance, rest: Rest | None) -> RunOut | None:

@@ -21,7 +21,7 @@ class SowPlan:
     """What the day asks for.
 
     ``edge`` is seed to have at the edge of the field [kg], ``bags`` the same
-    in bags; ``stop`` is how long the largest stop takes [s].
+    in bags; ``stop`` is how long a stop takes on the mean [s].
     """
 
     work: WorkRate
@@ -42,10 +42,11 @@ def plan_sowing(
     width: float,
     bag: float,
     people: int = 1,
+    refill: float | None = None,
 ) -> SowPlan:
     """Plan a field: how long, how many stops, what must stand at the edge.
 
-    stop = 5 min + bags of the largest load × 1 min ÷ people
+    stop = 5 min + bags of all loads but the first ÷ stops × 1 min ÷ people
 
     Parameters
     ----------
@@ -60,6 +61,8 @@ def plan_sowing(
         Net seed in a bag. [kg]
     people : int
         Hands that pour. [-]
+    refill : float, optional
+        How long a stop takes, where somebody knows. [s]
 
     Returns
     -------
@@ -76,9 +79,11 @@ def plan_sowing(
     """
     require_positive("bag", bag, "kg")
     require_positive("people", people)
-    largest = fsum(max(load.weight for load in box.loads) for box in boxes)
-    stop = STOP_TIME + ceil(largest / bag - ROUNDING) * BAG_TIME / people
     soonest = min(box.per_load.value for box in boxes)
+    stops = max(1, ceil(ground / soonest - ROUNDING) - 1)
+    poured = fsum(load.weight for box in boxes for load in box.loads[1:])
+    pouring = ceil(poured / bag - ROUNDING) / stops * BAG_TIME / people
+    stop = STOP_TIME + pouring if refill is None else refill
     work = work_rate(ground, speed=speed, width=width, per_load=soonest, refill=stop)
     edge = fsum(box.weight for box in boxes) * (1 + SPARE)
     bags = ceil(edge / bag - ROUNDING)
@@ -90,7 +95,7 @@ def plan_sowing(
         stop=stop,
         say=_say(work, edge, bags=bags, people=people),
         next=_next(work, stop),
-        assumed=(*work.assumed, *_assumed()),
+        assumed=(*work.assumed, *_assumed(reckoned=refill is None)),
     )
 
 
@@ -111,9 +116,10 @@ def _next(work: WorkRate, stop: float) -> Phrase:
     return say(text, stop=Amount(stop, MINUTES, 2), all=Amount(work.refilling, together, 2))
 
 
-def _assumed() -> tuple[Phrase, ...]:
+def _assumed(*, reckoned: bool) -> tuple[Phrase, ...]:
+    spare = say("seed for {spare} more than is reckoned", spare=Amount(SPARE, SHARE))
+    if not reckoned:
+        return (spare,)
     text = "a stop takes {stop}, and {bag} for each bag and person"
-    return (
-        say(text, stop=Amount(STOP_TIME, MINUTES, 2), bag=Amount(BAG_TIME, MINUTES, 2)),
-        say("seed for {spare} more than is reckoned", spare=Amount(SPARE, SHARE)),
-    )
+    stop = say(text, stop=Amount(STOP_TIME, MINUTES, 2), bag=Amount(BAG_TIME, MINUTES, 2))
+    return (stop, spare)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Any
 
-from evenstand.book import sown, work
+from evenstand.book import machine, sown, work
 from evenstand.book.book import Book
 from evenstand.book.shape import Body, Typed
 from evenstand.engine.budget import Estimate
@@ -121,9 +121,14 @@ def _volume(kept: Kept) -> dict[str, Any]:
 
 def volume_of(kept: Kept) -> Typed | None:
     """Return the volume of a box; that of the only one where the job names none."""
+    box = _box_of(kept)
+    return box.volume if box else None
+
+
+def _box_of(kept: Kept) -> machine.Box | None:
     boxes = kept.drill.boxes if kept.drill else ()
     named = [box for box in boxes if box.name == kept.box or (not kept.box and len(boxes) == 1)]
-    return named[0].volume if named else None
+    return named[0] if named else None
 
 
 def _edge(way: OnTheWay, kept: Kept) -> dict[str, Any]:
@@ -147,8 +152,14 @@ def weight_of(load: sown.Load) -> float:
 
 
 def _heel(way: OnTheWay, kept: Kept) -> dict[str, Any]:
+    """What must stay in a box: as typed, else its dead part, where its test weight is known."""
     heels = {each.box: each.weight for each in way.order.heels} if way.order else {}
-    return {"heel": as_written(heels[kept.box], LOAD)} if kept.box in heels else {}
+    if kept.box in heels:
+        return {"heel": as_written(heels[kept.box], LOAD)}
+    box, wanted = _box_of(kept), kept.wanted
+    if not (box and box.dead and box.volume and wanted and wanted.test_weight):
+        return {}
+    return {"heel": f"{box.dead * box.volume.value * wanted.test_weight.value:.10g} kg"}
 
 
 def _ground(way: OnTheWay) -> dict[str, Any]:

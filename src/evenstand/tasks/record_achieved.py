@@ -33,8 +33,9 @@ def ranged(found: Quantity) -> Estimate:
 class Achieved:
     """One species on the ground: bulk and pure live seed [kg/m²], live seeds [1/m²].
 
-    ``part`` is what was laid down of what was planned [-]; ``weighed`` tells
-    whether the box was weighed back.
+    ``whole`` and ``whole_pls`` are bulk and pure live seed on all the ground
+    [kg], None where that is not known; ``part`` is what was laid down of what
+    was planned [-]; ``weighed`` tells whether the box was weighed back.
     """
 
     name: str
@@ -42,6 +43,8 @@ class Achieved:
     bulk: Quantity
     pls: Quantity
     live: Quantity
+    whole: Quantity | None
+    whole_pls: Quantity | None
     part: float
     weighed: bool
 
@@ -87,13 +90,17 @@ def _achieved(
     rate, weighed = job.achieved(filled.box.name)
     if rate is None:
         return None
-    bulk = rate * filled.shares[portion.name]
+    share = filled.shares[portion.name]
+    bulk, all_seed = rate * share, job.laid_down(filled.box.name)
+    whole = None if all_seed is None else all_seed * share
     return Achieved(
         name=portion.name,
         box=filled.box.name,
         bulk=bulk,
         pls=bulk * pls,
         live=bulk * portion.live_per_kg,
+        whole=whole,
+        whole_pls=None if whole is None else whole * pls,
         part=nominal(bulk) / portion.weighed,
         weighed=weighed,
     )

@@ -209,6 +209,18 @@ class JobSoFar:
         rate = found.set_to.rate
         return uncertain(rate.value, rate.u, f"rate of {box}"), False
 
+    def laid_down(self, box: str) -> Quantity | None:
+        """Return the seed that went out of a box on all the ground, overlap with it. [kg]"""
+        found, (rate, _) = self.box(box), self.achieved(box)
+        if found is None or rate is None or self.ground is None:
+            return None
+        if found.weighed and found.weighed.used is not None:
+            return found.weighed.used
+        if found.closed is not None:
+            return uncertain(found.closed.used.value, found.closed.used.u, f"seed from {box}")
+        order = self.way.order
+        return rate * self.ground * (1 + (order.overlap.value if order and order.overlap else 0.0))
+
     def box(self, name: str) -> BoxSet | None:
         """Return what was set for a box; the only one stands for a job that names none."""
         for each in self.sets:

@@ -166,8 +166,9 @@ def _seed(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
     """Write the seed of each species that went on ground which is written down."""
     found: dict[str, list[tuple[JobSoFar, Achieved]]] = {}
     for job in jobs:
-        for each in achieved(job) if job.ground is not None else ():
-            found.setdefault(each.name, []).append((job, each))
+        for each in achieved(job):
+            if each.whole is not None:
+                found.setdefault(each.name, []).append((job, each))
     return Table(
         caption=pen.write(say("Seed of each species in all")),
         heads=(
@@ -179,8 +180,8 @@ def _seed(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
         rows=tuple(
             (
                 pen.cell(name),
-                pen.ranged(ranged(total(e.bulk * (j.ground or 0.0) for j, e in each)), LOAD),
-                pen.ranged(ranged(total(e.pls * (j.ground or 0.0) for j, e in each)), LOAD),
+                pen.ranged(ranged(total(e.whole or 0.0 for _, e in each)), LOAD),
+                pen.ranged(ranged(total(e.whole_pls or 0.0 for _, e in each)), LOAD),
                 pen.cell(series(dict.fromkeys(j.kept.body.name for j, _ in each))),
             )
             for name, each in found.items()

@@ -1,5 +1,6 @@
 """The day at the drill before it begins: hours, stops, seed at the edge, from the order."""
 
+from evenstand.book import work
 from evenstand.engine.budget import nominal
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.sow_plan import SowPlan, plan_sowing
@@ -14,7 +15,7 @@ BAG = 50 * POUND  # the usual bag, where no lot says its own
 
 
 def plan_day(
-    ordered: Ordered, kept: Kept, order_speed: float | None, *, people: int
+    ordered: Ordered, kept: Kept, order: work.Order | None, *, people: int
 ) -> tuple[SowPlan, tuple[Phrase, ...]] | None:
     """Plan a field from its order; None where no speed is known or what a box holds.
 
@@ -22,12 +23,12 @@ def plan_day(
     ----------
     ordered : Ordered
     kept : Kept
-    order_speed : float, optional
-        Where the order says it; that of the job without. [m/s]
+    order : Order, optional
+        Its speed goes before that of the job, its time of a stop before what is reckoned.
     people : int
         Hands that pour.
     """
-    speed = order_speed or (kept.body.speed.value if kept.body.speed else None)
+    speed = (order.speed if order else None) or kept.body.speed
     if speed is None or not ordered.loads:
         return None
     sizes = [size.weight for _, sizes, _ in sold(ordered.boxes) for size in sizes]
@@ -37,10 +38,11 @@ def plan_day(
         plan = plan_sowing(
             ordered.loads,
             nominal(ordered.job.ground),
-            speed=speed,
+            speed=speed.value,
             width=nominal(job_drill(kept).width),
             bag=bag,
             people=people,
+            refill=order.refill.value if order and order.refill else None,
         )
     except MeasurementError:
         return None

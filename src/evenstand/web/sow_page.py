@@ -139,8 +139,7 @@ def _plan(kept: Kept) -> tuple[SowPlan, tuple[Phrase, ...]] | None:
         return None
     ordered = order_made(kept).result
     order = body_of(order_of(here.book(), kept), work.Order)
-    speed = order.speed.value if order and order.speed else None
-    return plan_day(ordered, kept, speed, people=_people()) if ordered else None
+    return plan_day(ordered, kept, order, people=_people()) if ordered else None
 
 
 def _fix(kept: Kept, worked: Worked[Sown]) -> str:

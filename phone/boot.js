@@ -6,18 +6,24 @@ import "./status.js"; // before anything is told
 const base = new URL("..", import.meta.url);
 const copy = document.documentElement.hasAttribute("data-copy");
 const shell = document.documentElement.hasAttribute("data-shell");
+if (!("serviceWorker" in navigator)) {
+  opened("insecure");
+  throw new Error("not by https");
+}
 const EACH = 5 * 60 * 1000; // ms between two tries to hand over
 const AFTER_SAVE = 500; // ms
 
 /** @type {Worker | undefined} */
 let python;
 let answers = false;
+let broken = false;
 /** @type {ReturnType<typeof setTimeout> | undefined} */
 let soon;
 
 navigator.serviceWorker.addEventListener("message", (event) => {
   const [port] = event.ports;
-  if (event.data.there) port.postMessage({ there: event.data.there === "now" ? answers : Boolean(python) });
+  const { there } = event.data;
+  if (there) port.postMessage({ there: there === "now" ? answers : Boolean(python), broken });
   else python?.postMessage(event.data, event.data.body ? [port, event.data.body] : [port]);
 });
 navigator.serviceWorker.startMessages();
@@ -30,12 +36,23 @@ function once(target, what) {
 /** Registers the service worker and waits until it answers for this page. */
 async function registered() {
   const registration = await navigator.serviceWorker.register(new URL("sw.js", base), { scope: base.pathname });
+  if (registration.installing && !registration.active) await installed(registration.installing);
   await navigator.serviceWorker.ready;
   if (!navigator.serviceWorker.controller) {
     registration.active?.postMessage({ claim: true }); // it was passed over, as a forced reload does
     await once(navigator.serviceWorker, "controllerchange");
   }
   watchForNewer(registration);
+}
+
+/** Waits until everything was fetched; throws where it was not. @param {ServiceWorker} first */
+function installed(first) {
+  return new Promise((resolve, reject) => {
+    first.addEventListener("statechange", () => {
+      if (first.state === "redundant") reject(new Error("not all of it arrived"));
+      else resolve(first);
+    });
+  });
 }
 
 /** Says that a new version is ready; the person decides when it takes over.
@@ -50,12 +67,7 @@ function watchForNewer(registration) {
 
 /** Lets a new version take over, and shows this page by it. @param {ServiceWorker} newer */
 function takeOver(newer) {
-  const anew = () => {
-    python?.terminate();
-    [python, answers] = [undefined, false]; // else the old one would answer once more
-    location.reload();
-  };
-  navigator.serviceWorker.addEventListener("controllerchange", anew, { once: true });
+  once(navigator.serviceWorker, "controllerchange").then(() => location.reload());
   newer.postMessage({ takeOver: true });
 }
 
@@ -68,9 +80,30 @@ function startPython() {
   python = new Worker(new URL("phone/worker.js", base), { type: "module", name: "evenstand" });
   python.addEventListener("message", (event) => {
     if (event.data.ready) pythonIsReady();
-    else if (event.data.failed) show("failed", event.data.failed);
+    else if (event.data.failed) pythonFailed(event.data.failed);
     else if (event.data.written) saved();
   });
+  python.addEventListener("error", (event) => pythonFailed(event.message ?? ""));
+}
+
+/** @param {string} why */
+function pythonFailed(why) {
+  [python, answers, broken] = [undefined, false, true]; // nobody is to wait for it
+  show("failed", why);
+  opened("failed");
+}
+
+/** Says in the shell, which has no other line, how its opening ended. @param {"failed" | "insecure"} how */
+function opened(how) {
+  const opening = document.querySelector("p[data-failed]");
+  if (opening instanceof HTMLElement) opening.textContent = opening.dataset[how] ?? "";
+}
+
+/** After another version has taken over: what was begun is answered yet, what comes is for its Python. */
+function renewPython() {
+  python?.postMessage({ end: true });
+  answers = false;
+  startPython();
 }
 
 /** What was shown as a copy is shown anew, unless somebody has begun to write in it. */
@@ -130,15 +163,16 @@ document.addEventListener("visibilitychange", () => document.visibilityState ===
 setInterval(() => document.visibilityState === "visible" && exchange(), EACH);
 
 /** Starts Python: at once where the service worker answers for this page already. */
-async function begin() {
-  const answered = Boolean(navigator.serviceWorker.controller);
-  if (answered) startPython();
+export async function begin() {
+  if (navigator.serviceWorker.controller) startPython();
   await registered();
-  if (!answered) startPython();
+  if (!python) startPython();
+  navigator.serviceWorker.addEventListener("controllerchange", renewPython);
 }
 
 /** Settled when this phone can go without a network. */
 export const begun = begin();
-await begun;
-show("counted", await log.counted());
-await exchange();
+begun.then(log.counted).then((found) => show("counted", found)).then(exchange, (error) => {
+  console.warn(error);
+  opened("failed");
+});

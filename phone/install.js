@@ -15,17 +15,23 @@ if (location.hash.length > 1) {
 if ("serviceWorker" in navigator) button.disabled = false;
 else say("insecure");
 
+let paired = false;
+/** @type {typeof import("./boot.js") | undefined} */
+let boot;
+
 form.addEventListener("submit", async (event) => {
   event.preventDefault();
   button.disabled = true;
   try {
     say("pairing");
-    if (!(await pair(code.value, name.value))) return stop("refused");
+    paired ||= await pair(code.value, name.value);
+    if (!paired) return stop("refused");
     say("fetching");
-    const { exchange, begun } = await import("./boot.js");
-    await begun;
+    const again = boot;
+    boot ??= await import("./boot.js");
+    await (again ? again.begin() : boot.begun);
     say("taking");
-    await exchange();
+    await boot.exchange();
     location.assign(new URL("..", import.meta.url));
   } catch (error) {
     stop("failed", String(error));

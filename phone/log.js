@@ -53,7 +53,8 @@ async function transact(mode, work) {
     await done;
     return found;
   } catch (error) {
-    await done;
+    if (error instanceof Clash) transaction.abort();
+    else await done;
     throw error;
   }
 }
@@ -66,13 +67,19 @@ function answered(asked) {
   });
 }
 
-/** Adds entries that are not there yet, and puts the state beside them in the same transaction.
+/** Another tab has kept something else under the same id. */
+export class Clash extends Error {}
+
+/** Adds entries that are not there yet, and puts the state beside them in the same transaction; none where
+ * one of those that wait says something else than what has its id.
  * @param {{id: string, text: string}[]} found
  * @param {{waiting: boolean, state?: Record<string, unknown>}} how */
 export function append(found, { waiting, state = {} }) {
   return transact("readwrite", async (entries, kept) => {
     for (const { id, text } of found) {
-      if ((await answered(entries.index("id").getKey(id))) !== undefined) continue;
+      const known = await answered(entries.index("id").get(id));
+      if (known && waiting && known.text !== text) throw new Clash(id);
+      if (known) continue;
       entries.add(waiting ? { id, text, waiting: 1 } : { id, text });
     }
     for (const [name, value] of Object.entries(state)) kept.put(value, name);

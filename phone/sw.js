@@ -11,6 +11,7 @@ const FILES = "evenstand-files"; // by their hash: versions share what did not c
 const PAGES = "evenstand-pages"; // as they were last shown
 const MOST_PAGES = 80;
 const PATIENCE = 400; // ms for a page to say that it is there
+const OPEN_STILL = 1000; // ms between two looks whether a page that is to answer is still open
 const STARTING = 20_000; // ms for a page that has just been opened to start its Python
 const TO_OFFICE = ["exchange", "phone/"];
 
@@ -125,7 +126,8 @@ async function waitedFor(asking) {
   for (const end = Date.now() + STARTING; Date.now() < end; ) {
     const found = await listening(asking, "soon");
     if (found) return found;
-    if (!(asking && (await worker.clients.get(asking)))) return undefined;
+    const own = asking && (await worker.clients.get(asking));
+    if (!own || (await ask(own, { there: "soon" }, PATIENCE)).broken) return undefined;
     await new Promise((resolve) => setTimeout(resolve, PATIENCE / 8));
   }
   return undefined;
@@ -135,21 +137,33 @@ async function waitedFor(asking) {
  * @param {string} first @param {"now" | "soon"} there whether it may still be starting */
 async function listening(first, there) {
   const open = await worker.clients.matchAll({ type: "window", includeUncontrolled: true });
-  const calls = open.toSorted((a, b) => Number(b.id === first) - Number(a.id === first)).map(async (client) => {
+  /** @param {OpenPage} client */
+  const call = async (client) => {
     const said = await ask(client, { there }, PATIENCE);
     if (!said.there) throw new Error("silent");
     return client;
-  });
-  return Promise.any(calls).catch(() => undefined);
+  };
+  const own = open.filter((client) => client.id === first).map(call);
+  const others = () => open.filter((client) => client.id !== first).map(call);
+  return Promise.any(own).catch(() => Promise.any(others())).catch(() => undefined);
 }
 
-/** @param {OpenPage} client @param {any} message @param {number} [patience] @returns {Promise<any>} */
+/** Asks a page, and waits for its answer; where it was closed meanwhile there is none.
+ * @param {OpenPage} client @param {any} message @param {number} [patience] @returns {Promise<any>} */
 function ask(client, message, patience) {
   return new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();
-    port1.onmessage = (event) => resolve(event.data);
+    port1.onmessage = (event) => end(event.data);
     client.postMessage(message, message.body ? [port2, message.body] : [port2]);
-    if (patience) setTimeout(() => resolve({}), patience);
+    const waits = patience ? setTimeout(() => end({}), patience) : setInterval(lookFor, OPEN_STILL);
+    /** @param {any} found */
+    function end(found) {
+      clearInterval(waits);
+      resolve(found);
+    }
+    async function lookFor() {
+      if (!(await worker.clients.get(client.id))) end({ failed: "closed" });
+    }
   });
 }
 

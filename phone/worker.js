@@ -9,7 +9,8 @@ const here = new URL(".", self.location.href);
 const base = new URL("..", here);
 const RANDOM_DEVICE = 3; // bytes: 16 million names are enough until an office gives one
 
-/** The class of the phone's pages, and the one that is at work. @type {any} */
+/** The class of the phone's pages, and the one that is at work: none where it may hold what was not kept.
+ * @type {any} */
 let Phone;
 /** @type {any} */
 let phone;
@@ -25,15 +26,20 @@ let turn = start().then(
 );
 
 self.addEventListener("message", (event) => {
-  const [port] = event.ports;
-  turn = turn.then(() => answer(event.data)).then(
-    (found) => port.postMessage(found),
-    (error) => {
-      console.error(error);
-      port.postMessage({ failed: String(error) });
-    },
-  );
+  if (event.data.end) turn = turn.then(() => self.close());
+  else turn = turn.then(() => answerOn(event.ports[0], event.data));
 });
+
+/** @param {MessagePort} port @param {Asked} asked */
+async function answerOn(port, asked) {
+  try {
+    port.postMessage(await answer(asked));
+  } catch (error) {
+    console.error(error);
+    phone = undefined;
+    port.postMessage({ failed: String(error) });
+  }
+}
 
 async function start() {
   const known = remembered(); // read while Python loads
@@ -91,7 +97,8 @@ async function identity() {
 
 /** Takes into the book what came into the log: from the office, from another tab. */
 async function takeIn() {
-  take(await log.since(seen));
+  if (phone) take(await log.since(seen));
+  else putTogether(await remembered());
 }
 
 /** @param {log.Kept[]} found */
@@ -110,7 +117,8 @@ async function answer({ method, url, headers, body }) {
     await keep(written, cookies);
   } catch (error) {
     const [refused, itsHeaders, page] = plain(phone.not_kept(String(error)));
-    putTogether(await remembered());
+    phone = undefined;
+    if (error instanceof log.Clash) return answer({ method, url, headers, body }); // with what is there now
     return { status: refused, headers: itsHeaders, body: page };
   }
   return { status, headers: told, body: content };

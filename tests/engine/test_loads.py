@@ -134,7 +134,7 @@ def test_nothing_is_lost_between_order_loads_and_batches(filled, field):
     found = box_loads(box, job)
     assert found.weight == pytest.approx(needed)
     assert batch_sheet(box, found.weight, most=200.0).total == pytest.approx(needed)
-    assert found.loads[-1].field == pytest.approx(field[0] * ACRE)
+    assert found.loads[-1].field.value == pytest.approx(field[0] * ACRE)
     holds = nominal(box.packed.test_weight) * bushels * BUSHEL
     assert all(load.weight <= holds * (1 + 1e-6) for load in found.loads)
     assert len(found.loads) == ceil(nominal(job.ground) / found.per_load.value - 1e-9)

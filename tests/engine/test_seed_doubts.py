@@ -34,6 +34,13 @@ def test_nothing_to_ask():
     assert asked(name="Cereal rye", seeds_per_kg=18_100 / POUND) == {}
 
 
+def test_a_share_written_without_its_per_cent():
+    found = asked(tag(purity=0.0098, germination=0.0092))
+    assert found["purity"] == "Was 98 % meant, not 0.98 %?"
+    assert found["germination"] == "Was 92 % meant, not 0.92 %?"
+    assert "purity" not in asked(tag(purity=0.2))
+
+
 def test_an_old_test():
     assert "14 months old" in asked(tag(tested=Month(2025, 9)))["tested"]
 

@@ -17,7 +17,7 @@ class Between:
     """Passes on what browsers ask; ``how`` says what becomes of an exchange."""
 
     def __init__(self, port):
-        self.how = "good"
+        self.how, self.sent = "good", []  # bodies of exchanges
         server = self
 
         class Handler(BaseHTTPRequestHandler):
@@ -39,6 +39,8 @@ class Between:
     def pass_on(self, asked, port):
         how = self.how if asked.path == "/exchange" else "good"
         body = asked.rfile.read(int(asked.headers.get("Content-Length", 0)))
+        if asked.path == "/exchange":
+            self.sent.append(body)
         if how == "error":
             return self.answer(asked, 500, b"")
         if how == "garbage":

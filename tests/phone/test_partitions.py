@@ -14,7 +14,9 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 
+from evenstand.book.machine import Drill
 from evenstand.book.opening import open_book
+from evenstand.book.shape import Typed
 from evenstand.web import exchange
 from evenstand.web.app import create_app
 from evenstand.web.phone import Phone
@@ -104,6 +106,11 @@ class Partitions(RuleBasedStateMachine):
         self.back_up()
         for phone in self.phones:
             phone.office = create_app(self.book).test_client()
+
+    @rule()
+    def office_writes(self):
+        """It is lost where the office goes back before a phone has heard of it."""
+        self.book.add(Drill(name="Of the office", rows=20, spacing=Typed(value=0.19)))
 
     @rule(n=PHONES, dies=st.booleans())
     def write(self, n, dies):

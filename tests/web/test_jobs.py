@@ -117,3 +117,23 @@ def test_many_jobs_go_over_pages(visitor, book):
     assert "Field 4 " not in first.text
     (older,) = [link for link in first.links if "after=" in link]
     assert "Field 4 " in visitor.read(older).text
+
+
+def test_a_drill_taken_off_the_list_is_still_that_of_its_jobs(visitor, book):
+    drill = visitor.send(
+        "/drills/new", {"name": "Old Heron", "rows": "20", "spacing": "7.5", "spacing_unit": "in"}
+    )
+    id = drill.rsplit("/", 1)[1]
+    job = visitor.send("/jobs/new", {"name": "Fall", "drill": id})
+    visitor.send(f"{drill}/remove", {})
+    assert "Old Heron" not in visitor.read("/drills").text
+    assert "It was taken off the list" in visitor.read(drill).text
+    assert "Old Heron" in visitor.read(f"{job}/set").text
+    assert "Old Heron" not in visitor.read("/jobs/new").text
+    form = visitor.read(f"{job}/edit").fields
+    assert form["drill"] == id
+    visitor.send(f"{job}/edit", form)
+    assert book.get(job.rsplit("/", 1)[1]).body.drill == id
+    visitor.send(f"{drill}/edit", visitor.read(f"{drill}/edit").fields)
+    assert "It was taken off the list" not in visitor.read(drill).text
+    assert "Old Heron" in visitor.read("/drills").text

@@ -216,8 +216,9 @@ def test_a_lot_off_the_shelf_that_the_mix_has_is_still_offered(visitor, shelf, j
     visitor.mix(job, (lot, *RYE))
     visitor.book.remove(lot)
     page = visitor.read(f"{job}/mix/edit")
-    assert page.fields["line1_seed"] == ""
+    assert page.fields["line1_seed"] == lot
     assert page.fields["line1_rate"] == "60"
+    assert "Taken off the list of seed: R-26." in visitor.read(f"{job}/mix").text
 
 
 def test_a_mix_of_two_jobs_says_so_and_can_be_kept_apart(visitor, shelf, job):

@@ -165,7 +165,7 @@ def test_what_cannot_be_is_refused_at_its_field_and_stays(visitor, book, demo, *
 def test_the_job_page_says_how_far_the_record_is(visitor, demo, book):
     cover, oats = demo["fall cover"], demo["spring oats"]
     assert "needs the steps before it" in visitor.read(cover).text
-    assert "say when it was sown, and on how much ground" in visitor.read(oats).text
+    assert "38.5 ac sown on 2026-" in visitor.read(oats).text
     visitor.send(f"{cover}/record/edit", {"producer": "Ada"})
     assert "say when it was sown, and on how much ground" in visitor.read(cover).text
     visitor.send(f"{cover}/record/edit", FORM)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
+from hashlib import sha256
 from pathlib import Path
 from typing import Self
 
@@ -197,6 +198,13 @@ class Book:
             Where its id stands for something else here.
         """
         return not self._is_new(entry)
+
+    def mark(self, cursor: int) -> str:
+        """Return what tells the entries up to a cursor, in their order, from all others."""
+        hashed = sha256()
+        for id in self._store.ids(cursor):
+            hashed.update(id.encode())
+        return hashed.hexdigest()
 
     def cursor(self) -> int:
         """Return the cursor behind the newest entry."""

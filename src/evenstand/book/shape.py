@@ -12,8 +12,9 @@ from msgspec import Meta, Struct
 from .identity import ID
 
 Id = Annotated[str, Meta(pattern=f"^{ID}$", description="UUID, version 7")]
-Name = Annotated[str, Meta(min_length=1, max_length=200)]
-Text = Annotated[str, Meta(max_length=10_000)]
+MOST_NAME, MOST_TEXT = 200, 10_000  # characters
+Name = Annotated[str, Meta(min_length=1, max_length=MOST_NAME)]
+Text = Annotated[str, Meta(max_length=MOST_TEXT)]
 Count = Annotated[int, Meta(ge=0, le=1_000_000_000)]
 Some = Annotated[int, Meta(ge=1, le=1_000_000_000)]
 Share = Annotated[float, Meta(ge=0, le=1, description="a share, 5 % is 0.05")]

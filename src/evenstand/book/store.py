@@ -186,6 +186,11 @@ class Store:
         sql = "SELECT seq, text FROM entry WHERE seq > ? ORDER BY seq LIMIT ?"
         return self._all(sql, cursor, limit)
 
+    def ids(self, cursor: int) -> Iterator[str]:
+        """Yield the ids of the entries up to a place, in the order they came in."""
+        sql = "SELECT id FROM entry WHERE seq <= ? ORDER BY seq"
+        return (id for (id,) in self._all(sql, cursor))
+
     def last(self) -> int:
         """Return the place of the entry that came in last, 0 where there is none."""
         return int(self._value("SELECT coalesce(max(seq), 0) FROM entry"))

@@ -144,7 +144,8 @@ def _require(need: float, sizes: Sequence[BagSize]) -> None:
     if not need >= 0:
         raise MeasurementError("need", need, say("give 0 or more"))
     if need > MOST_BAGS * max(size.weight for size in sizes):
-        raise MeasurementError("bag size", need, say("give the size of a bag in its own unit"))
+        need_words = say("check area and rate: they ask for over {n} bags", n=MOST_BAGS)
+        raise MeasurementError("bag size", need, need_words)
 
 
 def _grains(size: BagSize) -> int:

@@ -46,6 +46,9 @@ MINIMA = {
 }
 
 
+SLIP = 0.01  # judgement: no lot that is sold has as little pure or live seed
+
+
 def doubts(
     tag: Tag,
     *,
@@ -78,7 +81,7 @@ def doubts(
     MeasurementError
         For a test in the future.
     """
-    asked = [*_age(tag, today, limit=limit, species=species), *_on_the_tag(tag)]
+    asked = [*_age(tag, today, limit=limit, species=species), *_slips(tag), *_on_the_tag(tag)]
     if species is not None:
         asked += _quality(tag, species)
         if seeds_per_kg is not None:
@@ -145,6 +148,15 @@ def _age(
     old = too_old(tag, today=today, limit=limit, cool_season_grass=cool)
     if old:
         yield Doubt("tested", old)
+
+
+def _slips(tag: Tag) -> Iterator[Doubt]:
+    """Ask about shares that look like 0.98 written for 98 %."""
+    for field, share in (("purity", tag.purity), ("germination", tag.germination)):
+        if 0 < share <= SLIP:
+            meant = Amount(100 * share, SHARE)
+            text = say("Was {meant} meant, not {given}?", meant=meant, given=Amount(share, SHARE))
+            yield Doubt(field, text)
 
 
 def _on_the_tag(tag: Tag) -> Iterator[Doubt]:

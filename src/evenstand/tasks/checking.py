@@ -17,7 +17,7 @@ from evenstand.engine.words import say
 
 from .catch import catch
 from .drill_rules import check_chart, check_drill, check_once
-from .kept import Kept, catch_made, find, job_drill, job_wheel, named, target
+from .kept import Kept, catch_made, find, job_drill, job_wheel, named, standing, target
 from .kept_boxes import members
 from .kept_count import check_count
 from .kept_lots import read_kept
@@ -62,7 +62,8 @@ def check(body: Body, book: Book, *, today: Month) -> None:
 def _check_links(body: Body, book: Book) -> None:
     for field, kind in _LINKS:
         id = getattr(body, field, None)
-        if isinstance(id, str) and named(book, id, kind) is None:
+        there = standing if kind is work.Job else named
+        if isinstance(id, str) and there(book, id, kind) is None:
             raise MeasurementError(field, id, say("give the id of something in this book"))
 
 
@@ -81,7 +82,7 @@ def check_job(job: work.Job, book: Book) -> None:
     check_once("wanted box", [wanted.box for wanted in job.wanted])
     for wanted in job.wanted:
         target(wanted)
-        if wanted.chart is not None and named(book, wanted.chart, machine.Chart) is None:
+        if wanted.chart is not None and standing(book, wanted.chart, machine.Chart) is None:
             need = say("give the id of something in this book")
             raise MeasurementError("wanted chart", wanted.chart, need)
 

@@ -1,7 +1,7 @@
 """The months and days that tags and people write."""
 
 import re
-from datetime import date
+from datetime import date, timedelta
 
 from evenstand.engine.tag import Month
 from evenstand.engine.words import say
@@ -11,11 +11,18 @@ from .writing import Writing
 
 _YEAR_FIRST = re.compile(r"(\d{4})[-/. ](\d{1,2})(?:[-/. ]\d{1,2})?(?:[T ].*)?")
 _MONTH_FIRST = re.compile(r"(\d{1,2})[-/. ](\d{4})")
-_NAMED = re.compile(r"([a-z]{3,9})\.?,? *(\d{4})|(\d{4}) +([a-z]{3,9})\.?")
+_NAMED = re.compile(r"([a-z]{3,10})\.?,? *(?:de )?(\d{4})|(\d{4}) +([a-z]{3,10})\.?")
 _NAMES = (
-    *("january", "february", "march", "april", "may", "june"),
-    *("july", "august", "september", "october", "november", "december"),
+    (
+        *("january", "february", "march", "april", "may", "june"),
+        *("july", "august", "september", "october", "november", "december"),
+    ),
+    (
+        *("enero", "febrero", "marzo", "abril", "mayo", "junio"),
+        *("julio", "agosto", "septiembre", "octubre", "noviembre", "diciembre"),
+    ),
 )
+ELSEWHERE = timedelta(days=1)  # it may be tomorrow already where the day was written
 
 
 def month(given: Given, key: str) -> Month:
@@ -42,17 +49,28 @@ def _numbers(text: str) -> tuple[int, int] | None:
         return int(parts[2]), int(parts[1])
     if parts := _NAMED.fullmatch(text):
         name, year = parts[1] or parts[4], parts[2] or parts[3]
-        number = next((n for n, full in enumerate(_NAMES, 1) if full.startswith(name)), None)
+        numbered = (each for names in _NAMES for each in enumerate(names, 1))
+        number = next((n for n, full in numbered if full.startswith(name)), None)
         return None if number is None else (int(year), number)
     return None
 
 
 def day(form: Writing, key: str) -> str | None:
-    """Read a day, as a browser's own field of a date writes it; None where it was left empty."""
-    text = form.text(key)
+    """Read a day that has come, as a browser's own field of a date writes it.
+
+    Returns
+    -------
+    str or None
+        None where it was left empty.
+    """
+    text, today = form.text(key), date.today()
     try:
-        return date.fromisoformat(text).isoformat() if text else None
+        found = date.fromisoformat(text) if text else None
     except ValueError:
         need = say("give its year, month and day, such as {example}", example="2026-03-15")
         form.refuse(form.given.refuse(key, need))
         return None
+    if found is not None and found > today + ELSEWHERE:
+        need = say("give a day that has come: here it is {today}", today=today.isoformat())
+        form.refuse(form.given.refuse(key, need))
+    return found.isoformat() if found else None

@@ -86,14 +86,25 @@ def _wanted(body: work.Job, box: str | None) -> work.Wanted | None:
 
 
 def named(book: Book, id: str | None, kind: type[Known]) -> Known | None:
-    """Return the body of a thing that is named, None where it is not here or not of the kind."""
-    if id is None:
-        return None
+    """Return the body of a thing that is named, None where it is not here or not of the kind.
+
+    One that was taken off its list since is still that of those who name it.
+    """
+    thing = _thing(book, id)
+    return thing.body if thing and isinstance(thing.body, kind) else None
+
+
+def standing(book: Book, id: str | None, kind: type[Known]) -> Known | None:
+    """Return the body of a thing that is named, None where it was removed too."""
+    thing = _thing(book, id)
+    return None if thing is None or thing.removed else named(book, id, kind)
+
+
+def _thing(book: Book, id: str | None) -> Thing | None:
     try:
-        thing = book.get(id)
+        return None if id is None else book.get(id)
     except MeasurementError:
         return None
-    return thing.body if isinstance(thing.body, kind) and not thing.removed else None
 
 
 def catches_of(book: Book, job: str, *, box: str) -> tuple[Thing, ...]:
@@ -142,7 +153,7 @@ def target(wanted: work.Wanted) -> Target:
 def chart_for(book: Book, kept: Kept) -> machine.Chart | None:
     """Return the chart a box begins from: the one chosen, else the newest that fits the box."""
     if kept.wanted and kept.wanted.chart:
-        return named(book, kept.wanted.chart, machine.Chart)
+        return standing(book, kept.wanted.chart, machine.Chart)
     charts = charts_of(book, kept.drill_id)
     bodies = [t.body for t in charts if isinstance(t.body, machine.Chart)]
     fitting = [chart for chart in bodies if chart.box in ("", kept.box)]

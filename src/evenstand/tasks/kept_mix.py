@@ -113,7 +113,7 @@ def _lot(book: Book, id: str) -> Thing | None:
         thing = book.get(id)
     except BookError:
         return None
-    return thing if isinstance(thing.body, seed.Lot) and not thing.removed else None
+    return thing if isinstance(thing.body, seed.Lot) else None
 
 
 def _member(member: seed.Member, lot: Mapping[str, Any] | None) -> dict[str, Any]:

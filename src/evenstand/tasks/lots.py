@@ -177,7 +177,7 @@ def species_or_own(given: Given) -> tuple[Species | None, str]:
         return found.species, found.species.name
     need = found.question or say("give the name of a species")
     if not found.candidates:
-        need = say("{need}, under own_name = true", need=need)
+        need = say("{need}, or say that the name is your own", need=need)
     raise given.refuse("species", need)
 
 

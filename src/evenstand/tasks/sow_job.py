@@ -7,6 +7,7 @@ from evenstand.book import sown
 from evenstand.book.book import Book
 from evenstand.book.shape import Body
 from evenstand.engine.errors import MeasurementError
+from evenstand.engine.words import say
 
 from .kept import Kept, chosen_of
 from .kept_sow import Event, sow_tables
@@ -88,6 +89,7 @@ def check_entry(book: Book, kept: Kept, body: Body, *, about: str = "") -> None:
         is not refused again.
     """
     way = on_the_way(book, kept, new=body, about=about)
+    _check_end(way, body)
     try:
         _followed(book, way)
     except MeasurementError as refused:
@@ -96,6 +98,18 @@ def check_entry(book: Book, kept: Kept, body: Body, *, about: str = "") -> None:
             raise own from None
         if _sound(book, kept, without=about):
             raise MeasurementError(_field(body), None, refused.need) from None
+
+
+def _check_end(way: OnTheWay, body: Body) -> None:
+    """See that a field ends once, and not before its seed was loaded."""
+    if isinstance(body, sown.Finished) and len(way.of(sown.Finished)) > 1:
+        need = say("the end of this field is written down already: correct that one")
+        raise MeasurementError("at", None, need)
+    ended = way.finished.day if way.finished else None
+    loaded = max((load.day for load in way.of(sown.Load) if load.day), default=None)
+    if ended and loaded and ended < loaded and isinstance(body, sown.Load | sown.Finished):
+        text = "give a day that goes with the others: loaded on {loaded}, done on {ended}"
+        raise MeasurementError("day", body.day, say(text, loaded=loaded, ended=ended))
 
 
 def _event(refused: MeasurementError, events: list[Event]) -> Event | None:

@@ -185,7 +185,8 @@ def _dug(given: Given) -> tuple[Dug, ...]:
 
 
 def _depths(given: Given, line: str, unit: str) -> list[Typed]:
-    texts = listed(line) if any(sign in line for sign in ",;") else line.split()
+    apart = ";" in line or ", " in line or ("." in line and "," in line)
+    texts = listed(line) if apart else line.split()
     found = []
     for text in texts:
         bare = not any(letter.isalpha() or letter in "\"'" for letter in text)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
-from evenstand.book.shape import Typed
+from evenstand.book.shape import MOST_NAME, MOST_TEXT, Typed
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.parse import Reading
 from evenstand.engine.units import Kind
@@ -55,11 +55,17 @@ class Writing:
 
     def text(self, key: str) -> str:
         """Read a text that may be left empty."""
-        return self.given.texts.get(key, "").strip()
+        return self._at_most(key, self.given.texts.get(key, "").strip(), most=MOST_TEXT)
 
     def name(self, key: str) -> str:
         """Read a text that must be there."""
-        return self.attempt(lambda: self.given.text(key), otherwise="?")
+        name = self.attempt(lambda: self.given.text(key), otherwise="?")
+        return self._at_most(key, name, most=MOST_NAME)
+
+    def _at_most(self, key: str, text: str, *, most: int) -> str:
+        if len(text) > most:
+            self.refuse(self.given.refuse(key, say("write at most {n} characters", n=most)))
+        return text[:most]
 
     def amount(self, key: str, kind: Kind, *, test_weight: float | None = None) -> Typed | None:
         """Read an amount above zero, None where it was left empty."""

@@ -6,15 +6,11 @@ from typing import Annotated, Any
 from flask import Response, abort
 from msgspec import Meta, Raw, Struct
 
-from evenstand.book.about import About
 from evenstand.book.bodies import KINDS, Newer, Photo, Removal
 from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
-from evenstand.book.machine import Chart, Drill
-from evenstand.book.seed import Lot, Mix
 from evenstand.book.shape import Id, Text
 from evenstand.book.thing import Thing
-from evenstand.book.work import Field
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import say
 
@@ -22,14 +18,9 @@ from . import here
 from .api_answers import CLASH, RefusedError, answer, sent
 from .api_bodies import read_body
 from .api_operations import Operation, Parameter, Short
-from .guard import demand
+from .guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS, demand
 
 USUAL, MOST, MOST_PHOTOS = 50, 200, 4  # things on a page; pictures are large
-
-# What the pages too leave to those who keep the book: the book's own words, and to remove what
-# the jobs of others name.
-KEPT_BY_KEEPERS = frozenset({About.kind})
-REMOVED_BY_KEEPERS = KEPT_BY_KEEPERS | {Drill.kind, Chart.kind, Lot.kind, Field.kind, Mix.kind}
 
 Limit = Annotated[int, Meta(ge=1, le=MOST)]
 

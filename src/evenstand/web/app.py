@@ -88,6 +88,7 @@ def _about_reader() -> dict[str, Any]:
         "invented": here.settings().invented,
         "on_phone": here.settings().on_phone,
         "reader": here.reader(),
+        "address": request.script_root + request.full_path.rstrip("?"),  # where a form goes
     }
 
 

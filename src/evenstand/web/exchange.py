@@ -21,18 +21,18 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import Phrase, say
 
 from . import here
+from .guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS
 
 blueprint = Blueprint("exchange", __name__, url_prefix="/exchange")
 MOST_TAKEN = 300  # entries of an answer
-MOST_BYTES = 1_500_000  # of an answer, unless its first entry alone is longer
-OF_KEEPERS = ("drill", "chart", "lot")  # what only those who keep the book remove
+MOST_BYTES = 400_000  # of an answer, unless its first entry alone is longer
 
 
 class Offered(Struct, frozen=True, forbid_unknown_fields=True):
     """What a phone sends: its place in this book, and entries that wait on it.
 
-    ``mark`` is the entry at that place, by which a book that has gone back to
-    an older copy is told from the one that gave the place.
+    ``mark`` is the book's up to that place: one that has gone back to an older
+    copy since has another there.
     """
 
     cursor: Annotated[int, Meta(ge=0)]
@@ -80,7 +80,8 @@ def hand_over() -> ResponseReturnValue:
     book.devices.heard_of(device.id)
     if not _is_place(book, offered):
         return _json({"anew": True})
-    return _json(_behind(book, offered, known={entry.id for entry in entries}))
+    told = _behind(book, offered, known={entry.id for entry in entries})
+    return _json(told | {"role": device.role})
 
 
 class NotAllowedError(MeasurementError):
@@ -97,6 +98,9 @@ def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
         if device.role == "reads":
             need = say("your account only reads this book: ask somebody who keeps it")
             raise NotAllowedError("entry", entry.id, need)
+        if entry.kind in KEPT_BY_KEEPERS and device.role != "keeps":
+            need = say("only those who keep the book write this: ask one of them")
+            raise NotAllowedError("entry", entry.id, need)
         if entry.kind == "removal" and device.role != "keeps" and _is_kept(book, entry.about):
             need = say(
                 "only those who keep the book remove drills, charts and lots: ask one of them"
@@ -106,17 +110,14 @@ def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
 
 def _is_kept(book: Book, thing: str) -> bool:
     try:
-        return book.get(thing).kind in OF_KEEPERS
+        return book.get(thing).kind in REMOVED_BY_KEEPERS
     except BookError:
         return False
 
 
 def _is_place(book: Book, offered: Offered) -> bool:
     """Whether the place that a phone names is one that this book gave."""
-    if not offered.cursor:
-        return True
-    there = book.entries(since=offered.cursor - 1, limit=1)
-    return [entry.id for entry in there.entries] == [offered.mark]
+    return not offered.cursor or book.mark(offered.cursor) == offered.mark
 
 
 def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, object]:
@@ -127,8 +128,8 @@ def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, objec
     if fitting < len(batch.entries):
         batch = book.entries(since=offered.cursor, limit=fitting)
     found = [{"id": e.id, "text": e.text} for e in batch.entries if e.id not in known]
-    mark = batch.entries[-1].id if batch.entries else offered.mark
-    return {"entries": found, "cursor": batch.cursor, "mark": mark, "more": batch.more}
+    place = {"cursor": batch.cursor, "mark": book.mark(batch.cursor)}
+    return {"entries": found, **place, "more": batch.more}
 
 
 def _json(told: dict[str, object]) -> Response:

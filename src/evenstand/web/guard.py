@@ -20,6 +20,11 @@ OPEN = frozenset(
     | {"exchange.pair", "exchange.hand_over"}  # these look at a code or a key
 )
 
+# Kinds of entries that are left to those who keep the book: the book's own words, and to remove
+# what the jobs of others name.
+KEPT_BY_KEEPERS = frozenset({"book"})
+REMOVED_BY_KEEPERS = KEPT_BY_KEEPERS | {"drill", "chart", "lot", "field", "mix"}
+
 IN_OFFICE = ("people.", "devices.", "exchange.", "phone_files.")  # a phone has none of these
 
 # One line for each module: its pages, then what they send to.

@@ -81,7 +81,7 @@ def _shown(book: Book, things: Sequence[Thing]) -> list[Shown]:
 
 
 def _name(thing: Thing | None) -> str:
-    named = thing and not thing.removed and isinstance(thing.body, work.Field | machine.Drill)
+    named = thing and isinstance(thing.body, work.Field | machine.Drill)
     return str(getattr(thing.body, "name", "")) if thing and named else ""
 
 
@@ -177,19 +177,29 @@ def remove(job: str) -> ResponseReturnValue:
 def _form(form: forms.Form, thing: Thing | None) -> str:
     book = here.book()
     drill = named(book, form.text("drill") or None, machine.Drill)
+    id = form.text("field")
     boxes = [box.name for box in drill.boxes] if drill else []
     filled = [i for i in range(1, MOST_WANTED + 1) if form.text(f"wanted{i}_rate")]
     return render_template(
         "job_form.html",
         form=_with_boxes(form, boxes, new=thing is None),
         thing=thing,
-        drills=book.many.names("drill"),
-        fields=book.many.names("field"),
+        drills=_choices(book, "drill", id=form.text("drill"), chosen=drill),
+        fields=_choices(book, "field", id=id, chosen=named(book, id, work.Field)),
         drill=drill,
         charts=charts_of(book, form.text("drill") or None),
         lines=min(MOST_WANTED, max(1, len(boxes), *filled)),
         field_entry=form.text(FIELD_ENTRY),
     )
+
+
+def _choices(
+    book: Book, kind: str, *, id: str, chosen: machine.Drill | work.Field | None
+) -> list[tuple[str, str]]:
+    """Return what stands on a list, and what is chosen where it was taken off it."""
+    names = book.many.names(kind)
+    listed = chosen is None or id in dict(names)
+    return names if listed or chosen is None else [*names, (id, chosen.name)]
 
 
 def _with_boxes(form: forms.Form, boxes: Sequence[str], *, new: bool) -> forms.Form:

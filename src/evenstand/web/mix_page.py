@@ -67,6 +67,7 @@ def show(job: str) -> ResponseReturnValue:
         total=mix_total(found.mix) if found else None,
         strip=drawn(found) if found else None,
         treated=treated(here.book(), mix),
+        gone=off_the_shelf(here.book(), mix),
         lot_url=lot_page,
         assumed=once(found.assumed) if found else [],
         nominal=nominal,
@@ -135,6 +136,12 @@ def treated(book: Book, mix: seed.Mix) -> list[str]:
     bodies = [thing.body for thing in lots_of(book, mix)]
     lots = [lot for lot in bodies if isinstance(lot, seed.Lot)]
     return [lot.name or lot.species for lot in lots if lot.tag.treated or lot.treated_with]
+
+
+def off_the_shelf(book: Book, mix: seed.Mix) -> list[str]:
+    """Return the names of lots that were taken off the list since."""
+    lots = [(thing, here.body(thing, seed.Lot)) for thing in lots_of(book, mix)]
+    return [lot.name or lot.species for thing, lot in lots if thing.removed]
 
 
 def fix(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from evenstand.book import machine, work
 from evenstand.book.book import Book
+from evenstand.engine.budget import nominal
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.units import FIELD
 from evenstand.engine.words import Amount, Phrase, say
@@ -21,7 +22,7 @@ from evenstand.tasks.record import days_in_words, record
 from evenstand.tasks.record_drill import drill_card
 from evenstand.tasks.record_form import read_record, record_texts
 from evenstand.tasks.record_frame import Reader
-from evenstand.tasks.record_gather import boxes_to_fill, days_sown, record_of
+from evenstand.tasks.record_gather import JobSoFar, boxes_to_fill, days_sown, record_of
 from evenstand.tasks.record_season import season as season_document
 from evenstand.tasks.record_season import seasons
 from evenstand.tasks.record_set import worksheet as worksheet_document
@@ -198,9 +199,9 @@ def lines(book: Book, kept: Kept) -> list[Line]:
     said, way = body_of(record_of(book, kept.thing.id), work.Record), on_the_way(book, kept)
     known = said or work.Record(job=kept.thing.id)
     days = days_in_words(*days_sown(known, way))
-    area = known.area or (way.finished.area if way.finished else None)
-    if days and area:
-        return [Line("done", _headline(days, area.value))]
+    ground = JobSoFar(book=book, kept=kept, today=here.this_month()).ground
+    if days and ground is not None:
+        return [Line("done", _headline(days, nominal(ground)))]
     if said is None and not way.begun:
         return [_none_yet(book, kept)]
     return [Line("under way", say("say when it was sown, and on how much ground"))]

@@ -10,7 +10,7 @@ class TurnCounter extends HTMLElement {
     this.seconds = Number(this.dataset.seconds || 0);
     this.number = this.make("output", "", "big");
     this.tap = this.make("button", this.dataset.tap, "tap", () => this.set(this.count + 1));
-    this.tap.append(this.number, this.make("span", this.dataset.of.replace("{n}", this.short()), "unit"));
+    this.tap.append(this.number, this.make("span", this.dataset.of, "unit"));
     const others = [
       this.make("button", this.dataset.back, "quiet", () => this.set(Math.max(0, this.count - 1))),
       this.make("button", this.dataset.clear, "quiet", () => this.set(0)),
@@ -46,10 +46,6 @@ class TurnCounter extends HTMLElement {
       made.addEventListener("click", press);
     }
     return made;
-  }
-
-  short() {
-    return String(Math.round(this.turns * 10) / 10);
   }
 
   get place() {

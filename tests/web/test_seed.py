@@ -129,6 +129,12 @@ def test_the_age_of_a_test_by_state(visitor):
     assert "Kentucky allows 9" in visitor.read(lot).text
 
 
+@pytest.mark.parametrize("text", ["agosto 2026", "ago. 2026", "agosto de 2026", "August 2026"])
+def test_a_month_by_its_name_in_both_languages(visitor, book, text):
+    visitor.send("/seed/new", RYE | {"tested": text})
+    assert book.things("lot")[0].body.tag.tested == "2026-08"
+
+
 def test_a_tag_without_a_month_asks_for_it(visitor):
     page = visitor.read(visitor.send("/seed/new", RYE | {"tested": ""}))
     assert "Write down the month of the test that stands on the tag." in page.text

@@ -105,6 +105,16 @@ def test_several_bags_at_once(visitor, book):
     ]
 
 
+def test_several_bags_of_a_writer_of_decimal_commas(visitor, client, book):
+    client.set_cookie("decimal", "comma")
+    job = visitor.job()
+    bags = {**visitor.LIGHT, "rows_caught": "4", "net": "152,5; 150,1", "net_unit": "g"}
+    visitor.send(f"{job}/set", bags)
+    (catch,) = book.things("catch")
+    weights = [(bag.weight.value, bag.rows) for bag in catch.body.bags]
+    assert weights == [(pytest.approx(0.1525), 2), (pytest.approx(0.1501), 2)]
+
+
 def test_a_bag_weighed_with_its_seed(visitor, book):
     job = visitor.job()
     visitor.send(f"{job}/set", {**visitor.LIGHT, "net": "37.33", "tare": "2 oz"})

@@ -88,6 +88,21 @@ def test_a_form_sent_twice_is_kept_once(visitor, job, book):
     assert len(book.things("load")) == 1
 
 
+def test_a_field_ends_once_and_not_before_its_loads(visitor, job, book):
+    load(visitor, job, "0", weight="3000", day="2026-10-02")
+    end = {**AT, "at": "38.5", "left1": "100", "left1_unit": "lb"}
+    early = visitor.send(f"{job}/sow/finished", {**end, "day": "2026-10-01"}, code=422)
+    assert "loaded on 2026-10-02, done on 2026-10-01" in early.wrong["day"]
+    future = visitor.send(f"{job}/sow/finished", {**end, "day": "9999-01-01"}, code=422)
+    assert "a day that has come" in future.wrong["day"]
+    visitor.send(f"{job}/sow/finished", {**end, "day": "2026-10-02"})
+    again = visitor.send(f"{job}/sow/finished", end, code=422)
+    assert "written down already" in again.wrong["at"]
+    (kept,) = book.things("finished")
+    visitor.send(f"/sown/{kept.id}", {**end, "day": "2026-10-03"})
+    assert book.get(kept.id).body.day == "2026-10-03"
+
+
 @pytest.mark.parametrize(
     ("kind", "fields", "field"),
     [

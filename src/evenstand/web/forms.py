@@ -15,7 +15,7 @@ from . import here
 
 ENTRY = "entry"  # the hidden field that makes a form sent twice be kept once
 UNIT = "_unit"  # behind the name of a field: the unit chosen beside it
-_BARE = re.compile(r"[\s\d.,/±+\-–—⅛¼⅓⅜½⅝⅔¾⅞]+")
+_BARE = re.compile(r"[\s\d.,;/±+\-–—⅛¼⅓⅜½⅝⅔¾⅞]+")
 
 # Units offered beside a field, by what it measures: those of the reader's system come first.
 UNITS: dict[str, dict[System, tuple[str, ...]]] = {

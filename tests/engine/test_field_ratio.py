@@ -1,5 +1,6 @@
 """The field ratio: the published study, shrinkage by hand and by simulation, words, refusals."""
 
+from dataclasses import replace
 from itertools import pairwise
 from math import sqrt
 from random import Random
@@ -71,6 +72,16 @@ def test_one_field_by_hand():
     assert other.ratio.value == pytest.approx(
         mean + shared / (kind + 0.02**2 + 0.01**2) * (0.90 - mean)
     )
+
+
+def test_boxes_of_one_field_count_as_one():
+    """The same ratio twice, each with half the weight, moves the mean as far as it does once."""
+    one = learn_ratio([past(0.85)], seed_class="large")
+    boxes = [replace(past(0.85), boxes=2)] * 2
+    two = learn_ratio(boxes, seed_class="large")
+    assert two.ratio.value == pytest.approx(one.ratio.value, rel=1e-12)
+    assert two.fields == 1
+    assert learn_ratio([past(0.85)] * 2, seed_class="large").ratio.value < two.ratio.value
 
 
 def test_other_seed_and_other_soil_count_less():

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf, sqrt
+from math import fsum, inf, sqrt
 from typing import Literal
 
 from .budget import Estimate, Quantity, nominal, standard_uncertainty, uncertain
@@ -39,18 +39,23 @@ class PastField:
     seed_class : SeedClass
     soil : Soil
         As it was noted, empty where nobody did.
+    boxes : int
+        Boxes of that field that each have a ratio: they share its luck, so
+        that together they count as one field.
 
     Raises
     ------
     MeasurementError
-        For a ratio below 0.5 or above 1.5.
+        For a ratio below 0.5 or above 1.5, or less than one box.
     """
 
     ratio: Quantity
     seed_class: SeedClass
     soil: Soil = ""
+    boxes: int = 1
 
     def __post_init__(self) -> None:
+        require_positive("boxes", self.boxes)
         if not LEAST <= nominal(self.ratio) <= MOST:
             need = say("check the weights and the area: a field gets 50 % to 150 % of the bench")
             raise MeasurementError("ratio", nominal(self.ratio), need)
@@ -184,8 +189,9 @@ def learn_ratio(
             belief,
             _features(past.seed_class, past.soil, classes=classes, soils=soils),
             rate=nominal(past.ratio),
-            weight=1 + own * own,
+            weight=past.boxes * (1 + own * own),
         )
+    number = round(fsum(1 / past.boxes for past in fields))
     mean, sd = predict(belief, x)
     ratio = _next(mean, sd, belief)
     own_part = 1 - (sd / belief.scatter) * (sd / belief.scatter) / (
@@ -193,9 +199,9 @@ def learn_ratio(
     )
     return FieldRatio(
         ratio=ratio,
-        fields=len(fields),
+        fields=number,
         own=max(0.0, own_part),
-        say=_say(ratio, fields=len(fields), own=max(0.0, own_part)),
+        say=_say(ratio, fields=number, own=max(0.0, own_part)),
         assumed=_assumed(start, u, slip_counted=slip_counted),
     )
 

@@ -65,26 +65,23 @@ def _closed(book: Book, thing: Thing) -> Iterator[OwnField]:
         closed = closed_boxes(book, way)
     except MeasurementError:
         return
+    ratios = {name: box.ratio for name, box in closed.items() if box.ratio is not None}
     for own in way.boxes:
-        box = closed.get(own.box)
-        if box and box.ratio is not None and way.finished:
-            yield _field(own, box.ratio, soil=way.finished.soil)
+        if own.box in ratios and way.finished:
+            past = _past(ratios[own.box], own, soil=way.finished.soil, boxes=len(ratios))
+            yield OwnField(
+                job=own.thing.id,
+                name=own.body.name,
+                box=own.box,
+                seed=own.wanted.seed if own.wanted else "",
+                ratio=ratios[own.box],
+                past=past,
+            )
 
 
-def _field(kept: Kept, ratio: Quantity, *, soil: sown.Soil) -> OwnField:
-    return OwnField(
-        job=kept.thing.id,
-        name=kept.body.name,
-        box=kept.box,
-        seed=kept.wanted.seed if kept.wanted else "",
-        ratio=ratio,
-        past=_past(ratio, class_of(kept), soil),
-    )
-
-
-def _past(ratio: Quantity, seed_class: SeedClass, soil: sown.Soil) -> PastField | None:
+def _past(ratio: Quantity, kept: Kept, *, soil: sown.Soil, boxes: int) -> PastField | None:
     try:
-        return PastField(ratio=ratio, seed_class=seed_class, soil=soil)
+        return PastField(ratio=ratio, seed_class=class_of(kept), soil=soil, boxes=boxes)
     except MeasurementError:
         return None
 

@@ -110,6 +110,15 @@ def test_a_job_teaches_others_and_not_itself(book, job):
     assert learned_for(book, find(book, done)) is None
 
 
+def test_a_field_that_is_done_is_not_judged_by_later_ones(book, job):
+    first = job("first", rate=51.5)
+    before = learned_for(book, find(book, job("second", rate=48.0)))
+    job("third", rate=45.0)
+    assert learned_for(book, find(book, first)) is None
+    second = next(each.id for each in book.things("job") if each.body.name == "second")
+    assert learned_for(book, find(book, second)).ratio == before.ratio
+
+
 def test_fields_whose_ratio_cannot_be_are_shown_and_left_out(book, drill, job):
     job("misread", rate=20.0)
     (found,) = own_fields(book, drill)

@@ -82,6 +82,17 @@ def test_the_dead_part_of_a_box_stays_in_it_where_nothing_else_was_typed(book, l
     assert table["heel"] == f"{71.68 * POUND:.10g} kg"
 
 
+def test_rows_shut_at_an_end_narrow_the_passes(book, loaded):
+    """Twelve of 24 rows at 7.5 in cover 7.5 ft: 176 passes of a quarter mile are 40 ac."""
+    kept = find(book, loaded)
+    book.correct(loaded, replace(kept.body, blocked_end=12))
+    length = Typed(value=1320 * 0.3048, text="1320 ft")
+    passes = Typed(value=176.0, text="176")
+    book.add(sown.Ground(job=loaded, shown=ac(40), passes=passes, length=length))
+    found = sow_job(book, find(book, loaded)).field.boxes[0].found
+    assert found.balance.known.scale == pytest.approx(1)
+
+
 def test_a_file_says_the_same(book, loaded):
     file = {
         "field": {"area": "38.5 ac", "pass_length": "1320 ft"},

@@ -4,6 +4,7 @@ import tomllib
 
 import pytest
 
+from evenstand.book.machine import Drill
 from evenstand.book.opening import open_book
 from evenstand.book.shape import Typed
 from evenstand.book.sown import Load
@@ -226,3 +227,18 @@ def test_other_species_and_plants_of_other_seed_do_not_count(book, job):
     book.add(wished(other))
     for kept in (job, other):
         assert emerged(book, find(book, kept), today=TODAY) == []
+
+
+def test_rows_shut_between_sown_rows_give_each_open_row_more_ground(book):
+    """Half the rows shut: as many plants in a metre of row are half as many on the ground."""
+    spacing = Typed(value=0.125, text="12.5 cm")
+    drill = book.add(Drill(name="Heron", rows=24, spacing=spacing)).about
+    found = []
+    for shut in (0, 12):
+        job = book.add(Job(name="Alder Bench", drill=drill, blocked=shut)).about
+        places = tuple(
+            Place(plants=(Seen(plants=n),), length=Typed(value=1.0, text="1 m")) for n in COUNTS
+        )
+        book.add(StandCount(job=job, places=places))
+        found.append(read_stand(stand_tables(book, find(book, job), None)).stand.range.value)
+    assert found[1] == pytest.approx(found[0] / 2)

@@ -57,3 +57,21 @@ def test_a_removed_catch_is_forgotten(visitor, two_jobs):
     for catch in visitor.book.things("catch"):
         visitor.book.remove(catch.id)
     assert "Set the lever to 30" in visitor.read(f"{two_jobs('rye')}/set").text
+
+
+def test_a_chart_and_earlier_catches_are_those_of_all_rows(visitor, two_jobs):
+    """Ten of 20 rows shut: the ground gets half, so half the rate is where all rows are whole."""
+    half = two_jobs("rye", wanted1_rate="27", blocked="10")
+    page = visitor.read(f"{half}/set")
+    assert "Set the lever to 33" in page.text
+    assert "the chart is for all rows: 10 of 20 are open" in page.text
+    other = two_jobs("vetch", wanted1_rate="27", blocked="10")
+    assert "Set the lever to 30" in visitor.read(f"{other}/set").text
+
+
+def test_earlier_catches_of_fewer_rows_count_for_all(visitor, two_jobs):
+    half = two_jobs("oats", wanted1_rate="27", blocked="10")
+    net = float(visitor.GOOD["net"]) / 2
+    for _ in range(3):
+        visitor.send(f"{half}/set", {**visitor.GOOD, "rows_caught": "10", "net": f"{net:.4f}"})
+    assert "Set the lever to 33" in visitor.read(f"{two_jobs('oats')}/set").text

@@ -1,7 +1,9 @@
 """The Set step: from the chart to an accepted notch, with nothing lost on the way."""
 
 import pytest
+from msgspec.structs import replace
 
+from evenstand.book.shape import Typed
 from evenstand.book.work import Chosen
 from evenstand.engine.units import OUNCE
 
@@ -103,6 +105,21 @@ def test_several_bags_at_once(visitor, book):
         (2, "3.2 oz"),
         (2, "3.0 oz"),
     ]
+
+
+def test_a_drill_with_a_crank_is_turned_by_it(visitor, book):
+    """22.0 turns of the wheel are 77.0 of a crank that turns 3.5 times as fast."""
+    job = visitor.job()
+    (drill,) = book.things("drill")
+    book.correct(drill.id, replace(drill.body, crank_per_wheel=Typed(value=3.5, text="3.5")))
+    page = visitor.read(f"{job}/set")
+    assert "77 turns of the crank" in page.text
+    assert "turns" not in page.fields
+    rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
+    visitor.send(f"{job}/set", rest | {"crank_turns": str(3.5 * float(visitor.LIGHT["turns"]))})
+    page = visitor.read(f"{job}/set")
+    assert "48.6 lb/ac in the field" in page.text  # as 22 turns of the wheel make it
+    assert float(page.fields["crank_turns"]) == 3.5 * float(visitor.LIGHT["turns"])
 
 
 def test_several_bags_of_a_writer_of_decimal_commas(visitor, client, book):

@@ -187,7 +187,7 @@ def measure(
         distance=run.distance,
         spacing=drill.spacing,
         rows_caught=rows_caught,
-        sown=drill.open_rows / drill.covered_rows,
+        sown=drill.sown_share,
     )
     on_field = static * (1 - run.slip) * field_ratio
     shares = budget(on_field, causes)

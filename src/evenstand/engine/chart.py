@@ -116,7 +116,10 @@ def scaled_points(
 ) -> list[tuple[float, float]]:
     """Chart points as opening and rate in gear ratio 1, for this drill and seed.
 
-    rate × (chart spacing ÷ spacing) × (test weight ÷ chart's) ÷ gear ratio
+    rate × (chart spacing ÷ spacing) × (test weight ÷ chart's) × sown share ÷ gear ratio
+
+    A chart is for all rows; where some between sown rows are shut off the
+    ground gets that much less.
 
     Raises
     ------
@@ -133,7 +136,7 @@ def scaled_points(
         need = say("give the test weight of both the chart's seed and this seed, or of neither")
         raise MeasurementError(field, None, need)
     ratio = drill.gear(chart.gear).ratio
-    factor = 1 / ratio
+    factor = drill.sown_share / ratio
     if chart.spacing is not None:
         require_positive("chart spacing", chart.spacing, "m")
         factor *= chart.spacing / nominal(drill.spacing)

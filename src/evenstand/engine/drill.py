@@ -155,6 +155,16 @@ class Drill:
         return self.rows - self.blocked_end
 
     @property
+    def sown_share(self) -> float:
+        """Open rows ÷ rows of ground: what a rate loses where rows between are shut off. [-]"""
+        return self.open_rows / self.covered_rows
+
+    @property
+    def between_open(self) -> Quantity:
+        """Ground that each open row has across: spacing ÷ sown share. [m]"""
+        return self.spacing / self.sown_share
+
+    @property
     def width(self) -> Quantity:
         """Ground covered across, half a spacing beyond each outer row. [m]
 

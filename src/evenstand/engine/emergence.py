@@ -1,7 +1,7 @@
 """Emergence: plants that came up, of the live seeds sown."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from .budget import (
     Cause,
@@ -87,7 +87,7 @@ def emergence(
     known = {BETWEEN: Cause(dof=stand.dof, common=False)} | dict(causes or {})
     share = stand.density / seeds
     shares = budget(share, known)
-    found = estimate(share, shares) if stand.plants else _of_none(stand.range, nominal(seeds))
+    found = _possible(share, shares) if stand.plants else _of_none(stand.range, nominal(seeds))
     effective = _effective(share) if stand.plants else 0.0
     joined = usual is not None and effective and not _conflict(found, usual)
     updated = _updated(found.value, effective, usual) if usual and joined else None
@@ -105,6 +105,12 @@ def live_seeds(value: float, *, u: float) -> Quantity:
         [1/m²]
     """
     return uncertain(value, u, SOWN)
+
+
+def _possible(share: Quantity, shares: tuple[Share, ...]) -> Estimate:
+    """The range of a share: no more comes up than all, unless more was counted than was sown."""
+    found = estimate(share, shares)
+    return replace(found, high=min(found.high, max(1.0, found.value)))
 
 
 def _of_none(none_seen: Estimate, seeds: float) -> Estimate:

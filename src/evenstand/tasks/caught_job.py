@@ -13,7 +13,7 @@ from evenstand.engine.words import Amount, Phrase, say
 from .job import Job
 from .kept import Kept, catch_body, catch_made, job_drill, job_wheel, target
 from .machines import engine_chart, prior, quantity
-from .reading import TOLERANCE, slip_as_written
+from .reading import TOLERANCE, rows_shut, slip_as_written
 
 
 def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
@@ -55,7 +55,12 @@ def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
         catches=tuple(
             catch_made(kept, catch_body(t), drill=drill, wheel=wheel) for t in kept.catches
         ),
-        assumed=(*slip_as_written(wheel), *_tolerance_taken(kept.wanted), *printed),
+        assumed=(
+            *slip_as_written(wheel),
+            *_tolerance_taken(kept.wanted),
+            *printed,
+            *(rows_shut(drill) if charts else ()),
+        ),
         warnings=(),
     )
 

@@ -213,7 +213,7 @@ def _check_body_of_catch(body: work.Catch, book: Book) -> None:
 
 def _check_stand(body: work.StandCount, book: Book) -> None:
     kept = find(book, body.job)
-    check_count(body, spacing=job_drill(kept).spacing if kept.drill else None)
+    check_count(body, spacing=job_drill(kept).between_open if kept.drill else None)
 
 
 def _check_wish(body: work.StandWish) -> None:

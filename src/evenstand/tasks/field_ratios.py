@@ -37,7 +37,9 @@ class OwnField:
         return nominal(self.ratio)
 
 
-def own_fields(book: Book, drill: str | None, *, but: str = "") -> tuple[OwnField, ...]:
+def own_fields(
+    book: Book, drill: str | None, *, but: str = "", before: Thing | None = None
+) -> tuple[OwnField, ...]:
     """Return the closed fields of a drill, newest first.
 
     Parameters
@@ -47,12 +49,15 @@ def own_fields(book: Book, drill: str | None, *, but: str = "") -> tuple[OwnFiel
         Id of the drill.
     but : str
         Id of a job that does not count.
+    before : Thing, optional
+        Only fields that were closed before it was written.
     """
     if drill is None:
         return ()
     jobs = [thing for thing in book.things("job", of=drill, limit=MOST_JOBS) if thing.id != but]
     done = book.many.newest(sown.Finished.kind, of=[thing.id for thing in jobs])
-    closed = (each for job in jobs if job.id in done for each in _closed(book, job))
+    known = {job for job, end in done.items() if before is None or str(end.born) < str(before.born)}
+    closed = (each for job in jobs if job.id in known for each in _closed(book, job))
     return tuple(islice(closed, MOST_FIELDS))
 
 
@@ -96,7 +101,9 @@ def learned_for(book: Book, kept: Kept) -> FieldRatio | None:
     """
     if kept.wanted is None or kept.body.field_ratio or kept.wanted.on != "field":
         return None
-    fields = own_fields(book, kept.drill_id, but=kept.thing.id)
+    ends = book.things(sown.Finished.kind, of=kept.thing.id, limit=1)
+    before = ends[0] if ends else None  # what a field got is not judged by later ones
+    fields = own_fields(book, kept.drill_id, but=kept.thing.id, before=before)
     return learn(fields, seed_class=class_of(kept))
 
 

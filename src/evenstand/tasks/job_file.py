@@ -56,7 +56,11 @@ def read_job(file: Mapping[str, Any]) -> Job:
         prior=reading.prior(of_drill),
         field_ratio=reading.field_ratio(field, "ratio"),
         catches=made,
-        assumed=reading.slip_as_written(wheel) + _tolerance_taken(wanted, target),
+        assumed=(
+            *reading.slip_as_written(wheel),
+            *_tolerance_taken(wanted, target),
+            *(reading.rows_shut(drill) if many(file, "chart") or many(file, "history") else ()),
+        ),
         warnings=(
             *(q for given in (of_drill, seed) for q in ask_about(given)),
             *ask_about(wanted, test_weight=test_weight),

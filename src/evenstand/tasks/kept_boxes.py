@@ -143,6 +143,13 @@ def _carrier(said: work.InBox) -> dict[str, Any]:
     return {"carrier": True, "name": said.carrier, "box": said.box} | rate
 
 
+def _of_sample(said: work.InBox) -> Typed | None:
+    """Test weight of a mixture by a sample that filled a measure."""
+    if said.measure is None or said.sample is None:
+        return None
+    return Typed(value=said.sample.value / said.measure.value)
+
+
 def _box(box: machine.Box, said: work.InBox | None) -> dict[str, Any]:
     said = said or work.InBox(box=box.name, members=())
     return {
@@ -156,7 +163,7 @@ def _box(box: machine.Box, said: work.InBox | None) -> dict[str, Any]:
                 ("volume", box.volume, VOLUME),
                 ("least", box.least, RATE),
                 ("most", box.most, RATE),
-                ("test_weight", said.test_weight, TEST_WEIGHT),
+                ("test_weight", said.test_weight or _of_sample(said), TEST_WEIGHT),
                 ("full", said.full, SHARE),
             )
         ),

@@ -85,7 +85,10 @@ def _drill(way: OnTheWay) -> dict[str, Any]:
     drill = way.boxes[0].drill if way.boxes else None
     if drill is None:
         return {}
-    return {"rows": drill.rows, "spacing": as_written(drill.spacing, SPACING)}
+    body = way.boxes[0].body
+    shut = {"blocked": body.blocked, "blocked_end": body.blocked_end}
+    table = {"rows": drill.rows, "spacing": as_written(drill.spacing, SPACING)}
+    return table | {key: number for key, number in shut.items() if number}
 
 
 def _sow(book: Book, way: OnTheWay, kept: Kept, *, lever: bool) -> dict[str, Any]:

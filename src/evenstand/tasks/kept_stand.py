@@ -13,7 +13,7 @@ from evenstand.engine.errors import MeasurementError
 from evenstand.engine.units import DENSITY, GROUND, LENGTH, PLANTS, SPACING, Kind
 from evenstand.engine.words import say
 
-from .kept import Kept
+from .kept import Kept, job_drill
 from .kept_boxes import body_of
 from .kept_lots import as_written
 from .record_gather import record_of
@@ -86,7 +86,7 @@ def stand_tables(book: Book, kept: Kept, down: SeedDown | None) -> dict[str, Any
     if not counts:
         raise MeasurementError("places", None, say("count the plants of at least one place"))
     said = body_of(wish_of(book, kept.thing.id), work.StandWish)
-    spacing = kept.drill.spacing if kept.drill else None
+    spacing = _between_open(kept)
     names = {seen.species for count in counts for place in count.places for seen in place.plants}
     stand = _said(said, sown=sown_on(book, kept.thing.id, said), counts=counts)
     if own := counts[-1].spacing if all(count.spacing for count in counts) else None:
@@ -99,6 +99,16 @@ def stand_tables(book: Book, kept: Kept, down: SeedDown | None) -> dict[str, Any
         "counts": [table for count in counts for table in count_tables(count)],
         "species": species,
     }
+
+
+def _between_open(kept: Kept) -> Typed | None:
+    """Ground that each open row has across: the spacing, more where rows between are shut off."""
+    if kept.drill is None:
+        return None
+    spacing, share = kept.drill.spacing, job_drill(kept).sown_share
+    if share == 1:
+        return spacing
+    return Typed(value=spacing.value / share, give_or_take=spacing.give_or_take / share)
 
 
 def where(kept: Kept) -> str:

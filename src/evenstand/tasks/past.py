@@ -66,18 +66,19 @@ def _rates(past: Kept) -> Iterator[Chart]:
 def _stand_rate(
     past: Kept, body: work.Catch, *, drill: machine.Drill
 ) -> tuple[float, str, float] | None:
-    """Measure an earlier catch; None where it cannot be, or was caught in work."""
+    """Measure an earlier catch as that of all rows; None where it cannot be, or was in work."""
     try:
-        made = catch_made(past, body, drill=job_drill(past), wheel=job_wheel(past))
+        rows = job_drill(past)
+        made = catch_made(past, body, drill=rows, wheel=job_wheel(past))
         if made.run.in_field:
             return None
         found = measure(
             [made.bags],
             run=made.run,
-            drill=job_drill(past),
+            drill=rows,
             scale=WeighScale(),
             prior=prior(drill),
         )
     except MeasurementError:
         return None
-    return made.setting, made.gear.name, found.static.value
+    return made.setting, made.gear.name, found.static.value / rows.sown_share

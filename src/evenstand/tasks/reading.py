@@ -78,6 +78,19 @@ def wheel(given: Given) -> Wheel | None:
     return taped(given.quantity("taped", TRAVEL, tag="taped circumference"), slip=slip)
 
 
+def rows_shut(drill: Drill) -> tuple[Phrase, ...]:
+    """Say how a chart is taken where rows between sown rows are shut off."""
+    if not drill.blocked:
+        return ()
+    return (
+        say(
+            "the chart is for all rows: {open} of {rows} are open",
+            open=drill.open_rows,
+            rows=drill.covered_rows,
+        ),
+    )
+
+
 def slip_as_written(wheel: Wheel | None) -> tuple[Phrase, ...]:
     """Say that a slip without limits is taken as it stands."""
     if wheel is None or not wheel.taped or standard_uncertainty(wheel.slip):

@@ -77,7 +77,7 @@ def _facts(kept: Kept, found: Setting, pen: Pen) -> Iterator[Named]:
             tolerance=Amount(target.tolerance, SHARE),
         ),
     )
-    yield say("Rows that sow"), str(drill.rows)
+    yield say("Rows that sow"), str(drill.open_rows)
     yield say("Spacing"), pen.amount(nominal(drill.spacing), SPACING, 4)
     yield say("Width"), pen.amount(nominal(drill.width), LENGTH, 4)
     if wheel:

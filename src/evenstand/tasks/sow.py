@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
 from typing import Any
 
@@ -104,7 +104,12 @@ def _box(file: Mapping[str, Any], given: Given, *, alone: bool, set_: Setting | 
             rest=rest,
             lever=lever,
         )
-        closed = _closed(file, given, found) if "done" in given and given.yes("done") else None
+        closed = None
+        if "done" in given and given.yes("done"):
+            plain, _ = read_events(loads, box, meter=None)
+            unpromised = replace(known, expected=None)
+            kind, holds = box.box if box.holds else None, box.holds or inf
+            closed = _closed(file, given, sowing(plain, unpromised, box=kind, holds=holds))
     return SownBox(name=name, target=target, found=found, closed=closed)
 
 

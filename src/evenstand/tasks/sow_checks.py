@@ -51,7 +51,7 @@ def _behind(check: Check, kept: Kept, mixed: Quantity | None) -> Behind | None:
     return count_behind(
         check.seeds,
         length=quantity(check.length, "length of row"),
-        spacing=job_drill(kept).spacing,
+        spacing=job_drill(kept).between_open,
         rate=quantity(kept.wanted.rate, "rate"),
         seeds_per_kg=_seeds(check, kept, mixed),
         row_cv=row_cv,

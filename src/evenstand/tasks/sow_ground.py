@@ -1,6 +1,7 @@
 """Ground of a field that is sown, from a job file: its meter, its passes, its map."""
 
 from collections.abc import Mapping
+from math import inf
 from typing import Any
 
 from evenstand.engine.budget import Quantity, nominal
@@ -39,10 +40,11 @@ def _passed(file: Mapping[str, Any], given: Given) -> Sown:
 
 
 def rest_of_field(file: Mapping[str, Any], given: Given) -> Rest | None:
-    """Read what is still to sow; None where the area of the field is not known."""
+    """Read what is still to sow, without end where the area of the field is not known."""
     field = one(file, "field").given
     if "area" not in field:
-        return None
+        heel = zero_or_more(given, "heel", LOAD) if "heel" in given else 0.0
+        return Rest(ground=inf, heel=heel) if heel else None
     return Rest(
         ground=field.exact("area", FIELD) * (1 + nominal(overlap(file))),
         at_edge=zero_or_more(given, "at_edge", LOAD) if "at_edge" in given else None,

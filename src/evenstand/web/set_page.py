@@ -97,7 +97,9 @@ def _blank(kept: Kept, found: Setting | None) -> forms.Form:
     if kept.catches:
         last = here.body(kept.catches[-1], work.Catch)
         texts["rows_caught"] = str(sum(bag.rows for bag in last.bags))
-        texts |= {"turns": last.turns.text} if last.turns else {}
+        crank = kept.drill and kept.drill.crank_per_wheel
+        texts |= {"turns": last.turns.text} if last.turns and not crank else {}
+        texts |= {"crank_turns": last.crank_turns.text} if last.crank_turns else {}
     texts |= {"each": request.args["each"]} if request.args.get("each") else {}
     return forms.blank(texts)
 

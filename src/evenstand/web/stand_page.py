@@ -122,7 +122,7 @@ def read_count(form: forms.Form, kept: Kept, *, but: str = "") -> work.StandCoun
     """
     job, book = kept.thing.id, here.book()
     sown = sown_on(book, job, body_of(wish_of(book, job), work.StandWish))
-    spacing = job_drill(kept).spacing if kept.drill else None
+    spacing = job_drill(kept).between_open if kept.drill else None
     count = read_places_form(form.given, job, spacing=spacing, sown=sown)
     others = [each for each in counts_of(book, job) if each.id != but]
     refuse_other_species(count, bodies_of(others), form.given)
@@ -187,7 +187,7 @@ def _shown(kept: Kept, counts: tuple[Thing, ...]) -> Shown:
 
 
 def _places(kept: Kept, counts: list[work.StandCount]) -> tuple[Place, ...]:
-    return places_of(counts, spacing=job_drill(kept).spacing if kept.drill else None)
+    return places_of(counts, spacing=job_drill(kept).between_open if kept.drill else None)
 
 
 def _in_one(thing: Thing, kept: Kept) -> Amount | None:

@@ -1,5 +1,7 @@
 """What an office takes from phones and gives them, request by request."""
 
+import json
+
 import pytest
 
 from evenstand.book.machine import Drill
@@ -58,3 +60,28 @@ def test_what_is_here_already_may_come_again_from_anybody(book, client, key, *, 
         new = other.add(DRILL).text
     sent = client.post("/exchange", json={"cursor": 0, "entries": [new]}, headers=key)
     assert (sent.status_code, new in texts(book)) == ((200, True) if allowed else (403, False))
+
+
+@pytest.mark.parametrize(
+    ("changed", "field"),
+    [
+        ({"kind": "note", "body": {"text": "mine", "of": None}}, "kind"),
+        ({"made": "9999-12-31T00:00:00.000Z-ffff-z"}, "made"),
+        ({"body": {"name": "x", "rows": 20, "spacing": {"value": 1e308, "text": "x"}}}, "entry"),
+    ],
+)
+def test_what_no_page_would_write_is_refused(book, client, key, *, changed, field):
+    """Another kind of a thing that is here, a stamp that nothing can follow, an impossible size."""
+    known = book.add(DRILL)
+    entry = json.loads(known.text) | {"id": book.new_id()} | changed
+    if field == "kind":
+        entry["body"]["of"] = known.about
+    sent = {"cursor": 0, "entries": [json.dumps(entry)]}
+    answer = client.post("/exchange", json=sent, headers=key)
+    assert answer.status_code == 422, answer.text
+    assert texts(book) == [known.text]
+
+
+def test_a_cursor_beyond_all_is_refused_in_words(client, key):
+    answer = client.post("/exchange", json={"cursor": 2**70}, headers=key)
+    assert answer.status_code == 400

@@ -14,14 +14,14 @@ from .bodies import KINDS, Content, Newer
 from .carrying import carried, is_newer
 from .errors import BookError
 from .nesting import is_too_deep
-from .shape import Body, Id, Text
+from .shape import END, Body, Id, Text
 from .stamp import STAMP, Stamp, read_stamp
 
 FORMAT = 1  # raised by a release that adds kinds or fields
 MOST_BYTES = 1024 * 1024  # of one entry
 
 Person = Annotated[str, Meta(max_length=200)]
-Kind = Annotated[str, Meta(pattern="^[a-z][a-z ]{0,39}$")]
+Kind = Annotated[str, Meta(pattern="^[a-z][a-z ]{0,39}" + END)]
 
 
 class Envelope(Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -36,7 +36,7 @@ class Envelope(Struct, frozen=True, kw_only=True, omit_defaults=True):
     id: Id
     kind: Kind
     about: Id
-    made: Annotated[str, Meta(pattern=f"^{STAMP}$")]
+    made: Annotated[str, Meta(pattern=f"^{STAMP}{END}")]
     by: Person
     format: Annotated[int, Meta(ge=1)]
     why: Text = ""

@@ -11,15 +11,19 @@ from msgspec import Meta, Struct
 
 from .identity import ID
 
-Id = Annotated[str, Meta(pattern=f"^{ID}$", description="UUID, version 7")]
+END = r"$(?!\n)"  # to Python's $ alone a last line break is nothing
+Id = Annotated[str, Meta(pattern=f"^{ID}{END}", description="UUID, version 7")]
 MOST_NAME, MOST_TEXT = 200, 10_000  # characters
 Name = Annotated[str, Meta(min_length=1, max_length=MOST_NAME)]
 Text = Annotated[str, Meta(max_length=MOST_TEXT)]
 Count = Annotated[int, Meta(ge=0, le=1_000_000_000)]
 Some = Annotated[int, Meta(ge=1, le=1_000_000_000)]
 Share = Annotated[float, Meta(ge=0, le=1, description="a share, 5 % is 0.05")]
-Day = Annotated[str, Meta(pattern=r"^\d{4}-\d\d-\d\d$", description="year-month-day")]
-Month = Annotated[str, Meta(pattern=r"^\d{4}-(0[1-9]|1[0-2])$", description="year-month")]
+_MONTH = "(?!0000)[0-9]{4}-(0[1-9]|1[0-2])"
+Day = Annotated[
+    str, Meta(pattern=f"^{_MONTH}-(0[1-9]|[12][0-9]|3[01]){END}", description="year-month-day")
+]
+Month = Annotated[str, Meta(pattern=f"^{_MONTH}{END}", description="year-month")]
 
 
 class Part(Struct, frozen=True, kw_only=True, omit_defaults=True):

@@ -10,6 +10,7 @@ from .units import INCH, SPACING
 from .words import Amount, Figure, Phrase, say
 
 Slack = Literal["below", "above", "none"]
+MOST_ROWS = 1000  # far more than any drill has: each row gets a line of its own on some pages
 MOST_SETTINGS = 2000
 SPACING_LIMITS = INCH / 16  # judgement where a spacing comes without its limits
 
@@ -132,6 +133,8 @@ class Drill:
 
     def __post_init__(self) -> None:
         require_positive("rows", self.rows, "rows")
+        if self.rows > MOST_ROWS:
+            raise MeasurementError("rows", self.rows, say("give at most {n}", n=MOST_ROWS))
         require_positive("spacing", nominal(self.spacing), "m")
         if not standard_uncertainty(self.spacing):
             known = give_or_take(nominal(self.spacing), SPACING_LIMITS, "row spacing")

@@ -6,12 +6,11 @@ from math import isclose
 
 from evenstand.book import machine
 from evenstand.engine.chart import scaled_points
+from evenstand.engine.drill import MOST_ROWS
 from evenstand.engine.errors import MeasurementError, require_share
 from evenstand.engine.words import Phrase, say
 
 from .machines import engine_chart, engine_drill, engine_wheel
-
-MOST_ROWS = 1000  # far more than any drill has: each row gets a line of its own on some pages
 
 
 def check_drill(drill: machine.Drill) -> None:

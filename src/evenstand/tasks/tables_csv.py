@@ -46,7 +46,7 @@ def write_csv(filled: Filled, *, decimal: Decimal = ".") -> bytes:
     writer.writerow([harmless(heading) for heading in filled.headings])
     for row in filled.rows:
         writer.writerow([_cell(value, decimal) for value in row])
-    return (BOM + text.getvalue().replace("\0", "")).encode("utf-8", "replace")
+    return (BOM + text.getvalue()).encode("utf-8", "replace")
 
 
 def harmless(text: str) -> str:
@@ -57,6 +57,7 @@ def harmless(text: str) -> str:
     >>> harmless("=1+1"), harmless("'=1+1"), harmless("vetch")
     ("'=1+1", "''=1+1", 'vetch')
     """
+    text = text.replace("\0", "")
     return f"'{text}" if _FORMULA.match(text) else text
 
 

@@ -4,26 +4,30 @@ A phone shows the key that it was given when it was paired; its page's cookie
 does not count, so that entries go on arriving when a sign-in has ended.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import accumulate
+from time import time
 from typing import Annotated
 
 import msgspec
 from flask import Blueprint, Response, request
 from flask.typing import ResponseReturnValue
-from msgspec import Meta, Struct
+from msgspec import Meta, Struct, to_builtins
 
+from evenstand.book.bodies import Removal
 from evenstand.book.book import Book
 from evenstand.book.devices import Device
 from evenstand.book.entries import Entry, read
 from evenstand.book.errors import BookError
 from evenstand.engine.errors import MeasurementError
+from evenstand.engine.parse import LEAST, MOST
 from evenstand.engine.words import Phrase, say
 
 from . import here
 from .guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS
 
 blueprint = Blueprint("exchange", __name__, url_prefix="/exchange")
+AHEAD = 10 * 365.25 * 24 * 3600 * 1000  # ms: no clock is set as far ahead by mistake
 MOST_TAKEN = 300  # entries of an answer
 MOST_BYTES = 400_000  # of an answer, unless its first entry alone is longer
 
@@ -35,7 +39,7 @@ class Offered(Struct, frozen=True, forbid_unknown_fields=True):
     copy since has another there.
     """
 
-    cursor: Annotated[int, Meta(ge=0)]
+    cursor: Annotated[int, Meta(ge=0, le=2**53)]
     mark: str = ""
     entries: tuple[str, ...] = ()
 
@@ -95,24 +99,49 @@ def _device() -> Device | None:
 
 def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
     for entry in (each for each in entries if not book.has(each)):
+        _check(book, entry)
         if device.role == "reads":
             need = say("your account only reads this book: ask somebody who keeps it")
             raise NotAllowedError("entry", entry.id, need)
         if entry.kind in KEPT_BY_KEEPERS and device.role != "keeps":
             need = say("only those who keep the book write this: ask one of them")
             raise NotAllowedError("entry", entry.id, need)
-        if entry.kind == "removal" and device.role != "keeps" and _is_kept(book, entry.about):
+        if entry.kind == Removal.kind and device.role != "keeps" and _is_kept(book, entry.about):
             need = say(
                 "only those who keep the book remove drills, charts and lots: ask one of them"
             )
             raise NotAllowedError("entry", entry.id, need)
 
 
-def _is_kept(book: Book, thing: str) -> bool:
+def _check(book: Book, entry: Entry) -> None:
+    """Refuse what no page would have written: another kind of a thing, what cannot be true."""
+    if entry.kind != Removal.kind and (there := _kind(book, entry.about)) not in ("", entry.kind):
+        need = say("give a {kind}, as it is", kind=there)
+        raise MeasurementError("entry kind", entry.kind, need)
+    if entry.made.ms > time() * 1000 + AHEAD:
+        raise MeasurementError("entry made", str(entry.made), say("set the clock of this device"))
+    for number in _numbers(to_builtins(entry.body)):
+        if number and not LEAST <= abs(number) <= MOST:
+            raise MeasurementError("entry", number, say("give an amount that can be true"))
+
+
+def _kind(book: Book, thing: str) -> str:
     try:
-        return book.get(thing).kind in REMOVED_BY_KEEPERS
+        return book.get(thing).kind
     except BookError:
-        return False
+        return ""
+
+
+def _numbers(body: object) -> Iterator[float]:
+    if isinstance(body, dict | list):
+        for part in body.values() if isinstance(body, dict) else body:
+            yield from _numbers(part)
+    elif isinstance(body, float):
+        yield body
+
+
+def _is_kept(book: Book, thing: str) -> bool:
+    return _kind(book, thing) in REMOVED_BY_KEEPERS
 
 
 def _is_place(book: Book, offered: Offered) -> bool:

@@ -140,9 +140,11 @@ def test_a_key_taken_away(carried, paired, office):
 def test_an_office_that_has_gone_back_to_a_backup_gets_all_again(paired, office):
     page, copy = paired, office.book.with_name("copy.evenstand")
     new_drill(page)
+    saved(page)
     STEPS["handed_over"](page)
     office.back_up(copy)
     new_drill(page, "Teal")
+    saved(page, "Teal")
     STEPS["handed_over"](page)
     before = office.entries()
     office.stop()

@@ -30,6 +30,18 @@ def save_and_stay(page, name):
     page.wait_for_function("before => " + ids + " !== before", arg=before)
 
 
+def new_drill(page, name="Plover"):
+    """Write a drill without its chart, and save it."""
+    page.goto("/drills/new")
+    answering(page)
+    fill(page, name=name, rows="24", spacing="5")
+    save(page, "Save drill")
+
+
+def saved(page, name="Plover"):
+    page.get_by_role("heading", name=name, exact=True).wait_for()
+
+
 def drill(page, name="Heron"):
     page.goto("/drills/new")
     fill(page, name=name, rows="20", spacing="7.5", rolled="95", scale_low="0", scale_high="60")

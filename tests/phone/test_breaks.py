@@ -10,6 +10,7 @@ from zipfile import ZipFile
 
 HERE = Path(__file__).parent
 STEPS = runpy.run_path(str(HERE / "steps.py"))
+new_drill, saved = STEPS["new_drill"], STEPS["saved"]
 DRILL = {"name": "Plover", "rows": "24", "spacing": "5"}
 FAILS_TWICE = """() => {
     let bad = 0;
@@ -52,17 +53,6 @@ PLACES = """async (names) => {
 }"""
 SPOIL = """(place) => caches.open("evenstand-files")
     .then((files) => files.put(place, new Response("spoilt")))"""
-
-
-def new_drill(page, name="Plover"):
-    page.goto("/drills/new")
-    STEPS["answering"](page)
-    STEPS["fill"](page, **DRILL | {"name": name})
-    STEPS["save"](page, "Save drill")
-
-
-def saved(page, name="Plover"):
-    page.get_by_role("heading", name=name, exact=True).wait_for()
 
 
 def names(page):

@@ -7,20 +7,9 @@ from pathlib import Path
 import pytest
 
 STEPS = runpy.run_path(str(Path(__file__).parent / "steps.py"))
+new_drill, saved = STEPS["new_drill"], STEPS["saved"]
 DRILL = {"name": "Plover", "rows": "24", "spacing": "5"}
 A_YEAR = 365 * 24 * 3600 * 1000  # ms
-
-
-def new_drill(page, name="Plover"):
-    """Write a drill without its chart, and save it."""
-    page.goto("/drills/new")
-    STEPS["answering"](page)
-    STEPS["fill"](page, **DRILL | {"name": name})
-    STEPS["save"](page, "Save drill")
-
-
-def saved(page, name="Plover"):
-    page.get_by_role("heading", name=name, exact=True).wait_for()
 
 
 def line(page, text):

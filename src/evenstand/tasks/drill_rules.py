@@ -6,7 +6,6 @@ from math import isclose
 
 from evenstand.book import machine
 from evenstand.engine.chart import scaled_points
-from evenstand.engine.drill import MOST_ROWS
 from evenstand.engine.errors import MeasurementError, require_share
 from evenstand.engine.words import Phrase, say
 
@@ -19,8 +18,6 @@ def check_drill(drill: machine.Drill) -> None:
         rolled=drill.rolled is not None, taped=drill.taped is not None, slip=drill.slip is not None
     ):
         raise MeasurementError(field, None, need)
-    if drill.rows > MOST_ROWS:
-        raise MeasurementError("rows", drill.rows, say("give at most {n}", n=MOST_ROWS))
     if drill.row_cv:
         require_share("row_cv", drill.row_cv.value)
     check_once("gears name", [gear.name for gear in drill.gears])

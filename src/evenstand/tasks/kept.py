@@ -97,7 +97,7 @@ def named(book: Book, id: str | None, kind: type[Known]) -> Known | None:
 def standing(book: Book, id: str | None, kind: type[Known]) -> Known | None:
     """Return the body of a thing that is named, None where it was removed too."""
     thing = _thing(book, id)
-    return None if thing is None or thing.removed else named(book, id, kind)
+    return thing.body if thing and not thing.removed and isinstance(thing.body, kind) else None
 
 
 def _thing(book: Book, id: str | None) -> Thing | None:

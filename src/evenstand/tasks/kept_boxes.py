@@ -103,7 +103,7 @@ def box_tables(book: Book, kept: Kept, split: work.Split | None) -> dict[str, An
     ]
     carriers = [_carrier(each) for _, each in carriers_of(kept, split)]
     return tables | {
-        "drill": _drill_table(kept, drill),
+        "drill": drill_table(kept, drill),
         "mix": mix + carriers,
         "boxes": [_box(box, said.get(box.name)) for box in drill.boxes],
     }
@@ -129,7 +129,8 @@ def _drill(kept: Kept) -> machine.Drill:
     return kept.drill
 
 
-def _drill_table(kept: Kept, drill: machine.Drill) -> dict[str, Any]:
+def drill_table(kept: Kept, drill: machine.Drill) -> dict[str, Any]:
+    """Return the ``[drill]`` of a job: its rows, and those that are shut off."""
     shut = {"blocked": kept.body.blocked, "blocked_end": kept.body.blocked_end}
     return {
         "name": drill.name,

@@ -23,7 +23,7 @@ from evenstand.engine.units import (
 )
 
 from .kept import Kept, chosen_of
-from .kept_boxes import body_of
+from .kept_boxes import body_of, drill_table
 from .kept_lots import as_written
 from .kept_mix import field_table
 from .on_the_way import OnTheWay
@@ -85,10 +85,7 @@ def _drill(way: OnTheWay) -> dict[str, Any]:
     drill = way.boxes[0].drill if way.boxes else None
     if drill is None:
         return {}
-    body = way.boxes[0].body
-    shut = {"blocked": body.blocked, "blocked_end": body.blocked_end}
-    table = {"rows": drill.rows, "spacing": as_written(drill.spacing, SPACING)}
-    return table | {key: number for key, number in shut.items() if number}
+    return drill_table(way.boxes[0], drill)
 
 
 def _sow(book: Book, way: OnTheWay, kept: Kept, *, lever: bool) -> dict[str, Any]:

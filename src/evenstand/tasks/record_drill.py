@@ -22,7 +22,7 @@ from .kept import Kept, chosen_of, find, target
 from .machines import engine_drill, engine_wheel
 from .record_achieved import ranged
 from .record_frame import Reader
-from .record_gather import moment
+from .record_made import moment
 from .turning import GROUNDS
 from .turns import turns
 

@@ -1,8 +1,8 @@
 """All that a book knows of one job, gathered step by step for its record."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import datetime
 from functools import cached_property
 from typing import TypeVar
 
@@ -25,18 +25,13 @@ from .machines import quantity
 from .mix import Mixed, read_mix
 from .on_the_way import OnTheWay, on_the_way
 from .order import Ordered, read_order
+from .record_made import newest
 from .set_job import set_job
 from .setting import Setting, where_next
 from .sow import SownField
 from .sow_job import sow_job
 
 Found = TypeVar("Found")
-# What papers of a job are made of, beside what it names.
-OF_JOB = (
-    *("split", "order", "catch", "setting", "record", "note", "count", "stand wish"),
-    *("load", "level", "area", "moved", "check", "finished"),
-)
-_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
 @dataclass(frozen=True)
@@ -304,33 +299,3 @@ def _weighed(seen: work.Used) -> Weighed:
 def _at_the_end(closed: Closed) -> Weighed:
     used = uncertain(closed.used.value, closed.used.u, "seed used")
     return Weighed(closed.used.value + closed.left, closed.left, used)
-
-
-def newest(book: Book, kept: Kept) -> datetime:
-    """Return when the newest entry was made of all that a job's papers are made of."""
-    return max(_moment(thing) for thing in _things(book, kept))
-
-
-def _things(book: Book, kept: Kept) -> Iterator[Thing]:
-    yield kept.thing
-    for kind in OF_JOB:
-        yield from book.things(kind, of=kept.thing.id)
-    mix = named(book, kept.body.mix, seed.Mix)
-    lots = [member.lot for member in mix.members] if mix else []
-    ids = [kept.body.field, kept.body.drill, kept.body.mix, *lots]
-    yield from book.many.things(ids).values()
-    for lot in dict.fromkeys(lots):
-        if lot:
-            for kind in ("seed count", "germination test", "photo"):
-                yield from book.things(kind, of=lot)
-    if kept.drill_id:
-        yield from book.things("chart", of=kept.drill_id)
-
-
-def _moment(thing: Thing) -> datetime:
-    return moment(thing.entry.made.ms)
-
-
-def moment(ms: int) -> datetime:
-    """Return a moment of a stamp, to the second, as a PDF tells it."""
-    return _EPOCH + timedelta(seconds=ms // 1000)

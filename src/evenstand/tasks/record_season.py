@@ -16,7 +16,8 @@ from evenstand.report.pen import Pen
 
 from .record_achieved import Achieved, achieved, ranged, total
 from .record_frame import RANGES, Reader
-from .record_gather import BoxSet, JobSoFar, days_sown, gather, moment
+from .record_gather import BoxSet, JobSoFar, days_sown, gather
+from .record_made import moment
 from .record_stand import plants
 
 MOST_JOBS = 60

@@ -16,7 +16,7 @@ from evenstand.report.pen import Pen
 
 from .kept import Kept, chosen_of, find, job_drill, job_wheel
 from .record_frame import RANGES, Reader
-from .record_gather import newest
+from .record_made import newest
 from .row_by_row import last_rows
 from .set_job import set_job
 from .setting import Setting, where_next

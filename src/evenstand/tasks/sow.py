@@ -92,24 +92,17 @@ def _box(file: Mapping[str, Any], given: Given, *, alone: bool, set_: Setting | 
     events, place = read_events(loads, box, meter=meter)
     known = _known(file, given, (target, box), meter=meter)
     rest = rest_of_field(file, given)
+    inside, holds = box.box if box.holds else None, box.holds or inf
     lever = None
     if meter is not None and place is not None:
         lever = LeverAt(curve=meter.curve, setting=place.setting, gear=place.gear)
     with _named(given, loads):
-        found = sowing(
-            events,
-            known,
-            box=box.box if box.holds else None,
-            holds=box.holds or inf,
-            rest=rest,
-            lever=lever,
-        )
+        found = sowing(events, known, box=inside, holds=holds, rest=rest, lever=lever)
         closed = None
         if "done" in given and given.yes("done"):
             plain, _ = read_events(loads, box, meter=None)
             unpromised = replace(known, expected=None)
-            kind, holds = box.box if box.holds else None, box.holds or inf
-            closed = _closed(file, given, sowing(plain, unpromised, box=kind, holds=holds))
+            closed = _closed(file, given, sowing(plain, unpromised, box=inside, holds=holds))
     return SownBox(name=name, target=target, found=found, closed=closed)
 
 

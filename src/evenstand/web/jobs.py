@@ -198,8 +198,9 @@ def _choices(
 ) -> list[tuple[str, str]]:
     """Return what stands on a list, and what is chosen where it was taken off it."""
     names = book.many.names(kind)
-    listed = chosen is None or id in dict(names)
-    return names if listed or chosen is None else [*names, (id, chosen.name)]
+    if chosen is None or id in dict(names):
+        return names
+    return [*names, (id, chosen.name)]
 
 
 def _with_boxes(form: forms.Form, boxes: Sequence[str], *, new: bool) -> forms.Form:

@@ -181,10 +181,10 @@ def test_a_tab_that_is_closed_while_it_answers_leaves_nobody_waiting(carried, pa
     other = carried.context.new_page()
     other.goto(office.address + "/static/mark.svg")  # in reach, without a Python of its own
     paired.evaluate("Worker.prototype.postMessage = () => { self.asked = true; }; 0")
-    other.evaluate("self.found = fetch('/drills').then(found => found.text()); 0")
+    other.evaluate("fetch('/drills').then(it => it.text()).then(it => { self.found = it; }); 0")
     paired.wait_for_function("() => self.asked")
     paired.close()
-    assert "This page cannot be shown" in other.evaluate("found")
+    other.wait_for_function("() => self.found?.includes('This page cannot be shown')")
 
 
 def test_another_tab_of_an_older_version_does_not_answer_for_the_new_one(

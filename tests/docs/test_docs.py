@@ -9,11 +9,12 @@ import doctest
 import os
 import re
 import shlex
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+
+from evenstand.compose import command_line
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted([*ROOT.glob("*.md"), *ROOT.glob("docs/**/*.md")])
@@ -54,19 +55,22 @@ def commands(text):
         yield written.replace("\\\n", " ").rstrip("\n"), part[len(written) :]
 
 
-def run(command, folder):
+@pytest.fixture
+def run(tmp_path, monkeypatch):
     """Run ``evenstand …`` in a folder that is also its home; gives all it printed."""
-    env = {"PATH": os.environ["PATH"], "HOME": str(folder), "COLUMNS": "80", "NO_COLOR": "1"}
-    done = subprocess.run(
-        [Path(sys.executable).with_name("evenstand"), *shlex.split(command)[1:]],
-        cwd=folder,
-        env=env | {"PYTHONUTF8": "1"},
-        stdout=subprocess.PIPE,
-        stderr=subprocess.STDOUT,
-        encoding="utf-8",
-        check=False,
-    )
-    return done.returncode, done.stdout
+    monkeypatch.chdir(tmp_path)
+    for name in [each for each in os.environ if each.startswith(("XDG_", "EVENSTAND_"))]:
+        monkeypatch.delenv(name)
+    for name, value in (("HOME", str(tmp_path)), ("COLUMNS", "80"), ("NO_COLOR", "1")):
+        monkeypatch.setenv(name, value)
+
+    def run(command):
+        words = shlex.split(command)[1:]
+        width = {"terminal_width": 78}  # what 80 columns leave
+        done = CliRunner().invoke(command_line(), words, prog_name="evenstand", **width)
+        return done.exit_code, done.output
+
+    return run
 
 
 def lay(text, folder):
@@ -75,13 +79,13 @@ def lay(text, folder):
         (folder / name[1]).write_text(text, encoding="utf-8")
 
 
-def check(command, shown, folder):
+def check(command, shown, run):
     """Run one command of a page and compare what it prints."""
     if command.startswith("make "):
         assert re.search(rf"^{command.split()[1]}:", (ROOT / "Makefile").read_text(), re.MULTILINE)
     if not command.startswith("evenstand "):
         return
-    code, printed = run(command, folder)
+    code, printed = run(command)
     assert code == 0 or (code == 2 and shown.strip()), printed
     if shown.strip():
         assert printed.rstrip().splitlines() == shown.rstrip().splitlines()
@@ -93,13 +97,13 @@ def test_links_lead_somewhere(page):
 
 
 @EACH_PAGE
-def test_commands_print_what_is_shown(page, tmp_path):
+def test_commands_print_what_is_shown(page, tmp_path, run):
     for kind, text in blocks(page, "console", "toml"):
         if kind == "toml":
             lay(text, tmp_path)
             continue
         for command, shown in commands(text):
-            check(command, shown, tmp_path)
+            check(command, shown, run)
 
 
 @EACH_PAGE

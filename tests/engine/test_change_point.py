@@ -61,6 +61,7 @@ def test_the_place_is_the_likeliest_by_least_squares():
     assert found.place.value / ACRE == pytest.approx(best, abs=4)
 
 
+@pytest.mark.simulated
 def test_sound_fields_are_left_alone():
     rng = Random(17)
     alarms = [

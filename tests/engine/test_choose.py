@@ -168,6 +168,7 @@ def test_a_field_target_is_met_by_the_factor():
     assert choice.best.rate.value == pytest.approx(39.6, rel=0.01)
 
 
+@pytest.mark.simulated
 def test_claimed_odds_are_kept_on_simulated_drills():
     """600 drills wrong in the ways the start allows: nine in ten means nine in ten."""
     random, kept, claimed = Random(3), [], []

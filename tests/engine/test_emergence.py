@@ -74,6 +74,7 @@ def test_effective_seeds_of_perfect_counts_are_those_sown():
     assert emergence(of(counts), seeds=100.0).effective == pytest.approx(40_000, rel=0.15)
 
 
+@pytest.mark.simulated
 def test_ranges_hold_the_true_emergence():
     rng, held = random.Random(72), 0
     for _ in range(1500):

@@ -101,6 +101,7 @@ def test_the_order_of_fields_does_not_matter(fields):
     assert found.ratio.u == pytest.approx(base.ratio.u, rel=1e-6)
 
 
+@pytest.mark.simulated
 @pytest.mark.parametrize("own", [1, 5, 20])
 def test_drills_whose_ratio_is_known_are_found_again(own):
     """Ranges for the next field hold what they say, and the error is as large as said."""

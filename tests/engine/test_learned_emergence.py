@@ -105,6 +105,7 @@ def test_against_a_sampler():
     assert [found.low, found.value, found.high] == pytest.approx(points, abs=0.015)
 
 
+@pytest.mark.simulated
 @pytest.mark.parametrize(
     ("fields", "per_field", "known"),
     [(1, 1, False), (1, 4, True), (6, 2, True), (6, 2, False), (20, 1, False)],

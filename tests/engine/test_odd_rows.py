@@ -133,6 +133,7 @@ def power(shift, *, known):
     return hit / RUNS, told / RUNS
 
 
+@pytest.mark.simulated
 @pytest.mark.parametrize("shift", [-0.10, -0.15])
 def test_power_with_a_known_spread(shift):
     """z = shift √(1 − 1/24) ÷ 4.47 % against the Bonferroni point 3.078: .19 and .58."""
@@ -142,12 +143,14 @@ def test_power_with_a_known_spread(shift):
     assert power(shift, known=True)[0] == pytest.approx(expected, abs=0.05)
 
 
+@pytest.mark.simulated
 @pytest.mark.parametrize(("shift", "expected"), [(-0.10, 0.13), (-0.15, 0.45), (-0.25, 0.99)])
 def test_power_against_the_other_rows(shift, expected):
     """Expected: generalized ESD by another program, simulated as here; no publication."""
     assert power(shift, known=False)[0] == pytest.approx(expected, abs=0.05)
 
 
+@pytest.mark.simulated
 @pytest.mark.parametrize("known", [True, False])
 def test_false_alarms_of_a_sound_drill(known):
     """Held at 5 %; 4 standard errors of 1,000 drills, and the 1 % that ESD lets slip."""
@@ -163,6 +166,7 @@ def test_what_would_be_found_by_hand():
     assert smallest_found(Spread(sd=0.05), 24) == pytest.approx(0.2227, abs=5e-5)
 
 
+@pytest.mark.simulated
 def test_what_is_said_to_be_found_9_times_in_10_is():
     shift = smallest_found(Spread(sd=SD), ROWS)
     assert power(-shift, known=True)[0] == pytest.approx(0.9, abs=0.04)

@@ -229,6 +229,7 @@ def test_one_step_of_the_scale_makes_no_pattern():
     assert not look(by_row(values), floor=0.05 * 0.05)["every 4 rows"].found
 
 
+@pytest.mark.simulated
 def test_a_sound_drill_seldom_shows_a_pattern():
     """5 % for all patterns together; 400 drills, 4 standard errors."""
     draw, alarms = random.Random(9), 0

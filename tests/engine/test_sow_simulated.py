@@ -13,6 +13,7 @@ from evenstand.engine.units import ACRE, POUND, POUND_PER_ACRE
 
 from .sow_fields import known, level, load
 
+pytestmark = pytest.mark.simulated
 FILL = 8  # acres
 
 

@@ -74,6 +74,7 @@ def test_a_worked_field():
     assert (found.basis, found.dof, found.plants) == ("own scatter", 11, 357)
 
 
+@pytest.mark.simulated
 @pytest.mark.parametrize("n", [5, 10, 20])
 def test_ranges_hold_the_mean_of_drilled_wheat(n):
     """Kalamkar (1932): of ranges from n half metres 94 to 96 of 100 hold the field's mean."""
@@ -104,6 +105,7 @@ def test_few_places_of_the_usual_scatter_claim_no_more_than_they_hold(n, k):
     assert covered(clumps(random.Random(n), 30, k), 30, n, times=700) >= 0.93
 
 
+@pytest.mark.simulated
 @pytest.mark.parametrize("n", [5, 8, 15])
 @pytest.mark.parametrize(("mean", "k"), [(6, 2), (30, 7), (30, 1000)])
 def test_simulated_stands_are_held_within_two_points(n, mean, k):

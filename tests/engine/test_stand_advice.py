@@ -75,6 +75,7 @@ def test_advice_never_orders_to_sow_again():
             assert "sowing again" not in text or "would think of" in text
 
 
+@pytest.mark.simulated
 def test_odds_of_a_wish_keep_their_word():
     """Stands drawn about a wish: among those given 6 to 9 in 10, so many had it."""
     rng, given, had = random.Random(8), [], []

@@ -35,6 +35,7 @@ def test_plots_differ_far_more_than_luck_makes_them(emerged):
     assert variance / (HILLS * share * (1 - share)) == pytest.approx(12.7, abs=0.05)
 
 
+@pytest.mark.simulated
 def test_ranges_from_the_counts_own_scatter_hold_where_a_binomial_does_not(emerged):
     """Ten plots drawn again and again; the truth is the mean of all 83."""
     luck, truth = random.Random(1929), sum(emerged) / len(emerged)

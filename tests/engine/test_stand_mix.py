@@ -66,6 +66,7 @@ def test_mendels_peas_as_one_place_in_many(published):
     assert round_yellow.seen.high == pytest.approx(315 / 556 + 1.96 * 0.02104, abs=1e-4)
 
 
+@pytest.mark.simulated
 def test_a_sound_mix_is_called_short_once_in_twenty_at_most():
     rng, alarms = random.Random(20), 0
     for _ in range(400):
@@ -73,6 +74,7 @@ def test_a_sound_mix_is_called_short_once_in_twenty_at_most():
     assert alarms / 400 <= 0.05 + 0.02
 
 
+@pytest.mark.simulated
 def test_clumps_raise_no_alarm():
     rng, alarms = random.Random(21), 0
     for _ in range(300):

@@ -93,9 +93,9 @@ def free_port():
 class Office:
     """`evenstand serve` in a process of its own, over a book in a folder of the test."""
 
-    def __init__(self, folder, bundle):
-        self.book, self.bundle, self.way = folder / "office.evenstand", bundle, None
-        self.port = free_port()
+    def __init__(self, folder, bundle, port):
+        self.book, self.bundle = folder / "office.evenstand", bundle
+        self.port = port
         self.address = f"http://localhost:{self.port}"
         self.running = None
 
@@ -143,14 +143,6 @@ class Office:
         with open_book(self.book, device="reader") as book:
             for each in book.devices.all():
                 book.devices.revoke(each.id)
-
-
-@pytest.fixture
-def office(bundle, tmp_path):
-    office = Office(tmp_path, bundle)
-    office.start()
-    yield office
-    office.stop()
 
 
 def family(pid):
@@ -229,6 +221,32 @@ def playwright(playwright):
     return playwright
 
 
+@pytest.fixture(scope="session")
+def laid_by(playwright, bundle, tmp_path_factory):
+    """An office's port, and a folder with its book and a phone that carries it, to be copied."""
+    folder, port = tmp_path_factory.mktemp("laid-by"), free_port()
+    office = Office(folder, bundle, port)
+    phone = Carried(playwright, folder / "profile", office.address)
+    try:
+        office.start()
+        phone.install(phone.open(), office.code())
+    finally:
+        phone.close()
+        office.stop()
+    return port, folder
+
+
+@pytest.fixture
+def office(bundle, laid_by, tmp_path):
+    port, folder = laid_by
+    for file in folder.glob("office.evenstand*"):
+        shutil.copy(file, tmp_path)
+    office = Office(tmp_path, bundle, port)
+    office.start()
+    yield office
+    office.stop()
+
+
 @pytest.fixture
 def carried(playwright, office, tmp_path):
     """A phone that is not yet paired."""
@@ -238,10 +256,12 @@ def carried(playwright, office, tmp_path):
 
 
 @pytest.fixture
-def paired(carried, office):
+def paired(carried, laid_by):
     """A phone that carries the office's book; gives its open page."""
+    shutil.copytree(laid_by[1] / "profile", carried.folder)
     page = carried.open()
-    carried.install(page, office.code())
+    page.goto("/")
+    STEPS["ready"](page)
     return page
 
 
@@ -249,7 +269,7 @@ def paired(carried, office):
 def between(carried, office):
     """A way to the office that can be bad, which the phone takes."""
     way = BETWEEN["Between"](office.port)
-    carried.address, office.way = way.address, way
+    carried.address = way.address
     yield way
     way.http.shutdown()
     way.http.server_close()

@@ -18,24 +18,34 @@ KNOWN = {"device": "phone-1", "who": "Wim", "role": "keeps", "cookies": "{}"}
 PLACE = {"origin": "https://farm.example", "root": "/"}
 
 
-def answers(entries, requests):
-    """Answer ``path``, or ``path form`` for a form that is sent, in their order."""
-    luck, found = Random(0), []
-    opened = phone.open_book
-    phone.open_book = partial(opened, clock=lambda: NOW, random=lambda n: luck.randbytes(n))
-    try:
-        pages = phone.Phone(**KNOWN, **PLACE)
-    finally:
-        phone.open_book = opened
-    pages.take(entries)
-    for request in requests:
-        luck.seed(request)
+class Pages:
+    """The pages of a phone whose log holds these entries."""
+
+    def __init__(self, entries):
+        self.luck, opened = Random(0), phone.open_book
+        clock = {"clock": lambda: NOW, "random": lambda n: self.luck.randbytes(n)}
+        phone.open_book = partial(opened, **clock)
+        try:
+            self.phone = phone.Phone(**KNOWN, **PLACE)
+        finally:
+            phone.open_book = opened
+        self.phone.take(entries)
+
+    def ask(self, request):
+        """Answer ``path``, or ``path form`` for a form that is sent."""
+        self.luck.seed(request)
         path, _, form = request.partition(" ")
         how = ("POST", path, FORM, form) if form else ("GET", path)
-        status, headers, body, written, cookies = pages.handle(*how)
+        status, headers, body, written, cookies = self.phone.handle(*how)
         told = {name: value for name, value in headers if name not in ("ETag", "Date")}
-        found.append([status, told, body.decode("latin-1"), written, cookies])
-    return found
+        assert len(told) >= len(headers) - 2  # no name twice
+        return [status, told, body.decode("latin-1"), written, cookies]
+
+
+def answers(entries, requests):
+    """Answer requests in their order."""
+    pages = Pages(entries)
+    return [pages.ask(request) for request in requests]
 
 
 if sys.platform == "emscripten":

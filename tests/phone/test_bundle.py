@@ -2,11 +2,11 @@
 
 import io
 import json
-import re
 import runpy
 import subprocess
+from itertools import count
 from pathlib import Path
-from urllib.parse import urlencode
+from random import Random
 from zipfile import ZipFile
 
 import pytest
@@ -16,49 +16,66 @@ from evenstand.demo.book import fill
 
 HERE = Path(__file__).parent
 PAGES = runpy.run_path(str(HERE / "pages.py"))
-LINK = re.compile(r'(?:href|src)="(/[^"#]*)')
-READERS = ("units=us&language=en&decimal=point", "units=metric&language=es&decimal=comma")
-CATCH = {"setting": "30", "turns": "20", "rows_caught": "20", "net": "35.33 oz"}
-ENTRY = "01a21037-7680-7000-8000-00000000000{}"
-BY_FILE = ("/static/", "/phone/", "/sw.js")  # what the service worker has or fetches itself
+REQUESTS = runpy.run_path(str(HERE / "requests.py"))
+OF_ACCOUNTS = {"people.sign_in", "people.own", "people.index", "devices.index"}  # a phone has none
+# A PDF is set and a workbook written at the office alone.
+OF_OFFICE = {"record.pdf", "record.worksheet_pdf", "record.card_pdf", "record.season_pdf"}
+OF_OFFICE |= {"tables.xlsx"}
+OF_OFFICE |= {"api.describe"}  # from docstrings, which a phone does not carry
+# What a phone loads is sent by the office, and the service worker has it.
+OF_OFFICE |= {"phone_files.install", "phone_files.service_worker", "phone_files.file", "static"}
 
 
 @pytest.fixture(scope="module")
-def entries():
-    """The demo book, as it would lie in the log of a phone."""
-    with open_book(":memory:", device="shed", who="Tamarack Flats") as book:
+def demo():
+    """The demo book as it was made over two hours of 24 November: its entries, some things."""
+    minutes = count(PAGES["NOW"] - 24 * 3_600_000, 60_000)
+    clock = {"clock": lambda: next(minutes), "random": Random(1).randbytes}
+    with open_book(":memory:", device="shed", who="Tamarack Flats", **clock) as book:
         fill(book)
         with book.all_entries() as found:
-            return [entry.text for entry in found]
+            entries = [entry.text for entry in found]
+        kinds = ("job", "drill", "lot")
+        return entries, {kind: [each.id for each in book.things(kind)] for kind in kinds}
 
 
-def addresses(entries):
-    """Follow every link from the list of jobs on, a page at a time."""
-    found, todo = [], ["/", "/this-phone"]
-    while todo:
-        pages = [path for path in dict.fromkeys(todo) if path not in found]
-        found += pages
-        told = PAGES["answers"](entries, pages)
-        links = [
-            link.replace("&amp;", "&") for _, _, body, *_ in told for link in LINK.findall(body)
-        ]
-        todo = [x for x in links if x not in found and not x.startswith(BY_FILE)]
-    return found
+@pytest.fixture(scope="module")
+def asked(demo):
+    entries, things = demo
+    return REQUESTS["all_requests"](PAGES["Pages"](entries), things)
 
 
-def forms(entries):
-    """Send what is right and what is wrong to the first job."""
-    job = next(each["about"] for each in map(json.loads, entries) if each["kind"] == "job")
-    return [
-        f"/jobs/{job}/set {urlencode(CATCH | {'entry': ENTRY.format(1)})}",
-        f"/jobs/{job}/set {urlencode(CATCH | {'turns': 'many'})}",
-        f"/jobs/{job}/set",
-        "/drills/new name=&rows=0",
-        "/seed/new species=oats&purity=x",
-        "/this-phone/not-kept QuotaExceededError",
-        "/api/check",
-        "/devices",
-        "/nowhere",
+@pytest.fixture(scope="module")
+def here(demo, asked):
+    """Each request, and what is answered in this Python."""
+    told = PAGES["answers"](demo[0], asked)
+    return list(zip(asked, json.loads(json.dumps(told)), strict=True))
+
+
+def test_every_page_is_asked_for(demo, here):
+    """What no link of the demo book leads to would never be compared."""
+    rules = PAGES["Pages"](demo[0]).phone._bridge._app.url_map
+    found = rules.bind("localhost")
+    shown = [request.split("?")[0] for request, answer in here if answer[0] == 200]
+    reached = {found.match(path)[0] for path in shown if found.test(path, "GET")}
+    pages = {rule.endpoint for rule in rules.iter_rules() if "GET" in rule.methods}
+    assert pages - reached - OF_ACCOUNTS - OF_OFFICE == set()
+
+
+def test_forms_are_taken_or_refused(asked, here):
+    """A page that only ever said no would be compared for nothing."""
+    pairs = here[asked.index("/nowhere") :]
+    boxes_and_order = (422, 303, 303, 422, 303)
+    assert [answer[0] for request, answer in pairs if " " in request] == [
+        *(422, 303, 303),
+        200,
+        *(422, 422),
+        *(422, 303, 303),
+        *boxes_and_order,
+        *(422, 303, 303),
+        *(422, 303, 303),
+        *(200, 422, 303),
+        200,
     ]
 
 
@@ -69,19 +86,26 @@ def plain(answer):
         with ZipFile(io.BytesIO(body.encode("latin-1"))) as packed:
             body = {name: packed.read(name).decode() for name in packed.namelist()}
         headers.pop("Content-Length")
-    return [status, headers, body, *map(list, rest[0]), rest[1]]
+    return [status, headers, body, *rest]
 
 
-def test_every_page_answers_there_as_here(bundle, entries, tmp_path):
-    paths = addresses(entries)
-    asked = [x for way in READERS for x in (f"/book/reading {way}", *paths)] + forms(entries)
-    here = json.loads(json.dumps(PAGES["answers"](entries, asked)))
-    (tmp_path / "asked.json").write_text(json.dumps({"entries": entries, "requests": asked}))
-    command = ["node", HERE / "run.mjs", bundle, HERE / "pages.py", tmp_path]
-    done = subprocess.run(command, capture_output=True, text=True, check=False)
-    assert done.returncode == 0, done.stderr[-3000:]
-    there = json.loads((tmp_path / "told.json").read_text())["answers"]
-    assert len(paths) > 60
-    assert {200, 303, 404, 422, 507} <= {answer[0] for answer in here}
-    pairs = zip(asked, map(plain, here), map(plain, there), strict=True)
-    assert [row for row in pairs if row[1] != row[2]] == []
+@pytest.fixture
+def asked_there(bundle, tmp_path):
+    """Ask the Python of a phone; gives its answers."""
+
+    def asked_there(entries, requests):
+        asked = json.dumps({"entries": entries, "requests": requests})
+        (tmp_path / "asked.json").write_text(asked)
+        command = ["node", HERE / "run.mjs", bundle, HERE / "pages.py", tmp_path]
+        done = subprocess.run(command, capture_output=True, text=True, check=False)
+        assert done.returncode == 0, done.stderr[-3000:]
+        return json.loads((tmp_path / "told.json").read_text())["answers"]
+
+    return asked_there
+
+
+def test_every_page_answers_there_as_here(demo, here, asked_there):
+    assert {200, 303, 404, 422, 507} <= {answer[0] for _, answer in here}
+    there = asked_there(demo[0], [request for request, _ in here])
+    pairs = [(*pair, answer) for pair, answer in zip(here, there, strict=True)]
+    assert [each for each in pairs if plain(each[1]) != plain(each[2])] == []

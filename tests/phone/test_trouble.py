@@ -170,17 +170,17 @@ BAD_WAYS = {
 }
 
 
-@pytest.mark.usefixtures("between")
-def test_a_bad_way_to_the_office(paired, office):
+def test_a_bad_way_to_the_office(carried, between, office):
     """Entries wait, and arrive once when the way is good again."""
-    page = paired
+    page = carried.open()
+    carried.install(page, office.code())
     for n, (how, said) in enumerate(BAD_WAYS.items()):
-        office.way.how = how
+        between.how = how
         new_drill(page, how)
         saved(page, how)
         line(page, said)
         line(page, "1 entry waits on this phone.")
-        office.way.how = "good"
+        between.how = "good"
         page.evaluate("document.dispatchEvent(new Event('phone:exchange'))")
         STEPS["handed_over"](page)
         assert len(office.entries()) == n + 1

@@ -278,3 +278,9 @@ def tool():
     found = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(found)
     return found
+
+
+@pytest.fixture(scope="session")
+def gathered(tool):
+    """Every sentence for translators, and the files that say it."""
+    return tool.messages()

@@ -1,6 +1,5 @@
 """Other languages: every sentence is there, and says the same with the same values in it."""
 
-import importlib.util
 import re
 from pathlib import Path
 
@@ -11,15 +10,15 @@ WORDS = ROOT / "src/evenstand/web/words"
 
 
 @pytest.fixture(scope="module")
-def spanish(tool):
+def spanish():
+    pytest.importorskip("babel", reason="needs Babel")
     from babel.messages.pofile import read_po
 
     with (WORDS / "es.po").open("rb") as file:
         return {message.id: message for message in read_po(file) if message.id}
 
 
-def untranslated(tool, catalogue, where):
-    places = tool.messages()
+def untranslated(places, catalogue, where):
     return sorted(
         text
         for text, files in places.items()
@@ -28,7 +27,7 @@ def untranslated(tool, catalogue, where):
     )
 
 
-def test_the_pages_read_what_the_translators_wrote(tool, spanish):
+def test_the_pages_read_what_the_translators_wrote(spanish):
     from gettext import GNUTranslations
 
     with (WORDS / "es.mo").open("rb") as file:
@@ -44,15 +43,15 @@ def test_a_translation_has_the_same_values_in_it(spanish):
             assert values[0] == values[1], text
 
 
-def test_the_pages_are_wholly_in_spanish(tool, spanish):
-    assert untranslated(tool, spanish, "src/evenstand/web/") == []
+def test_the_pages_are_wholly_in_spanish(gathered, spanish):
+    assert untranslated(gathered, spanish, "src/evenstand/web/") == []
 
 
-def test_the_engine_is_wholly_in_spanish(tool, spanish):
-    assert untranslated(tool, spanish, "src/evenstand/") == []
+def test_the_engine_is_wholly_in_spanish(gathered, spanish):
+    assert untranslated(gathered, spanish, "src/evenstand/") == []
 
 
-def test_what_the_tool_finds():
+def test_what_the_tool_finds(tool):
     """A text, one of two, a name's, a table's, a parameter's; not what has its values in it."""
     source = """
 text = "one" if x else "two"
@@ -66,15 +65,11 @@ refuse("six" + " and seven")
 say(f"not {this}")
 uncertain(1.0, u, "eight")
 """
-    spec = importlib.util.spec_from_file_location("words", ROOT / "tools/words.py")
-    pytest.importorskip("babel", reason="needs Babel")
-    found = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(found)
     texts = {"one", "two", "three", "four", "five", "six and seven", "eight"}
-    assert set(found.spoken(source)) == texts
+    assert set(tool.spoken(source)) == texts
 
 
-def test_every_sentence_that_the_pages_ask_for_is_known(tool, visitor, monkeypatch):
+def test_every_sentence_that_the_pages_ask_for_is_known(gathered, visitor, monkeypatch):
     """What the tool overlooks in the code would still come out here."""
     from evenstand.web import here
 
@@ -92,5 +87,5 @@ def test_every_sentence_that_the_pages_ask_for_is_known(tool, visitor, monkeypat
     visitor.send(f"{job}/set", {"setting": "33", "turns": "20", "unit": "g"} | rows)
     for path in (f"{job}/set", job, "/", "/drills", "/pool", "/book", "/seed", "/nowhere"):
         visitor.read(path, code=404 if path == "/nowhere" else 200)
-    known = set(tool.messages())
+    known = set(gathered)
     assert {text for text in asked if re.search("[a-z]{3}", text)} - known == set()

@@ -1,9 +1,11 @@
 """Every page of the invented book: read, looked at on two sizes, measured and printed.
 
 Links are followed as a person would. Of pages that are made of the same elements, such as the
-histories of two catches, one is looked at. Pictures of all lie in build/screenshots afterwards.
+histories of two catches, one is looked at. With PICTURES=1 in the environment, pictures of all
+lie in build/screenshots afterwards.
 """
 
+import os
 import re
 from html.parser import HTMLParser
 
@@ -74,7 +76,8 @@ def visited(chromium, demo_address, pages, *, sizes, inspect, shots):
     page, on_paper = context.new_page(), {}
     for name, path in pages.items():
         page.goto(path)
-        if first := not name[-1].isdigit():
+        first = not name[-1].isdigit()
+        if first and "PICTURES" in os.environ:
             _take(page, sizes, shots / name)
         on_paper[name] = (*_laid_out(page), _printed(page, pdfium) if first else ["–"])
         page.set_viewport_size(sizes["phone"])

@@ -44,7 +44,7 @@ export async function handOver() {
       const state = { ...place, at: Date.now() };
       if (await room(() => log.append(entries, { waiting: false, state }))) result.taken += entries.length;
       else full = true;
-      if (!(await room(() => log.handedOver(batch.map((kept) => Number(kept.seq)))))) {
+      if (!(await room(() => log.handedOver(batch.map((kept) => Number(kept.seq)), told.mark)))) {
         for (const kept of batch) given.add(kept.id);
       }
       result.given += batch.length;

@@ -104,9 +104,10 @@ export function counted() {
   }));
 }
 
-/** Marks entries as handed over. @param {number[]} seqs */
-export function handedOver(seqs) {
-  return transact("readwrite", async (entries) => {
+/** Marks entries as handed over, to a book that had this mark then. @param {number[]} seqs @param {string} mark */
+export function handedOver(seqs, mark) {
+  return transact("readwrite", async (entries, state) => {
+    state.put(mark, "mark");
     for (const seq of seqs) {
       const kept = await answered(entries.get(seq));
       if (kept) {

@@ -136,6 +136,13 @@ class Partitions(RuleBasedStateMachine):
         self.phones[n].start()
 
     def teardown(self):
+        try:
+            self.end_alike()
+        finally:
+            self.book.close()
+            self.folder.cleanup()
+
+    def end_alike(self):
         """The way is good again, long enough for each to hear of all."""
         for phone in [*self.phones, *self.phones]:
             while phone.exchange():
@@ -148,8 +155,6 @@ class Partitions(RuleBasedStateMachine):
             phone.start()
             for which, path in enumerate(LISTS):
                 assert phone.drills(which) == phone.office.get(path).json
-        self.book.close()
-        self.folder.cleanup()
 
 
 def test_all_end_alike(monkeypatch):

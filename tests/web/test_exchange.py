@@ -37,7 +37,36 @@ def test_a_place_of_this_book_is_gone_on_from(book, client, key):
     assert [each["id"] for each in behind(place)["entries"]] == [second.id]
 
 
-@pytest.mark.parametrize("place", [{"cursor": 1, "mark": "another"}, {"cursor": 9, "mark": "x"}])
+def test_a_book_without_what_was_handed_over_is_begun_anew(
+    book, client, key, *, monkeypatch, tmp_path
+):
+    """It goes back to a copy that has all a phone took by then, but not what it gave."""
+    from evenstand.web.app import create_app
+
+    monkeypatch.setattr("evenstand.web.exchange.MOST_TAKEN", 2)
+    for _ in range(3):
+        book.add(DRILL)
+    book.backup(tmp_path / "copy.evenstand")
+    with open_book(":memory:", device="phone") as other:
+        sent = other.add(DRILL)
+    asked = {"cursor": 0, "entries": [sent.text]}
+    told = client.post("/exchange", json=asked, headers=key).json
+    assert told["more"]
+    place = {name: told[name] for name in ("cursor", "mark")}
+    with open_book(tmp_path / "copy.evenstand", device="shed") as copy:
+        back = create_app(copy).test_client()
+        assert back.post("/exchange", json=place, headers=key).json == {"anew": True}
+
+
+OTHER_PLACES = [
+    {"cursor": 1, "mark": "another"},
+    {"cursor": 1, "mark": f"1:{64 * '0'}"},
+    {"cursor": 9, "mark": f"9{40 * '0'}:00"},
+    {"cursor": 1},
+]
+
+
+@pytest.mark.parametrize("place", OTHER_PLACES)
 def test_a_place_of_another_book_is_begun_anew(book, client, key, *, place):
     """As after a backup: what was sent along is kept all the same."""
     book.add(DRILL)

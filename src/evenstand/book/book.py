@@ -1,5 +1,6 @@
 """The book: entries, what they add up to, and how two books become alike."""
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from hashlib import sha256
@@ -199,12 +200,21 @@ class Book:
         """
         return not self._is_new(entry)
 
-    def mark(self, cursor: int) -> str:
-        """Return what tells the entries up to a cursor, in their order, from all others."""
+    def mark(self) -> str:
+        """Return what tells this book, as it is now, from all others."""
+        return self._mark(self.cursor())
+
+    def was(self, mark: str) -> bool:
+        """Whether a mark is of this book, as it is or as it was with fewer entries."""
+        found = re.fullmatch(r"([0-9]{1,15}):[0-9a-f]+", mark)
+        return found is not None and self._mark(int(found[1])) == mark
+
+    def _mark(self, cursor: int) -> str:
+        """Return a cursor and the hash of the ids up to it, in the order they came in."""
         hashed = sha256()
         for id in self._store.ids(cursor):
             hashed.update(id.encode())
-        return hashed.hexdigest()
+        return f"{cursor}:{hashed.hexdigest()}"
 
     def cursor(self) -> int:
         """Return the cursor behind the newest entry."""

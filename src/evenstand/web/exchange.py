@@ -35,8 +35,8 @@ MOST_BYTES = 400_000  # of an answer, unless its first entry alone is longer
 class Offered(Struct, frozen=True, forbid_unknown_fields=True):
     """What a phone sends: its place in this book, and entries that wait on it.
 
-    ``mark`` is the book's up to that place: one that has gone back to an older
-    copy since has another there.
+    ``mark`` is the book's when it told that place, with what was handed over by
+    then: a book that has gone back to an older copy since never had it.
     """
 
     cursor: Annotated[int, Meta(ge=0, le=2**53)]
@@ -146,7 +146,7 @@ def _is_kept(book: Book, thing: str) -> bool:
 
 def _is_place(book: Book, offered: Offered) -> bool:
     """Whether the place that a phone names is one that this book gave."""
-    return not offered.cursor or book.mark(offered.cursor) == offered.mark
+    return not (offered.cursor or offered.mark) or book.was(offered.mark)
 
 
 def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, object]:
@@ -157,7 +157,7 @@ def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, objec
     if fitting < len(batch.entries):
         batch = book.entries(since=offered.cursor, limit=fitting)
     found = [{"id": e.id, "text": e.text} for e in batch.entries if e.id not in known]
-    place = {"cursor": batch.cursor, "mark": book.mark(batch.cursor)}
+    place = {"cursor": batch.cursor, "mark": book.mark()}
     return {"entries": found, **place, "more": batch.more}
 
 

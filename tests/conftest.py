@@ -1,6 +1,5 @@
 """What holds for every test: no deadlines, and no luck on a build machine."""
 
-import gc
 import os
 
 import pytest
@@ -13,12 +12,6 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow],
 )
 settings.load_profile("house")
-
-
-def pytest_collection_finish():
-    """Spare the collector what stays to the end: the tests themselves, a million objects."""
-    gc.collect()
-    gc.freeze()
 
 
 @pytest.fixture(scope="session")

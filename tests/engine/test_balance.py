@@ -11,7 +11,7 @@ from uncertainties import ufloat
 from evenstand.engine.balance import follow, log_likelihood
 from evenstand.engine.budget import nominal, standard_uncertainty
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.field_area import AreaMeter
+from evenstand.engine.field_area import AreaMeter, unchecked_meter
 from evenstand.engine.level import InBox
 from evenstand.engine.sow_events import Change, Fill
 from evenstand.engine.sow_steps import UNKNOWN
@@ -88,6 +88,17 @@ def test_filled_to_the_mark_without_a_scale():
     assert nominal(found.used) / POUND == pytest.approx(980, abs=1)
     assert nominal(found.mean) / POUND_PER_ACRE == pytest.approx(61.25, abs=0.06)
     assert [s.rate.value / POUND_PER_ACRE for s in found.stretches] == pytest.approx([60, 62.5])
+
+
+def test_a_stretch_knows_the_meter_and_the_test_weight_no_better_than_the_field_does():
+    """480 lb on 8 ac; √(3² + (60 × 0.05/√3)² + (2 % × 520)² + (4 %/√3 × 480)²) lb, by hand."""
+    doubtful = known(
+        meter=unchecked_meter(), reading_u=0.05 * ACRE / sqrt(3), test_weight_error=0.02
+    )
+    found = follow([load(0, 1000), level(8, 520, u=3, by_volume=True)], doubtful)
+    [stretch] = found.stretches
+    assert stretch.rate.value / POUND_PER_ACRE == pytest.approx(60)
+    assert stretch.rate.u / POUND_PER_ACRE == pytest.approx(15.592 / 8, abs=0.001)
 
 
 def test_a_published_filling_comes_out_even(published):

@@ -97,10 +97,17 @@ def test_holm_on_the_heart_attack_trial(published):
     assert sum(p <= 0.05 for p in adjusted) == 3
 
 
+@pytest.fixture(scope="module")
+def multipletests():
+    peer = pytest.importorskip("statsmodels.stats.multitest")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("gc.collect", int)  # it would sweep up after the whole suite at every call
+        yield peer.multipletests
+
+
 @given(p_values)
-def test_holm_agrees_with_statsmodels(given_p):
-    peer = pytest.importorskip("statsmodels.stats.multitest").multipletests
-    expected = peer(given_p, method="holm")[1] if given_p else []
+def test_holm_agrees_with_statsmodels(multipletests, given_p):
+    expected = multipletests(given_p, method="holm")[1] if given_p else []
     assert holm(given_p) == pytest.approx(list(expected), rel=1e-12, abs=1e-300)
 
 

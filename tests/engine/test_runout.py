@@ -1,5 +1,6 @@
 """Running out: a computed case, the odds by drawing, words, refusals."""
 
+from math import sqrt
 from random import Random
 
 import pytest
@@ -8,8 +9,9 @@ from hypothesis import strategies as st
 from uncertainties import ufloat
 
 from evenstand.engine.errors import MeasurementError
+from evenstand.engine.field_area import Shown
 from evenstand.engine.loads import Passes
-from evenstand.engine.runout import next_load, run_out, say_next_load
+from evenstand.engine.runout import next_load, run_out
 from evenstand.engine.units import ACRE, POUND, POUND_PER_ACRE
 from evenstand.engine.words import Style
 
@@ -52,10 +54,10 @@ def test_says_what_to_do():
         "The seed may run out: the odds are 1 in 20. 11.5 lb more makes it safe."
     )
     passes = Passes(width=4.572, length=402.336)  # 15 ft × ¼ mile: 0.4545 ac each
-    short = left(1500, done=8.5 * ACRE, passes=passes)
+    short = left(1500, done=8.5 * ACRE, shown=Shown(now=8.5 * ACRE), passes=passes)
     # 1500 ÷ 60 = 25 ac, at 33.5 ac: 73.7 passes; 300 lb and 1.645 · √(36² + 10²) = 61.5 more.
     assert str(short.say) == (
-        "The seed ends at about 33.5 ac: 300 lb are short. 361 lb more makes it safe."
+        "The seed ends at about 33.5 ac on the area meter: 300 lb are short. 361 lb more makes it safe."
         " That is in pass 74, 924 ft along it."
     )
     assert short.end.value / ACRE == pytest.approx(25)
@@ -73,16 +75,29 @@ def test_without_doubt_the_odds_are_all_or_nothing():
     assert run_out(0.0, rate=2.0, ground=10.0).end.value == 0
 
 
+def fill(pounds, rate, **shown):
+    return next_load(pounds, rate=rate, shown=Shown(now=10 * ACRE, **shown))
+
+
 def test_the_next_fill():
-    until = next_load(ufloat(480 * POUND, 24 * POUND), rate=60 * POUND_PER_ACRE)
-    assert until.value / ACRE == pytest.approx(8)
-    assert str(say_next_load(until, done=10 * ACRE)) == (
-        "Fill the box at 18 ac; look into it from 17.2 ac on."
+    found = fill(ufloat(480 * POUND, 24 * POUND), 60 * POUND_PER_ACRE)
+    assert found.ground.value / ACRE == pytest.approx(8)
+    assert str(found.say()) == (
+        "Fill the box at 18 ac on the area meter; look into it from 17.2 ac on."
     )
-    assert str(say_next_load(until, done=10 * ACRE, to_sow=5 * ACRE)) == (
-        "What is in the box sows the rest."
-    )
-    assert str(say_next_load(next_load(-1.0, rate=1.0), done=0.0)) == "Fill the box now."
+    assert str(found.say(to_sow=5 * ACRE)) == "What is in the box sows the rest."
+    assert str(fill(-1.0, 1.0).say()) == "Fill the box now."
+
+
+def test_the_next_fill_is_told_as_a_meter_shows_it_that_is_off():
+    """8 ac of ground are 10 on a meter whose every acre is 0.8; its doubt is that of the rate."""
+    factor = ufloat(0.8, 0.04, "area")
+    per_shown = ufloat(48 * POUND_PER_ACRE, 0.48 * POUND_PER_ACRE)
+    found = fill(480 * POUND, per_shown / factor, factor=factor)
+    assert found.ground.value / ACRE == pytest.approx(8)
+    assert found.ground.u / ACRE == pytest.approx(8 * sqrt(0.01**2 + 0.05**2))
+    assert found.shown.value / ACRE == pytest.approx(20)
+    assert found.shown.u / ACRE == pytest.approx(10 * 0.01)
 
 
 @pytest.mark.parametrize(
@@ -91,7 +106,7 @@ def test_the_next_fill():
         (lambda: left(100, acres=0), "ground"),
         (lambda: left(100, rate=0), "rate"),
         (lambda: left(100, sure=1.5), "sure"),
-        (lambda: next_load(1.0, rate=0.0), "rate"),
+        (lambda: next_load(1.0, rate=0.0, shown=Shown()), "rate"),
     ],
 )
 def test_refuses_and_names_the_field(call, field):

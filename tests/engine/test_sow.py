@@ -1,5 +1,7 @@
 """One box so far: the answer, the one next thing, and what they rest on."""
 
+from dataclasses import replace
+
 import pytest
 
 from evenstand.engine.chart import Chart, curve_from_charts
@@ -10,7 +12,7 @@ from evenstand.engine.sow import LeverAt, Rest, sowing
 from evenstand.engine.units import ACRE, INCH, POUND, POUND_PER_ACRE
 from evenstand.engine.words import Style
 
-from .sow_fields import field, known, level, load
+from .sow_fields import EXACT, field, known, level, load
 
 DRILL = Drill(rows=20, spacing=7.5 * INCH, scale=Scale(low=0, high=60))
 POINTS = tuple((s, 2 * s * POUND_PER_ACRE) for s in (10.0, 20.0, 30.0, 40.0))
@@ -30,8 +32,16 @@ def test_all_is_well():
     )
     assert found.verdict.word == "on target"
     assert not found.alarm
-    assert str(found.next).startswith("Fill the box at 32.7 ac; look into it from ")
+    assert str(found.next).startswith("Fill the box at 32.7 ac on the area meter; look into it from ")
     assert found.warnings == ()
+
+
+def test_fills_are_told_as_the_area_meter_shows_them():
+    """From 10 to 18 shown are 7.2 ac of ground; 568 lb sow 9.47 more, which it shows as 10.5."""
+    meter = replace(EXACT, factor=0.9)
+    found = sowing([load(10, 1000), level(18, 568)], known(meter=meter))
+    assert found.until.value / ACRE == pytest.approx(568 / 60, rel=1e-3)
+    assert str(found.next).startswith("Fill the box at 28.5 ac on the area meter; look into it")
 
 
 def test_a_heavy_drill_moves_the_lever_first():
@@ -48,7 +58,7 @@ def test_seed_that_will_not_suffice_comes_before_the_next_fill():
     """24 ac done of 38.5, 14.5 left ask for 870 lb; 520 in the box and 200 at the edge."""
     found = sowing(field([60.0] * 3), known(), rest=rest(at_edge=200 * POUND))
     assert found.run_out.short / POUND == pytest.approx(870 - 720, abs=1)
-    assert str(found.next).startswith("The seed ends at about 36 ac: 150 lb are short.")
+    assert str(found.next).startswith("The seed ends at about 36 ac on the area meter: 150 lb are short.")
 
 
 def test_what_must_stay_in_the_box_is_not_sown():

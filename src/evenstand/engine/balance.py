@@ -1,12 +1,13 @@
 """A box followed over a field: seed in, seed left, and the rate that lies between."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import fsum, inf, isinf, sqrt
 
 from .box import Box
 from .budget import Estimate, Quantity, Share, budget, estimate, nominal, standard_uncertainty
 from .errors import MeasurementError
+from .field_area import Shown
 from .kalman import Move, Seen, State, move, observe
 from .level import require_room
 from .sow_events import Change, Event, Fill, Level, Load, in_order
@@ -83,6 +84,13 @@ class Balance:
     def mean(self) -> Quantity | None:
         """Used ÷ ground since the start, None before any ground. [kg/m²]"""
         return self.used / self.ground if nominal(self.ground) else None
+
+    @property
+    def shown(self) -> Shown:
+        """The area meter now, with what is believed of it."""
+        start, now = self.events[0].at, self.events[-1].at
+        factor = self.ground / (now - start) if now > start else self.known.meter.factor
+        return Shown(now=now, factor=factor)
 
     @property
     def innovations(self) -> tuple[float, ...]:
@@ -179,7 +187,7 @@ class _Following:
         self.points: list[Point] = []
         self.stretches: list[Stretch] = []
         self.likelihood: list[float] = []
-        self.last: tuple[float, float, float] | None = None  # ground, seed, u at a reading
+        self.last: _Read | None = None
 
     def run(self, events: tuple[Event, ...], *, loosened: bool) -> Balance:
         self.zero = events[0].at
@@ -262,25 +270,43 @@ class _Following:
         self._stretch(event, ground)
 
     def _stretch(self, event: Event, ground: float) -> None:
-        """Work out what went down since the last reading, that reading alone believed."""
+        """Work out what went down since the last reading, the rate before not believed."""
         if isinstance(event, Load) and self.last is not None:
-            start, seed, u = self.last
-            self.last = start, seed + event.weight, sqrt(u * u + event.u * event.u)
-        if isinstance(event, Fill):
-            self.last = ground, event.seed.weight, event.seed.u
-        if not isinstance(event, Level):
+            self.last = self.last.filled(event)
+        if isinstance(event, Load | Change):
             if self.last is None and isinstance(event, Load) and event.at == self.zero:
-                self.last = 0.0, event.weight, event.u
+                self.last = _Read(0.0, event.weight, event.u * event.u, 0.0)
             return
-        if self.last is not None and ground > self.last[0]:
-            start, seed, u = self.last
-            area, used = ground - start, seed - event.seed.weight
-            both = sqrt(u * u + event.seed.u * event.seed.u)
-            rate = Estimate(
-                used / area, (used - Z95 * both) / area, (used + Z95 * both) / area, both / area
-            )
-            self.stretches.append(Stretch(start=start, end=ground, rate=rate))
-        self.last = ground, event.seed.weight, event.seed.u
+        now = _Read(ground, event.seed.weight, self.writer.reading_variance(event.seed), 0.0)
+        if event.seed.by_volume:
+            now = replace(now, by_volume=now.seed)
+        if isinstance(event, Level) and self.last is not None and ground > self.last.ground:
+            rate = self.last.rate_to(now, self.known)
+            self.stretches.append(Stretch(start=self.last.ground, end=ground, rate=rate))
+        self.last = now
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """Seed in the box at a place of the field, and how much of it rests on the test weight."""
+
+    ground: float
+    seed: float
+    variance: float
+    by_volume: float
+
+    def filled(self, load: Load) -> "_Read":
+        variance = self.variance + load.u * load.u
+        return replace(self, seed=self.seed + load.weight, variance=variance)
+
+    def rate_to(self, end: "_Read", known: Known) -> Estimate:
+        """Rate from here to a reading: what the two share, meter and test weight, is in its range."""
+        area, used = end.ground - self.ground, self.seed - end.seed
+        by = known.test_weight_error * (self.by_volume - end.by_volume)
+        shown = known.meter.u * used
+        u = sqrt(self.variance + end.variance + by * by + shown * shown) / area
+        rate = used / area
+        return Estimate(rate, rate - Z95 * u, rate + Z95 * u, u)
 
 
 def _plain(state: State, index: int) -> Estimate:

@@ -45,6 +45,21 @@ class AreaMeter:
         return standard_uncertainty(self.factor) / nominal(self.factor)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """What the area meter shows now [m²], and true ground ÷ what it shows [-]."""
+
+    now: float = 0.0
+    factor: Quantity = 1.0
+
+    def after(self, ground: Quantity) -> Quantity:
+        """What it shows when so much more ground is sown. [m²]
+
+        now + ground ÷ factor
+        """
+        return self.now + ground / self.factor
+
+
 def unchecked_meter() -> AreaMeter:
     """Take a meter that nobody has checked: right to ± 4 %."""
     limits = Amount(METER_LIMITS, SHARE)

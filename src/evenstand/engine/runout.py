@@ -1,10 +1,11 @@
 """Will the seed suffice, and if not, how much is short and where it ends."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf
 
 from .budget import Estimate, Quantity, budget, estimate, nominal, standard_uncertainty
 from .errors import require_positive
+from .field_area import Shown
 from .loads import Passes, Place
 from .quantile import require_probability
 from .stats import normal_cdf, normal_quantile
@@ -13,6 +14,7 @@ from .units import FIELD, LENGTH, LOAD, RATE
 from .words import Amount, Phrase, say
 from .working import PENCIL_DIGITS, Line, divide, multiply
 
+AS_IT_IS = Shown()  # a meter that shows the ground as it is, from 0
 SUFFICES = 0.95  # odds that the seed is to suffice with
 
 
@@ -43,6 +45,7 @@ def run_out(
     rate: Quantity,
     ground: float,
     done: float = 0.0,
+    shown: Shown = AS_IT_IS,
     passes: Passes | None = None,
     sure: float = SUFFICES,
 ) -> RunOut:
@@ -61,6 +64,8 @@ def run_out(
         Still to sow, overlap twice. [m²]
     done : float
         Ground sown before, for the place in the field. [m²]
+    shown : Shown
+        The area meter, in whose acres it is told where the seed ends.
     passes : Passes, optional
     sure : float
         Odds that the seed is to suffice with. [-]
@@ -103,13 +108,37 @@ def run_out(
         sure=sure,
         end=end,
         place=place,
-        say=_say(odds, short, more=more, sure=sure, at=done + end.value, place=place),
+        say=_say(odds, short, more=more, sure=sure, at=shown.after(end.value), place=place),
         working=_working(ground, nominal(rate), seed=left),
     )
 
 
-def next_load(seed: Quantity, *, rate: Quantity) -> Estimate:
-    """Ground until the box is down to what must stay in it. [m²]
+@dataclass(frozen=True, slots=True)
+class NextLoad:
+    """When the box is down to what must stay in it.
+
+    ``ground`` is what it still sows, ``shown`` what the area meter
+    shows then. [m²]
+    """
+
+    ground: Estimate
+    shown: Estimate
+
+    def say(self, *, to_sow: float = inf) -> Phrase:
+        """Say when to look into the box again, with so much ground still to sow. [m²]"""
+        if self.ground.low >= to_sow:
+            return say("What is in the box sows the rest.")
+        if not self.ground.value:
+            return say("Fill the box now.")
+        return say(
+            "Fill the box at {at} on the area meter; look into it from {low} on.",
+            at=Amount(self.shown.value, FIELD),
+            low=Amount(self.shown.low, FIELD),
+        )
+
+
+def next_load(seed: Quantity, *, rate: Quantity, shown: Shown) -> NextLoad:
+    """Tell when the box is down to what must stay in it.
 
     Parameters
     ----------
@@ -117,6 +146,8 @@ def next_load(seed: Quantity, *, rate: Quantity) -> Estimate:
         In the box, less what must stay. [kg]
     rate : Quantity
         [kg/m²]
+    shown : Shown
+        The area meter; what its factor shares with ``rate`` cancels.
 
     Raises
     ------
@@ -125,31 +156,10 @@ def next_load(seed: Quantity, *, rate: Quantity) -> Estimate:
     """
     require_positive("rate", nominal(rate), "kg/m²")
     if not nominal(seed) > 0:
-        return Estimate(0.0, 0.0, 0.0, 0.0)
-    return _ranged(seed / rate)
-
-
-def say_next_load(until: Estimate, *, done: float, to_sow: float = inf) -> Phrase:
-    """Say when to look into the box again.
-
-    Parameters
-    ----------
-    until : Estimate
-        Ground that the box still sows. [m²]
-    done : float
-        Ground sown so far. [m²]
-    to_sow : float
-        Ground still to sow. [m²]
-    """
-    if until.low >= to_sow:
-        return say("What is in the box sows the rest.")
-    if not until.value:
-        return say("Fill the box now.")
-    return say(
-        "Fill the box at {at}; look into it from {low} on.",
-        at=Amount(done + until.value, FIELD),
-        low=Amount(done + max(0.0, until.low), FIELD),
-    )
+        now = shown.now
+        return NextLoad(Estimate(0.0, 0.0, 0.0, 0.0), Estimate(now, now, now, 0.0))
+    at = _ranged(shown.after(seed / rate))
+    return NextLoad(_ranged(seed / rate), replace(at, low=max(shown.now, at.low)))
 
 
 def _ranged(quantity: Quantity) -> Estimate:
@@ -157,7 +167,7 @@ def _ranged(quantity: Quantity) -> Estimate:
 
 
 def _say(
-    odds: float, short: float, *, more: float, sure: float, at: float, place: Place | None
+    odds: float, short: float, *, more: float, sure: float, at: Quantity, place: Place | None
 ) -> Phrase:
     if odds <= 1 - sure + 1e-9:
         text = "The seed suffices: about {left} will be left, and the odds are {odds}."
@@ -165,8 +175,10 @@ def _say(
     if short <= 0:
         text = "The seed may run out: the odds are {odds}. {more} more makes it safe."
         return say(text, odds=odds_in_words(odds), more=Amount(more, LOAD))
-    text = "The seed ends at about {at}: {short} are short. {more} more makes it safe."
-    words = say(text, at=Amount(at, FIELD), short=Amount(short, LOAD), more=Amount(more, LOAD))
+    text = "The seed ends at about {at} on the area meter: {short} are short. {more} more makes it safe."
+    words = say(
+        text, at=Amount(nominal(at), FIELD), short=Amount(short, LOAD), more=Amount(more, LOAD)
+    )
     if place is None:
         return words
     text = "{words} That is in pass {number}, {along} along it."

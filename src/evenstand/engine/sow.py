@@ -13,7 +13,7 @@ from .drill import Gear
 from .errors import MeasurementError
 from .lever import LeverMove, move_lever
 from .loads import Passes
-from .runout import RunOut, next_load, run_out, say_next_load
+from .runout import RunOut, next_load, run_out
 from .sow_cures import cure_of
 from .sow_doubts import doubts
 from .sow_events import Event, assumptions
@@ -142,7 +142,8 @@ def sowing(
         balance = follow(events, known, box=box, holds=holds, jumps=(turning.shown,))
     rate, verdict = balance.rate, judge(balance.rate, known.target)
     heel = rest.heel if rest else 0.0
-    until = next_load(balance.seed - heel, rate=balance.rate_now)
+    until = next_load(balance.seed - heel, rate=balance.rate_now, shown=balance.shown)
+    load = until.say(to_sow=rest.ground - nominal(balance.ground) if rest else inf)
     left = _seed_left(balance, rest)
     moved = _lever(lever, rate, known.target)
     return Sowing(
@@ -151,11 +152,11 @@ def sowing(
         shares=balance.shares,
         verdict=verdict,
         turning=turning,
-        until=until,
+        until=until.ground,
         run_out=left,
         lever=moved,
         say=_say(balance, rate, verdict, target=known.target),
-        next=_next(verdict, turning, left=left, moved=moved, until=(until, balance, rest)),
+        next=_next(verdict, turning, left=left, moved=moved, load=load),
         cure=cure_of(balance.shares),
         warnings=doubts(balance),
         assumed=(*known.assumed, *assumptions(events), *_stays(heel)),
@@ -178,6 +179,7 @@ def _seed_left(balance: Balance, rest: Rest | None) -> RunOut | None:
         rate=balance.rate_now,
         ground=rest.ground - sown,
         done=sown,
+        shown=balance.shown,
         passes=rest.passes,
     )
 
@@ -225,7 +227,7 @@ def _next(
     *,
     left: RunOut | None,
     moved: LeverMove | None,
-    until: tuple[Estimate, Balance, Rest | None],
+    load: Phrase,
 ) -> Phrase:
     """Say the one next thing: a change first, then the lever, then seed, then the box."""
     if turning is not None:
@@ -234,9 +236,8 @@ def _next(
         return _off(verdict, moved)
     if left is not None and left.odds > MAY_RUN_OUT + 1e-9:
         return left.say
-    ground, balance, rest = until
-    sown = nominal(balance.ground)
-    return say_next_load(ground, done=sown, to_sow=rest.ground - sown if rest else inf)
+    return load
+
 
 
 def _off(verdict: Verdict, moved: LeverMove | None) -> Phrase:

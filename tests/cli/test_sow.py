@@ -176,7 +176,8 @@ def test_where_the_seed_ends(document, field):
         more='\n[drill]\nrows = 24\nspacing = "7.5 in"\n',
     )
     (box,) = document("sow", name)["boxes"]
-    assert box["say"].startswith("The seed ends at about 33.5 ac on the area meter: 300 lb are short.")
+    said = "The seed ends at about 33.5 ac on the area meter: 300 lb are short."
+    assert box["say"].startswith(said)
     assert "That is in pass 74" in box["say"]  # 15 ft × 1320 ft are 0.4545 ac
 
 

@@ -57,8 +57,8 @@ def test_says_what_to_do():
     short = left(1500, done=8.5 * ACRE, shown=Shown(now=8.5 * ACRE), passes=passes)
     # 1500 ÷ 60 = 25 ac, at 33.5 ac: 73.7 passes; 300 lb and 1.645 · √(36² + 10²) = 61.5 more.
     assert str(short.say) == (
-        "The seed ends at about 33.5 ac on the area meter: 300 lb are short. 361 lb more makes it safe."
-        " That is in pass 74, 924 ft along it."
+        "The seed ends at about 33.5 ac on the area meter: 300 lb are short."
+        " 361 lb more makes it safe. That is in pass 74, 924 ft along it."
     )
     assert short.end.value / ACRE == pytest.approx(25)
 

@@ -32,7 +32,8 @@ def test_all_is_well():
     )
     assert found.verdict.word == "on target"
     assert not found.alarm
-    assert str(found.next).startswith("Fill the box at 32.7 ac on the area meter; look into it from ")
+    said = "Fill the box at 32.7 ac on the area meter; look into it from "
+    assert str(found.next).startswith(said)
     assert found.warnings == ()
 
 
@@ -58,7 +59,8 @@ def test_seed_that_will_not_suffice_comes_before_the_next_fill():
     """24 ac done of 38.5, 14.5 left ask for 870 lb; 520 in the box and 200 at the edge."""
     found = sowing(field([60.0] * 3), known(), rest=rest(at_edge=200 * POUND))
     assert found.run_out.short / POUND == pytest.approx(870 - 720, abs=1)
-    assert str(found.next).startswith("The seed ends at about 36 ac on the area meter: 150 lb are short.")
+    said = "The seed ends at about 36 ac on the area meter: 150 lb are short."
+    assert str(found.next).startswith(said)
 
 
 def test_what_must_stay_in_the_box_is_not_sown():

@@ -300,7 +300,7 @@ class _Read:
         return replace(self, seed=self.seed + load.weight, variance=variance)
 
     def rate_to(self, end: "_Read", known: Known) -> Estimate:
-        """Rate from here to a reading: what the two share, meter and test weight, is in its range."""
+        """Rate from here to a reading; in its range is what both share, meter and test weight."""
         area, used = end.ground - self.ground, self.seed - end.seed
         by = known.test_weight_error * (self.by_volume - end.by_volume)
         shown = known.meter.u * used

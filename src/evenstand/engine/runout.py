@@ -175,7 +175,10 @@ def _say(
     if short <= 0:
         text = "The seed may run out: the odds are {odds}. {more} more makes it safe."
         return say(text, odds=odds_in_words(odds), more=Amount(more, LOAD))
-    text = "The seed ends at about {at} on the area meter: {short} are short. {more} more makes it safe."
+    text = (
+        "The seed ends at about {at} on the area meter: {short} are short. "
+        "{more} more makes it safe."
+    )
     words = say(
         text, at=Amount(nominal(at), FIELD), short=Amount(short, LOAD), more=Amount(more, LOAD)
     )

@@ -239,7 +239,6 @@ def _next(
     return load
 
 
-
 def _off(verdict: Verdict, moved: LeverMove | None) -> Phrase:
     if moved is not None:
         return moved.say

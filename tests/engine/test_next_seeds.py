@@ -1,8 +1,9 @@
 """Seeds for a stand: barley at five rates, published rates, round trips."""
 
 import csv
-from math import log
+from math import exp, log
 from pathlib import Path
+from statistics import fmean, stdev
 
 import pytest
 from hypothesis import given
@@ -10,30 +11,63 @@ from hypothesis import strategies as st
 
 from evenstand.engine.budget import Estimate, nominal
 from evenstand.engine.errors import MeasurementError
+from evenstand.engine.learned_emergence import Season
 from evenstand.engine.member import LiveSeeds, Member, Seed
 from evenstand.engine.mix import design
-from evenstand.engine.next_seeds import CROWDING, emergence_at, in_words, seeds_for
+from evenstand.engine.next_seeds import (
+    CROWDING,
+    CROWDING_U,
+    emergence_at,
+    in_words,
+    season_at,
+    seeds_for,
+)
 from evenstand.engine.units import ACRE, POUND, POUND_PER_ACRE, SQUARE_FOOT
 
 MCLEOD = Path(__file__).parents[1] / "reference/agridat/mcleod.barley.txt"
 SURE = Estimate(0.8, 0.8, 0.8, 0.0)
 
 
-def test_emergence_falls_as_the_rate_rises():
-    """McLeod (1982): ln(plants ÷ rate) on ln(rate) within each of eight trials, least squares."""
+@pytest.fixture(scope="module")
+def trials():
+    """McLeod (1982): ln(rate) and ln(plants ÷ rate) about their means in each of eight trials."""
     with MCLEOD.open(encoding="utf-8") as lines:
         rows = list(csv.DictReader(lines, delimiter="\t"))
-    trials = {}
+    found = {}
     for row in rows:
         rate, plants = float(row["rate"]), float(row["plants"])
-        trials.setdefault((row["year"], row["site"]), []).append((log(rate), log(plants / rate)))
-    above = below = 0.0
-    for points in trials.values():
-        mean_x, mean_y = (sum(axis) / len(points) for axis in zip(*points, strict=True))
-        above += sum((x - mean_x) * (y - mean_y) for x, y in points)
-        below += sum((x - mean_x) * (x - mean_x) for x, _ in points)
-    assert len(trials) == 8
-    assert above / below == pytest.approx(-CROWDING, abs=0.005)
+        found.setdefault((row["year"], row["site"]), []).append((log(rate), log(plants / rate)))
+    assert len(found) == 8
+    return [_about_their_means(points) for points in found.values()]
+
+
+def _about_their_means(points):
+    mean_x, mean_y = (fmean(axis) for axis in zip(*points, strict=True))
+    return [(x - mean_x, y - mean_y) for x, y in points]
+
+
+def slope(points):
+    """Least squares."""
+    return sum(x * y for x, y in points) / sum(x * x for x, _ in points)
+
+
+def test_emergence_falls_as_the_rate_rises(trials):
+    assert slope([point for points in trials for point in points]) == pytest.approx(
+        -CROWDING, abs=0.005
+    )
+
+
+def test_how_far_it_falls_differs_from_trial_to_trial(trials):
+    assert stdev(map(slope, trials)) == pytest.approx(CROWDING_U, abs=0.0005)
+
+
+def test_a_season_at_twice_the_seed_is_less_sure():
+    """0.8 × 2^−0.14 = 0.726; √((0.05 ÷ 0.8)² + (ln 2 × 0.078)²) of it are 0.0600."""
+    season = Season(field="bench", emergence=0.8, u=0.05)
+    found = season_at(season, seeds=600.0, counted_at=300.0)
+    assert found.emergence == pytest.approx(0.726, abs=5e-4)
+    assert found.u == pytest.approx(0.0600, abs=5e-5)
+    assert season_at(season, seeds=1.0, counted_at=300.0) == season
 
 
 def test_wheat_falls_too():
@@ -59,6 +93,15 @@ def test_how_sure_the_seed_is():
 def test_twice_the_stand_asks_for_more_than_twice_the_seed():
     """2 ^ (1 ÷ 0.86) = 2.239."""
     assert seeds_for(480.0, SURE, counted_at=300.0).value == pytest.approx(300 * 2.239, rel=5e-4)
+
+
+def test_far_from_what_was_counted_it_is_less_sure():
+    """Twice the stand: 1.96 × ln 2 × 0.078 ÷ 0.86² is 0.1433 either way."""
+    found = seeds_for(480.0, SURE, counted_at=300.0)
+    for end, reach in ((found.low, -0.1433), (found.high, 0.1433)):
+        assert end / found.value == pytest.approx(exp(reach), rel=1e-4)
+    near = seeds_for(240.0, SURE, counted_at=300.0)
+    assert (near.low, near.high) == (near.value, near.value)
 
 
 @given(st.floats(50, 400), st.floats(0.1, 0.7), st.floats(50, 900))

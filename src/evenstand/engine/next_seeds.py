@@ -1,8 +1,12 @@
 """How many live seeds to sow for a stand, from an emergence that falls as the rate rises."""
 
+from dataclasses import replace
+from math import sqrt
+
 from .budget import Estimate
 from .elementary import exp, log
 from .errors import require_positive
+from .learned_emergence import Season
 from .units import DENSITY, PLANTS
 from .words import Amount, Phrase, say
 
@@ -10,6 +14,8 @@ from .words import Amount, Phrase, say
 # (McLeod 1982). Hard red spring wheat at 0.5 and 1.5 million live seeds an acre, 95 and 85 %
 # (NDSU 2013), gives −0.10.
 CROWDING = 0.14
+CROWDING_U = 0.078  # standard deviation of the eight trials about it, −0.06 to −0.27
+Z95 = 1.959963984540054
 
 
 def emergence_at(emergence: float, *, seeds: float, counted_at: float) -> float:
@@ -45,6 +51,27 @@ def emergence_at(emergence: float, *, seeds: float, counted_at: float) -> float:
     return min(1.0, emergence * exp(-CROWDING * log(seeds / counted_at)))
 
 
+def season_at(season: Season, *, seeds: float, counted_at: float) -> Season:
+    """Return a season as it would have been at another seed rate.
+
+    u² = (E · u(counted) ÷ counted)² + (E · ln(seeds ÷ counted at) · 0.078)²
+
+    Where all would have come up it is left as it was counted.
+
+    Parameters
+    ----------
+    season : Season
+    seeds, counted_at : float
+        Live seeds on the ground. [1/m²]
+    """
+    then = emergence_at(season.emergence, seeds=seeds, counted_at=counted_at)
+    if then >= 1:
+        return season
+    crowding = abs(log(seeds / counted_at)) * CROWDING_U
+    u = then * _reach(season.u / season.emergence, crowding)
+    return replace(season, emergence=then, u=u)
+
+
 def seeds_for(wish: float, emergence: Estimate, *, counted_at: float) -> Estimate:
     """Live seeds to sow for a stand.
 
@@ -62,7 +89,9 @@ def seeds_for(wish: float, emergence: Estimate, *, counted_at: float) -> Estimat
     Returns
     -------
     Estimate [1/m²]
-        Its range is that of the emergence; never fewer seeds than plants.
+        Its range is that of the emergence, and of how crowding differs from
+        field to field the farther the rate is from the counted one; never
+        fewer seeds than plants.
 
     Raises
     ------
@@ -74,21 +103,28 @@ def seeds_for(wish: float, emergence: Estimate, *, counted_at: float) -> Estimat
     >>> found = seeds_for(240.0, Estimate(0.8, 0.7, 0.9, 0.05), counted_at=300.0)
     >>> print(f"{found.value:.0f}, {found.low:.0f} to {found.high:.0f}")
     300, 262 to 350
+
+    Notes
+    -----
+    u²(ln seeds) = (u(E) ÷ E ÷ 0.86)² + (ln(wish ÷ (E × counted at)) × 0.078 ÷ 0.86²)²
     """
     require_positive("wish", wish, "plants/m²")
     require_positive("emergence", emergence.low)
     require_positive("counted_at", counted_at, "seeds/m²")
-    value, high, low = (
-        _seeds(wish, share, counted_at)
-        for share in (emergence.value, emergence.low, emergence.high)
+    away = log(wish / (emergence.value * counted_at))
+    value = counted_at * exp(away / (1 - CROWDING))
+    crowding = abs(away) * CROWDING_U / ((1 - CROWDING) * (1 - CROWDING))
+    up, down = (
+        _reach(log(emergence.value / share) / (1 - CROWDING), Z95 * crowding)
+        for share in (emergence.low, emergence.high)
     )
-    u = value * emergence.u / emergence.value / (1 - CROWDING)
-    return Estimate(value, low, high, u, emergence.dof)
+    u = value * _reach(emergence.u / emergence.value / (1 - CROWDING), crowding)
+    low, most_likely, high = (max(wish, x) for x in (value * exp(-down), value, value * exp(up)))
+    return Estimate(most_likely, low, high, u, emergence.dof)
 
 
-def _seeds(wish: float, share: float, counted_at: float) -> float:
-    seeds = counted_at * exp(log(wish / (share * counted_at)) / (1 - CROWDING))
-    return max(seeds, wish)
+def _reach(one: float, other: float) -> float:
+    return sqrt(one * one + other * other)
 
 
 def in_words(wish: float, seeds: Estimate) -> Phrase:

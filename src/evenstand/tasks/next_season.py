@@ -1,14 +1,14 @@
 """What this count and earlier ones say of the next season's seed."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from evenstand.engine import learned_emergence, next_seeds
 from evenstand.engine.budget import Estimate, nominal
 from evenstand.engine.emergence import Emergence
 from evenstand.engine.learned_emergence import Learned, Season, learned
-from evenstand.engine.next_seeds import emergence_at, seeds_for
+from evenstand.engine.next_seeds import season_at, seeds_for
 from evenstand.engine.stand_mix import Sown
 from evenstand.engine.units import DENSITY, SHARE
 from evenstand.engine.words import Amount, Phrase, say
@@ -34,8 +34,6 @@ class Earlier:
     def at(self, seeds: float) -> Season:
         """Return the season as it would have been at another seed rate.
 
-        Where all would have come up it is left as it was counted.
-
         Parameters
         ----------
         seeds : float
@@ -43,11 +41,7 @@ class Earlier:
         """
         if self.seeds is None:
             return self.season
-        share = self.season.emergence
-        then = emergence_at(share, seeds=seeds, counted_at=self.seeds)
-        if then >= 1:
-            return self.season
-        return replace(self.season, emergence=then, u=self.season.u * then / share)
+        return season_at(self.season, seeds=seeds, counted_at=self.seeds)
 
 
 @dataclass(frozen=True, kw_only=True)

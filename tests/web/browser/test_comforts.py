@@ -1,5 +1,11 @@
 """What scripts add, and what must hold without them: counting, drawing, one save for two taps."""
 
+from base64 import b64decode
+
+RYE = {"species": "cereal rye", "purity": "98 %", "germination": "92 %", "name": "R-26"}
+DRAWN = """document.createElement("canvas").toDataURL("image/jpeg").split(",")[1]"""
+PLACE = b"Exif\0\0 45.1 N 93.2 W"
+
 
 def set_page(opened, visitor, **options):
     job = visitor.job()
@@ -60,3 +66,18 @@ def test_the_lines_of_a_job_follow_the_drill_that_is_chosen(opened, visitor):
     page.wait_for_selector("#f-wanted3_box")
     assert page.input_value("#f-wanted3_box") == "fluffy"
     assert (page.input_value("#f-name"), page.input_value("#f-wanted1_rate")) == ("Teal Draw", "54")
+
+
+def test_where_a_photo_was_taken_is_not_kept(opened, visitor, book):
+    page = opened().page
+    page.goto(visitor.send("/seed/new", RYE) + "/photos/new")
+    plain = b64decode(page.evaluate(DRAWN))
+    segment = b"\xff\xe1" + (2 + len(PLACE)).to_bytes(2) + PLACE  # as a camera writes it
+    taken = {"name": "tag.jpg", "mimeType": "image/jpeg", "buffer": plain[:2] + segment + plain[2:]}
+    page.set_input_files("#f-photo", taken)
+    page.locator("photo-picker img").wait_for()
+    page.get_by_role("button", name="Save photo").click()
+    page.locator(".photos img").wait_for()
+    [photo] = book.things("photo")
+    assert photo.body.media == "image/jpeg"
+    assert PLACE not in photo.body.data

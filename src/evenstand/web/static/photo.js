@@ -1,4 +1,5 @@
-// Makes a photo small enough to keep before it is sent. Without this file the server says what is too large.
+// Makes a photo small enough to keep before it is sent, and draws it anew: where and by whose camera it was
+// taken, which cameras write into it, stays on the phone. Without this file the server says what is too large.
 const MOST_SIDE = 1600;
 const MOST_BYTES = 512 * 1024;
 
@@ -18,7 +19,7 @@ class PhotoPicker extends HTMLElement {
     try {
       const picture = await createImageBitmap(file, { imageOrientation: "from-image" });
       const large = file.size > MOST_BYTES || Math.max(picture.width, picture.height) > MOST_SIDE;
-      if (large || !/^image\/(jpeg|png|webp)$/.test(file.type)) small = await this.shrink(picture);
+      if (large || !/^image\/(png|webp)$/.test(file.type)) small = await this.shrink(picture);
       this.show(small);
     } catch {
       small = null; // A kind of picture that this browser cannot open.
@@ -30,7 +31,8 @@ class PhotoPicker extends HTMLElement {
       const files = new DataTransfer();
       files.items.add(new File([small], "photo.jpg", { type: "image/jpeg" }));
       this.input.files = files.files;
-      this.said.textContent = this.dataset.small.replace("{size}", Math.round(small.size / 1024));
+      const size = Math.max(1, Math.round(small.size / 1024));
+      if (small.size < file.size) this.said.textContent = this.dataset.small.replace("{size}", size);
     }
   }
 

@@ -175,11 +175,20 @@ def book():
         yield opened
 
 
+@pytest.fixture(scope="session")
+def compiled(tmp_path_factory):
+    """Where templates lie compiled, once for the apps of all tests."""
+    from jinja2 import FileSystemBytecodeCache
+
+    return FileSystemBytecodeCache(tmp_path_factory.mktemp("templates"))
+
+
 @pytest.fixture
-def client(book):
+def client(book, compiled):
     from evenstand.web.app import create_app
 
     app = create_app(book)
+    app.jinja_env.bytecode_cache = compiled
     app.testing = True
     return app.test_client()
 

@@ -25,19 +25,33 @@ def catch(*, rows=4, turns=20, resolution=GRAM, repeats=1, wheel=None):
     )
 
 
-def advice(rate, *, wanted, rows=4, turns=20.0, resolution=GRAM, repeats=1):
+def advice(rate, *, wanted, rows=4, turns=20.0, resolution=GRAM, repeats=1, by_crank=False):
     effort = Effort(
         rows_caught=rows,
         open_rows=24,
         repeats=repeats,
         bags=1,
         turns=turns,
+        by_crank=by_crank,
         row_length=2.4 * 20 * rows if turns is None else 2.4 * turns * rows,
         resolution=resolution,
         row_cv=0.05,
         prior=Prior(),
     )
     return cures(rate.shares, value=rate.field.value, wanted=wanted, effort=effort)
+
+
+def test_more_turns_are_those_of_the_crank_where_one_is_turned():
+    coarse = catch(rows=24, turns=10, resolution=30 * GRAM)
+    given = {"wanted": 0.04, "rows": 24, "turns": 10.0, "resolution": 0.03}
+    plain, cranked = (
+        {cure.name: str(cure.say) for cure in advice(coarse, by_crank=by, **given)}
+        for by in (False, True)
+    )
+    assert plain["scale reading"].endswith(" turns instead")
+    assert cranked["scale reading"] == plain["scale reading"].replace(
+        " instead", " of the crank instead"
+    )
 
 
 def test_half_range_is_that_of_the_estimate():

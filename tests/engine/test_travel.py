@@ -1,6 +1,6 @@
 """Turns, distances and slip: published examples, trade practice, refusals."""
 
-from math import nan, pi
+from math import nan, pi, sqrt
 
 import pytest
 from hypothesis import given
@@ -66,6 +66,17 @@ def test_handle_turns_for_a_twentieth_hectare():
     wheel = course(one_row(4.0), rolled(1.5), area=500).turns
     handle = 500 * 2.4 / (4.0 * 1.5)
     assert nominal(wheel_turns(handle, crank_per_wheel=2.4)) == pytest.approx(nominal(wheel))
+
+
+def test_a_crank_is_counted_at_the_crank():
+    """48 ÷ 2.4 = 20 turns of 95 in; the marks are read at the crank: √(2/3) × 0.05 ÷ 48."""
+    run = turned(rolled(95 * INCH), 48.0, crank_per_wheel=2.4)
+    assert nominal(run.distance) / INCH == pytest.approx(1900)
+    assert (run.turns, run.by_crank) == (48.0, True)
+    share = {s.name: s.u for s in budget(run.distance, {})}["turn count"]
+    assert share / nominal(run.distance) == pytest.approx(sqrt(2 / 3) * 0.05 / 48)
+    style = Style()
+    assert [line.sum(style) for line in run.working] == ["48 turns ÷ 2.4", "20 turns × 95 in ÷ 12"]
 
 
 def test_slip_from_counted_turns():

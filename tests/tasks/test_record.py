@@ -363,6 +363,11 @@ def test_a_drill_card_lists_what_was_taken(book, job):
     }
     # 20 rows at 7.5 in are 12.5 ft; 1/20 ac is 2,178 ft²: 174.24 ft ÷ 7.9167 ft = 22.01 turns.
     assert rows(document, "Turns of the wheel")["1/20 ac"] == ["22"]
+    cranked = replace(book.get(drill).body, crank_per_wheel=Typed(value=2.5, text="2.5"))
+    book.correct(drill, cranked)
+    cranked_card = drill_card(book, drill, READER, address="")
+    assert rows(cranked_card, "Turns of the crank")["1/20 ac"] == ["55"]
+    assert fact(cranked_card, "Crank turns for one wheel turn").cell.text == "2.5"
     code = part(document, "Its page")[0]
     assert code.address == "http://farm.example/drills/1"
     with pytest.raises(MeasurementError, match="give the id of a drill"):

@@ -114,12 +114,23 @@ def test_a_drill_with_a_crank_is_turned_by_it(visitor, book):
     book.correct(drill.id, replace(drill.body, crank_per_wheel=Typed(value=3.5, text="3.5")))
     page = visitor.read(f"{job}/set")
     assert "77 turns of the crank" in page.text
+    assert "Turn the crank" in page.text
     assert "turns" not in page.fields
     rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
     visitor.send(f"{job}/set", rest | {"crank_turns": str(3.5 * float(visitor.LIGHT["turns"]))})
     page = visitor.read(f"{job}/set")
     assert "48.6 lb/ac in the field" in page.text  # as 22 turns of the wheel make it
     assert float(page.fields["crank_turns"]) == 3.5 * float(visitor.LIGHT["turns"])
+    assert "turns of the crank instead" in page.text
+    assert "70 turns ÷ 3.5" in page.text
+
+
+def test_turns_of_a_crank_that_nobody_has_measured_are_refused(visitor, book):
+    job = visitor.job()
+    rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
+    page = visitor.send(f"{job}/set", rest | {"crank_turns": "77"}, code=422)
+    assert "how many turns of the crank make one of the wheel" in page.wrong["crank_turns"]
+    assert book.things("catch") == []
 
 
 def test_several_bags_of_a_writer_of_decimal_commas(visitor, client, book):

@@ -48,6 +48,8 @@ class Effort:
         Bags that one catch was weighed in.
     turns : float or None
         Turns of one catch; None where no wheel was turned.
+    by_crank : bool
+        Whether they are those of a crank.
     row_length : float
         Length of all rows caught, together. [m]
     resolution : float
@@ -67,6 +69,7 @@ class Effort:
     resolution: float
     row_cv: float
     prior: Prior
+    by_crank: bool = False
 
     def longer(self, times: float) -> dict[str, float]:
         """Factors on the variances when ``times`` the row length is caught in as many bags."""
@@ -201,7 +204,10 @@ def _more_turns(effort: Effort, _spread: Spread) -> list[_Step]:
         more = turns / effort.turns
         factors = effort.longer(more) | {"turn count": 1 / (more * more)}
         cost = (turns - effort.turns) * MINUTES["turn"] * effort.repeats
-        steps.append(_Step(factors, cost, say("make {turns} instead", turns=Amount(turns, TURNS))))
+        text = "make {turns} instead"
+        if effort.by_crank:
+            text = "make {turns} of the crank instead"
+        steps.append(_Step(factors, cost, say(text, turns=Amount(turns, TURNS))))
     return steps
 
 

@@ -12,7 +12,7 @@ from .budget import Quantity, give_or_take, nominal, standard_uncertainty, uncer
 from .drill import Drill
 from .errors import require_positive, require_share
 from .units import FIELD as FIELD_AREA
-from .units import LENGTH, SHARE, SPACING, TURNS
+from .units import LENGTH, NUMBER, SHARE, SPACING, TURNS
 from .words import Amount, Phrase, say
 from .working import Line, divide, multiply
 
@@ -150,32 +150,57 @@ class Run:
 
     Make one with `turned`, `driven` or `sown`. ``in_field`` is set where the
     seed was dropped or caught in work, so that nothing stands between this
-    rate and the field's.
+    rate and the field's. ``turns`` were counted, of the crank where it was
+    turned by one.
     """
 
     distance: Quantity
     slip: Quantity = 0.0
     in_field: bool = False
     turns: float | None = None
+    by_crank: bool = False
     working: tuple[Line, ...] = ()
     assumed: tuple[Phrase, ...] = ()
 
 
-def turned(wheel: Wheel, turns: Quantity) -> Run:
-    """Wheel turned at the stand: distance = turns × per turn. [m]"""
-    counted = count_turns(turns)
+def turned(wheel: Wheel, turns: Quantity, *, crank_per_wheel: float | None = None) -> Run:
+    """Wheel turned at the stand, by hand or by a crank: distance = turns × per turn. [m]
+
+    Parameters
+    ----------
+    wheel : Wheel
+    turns : Quantity
+        As counted: of the crank where there is one.
+    crank_per_wheel : float, optional
+        Turns of the crank for one of the wheel. [-]
+    """
+    counted, lines = count_turns(turns), []
+    if crank_per_wheel is not None:
+        counted = wheel_turns(counted, crank_per_wheel=crank_per_wheel)
+    if crank_per_wheel not in (None, 1.0):
+        lines.append(_cranked(nominal(turns), crank_per_wheel))
     distance = counted * wheel.per_turn
+    each = Amount(nominal(wheel.per_turn), SPACING, 5)
     line = Line(
         say("Run: turns × tape, slip not yet in it") if wheel.taped else say("Run: turns × rolled"),
         Amount(nominal(distance), LENGTH, 5),
-        multiply(Amount(nominal(turns), TURNS, 5), Amount(nominal(wheel.per_turn), SPACING, 5)),
+        multiply(Amount(nominal(counted), TURNS, 5), each),
     )
     return Run(
         distance=distance,
         slip=wheel.slip,
         turns=nominal(turns),
-        working=(line,),
+        by_crank=crank_per_wheel is not None,
+        working=(*lines, line),
         assumed=wheel.assumed,
+    )
+
+
+def _cranked(turns: float, per_wheel: float) -> Line:
+    return Line(
+        say("Turns of the wheel: crank turns ÷ crank turns for one wheel turn"),
+        Amount(turns / per_wheel, TURNS, 5),
+        (*multiply(Amount(turns, TURNS, 5)), *divide(Amount(per_wheel, NUMBER, 5))),
     )
 
 

@@ -122,6 +122,7 @@ def effort_of(
         repeats=measured.repeats,
         bags=len(catches[0]),
         turns=run.turns,
+        by_crank=run.by_crank,
         row_length=nominal(run.distance) * measured.rows_caught,
         resolution=scale.resolution,
         row_cv=prior.row_cv,

@@ -8,7 +8,7 @@ from evenstand.engine.words import say
 
 from . import reading
 from .given import Given, listed
-from .kept import Kept, job_drill, job_wheel
+from .kept import RATIO_NEEDED, Kept, job_drill, job_wheel
 from .writing import Writing, as_typed
 
 RUNS = {"turns": TURNS, "crank_turns": TURNS, "distance": LENGTH, "area": FIELD}
@@ -80,6 +80,8 @@ def _run(form: Writing, kept: Kept) -> dict[str, Typed]:
             return run | {"per_turn": per_turn}
         if per_wheel := form.amount("crank_per_wheel", NUMBER):
             run |= {"crank_per_wheel": per_wheel}
+        elif not (kept.drill and kept.drill.crank_per_wheel):
+            form.refuse(given.refuse(key, RATIO_NEEDED))
     if key in ("turns", "crank_turns") and job_wheel(kept) is None:
         need = say("the wheel of this drill is not measured yet: write it on the drill's page")
         form.refuse(given.refuse(key, need))

@@ -8,17 +8,17 @@ from evenstand.book.book import Book
 from evenstand.book.shape import Typed
 from evenstand.book.thing import Thing
 from evenstand.engine import weighing
-from evenstand.engine.budget import Quantity
 from evenstand.engine.drill import Drill, Gear
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.target import Target
-from evenstand.engine.travel import Run, Wheel, driven, rolled, sown, turned, wheel_turns
+from evenstand.engine.travel import Run, Wheel, driven, rolled, sown, turned
 from evenstand.engine.words import say
 
 from .job import CatchMade
 from .machines import engine_drill, engine_wheel, quantity
 from .reading import TOLERANCE
 
+RATIO_NEEDED = say("say how many turns of the crank make one of the wheel")
 Known = TypeVar("Known")
 
 
@@ -187,16 +187,19 @@ def _run(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | None) ->
         return sown(quantity(catch.area, "area"), drill)
     if catch.crank_turns and catch.per_turn:
         per_turn = rolled(quantity(catch.per_turn, "rolled distance"))
-        return turned(per_turn, quantity(catch.crank_turns, "turn count"))
+        crank = quantity(catch.crank_turns, "turn count")
+        return turned(per_turn, crank, crank_per_wheel=1.0)
     if wheel is None:
         need = say("give the distance rolled in one turn, or the tape round the tyre with its slip")
         raise MeasurementError("wheel", None, need)
     if catch.turns:
         return turned(wheel, quantity(catch.turns, "turn count"))
-    return turned(wheel, _cranked(kept, catch))
-
-
-def _cranked(kept: Kept, catch: work.Catch) -> Quantity:
     crank = quantity(catch.crank_turns or Typed(value=0.0), "turn count")
-    per_wheel = catch.crank_per_wheel or (kept.drill.crank_per_wheel if kept.drill else None)
-    return wheel_turns(crank, crank_per_wheel=per_wheel.value if per_wheel else 1.0)
+    return turned(wheel, crank, crank_per_wheel=_crank_per_wheel(kept, catch))
+
+
+def _crank_per_wheel(kept: Kept, catch: work.Catch) -> float:
+    ratio = catch.crank_per_wheel or (kept.drill.crank_per_wheel if kept.drill else None)
+    if ratio is None:
+        raise MeasurementError("crank_per_wheel", None, RATIO_NEEDED)
+    return ratio.value

@@ -6,13 +6,11 @@ from evenstand.engine.target import Target
 from evenstand.engine.travel import (
     Run,
     Wheel,
-    count_turns,
     driven,
     rolled,
     sown,
     taped,
     turned,
-    wheel_turns,
 )
 from evenstand.engine.units import (
     CATCH,
@@ -132,13 +130,13 @@ def run(given: Given, drill: Drill, wheel: Wheel | None, *, wheel_of: Given) -> 
 
 def _cranked(given: Given, wheel: Wheel | None, wheel_of: Given) -> Run:
     """Crank turns: so many for one wheel turn, or so much ground for each."""
-    crank = count_turns(given.quantity("crank_turns", TURNS, tag="turn count"))
+    crank = given.quantity("crank_turns", TURNS, tag="turn count")
     text = given.text("per_turn")
     if is_plain_number(text):
         ratio = given.exact("per_turn", NUMBER)
-        return turned(wheel or wheel_needed(wheel_of), wheel_turns(crank, crank_per_wheel=ratio))
+        return turned(wheel or wheel_needed(wheel_of), crank, crank_per_wheel=ratio)
     per_turn = given.quantity("per_turn", TRAVEL, tag="rolled distance")
-    return turned(rolled(per_turn), crank)
+    return turned(rolled(per_turn), crank, crank_per_wheel=1.0)
 
 
 def is_plain_number(text: str) -> bool:

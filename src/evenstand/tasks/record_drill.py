@@ -132,6 +132,8 @@ def _facts(drill: machine.Drill, pen: Pen) -> Iterator[Named]:
         yield say("Slip"), pen.typed(drill.slip.text) if drill.slip else None
     else:
         yield say("Rolled in one turn"), pen.typed(drill.rolled.text) if drill.rolled else None
+    if drill.crank_per_wheel:
+        yield say("Crank turns for one wheel turn"), pen.typed(drill.crank_per_wheel.text)
     scale = drill.scale
     if scale:
         low, high, step = (Figure(number(each)) for each in (scale.low, scale.high, scale.step))
@@ -152,7 +154,9 @@ def _sections(
         yield reader.section(title, _ratios(known.fields, reader.pen))
     turns_table = _turns(drill, reader)
     if turns_table:
-        yield reader.section(say("Turns of the wheel"), turns_table)
+        cranked = drill.crank_per_wheel is not None
+        title = say("Turns of the crank") if cranked else say("Turns of the wheel")
+        yield reader.section(title, turns_table)
     if address:
         told = reader.pen.write(say("Code that opens the page of {name}", name=drill.name))
         yield reader.section(say("Its page"), Code(code_to_scan(address), told, address))
@@ -223,9 +227,11 @@ def _turns(drill: machine.Drill, reader: Reader) -> Table | None:
     if wheel is None:
         return None
     pen, counts = reader.pen, {}
+    each = drill.crank_per_wheel.value if drill.crank_per_wheel else 1.0
     for ground in GROUNDS[reader.style.system]:
         area = Given({"ground": ground}, str).exact("ground", FIELD)
-        counts[ground] = nominal(turns(engine_drill(drill), wheel, area=area).course.turns)
+        laid = turns(engine_drill(drill), wheel, area=area)
+        counts[ground] = each * nominal(laid.course.turns)
     rows = (
         (pen.cell(ground), pen.number(counts[ground], TURNS))
         for ground in sorted(counts, key=counts.__getitem__)

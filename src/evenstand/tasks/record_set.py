@@ -105,10 +105,9 @@ def _turns(kept: Kept, reader: Reader) -> Section | None:
         return None
     if laid is None:
         return None
+    title = say("Turns of the crank") if laid.by_crank else say("Turns of the wheel")
     lead = say("{turns} stand for {ground}.", turns=Amount(laid.turns, TURNS), ground=laid.ground)
-    return reader.section(
-        say("Turns of the wheel"), Words(pen.write(lead)), pen.work(laid.laid.course.working)
-    )
+    return reader.section(title, Words(pen.write(lead)), pen.work(laid.working))
 
 
 def _catch(found: Setting, index: int, reader: Reader) -> Section:

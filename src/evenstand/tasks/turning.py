@@ -1,14 +1,15 @@
 """What to turn for a catch, and at what pace."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from evenstand.engine.budget import nominal
-from evenstand.engine.units import FIELD
-from evenstand.engine.words import Style, System
+from evenstand.engine.units import FIELD, NUMBER, TURNS
+from evenstand.engine.words import Amount, Style, System, say
+from evenstand.engine.working import Line, multiply
 
 from .given import Given
 from .kept import Kept, job_drill, job_wheel
-from .turns import Turns, turns
+from .turns import turns
 
 # Ground to stand for, by the reader's units; the first is offered.
 GROUNDS: dict[System, tuple[str, ...]] = {
@@ -19,13 +20,17 @@ GROUNDS: dict[System, tuple[str, ...]] = {
 
 @dataclass(frozen=True)
 class Turning:
-    """Turns for a piece of ground [turn], and the time of each at field speed [s]."""
+    """Turns for a piece of ground [turn], and the time of each at field speed [s].
+
+    They are those of the crank where the drill has one.
+    """
 
     ground: str
     grounds: tuple[str, ...]
     turns: float
     seconds: float | None
-    laid: Turns
+    by_crank: bool
+    working: tuple[Line, ...]
 
 
 def turning(kept: Kept, ground: str, *, style: Style) -> Turning | None:
@@ -47,5 +52,25 @@ def turning(kept: Kept, ground: str, *, style: Style) -> Turning | None:
     area = Given({"ground": chosen}, str, style.decimal).exact("ground", FIELD)
     speed = kept.body.speed.value if kept.body.speed else None
     laid = turns(job_drill(kept), wheel, area=area, speed=speed)
-    others = grounds if chosen in grounds else (chosen, *grounds)
-    return Turning(chosen, others, nominal(laid.course.turns), laid.seconds, laid)
+    of_wheel, ratio = nominal(laid.course.turns), kept.drill.crank_per_wheel
+    found = Turning(
+        ground=chosen,
+        grounds=grounds if chosen in grounds else (chosen, *grounds),
+        turns=of_wheel,
+        seconds=laid.seconds,
+        by_crank=False,
+        working=laid.course.working,
+    )
+    return _cranked(found, ratio.value) if ratio else found
+
+
+def _cranked(found: Turning, ratio: float) -> Turning:
+    turns = found.turns * ratio
+    line = Line(
+        say("Turns of the crank: wheel turns × crank turns for one wheel turn"),
+        Amount(turns, TURNS, 5),
+        multiply(Amount(found.turns, TURNS, 5), Amount(ratio, NUMBER, 5)),
+    )
+    seconds = found.seconds / ratio if found.seconds else None
+    working = (*found.working, line)
+    return replace(found, turns=turns, seconds=seconds, by_crank=True, working=working)

@@ -58,6 +58,19 @@ def test_a_book_without_what_was_handed_over_is_begun_anew(
         assert back.post("/exchange", json=place, headers=key).json == {"anew": True}
 
 
+def test_a_thing_may_come_after_its_removal(book, client, key):
+    """As after a backup, where the removal waited and the thing itself was handed over before."""
+    with open_book(":memory:", device="phone") as other:
+        drill = other.add(DRILL)
+        removal = other.remove(drill.about)
+    for text in (removal.text, drill.text):
+        answer = client.post("/exchange", json={"cursor": 0, "entries": [text]}, headers=key)
+        assert answer.status_code == 200, answer.text
+    assert texts(book) == [drill.text, removal.text]
+    assert book.things("drill") == []
+    assert [thing.id for thing in book.things("drill", removed=True)] == [drill.about]
+
+
 OTHER_PLACES = [
     {"cursor": 1, "mark": "another"},
     {"cursor": 1, "mark": f"1:{64 * '0'}"},

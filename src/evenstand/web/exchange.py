@@ -115,7 +115,8 @@ def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
 
 def _check(book: Book, entry: Entry) -> None:
     """Refuse what no page would have written: another kind of a thing, what cannot be true."""
-    if entry.kind != Removal.kind and (there := _kind(book, entry.about)) not in ("", entry.kind):
+    there = _kind(book, entry.about)  # a removal alone where the thing itself comes after it
+    if Removal.kind not in (entry.kind, there) and there not in ("", entry.kind):
         need = say("give a {kind}, as it is", kind=there)
         raise MeasurementError("entry kind", entry.kind, need)
     if entry.made.ms > time() * 1000 + AHEAD:

@@ -93,7 +93,7 @@ async function page(event, url) {
   if (!reading && !request.referrer?.startsWith(base.href)) return refused("foreign", 403);
   const opening = reading && request.mode === "navigate";
   const client = opening ? await listening(event.clientId, "now") : await waitedFor(event.clientId);
-  if (!client) return opening ? lastShown(url) : refused("closed", 503);
+  if (!client) return opening ? lastShown(url) : refused(reading ? "unshown" : "closed", 503);
   const asked = {
     method: request.method,
     url: url.href,

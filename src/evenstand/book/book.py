@@ -1,9 +1,7 @@
 """The book: entries, what they add up to, and how two books become alike."""
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
-from hashlib import sha256
 from pathlib import Path
 from typing import Self
 
@@ -17,6 +15,7 @@ from .errors import BookError
 from .files import new_file
 from .identity import uuid7
 from .many import Many
+from .marks import Marks
 from .people import People
 from .shape import Body
 from .stamp import Stamp, follow, read_stamp, tick
@@ -45,6 +44,7 @@ class Book:
         self._store, self.device, self.who = store, device, who
         self._clock, self._random = clock, random
         self.many = Many(store)
+        self.marks = Marks(store)
         self.people = People(store, clock=clock, random=random)
         self.devices = Devices(store, clock=clock, random=random)
         if store.state("format") != str(FORMAT):
@@ -199,22 +199,6 @@ class Book:
             Where its id stands for something else here.
         """
         return not self._is_new(entry)
-
-    def mark(self) -> str:
-        """Return what tells this book, as it is now, from all others."""
-        return self._mark(self.cursor())
-
-    def was(self, mark: str) -> bool:
-        """Whether a mark is of this book, as it is or as it was with fewer entries."""
-        found = re.fullmatch(r"([0-9]{1,15}):[0-9a-f]+", mark)
-        return found is not None and self._mark(int(found[1])) == mark
-
-    def _mark(self, cursor: int) -> str:
-        """Return a cursor and the hash of the ids up to it, in the order they came in."""
-        hashed = sha256()
-        for id in self._store.ids(cursor):
-            hashed.update(id.encode())
-        return f"{cursor}:{hashed.hexdigest()}"
 
     def cursor(self) -> int:
         """Return the cursor behind the newest entry."""

@@ -5,7 +5,16 @@ from dataclasses import dataclass, replace
 from math import fsum, inf, isinf, sqrt
 
 from .box import Box
-from .budget import Estimate, Quantity, Share, budget, estimate, nominal, standard_uncertainty
+from .budget import (
+    Estimate,
+    Quantity,
+    Share,
+    budget,
+    estimate,
+    nominal,
+    normal_range,
+    standard_uncertainty,
+)
 from .errors import MeasurementError
 from .field_area import Shown
 from .kalman import Move, Seen, State, move, observe
@@ -16,7 +25,6 @@ from .units import FIELD, LOAD
 from .words import Amount, say
 
 CONFLICT = 2.5758293035489004  # standard deviations that 1 in 100 sound readings passes
-Z95 = 1.959963984540054
 IMPOSSIBLE = 4.0
 MISSING = 0.25  # part of all loads by which a drill may be off and nothing be missing
 
@@ -271,15 +279,15 @@ class _Following:
 
     def _stretch(self, event: Event, ground: float) -> None:
         """Work out what went down since the last reading, the rate before not believed."""
-        if isinstance(event, Load) and self.last is not None:
-            self.last = self.last.filled(event)
-        if isinstance(event, Load | Change):
-            if self.last is None and isinstance(event, Load) and event.at == self.zero:
+        if isinstance(event, Load):
+            if self.last is not None:
+                self.last = self.last.filled(event)
+            elif event.at == self.zero:
                 self.last = _Read(0.0, event.weight, event.u * event.u, 0.0)
+        if isinstance(event, Load | Change):
             return
-        now = _Read(ground, event.seed.weight, self.writer.reading_variance(event.seed), 0.0)
-        if event.seed.by_volume:
-            now = replace(now, by_volume=now.seed)
+        seed, variance = event.seed, self.writer.reading_variance(event.seed)
+        now = _Read(ground, seed.weight, variance, seed.by_test_weight)
         if isinstance(event, Level) and self.last is not None and ground > self.last.ground:
             rate = self.last.rate_to(now, self.known)
             self.stretches.append(Stretch(start=self.last.ground, end=ground, rate=rate))
@@ -293,7 +301,7 @@ class _Read:
     ground: float
     seed: float
     variance: float
-    by_volume: float
+    by_test_weight: float
 
     def filled(self, load: Load) -> "_Read":
         variance = self.variance + load.u * load.u
@@ -302,13 +310,12 @@ class _Read:
     def rate_to(self, end: "_Read", known: Known) -> Estimate:
         """Rate from here to a reading; in its range is what both share, meter and test weight."""
         area, used = end.ground - self.ground, self.seed - end.seed
-        by = known.test_weight_error * (self.by_volume - end.by_volume)
+        by = known.test_weight_error * (self.by_test_weight - end.by_test_weight)
         shown = known.meter.u * used
         u = sqrt(self.variance + end.variance + by * by + shown * shown) / area
         rate = used / area
-        return Estimate(rate, rate - Z95 * u, rate + Z95 * u, u)
+        return normal_range(rate, u)
 
 
 def _plain(state: State, index: int) -> Estimate:
-    value, u = nominal(state.mean[index]), state.u(index)
-    return Estimate(value, value - Z95 * u, value + Z95 * u, u)
+    return normal_range(nominal(state.mean[index]), state.u(index))

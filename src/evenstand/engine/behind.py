@@ -7,7 +7,7 @@ from math import sqrt
 from .budget import Estimate, Quantity, nominal, standard_uncertainty
 from .errors import MeasurementError, require_positive
 from .row_causes import CAUSES, Check
-from .stats import normal_quantile, t_cdf
+from .stats import Z95, normal_quantile, t_cdf
 from .target import odds_in_words
 from .units import LENGTH, NUMBER, RATE, SEED_COUNT, SEEDS, SHARE, SPACING
 from .weighing import Prior
@@ -17,7 +17,6 @@ from .working import PENCIL_DIGITS, Line, multiply
 ALARM = 0.05  # odds of a false flag over all rows together
 MEDIAN = 1.5707963267948966  # variance of a median of n, in variances of one ÷ n
 FEWEST = 5  # seeds in a row below which it is not judged alone
-Z95 = 1.959963984540054
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from typing import TypeAlias
 from uncertainties import UFloat, ufloat
 
 from .elementary import exp, log
-from .stats import t_cdf, t_quantile
+from .stats import Z95, t_cdf, t_quantile
 
 Quantity: TypeAlias = float | UFloat  # exact, or known with a standard uncertainty
 
@@ -196,3 +196,8 @@ def estimate(result: Quantity, shares: Iterable[Share], *, level: float = 0.95) 
         factor = exp(reach / value)
         return Estimate(value, value / factor, value * factor, u, whole)
     return Estimate(value, value - reach, value + reach, u, whole)
+
+
+def normal_range(value: float, u: float) -> Estimate:
+    """Put the 95 % range of a normal distribution around a value."""
+    return Estimate(value, value - Z95 * u, value + Z95 * u, u)

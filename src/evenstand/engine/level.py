@@ -26,6 +26,11 @@ class InBox:
     by_volume: bool
     assumed: tuple[Phrase, ...] = ()
 
+    @property
+    def by_test_weight(self) -> float:
+        """What of it rests on the test weight: all of it or nothing. [kg]"""
+        return self.weight if self.by_volume else 0.0
+
 
 def read_level(box: Box, full: Quantity, *, test_weight: Quantity) -> InBox:
     """Tell the seed in a box from how full it is.

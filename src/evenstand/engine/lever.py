@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import fsum, sqrt
 
-from .budget import Estimate, Quantity, uncertain
+from .budget import Estimate, Quantity, normal_range, uncertain
 from .chart import Curve
 from .choose import BETTER_BY
 from .drill import Gear, move, number
@@ -12,8 +12,6 @@ from .meter import Vector, dot, predict
 from .target import Target, Verdict, judge, odds_in_words
 from .units import RATE
 from .words import Amount, Phrase, say
-
-Z95 = 1.959963984540054
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,7 +150,7 @@ def _at(
     factor, own = found
     value, part, more = rate.value * factor, rate.u / rate.value, own / factor
     u = value * sqrt(part * part + more * more)
-    reached = Estimate(value, value - Z95 * u, value + Z95 * u, u)
+    reached = normal_range(value, u)
     return _Notch(setting, reached, judge(reached, target), factor, own)
 
 

@@ -7,6 +7,7 @@ from .budget import Estimate
 from .elementary import exp, log
 from .errors import require_positive
 from .learned_emergence import Season
+from .stats import Z95
 from .units import DENSITY, PLANTS
 from .words import Amount, Phrase, say
 
@@ -15,7 +16,6 @@ from .words import Amount, Phrase, say
 # (NDSU 2013), gives −0.10.
 CROWDING = 0.14
 CROWDING_U = 0.078  # standard deviation of the eight trials about it, −0.06 to −0.27
-Z95 = 1.959963984540054
 
 
 def emergence_at(emergence: float, *, seeds: float, counted_at: float) -> float:

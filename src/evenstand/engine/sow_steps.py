@@ -168,14 +168,13 @@ class Writer:
 
     def _filled(self, seed: InBox) -> Move:
         """The box holds what its level says, whatever was believed before."""
-        by = seed.weight if seed.by_volume else 0.0
         u = sqrt(self.reading_variance(seed))
         add = (self._of(seed.weight, u, "levels read"), 0.0, 0.0, 0.0)
-        matrix = ((0.0, 0.0, by, 0.0), *IDENTITY[1:])
+        matrix = ((0.0, 0.0, seed.by_test_weight, 0.0), *IDENTITY[1:])
         return Move(matrix=matrix, add=add, variances=(u * u, 0.0, 0.0, 0.0))
 
     def _read(self, seed: InBox) -> Reading:
-        by = -seed.weight if seed.by_volume else 0.0
+        by = 0.0 - seed.by_test_weight
         variance = self.reading_variance(seed)
         value = self._of(seed.weight, sqrt(variance), "levels read")
         return Reading(of=(1.0, 0.0, by, 0.0), value=value, variance=variance)

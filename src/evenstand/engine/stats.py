@@ -14,6 +14,8 @@ from .quantile import (
     symmetric_quantile,
 )
 
+Z95 = 1.959963984540054  # normal_quantile(0.975)
+
 
 def normal_cdf(z: float) -> float:
     """Probability that a standard normal variable is at most ``z``.

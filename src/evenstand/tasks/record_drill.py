@@ -23,7 +23,7 @@ from .machines import engine_drill, engine_wheel
 from .record_achieved import ranged
 from .record_frame import Reader
 from .record_made import moment
-from .turning import GROUNDS
+from .turning import GROUNDS, heading
 from .turns import turns
 
 MOST_JOBS, MOST_LINES = 40, 12
@@ -154,9 +154,8 @@ def _sections(
         yield reader.section(title, _ratios(known.fields, reader.pen))
     turns_table = _turns(drill, reader)
     if turns_table:
-        cranked = drill.crank_per_wheel is not None
-        title = say("Turns of the crank") if cranked else say("Turns of the wheel")
-        yield reader.section(title, turns_table)
+        by_crank = drill.crank_per_wheel is not None
+        yield reader.section(heading(by_crank=by_crank), turns_table)
     if address:
         told = reader.pen.write(say("Code that opens the page of {name}", name=drill.name))
         yield reader.section(say("Its page"), Code(code_to_scan(address), told, address))

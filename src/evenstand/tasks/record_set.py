@@ -20,7 +20,7 @@ from .record_made import newest
 from .row_by_row import last_rows
 from .set_job import set_job
 from .setting import Setting, where_next
-from .turning import turning
+from .turning import heading, turning
 
 Named = tuple[Value, Value | Cell | None]
 CHECK = say("Do each sum again before you trust it: all its numbers stand in it.")
@@ -105,8 +105,8 @@ def _turns(kept: Kept, reader: Reader) -> Section | None:
         return None
     if laid is None:
         return None
-    title = say("Turns of the crank") if laid.by_crank else say("Turns of the wheel")
     lead = say("{turns} stand for {ground}.", turns=Amount(laid.turns, TURNS), ground=laid.ground)
+    title = heading(by_crank=laid.by_crank)
     return reader.section(title, Words(pen.write(lead)), pen.work(laid.working))
 
 

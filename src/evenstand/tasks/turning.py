@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from evenstand.engine.budget import nominal
 from evenstand.engine.units import FIELD, NUMBER, TURNS
-from evenstand.engine.words import Amount, Style, System, say
+from evenstand.engine.words import Amount, Phrase, Style, System, say
 from evenstand.engine.working import Line, multiply
 
 from .given import Given
@@ -31,6 +31,11 @@ class Turning:
     seconds: float | None
     by_crank: bool
     working: tuple[Line, ...]
+
+
+def heading(*, by_crank: bool) -> Phrase:
+    """Say what is turned, over what a paper tells of it."""
+    return say("Turns of the crank") if by_crank else say("Turns of the wheel")
 
 
 def turning(kept: Kept, ground: str, *, style: Style) -> Turning | None:

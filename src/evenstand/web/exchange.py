@@ -147,7 +147,7 @@ def _is_kept(book: Book, thing: str) -> bool:
 
 def _is_place(book: Book, offered: Offered) -> bool:
     """Whether the place that a phone names is one that this book gave."""
-    return not (offered.cursor or offered.mark) or book.was(offered.mark)
+    return not (offered.cursor or offered.mark) or book.marks.was(offered.mark)
 
 
 def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, object]:
@@ -158,7 +158,7 @@ def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, objec
     if fitting < len(batch.entries):
         batch = book.entries(since=offered.cursor, limit=fitting)
     found = [{"id": e.id, "text": e.text} for e in batch.entries if e.id not in known]
-    place = {"cursor": batch.cursor, "mark": book.mark()}
+    place = {"cursor": batch.cursor, "mark": book.marks.now()}
     return {"entries": found, **place, "more": batch.more}
 
 

@@ -12,9 +12,9 @@ from evenstand.engine.tag import Month
 from evenstand.engine.units import ACRE, BUSHEL, INCH, POUND, POUND_PER_ACRE, SQUARE_FOOT
 from evenstand.engine.words import Style
 from evenstand.report.document import Facts, Picture, Signatures, Table, Words
+from evenstand.tasks.achieved import achieved
 from evenstand.tasks.given import Given
 from evenstand.tasks.record import record
-from evenstand.tasks.record_achieved import achieved
 from evenstand.tasks.record_drill import drill_card
 from evenstand.tasks.record_form import read_record, record_texts
 from evenstand.tasks.record_frame import Reader

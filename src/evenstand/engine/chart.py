@@ -9,7 +9,8 @@ from .budget import nominal
 from .drill import Drill, Gear, Scale
 from .errors import MeasurementError, require_positive
 from .line import straight_line
-from .meter import Belief, Matrix, Vector, features, update
+from .meter import Belief, features, update
+from .vectors import Matrix, Vector
 from .words import say
 
 SCATTER, SCATTER_DOF = 0.02, 12.0

@@ -7,11 +7,12 @@ from typing import Literal
 
 from .budget import Estimate, Quantity, nominal, standard_uncertainty, uncertain
 from .errors import MeasurementError, require_positive
-from .meter import Belief, Vector, predict, update
+from .meter import Belief, predict, update
 from .seed_class import SeedClass
 from .stats import t_quantile
 from .units import NUMBER, RATE, SHARE
 from .variance import mean_and_sd
+from .vectors import Vector
 from .words import Amount, Phrase, say
 from .working import PENCIL_DIGITS, Line, divide, multiply
 

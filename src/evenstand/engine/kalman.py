@@ -13,7 +13,7 @@ from uncertainties import UFloat
 
 from .budget import Quantity, nominal
 from .elementary import log
-from .meter import Matrix, Vector, dot
+from .vectors import Matrix, Vector, dot
 
 LOG_TWO_PI = 1.8378770664093453
 

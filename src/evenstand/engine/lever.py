@@ -8,9 +8,10 @@ from .chart import Curve
 from .choose import BETTER_BY
 from .drill import Gear, move, number
 from .errors import MeasurementError
-from .meter import Vector, dot, predict
+from .meter import predict
 from .target import Target, Verdict, judge, odds_in_words
 from .units import RATE
+from .vectors import Vector, dot
 from .words import Amount, Phrase, say
 
 

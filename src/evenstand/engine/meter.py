@@ -13,9 +13,7 @@ from math import fsum, inf, sqrt
 from .budget import Estimate
 from .errors import require_positive
 from .stats import t_quantile
-
-Vector = tuple[float, ...]
-Matrix = tuple[Vector, ...]
+from .vectors import Matrix, Vector, dot
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +51,6 @@ def features(opening: float, *, ratio: float, gear_effect: Sequence[float] = ())
         and 0 for the others; empty with one gear.
     """
     return (ratio, ratio * opening, ratio * 4 * opening * (1 - opening), *gear_effect)
-
-
-def dot(x: Sequence[float], y: Sequence[float]) -> float:
-    """Return the sum of products, rounded once."""
-    return fsum(a * b for a, b in zip(x, y, strict=True))
 
 
 def predict(belief: Belief, x: Vector) -> tuple[float, float]:

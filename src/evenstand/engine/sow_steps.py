@@ -8,10 +8,10 @@ from .budget import Quantity, nominal, standard_uncertainty, uncertain
 from .field_area import AreaMeter, unchecked_meter
 from .kalman import Move, Reading, State
 from .level import SQRT_THREE, InBox
-from .meter import Matrix, Vector
 from .sow_events import Change, Event, Fill, Level, Load
 from .target import Target
 from .units import ACRE, SHARE
+from .vectors import Matrix, Vector
 from .words import Amount, Phrase, say
 
 DRIFT = 0.002  # judgement: rate wanders by 0.2 % over an acre, by √n times that over n

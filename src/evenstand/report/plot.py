@@ -7,9 +7,10 @@ from rich.text import Text
 from evenstand.engine.chart import Curve
 from evenstand.engine.choose import CaughtAt, Choice
 from evenstand.engine.drill import Gear, number
-from evenstand.engine.meter import dot, expected_rate
+from evenstand.engine.meter import expected_rate
 from evenstand.engine.target import Target
 from evenstand.engine.units import RATE
+from evenstand.engine.vectors import dot
 from evenstand.engine.words import Style
 
 from .axis import Axis

@@ -14,9 +14,10 @@ from evenstand.engine.parse import LEAST, MOST, Reading, read
 from evenstand.engine.units import SEED_COUNT, SEED_WEIGHT, SHARE, Kind
 from evenstand.engine.words import Amount, Phrase, say
 
-from .kept_lots import THOUSAND, as_written
+from .kept_lots import THOUSAND
 from .measures import KINDS, ZERO
 from .writing import RefusalsError
+from .written import as_written
 
 SAME = 1e-3  # between a value and a text that was rounded for its reader
 

@@ -12,10 +12,10 @@ from evenstand.engine.need import Job, box_needs
 from evenstand.engine.units import HOURS, LOAD
 from evenstand.engine.words import say
 
-from .box_tables import named
 from .boxes import Boxes
 from .file_tables import many, one
 from .given import Given
+from .names import named
 
 
 def batches(

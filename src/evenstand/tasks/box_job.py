@@ -11,12 +11,12 @@ from evenstand.engine.units import POUND_PER_ACRE, POUND_PER_BUSHEL, RATE, TEST_
 from evenstand.engine.words import Amount, Phrase, say
 
 from .box_part import BoxPart, part_of
-from .box_tables import named
 from .boxes import Boxes, fill
 from .file_tables import in_tables, many
 from .given import Given
 from .job import Job
 from .job_file import read_job
+from .names import named
 from .setting import Setting, where_next
 
 DIGITS = 7  # of what is written into the tables, more than any catch tells

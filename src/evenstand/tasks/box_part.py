@@ -9,9 +9,9 @@ from typing import Any
 from evenstand.engine.errors import MeasurementError
 from evenstand.engine.words import Phrase, say, series
 
-from .box_tables import named
 from .boxes import Boxes
 from .file_tables import Table, many
+from .names import named
 
 OF_A_BOX = ("chart", "history", "catch")
 

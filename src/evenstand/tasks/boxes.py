@@ -17,10 +17,11 @@ from evenstand.engine.tag import Month
 from evenstand.engine.words import Phrase, say
 from evenstand.engine.working import Line
 
-from .box_tables import BoxRead, named, read_boxes, with_carriers
+from .box_tables import BoxRead, read_boxes, with_carriers
 from .box_words import advise
 from .given import Given
 from .mix import Mixed, read_mix
+from .names import named
 from .portions import Tipped, carriers, portions
 from .samples import in_sample, read_achieved, read_sample
 from .warned import Warned

@@ -13,8 +13,8 @@ from evenstand.engine.words import say
 
 from .drill_rules import check_drill, wheel_refusals
 from .given import Given, listed
-from .kept_lots import percent
 from .writing import Writing
+from .written import percent
 
 SLACKS = ("below", "above", "none")
 SEEDS = ("grain", "small seed", "fluffy")

@@ -12,8 +12,7 @@ from evenstand.engine.words import Phrase, say
 
 from . import reading
 from .given import Given
-from .lot_count import COUNTS
-from .tag import TAG
+from .keys import COUNTS, TAG
 
 LOT = (
     *("name", "species", "own_name", *TAG, *COUNTS, "resolution", "count_hard", "age_limit"),

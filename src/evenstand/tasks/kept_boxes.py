@@ -25,8 +25,8 @@ from evenstand.engine.units import (
 from evenstand.engine.words import say
 
 from .kept import Kept, named
-from .kept_lots import as_written, percent
 from .kept_mix import mix_tables
+from .written import as_written, percent
 
 Known = TypeVar("Known", bound=Body)
 

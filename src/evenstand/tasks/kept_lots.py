@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from math import isclose
 from typing import Any
 
 from evenstand.book.book import Book
@@ -10,19 +9,15 @@ from evenstand.book.seed import GerminationTest, Lot, SeedCount, Tag
 from evenstand.book.shape import Typed
 from evenstand.book.thing import Thing
 from evenstand.engine.errors import MeasurementError
-from evenstand.engine.parse import read
 from evenstand.engine.tag import Month
 from evenstand.engine.units import (
     LOAD,
     MONEY,
-    PERCENT,
     PRICE,
     SCALE_STEP,
     SEED_COUNT,
     SEED_WEIGHT,
     TEST_WEIGHT,
-    Kind,
-    Unit,
 )
 from evenstand.engine.words import Phrase, say
 
@@ -30,6 +25,7 @@ from .file_tables import table
 from .given import Given
 from .lots import LotRead, Shelf, read_lot, read_shelf
 from .tag import age_limit
+from .written import as_written, percent
 
 THOUSAND = 1000
 # How the seller told the seeds in a weight: key of a job file, field of a lot, kind.
@@ -231,39 +227,3 @@ def _test_table(test: GerminationTest) -> Mapping[str, Any]:
     dishes = [f"{dish.sprouted}/{dish.seeds}" for dish in test.dishes]
     hard = {} if test.hard is None else {"home_hard": str(test.hard)}
     return {"home_test": dishes, **hard}
-
-
-def percent(share: float) -> str:
-    """Write a share as it stands on a tag."""
-    return f"{share / PERCENT:.10g} %"
-
-
-def as_written(typed: Typed, kind: Kind, *, of: int = 1) -> str:
-    """Write an amount as it was typed; where its text does not say it, from its value.
-
-    Parameters
-    ----------
-    typed : Typed
-    kind : Kind
-    of : int
-        Things that the value is of, where the kind is of one.
-    """
-    value, limits = typed.value / of, typed.give_or_take / of
-    try:
-        found = read(typed.text, kind, field=kind.name, default_unit=_usual(kind))
-    except MeasurementError:
-        return _from_value(value, limits, kind)
-    same = isclose(found.value, value, rel_tol=1e-9) and isclose(
-        found.give_or_take, limits, rel_tol=1e-9
-    )
-    return typed.text if same else _from_value(value, limits, kind)
-
-
-def _usual(kind: Kind) -> Unit | None:
-    return kind.us if kind is SEED_COUNT else None
-
-
-def _from_value(value: float, limits: float, kind: Kind) -> str:
-    unit = kind.metric
-    spread = f" ± {limits / unit.size:.12g}" if limits else ""
-    return f"{value / unit.size:.12g}{spread} {unit.symbol}"

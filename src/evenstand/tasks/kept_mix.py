@@ -22,7 +22,8 @@ from evenstand.engine.units import (
 )
 
 from .kept import Kept, named
-from .kept_lots import as_written, lot_tables
+from .kept_lots import lot_tables
+from .written import as_written
 
 KEYS = {
     "of full rate": "share",

@@ -24,10 +24,10 @@ from evenstand.engine.units import (
 
 from .kept import Kept, chosen_of
 from .kept_boxes import body_of, drill_table
-from .kept_lots import as_written
 from .kept_mix import field_table
 from .on_the_way import OnTheWay
 from .stand_rate import stand_rate
+from .written import as_written
 
 AMOUNTS: Mapping[str, Kind] = {
     "at": FIELD,

@@ -15,9 +15,9 @@ from evenstand.engine.words import say
 
 from .kept import Kept, job_drill
 from .kept_boxes import body_of
-from .kept_lots import as_written
 from .record_gather import record_of
 from .stand_seed import SeedDown, as_typed
+from .written import as_written
 
 SIZES: Mapping[str, Kind] = {
     "length": LENGTH,

@@ -22,9 +22,9 @@ from evenstand.engine.units import SCALE_STEP, SEED_COUNT, SEED_WEIGHT, SEEDS
 from evenstand.engine.words import Phrase, say
 
 from .given import Given, listed
+from .keys import COUNTS
 from .warned import Warned
 
-COUNTS = ("seeds_per_lb", "tsw", "coated_per_lb", "replicates", "counted")
 THOUSAND = 1000
 
 _IN = re.compile(r"(.+?)\s+in\s+(.+)", re.IGNORECASE)

@@ -21,9 +21,10 @@ from evenstand.engine.words import say
 
 from .dates import month
 from .given import Given
-from .kept_lots import COUNTS, THOUSAND, as_written, percent, read_kept
+from .kept_lots import COUNTS, THOUSAND, read_kept
 from .tag import read_weeds, share_of
 from .writing import Writing
+from .written import as_written, percent
 
 MOST_WEEDS, MOST_BAGS = 8, 6
 PARTS = ("hard", "dormant", "coating", "inert", "other_crop", "weed")

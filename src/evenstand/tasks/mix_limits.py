@@ -26,10 +26,10 @@ from evenstand.office.limits import (
 )
 from evenstand.office.offer import Offer, published
 
-from .box_tables import named
 from .file_tables import many
 from .given import Given
 from .mix_members import Sowing
+from .names import named
 from .species_table import species_table
 from .tag import zero_or_more
 

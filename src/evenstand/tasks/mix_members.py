@@ -25,9 +25,9 @@ from evenstand.engine.words import Amount, Phrase, say
 from . import reading
 from .file_tables import Table
 from .given import Given, listed
-from .lot_count import COUNTS
+from .keys import COUNTS, TAG
 from .lots import Shelf, ShelfLot, lot_named, lot_of_species, species_or_own
-from .tag import TAG, yes, zero_or_more
+from .tag import yes, zero_or_more
 
 RATES = ("share", "seeds", "pls", "bulk", "rest")
 GROUPS: tuple[Group, ...] = ("grass", "legume", "broadleaf", "brassica")

@@ -11,8 +11,8 @@ from evenstand.engine.units import FIELD, HOURS, LENGTH, LOAD, MINUTES, SHARE, S
 from evenstand.engine.words import say
 
 from .given import Given
-from .kept_lots import percent
 from .writing import Writing
+from .written import percent
 
 MOST_INOCULANTS = 12
 LABEL = ("name", "amount", "seed", "pack", "within")

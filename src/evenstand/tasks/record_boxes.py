@@ -10,7 +10,7 @@ from evenstand.report.charts import result_strip
 from evenstand.report.document import Block, Cell, Drawing, Facts, Section, Table, Words
 from evenstand.report.pen import Pen
 
-from .record_achieved import ranged
+from .achieved import ranged
 from .record_frame import Reader
 from .record_gather import BoxSet, JobSoFar
 from .record_seed import NOT_WRITTEN

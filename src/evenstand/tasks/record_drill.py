@@ -16,11 +16,11 @@ from evenstand.report.code import code_to_scan
 from evenstand.report.document import Block, Cell, Code, Document, Section, Table, Words
 from evenstand.report.pen import Pen
 
+from .achieved import ranged
 from .field_ratios import OwnField, own_fields
 from .given import Given
 from .kept import Kept, chosen_of, find, target
 from .machines import engine_drill, engine_wheel
-from .record_achieved import ranged
 from .record_frame import Reader
 from .record_made import moment
 from .turning import GROUNDS, heading

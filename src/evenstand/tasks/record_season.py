@@ -14,7 +14,7 @@ from evenstand.engine.words import Amount, Figure, Phrase, Value, say, series
 from evenstand.report.document import Cell, Document, Section, Table
 from evenstand.report.pen import Pen
 
-from .record_achieved import Achieved, achieved, ranged, total
+from .achieved import Achieved, achieved, ranged, total
 from .record_frame import RANGES, Reader
 from .record_gather import BoxSet, JobSoFar, days_sown, gather
 from .record_made import moment

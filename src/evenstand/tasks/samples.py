@@ -13,8 +13,8 @@ from evenstand.engine.split import Split
 from evenstand.engine.units import CATCH, RATE, SEEDS, SHARE
 from evenstand.engine.words import Phrase, say
 
-from .box_tables import named
 from .given import Given, listed
+from .names import named
 
 OUT = "out"
 

@@ -13,10 +13,10 @@ from evenstand.engine.units import SHARE
 
 from .kept import Kept, find
 from .kept_boxes import body_of
-from .kept_lots import as_written
 from .kept_stand import bodies_of, counts_of, stand_tables, where, wish_of
 from .stand import Stood, read_emergence, read_stand
 from .stand_seed import SeedDown, seed_down
+from .written import as_written
 
 MOST_JOBS = 40  # of one field, as far back as is looked
 MOST_COUNTS = 200  # of all fields, as far back as is looked

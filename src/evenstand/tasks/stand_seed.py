@@ -13,9 +13,9 @@ from evenstand.engine.sown import Sown
 from evenstand.engine.tag import Month
 from evenstand.engine.words import Phrase, say
 
+from .achieved import achieved, total
 from .kept import named
 from .machines import quantity
-from .record_achieved import achieved, total
 from .record_gather import JobSoFar, gather
 
 TYPED = say("Live seed sown: as it was written down here.")

@@ -24,11 +24,6 @@ from .species_table import species_table
 from .tag_words import advise
 from .warned import Warned
 
-TAG = (
-    *("purity", "germination", "hard", "dormant", "coating", "inert", "other_crop", "weed"),
-    *("noxious", "total_viable", "tested", "seeds_tested", "hermetic", "treated"),
-    *("home_test", "home_hard"),
-)
 GO_WITH = {"home_hard": "home_test", "basis": "rate", "resolution": "counted"}
 
 _SPROUTED = re.compile(r"(\d+)\s*(?:/|of)\s*(\d+)", re.IGNORECASE)

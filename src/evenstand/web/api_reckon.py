@@ -14,12 +14,12 @@ from evenstand.tasks.catch import read_catch
 from evenstand.tasks.dates import month
 from evenstand.tasks.documents import catch_document, rows_document, turns_document
 from evenstand.tasks.given import Given
-from evenstand.tasks.lot_count import COUNTS
+from evenstand.tasks.keys import COUNTS, TAG
 from evenstand.tasks.repeats import repeated
 from evenstand.tasks.rows import read_rows
 from evenstand.tasks.seed_documents import species_document, tag_document
 from evenstand.tasks.species_table import species_table
-from evenstand.tasks.tag import TAG, read_tag_result
+from evenstand.tasks.tag import read_tag_result
 from evenstand.tasks.turns import read_turns
 
 from . import here

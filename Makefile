@@ -23,7 +23,7 @@ test: .venv/dev.stamp pyodide  ## run all tests, the engine's in Pyodide too whe
 	wait $$pages || code=1; cat build/tests-of-pages.txt; exit $$code
 
 # Half of the time: they run beside the others.
-PAGES = tests/phone tests/web/browser $(wildcard tests/web/test_[s-z]*.py)
+PAGES = tests/phone tests/web/browser tests/web/job tests/web/site tests/web/book
 
 check: .venv/dev.stamp  ## format, lint, types, imports, documents
 	@$(BIN)/ruff format --quiet --check --output-format concise . || \

@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 from random import Random
 
-from evenstand.engine.chart import Chart, Curve, curve_from_charts, curve_without_chart
-from evenstand.engine.choose import CaughtAt, Choice, choose
-from evenstand.engine.drill import Drill, Gear, Scale
-from evenstand.engine.target import Target
-from evenstand.engine.weighing import Prior
+from evenstand.engine.calibration.chart import Chart, Curve, curve_from_charts, curve_without_chart
+from evenstand.engine.calibration.choose import CaughtAt, Choice, choose
+from evenstand.engine.catch.target import Target
+from evenstand.engine.catch.weighing import Prior
+from evenstand.engine.drill.drill import Drill, Gear, Scale
 
 MOST_CATCHES = 8
 WHEEL = 2.44  # m/turn

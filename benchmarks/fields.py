@@ -14,19 +14,19 @@ from statistics import median
 
 from uncertainties import ufloat
 
-from evenstand.engine.balance import follow
-from evenstand.engine.budget import nominal
-from evenstand.engine.change_point import find_turning
-from evenstand.engine.field_area import AreaMeter
-from evenstand.engine.field_ratio import PastField, Soil, learn_ratio
-from evenstand.engine.level import InBox
-from evenstand.engine.runout import run_out
-from evenstand.engine.seed_class import SeedClass
-from evenstand.engine.sow_events import Event, Level, Load
-from evenstand.engine.sow_steps import DRIFT, Known
-from evenstand.engine.target import Target, judge
-from evenstand.engine.units import ACRE, POUND, POUND_PER_ACRE
-from evenstand.engine.words import say
+from evenstand.engine.catch.target import Target, judge
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import ACRE, POUND, POUND_PER_ACRE
+from evenstand.engine.seed.size_class import SeedClass
+from evenstand.engine.seeding.balance import follow
+from evenstand.engine.seeding.change_point import find_turning
+from evenstand.engine.seeding.events import Event, Level, Load
+from evenstand.engine.seeding.field_area import AreaMeter
+from evenstand.engine.seeding.field_ratio import PastField, Soil, learn_ratio
+from evenstand.engine.seeding.level import InBox
+from evenstand.engine.seeding.runout import run_out
+from evenstand.engine.seeding.steps import DRIFT, Known
+from evenstand.engine.statistics.budget import nominal
 
 RATE = 60 * POUND_PER_ACRE
 TOLERANCE = 0.05

@@ -37,7 +37,7 @@ from evenstand.book.work import (
     StandCount,
     Wanted,
 )
-from evenstand.web.app import create_app
+from evenstand.web.run.app import create_app
 
 SIZES = (1, 10, 100, 2000)  # jobs
 CATCHES_PER_JOB, JOBS_PER_DRILL, FIELDS_PER_JOB = 20, 7, 4

@@ -26,7 +26,7 @@ from urllib.request import Request, urlopen
 from pages import fill  # beside this file
 
 from evenstand.book.opening import open_book
-from evenstand.web.phone_files import FOLDER, bundle
+from evenstand.web.phone.files import FOLDER, bundle
 
 CHROMIUM = "/usr/bin/chromium"
 FLAGS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-sync"]

@@ -55,7 +55,7 @@ async function start() {
   ]);
   const [place] = pyodide.pyimport("site").getsitepackages();
   pyodide.pyimport("packed").take_in([packages, product], place);
-  Phone = pyodide.pyimport("evenstand.web.phone").Phone;
+  Phone = pyodide.pyimport("evenstand.web.run.on_phone").Phone;
   putTogether(await known);
 }
 

@@ -19,8 +19,8 @@ from waitress.server import create_server
 from evenstand.book.book import Book
 from evenstand.book.opening import open_book
 from evenstand.demo.book import fill
-from evenstand.web.app import create_app
-from evenstand.web.settings import Settings
+from evenstand.web.run.app import create_app
+from evenstand.web.site.settings import Settings
 
 FOLDER = Path(__file__).parents[1] / "docs/pictures"
 MOST = 60 * 1024  # bytes of a picture

@@ -16,9 +16,9 @@ from babel.messages.extract import extract
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
-from evenstand.engine.spelling import NAMES
-from evenstand.engine.target import Word
-from evenstand.engine.words import CITED, SINGULAR, WORDED
+from evenstand.engine.catch.target import Word
+from evenstand.engine.parsing.spelling import NAMES
+from evenstand.engine.quantities.phrases import CITED, SINGULAR, WORDED
 
 ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "src/evenstand"
@@ -47,7 +47,7 @@ def messages() -> Places:
             found.setdefault(text, set()).add(_short(path))
     named = (*SINGULAR, *SINGULAR.values(), *WORDED, *CITED, *NAMES.values(), *get_args(Word))
     for text in named:
-        found.setdefault(text, set()).add("src/evenstand/engine/words.py")
+        found.setdefault(text, set()).add("src/evenstand/engine/quantities/phrases.py")
     return found
 
 

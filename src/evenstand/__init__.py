@@ -6,7 +6,7 @@ from typing import Any
 __version__ = "0.1.0"
 __all__ = ["MeasurementError", "__version__", "open_book"]
 
-_WHERE = {"MeasurementError": "engine.errors", "open_book": "tasks.library"}
+_WHERE = {"MeasurementError": "engine.quantities.errors", "open_book": "tasks.library.book"}
 
 
 def __getattr__(name: str) -> Any:

@@ -17,14 +17,14 @@ def command_line() -> CommandLine:
 
 def _serve(book: Book, *, host: str, port: int, proxy: str, invented: bool, ready: Ready) -> None:
     """Serve the pages; what they need is imported only now."""
-    from evenstand.web.server import serve
-    from evenstand.web.settings import Settings
+    from evenstand.web.run.server import serve
+    from evenstand.web.site.settings import Settings
 
     settings = Settings(invented=invented)
     serve(book, host=host, port=port, proxy=proxy, settings=settings, ready=ready)
 
 
 def _write_folder(target: Path, *, base: str) -> int:
-    from evenstand.web.phone_folder import write_folder
+    from evenstand.web.phone.folder import write_folder
 
     return write_folder(target, base=base)

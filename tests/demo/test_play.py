@@ -8,9 +8,9 @@ import pytest
 from evenstand.demo.play import play
 from evenstand.demo.pool import HERON
 from evenstand.demo.simulator import drop, weigh
-from evenstand.engine.drill import Gear
-from evenstand.engine.units import OUNCE
-from evenstand.tasks.job_file import read_job
+from evenstand.engine.drill.drill import Gear
+from evenstand.engine.quantities.units import OUNCE
+from evenstand.tasks.job.file import read_job
 
 JOB = read_job(HERON.job)
 FULL, HALF = Gear(name="full"), Gear(name="half", ratio=0.5)

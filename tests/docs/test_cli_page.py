@@ -21,7 +21,7 @@ from evenstand.book.opening import open_book
 from evenstand.book.place import default_path
 from evenstand.compose import command_line
 from evenstand.demo.book import fill
-from evenstand.tasks.file_tables import KEYS
+from evenstand.tasks.job.tables import KEYS
 
 PAGE = Path(__file__).parents[2] / "docs/cli.md"
 ALL = command_line().commands

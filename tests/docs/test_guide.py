@@ -158,7 +158,7 @@ def test_the_page_of_a_step_answers_what_a_reader_asks(step):
 
 def test_every_step_of_a_job_has_its_page():
     pytest.importorskip("flask", reason="the pages need Flask")
-    from evenstand.web import steps
+    from evenstand.web.run import steps
 
     assert {each.key for each in steps.STEPS} == set(STEPS) - {"drills", "seed"}
 

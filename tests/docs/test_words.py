@@ -20,9 +20,10 @@ MATHEMATICS = {
     "incomplete",
     "outliers",
     "quantile",
-    "stats",
+    "distributions",
+    "vectors",
 }
-MATHEMATICS |= {"several", "units", "variance", "words"}
+MATHEMATICS |= {"several", "units", "variance", "phrases"}
 # Names that mean what the sentence around them says, in whatever unit; so do single letters.
 GENERAL = {"level", "mean", "quantity", "reach", "result", "value", "values", "wanted"}
 ANY_UNIT = "of the value"
@@ -55,7 +56,7 @@ def _is_a_word(name):
 
 def engine_parameters():
     """Every (where, name, unit) that the engine's public functions and classes document."""
-    for module in pkgutil.iter_modules(evenstand.engine.__path__, "evenstand.engine."):
+    for module in pkgutil.walk_packages(evenstand.engine.__path__, "evenstand.engine."):
         if module.name.rpartition(".")[2] in MATHEMATICS:
             continue
         for name, thing in vars(importlib.import_module(module.name)).items():

@@ -87,7 +87,7 @@ CATCHES = st.lists(
 @pytest.fixture(scope="module")
 def client():
     pytest.importorskip("flask", reason="the pages need Flask")
-    from evenstand.web.app import create_app
+    from evenstand.web.run.app import create_app
 
     with open_book(":memory:", device="shed", who="Ada") as book:
         app = create_app(book)

@@ -32,7 +32,7 @@ def packed():
 @pytest.fixture(scope="module")
 def pages():
     pytest.importorskip("flask", reason="the pages need Flask")
-    from evenstand.web.app import create_app
+    from evenstand.web.run.app import create_app
 
     with open_book(":memory:", device="phone", who="Ben") as book:
         book.add(Field(name="Home"))

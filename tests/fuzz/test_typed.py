@@ -8,13 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from evenstand.book.opening import open_book
-from evenstand.engine import units
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.parse import read
-from evenstand.engine.species_names import find
-from evenstand.tasks.dates import month
-from evenstand.tasks.given import Given, listed
-from evenstand.tasks.species_table import species_table
+from evenstand.engine.parsing.parse import read
+from evenstand.engine.quantities import units
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.seed.species_names import find
+from evenstand.tasks.parsing.dates import month
+from evenstand.tasks.parsing.given import Given, listed
+from evenstand.tasks.seed.species_table import species_table
 
 KINDS = [kind for _, kind in inspect.getmembers(units) if isinstance(kind, units.Kind)]
 SYMBOLS = sorted({unit.symbol for kind in KINDS for unit in (kind.us, kind.metric)})
@@ -137,7 +137,7 @@ def pages():
     """A filled demo book, an app over it, and every form that a link leads to."""
     pytest.importorskip("flask", reason="the pages need Flask")
     from evenstand.demo.book import fill
-    from evenstand.web.app import create_app
+    from evenstand.web.run.app import create_app
 
     with open_book(":memory:", device="shed", who="Ada") as book:
         fill(book)

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from evenstand.engine.budget import nominal
-from evenstand.engine.member import Published, Seed
+from evenstand.engine.mix.member import Published, Seed
+from evenstand.engine.statistics.budget import nominal
 from evenstand.office.limits import (
     CostWithin,
     Everything,

@@ -5,10 +5,10 @@ from itertools import combinations
 
 import pytest
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.member import Seed
-from evenstand.engine.units import HECTARE
-from evenstand.engine.words import Style
+from evenstand.engine.mix.member import Seed
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import HECTARE
 from evenstand.office.clash import Clash
 from evenstand.office.limits import (
     CostWithin,

@@ -4,8 +4,8 @@ from math import inf, nan
 
 import pytest
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.units import ACRE, POUND_PER_ACRE, SQUARE_FOOT
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.units import ACRE, POUND_PER_ACRE, SQUARE_FOOT
 from evenstand.office.limits import (
     CostWithin,
     Grouped,

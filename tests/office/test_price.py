@@ -4,9 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from evenstand.engine.member import Seed
-from evenstand.engine.units import HECTARE
-from evenstand.engine.words import Style
+from evenstand.engine.mix.member import Seed
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import HECTARE
 from evenstand.office.clash import Clash
 from evenstand.office.limits import (
     CostWithin,

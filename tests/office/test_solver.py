@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 from uncertainties import ufloat
 
-from evenstand.engine.budget import nominal
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.member import Published, Seed
-from evenstand.engine.units import HECTARE
-from evenstand.engine.words import Style
+from evenstand.engine.mix.member import Published, Seed
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import HECTARE
+from evenstand.engine.statistics.budget import nominal
 from evenstand.office.clash import Clash
 from evenstand.office.limits import (
     CostWithin,

@@ -2,7 +2,7 @@
 
 import pytest
 
-from evenstand.engine.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError
 
 write_xlsx = pytest.importorskip("evenstand.office.spreadsheet", reason="needs openpyxl").write_xlsx
 

@@ -10,7 +10,7 @@ from functools import partial
 from pathlib import Path
 from random import Random
 
-from evenstand.web import phone
+from evenstand.web.run import on_phone as phone
 
 NOW = 1_795_568_400_000  # ms: 2026-11-25 01:00 UTC
 FORM = [["Content-Type", "application/x-www-form-urlencoded"]]

@@ -17,9 +17,9 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 from evenstand.book.machine import Drill
 from evenstand.book.opening import open_book
 from evenstand.book.shape import Typed
-from evenstand.web import exchange
-from evenstand.web.app import create_app
-from evenstand.web.phone import Phone
+from evenstand.web.phone import exchange
+from evenstand.web.run.app import create_app
+from evenstand.web.run.on_phone import Phone
 
 FORM = {"Content-Type": "application/x-www-form-urlencoded"}
 DRILL = {"rows": "20", "spacing": "7.5", "spacing_unit": "in"}

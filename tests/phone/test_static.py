@@ -11,7 +11,7 @@ from urllib.error import URLError
 
 import pytest
 
-from evenstand.web.phone_folder import write_folder
+from evenstand.web.phone.folder import write_folder
 
 HERE = Path(__file__).parent
 STEPS = runpy.run_path(str(HERE / "steps.py"))

@@ -10,28 +10,20 @@ from math import ldexp
 
 from uncertainties import ufloat
 
-from evenstand.engine import composition, counting, elementary, incomplete, stats, units
-from evenstand.engine.bags import BagSize
-from evenstand.engine.behind import count_behind
-from evenstand.engine.box import BOX_KINDS, Box
-from evenstand.engine.budget import Cause, budget, estimate, nominal
-from evenstand.engine.carbon import Residue, biomass_by_full_rate, combine
-from evenstand.engine.catch import measure
-from evenstand.engine.chart import Chart, curve_from_charts
-from evenstand.engine.choose import CaughtAt, choose
-from evenstand.engine.count_goal import samples_for
-from evenstand.engine.count_place import Place, hoop_area, row_area
-from evenstand.engine.depth_check import depths
-from evenstand.engine.drill import Drill, Gear, Scale
-from evenstand.engine.emergence import emergence, live_seeds
-from evenstand.engine.emergence_usual import USUAL
-from evenstand.engine.field_area import checked_meter
-from evenstand.engine.field_ratio import PastField, learn_ratio
-from evenstand.engine.gaps import gaps
-from evenstand.engine.learned_emergence import Season, learned
-from evenstand.engine.level import InBox
-from evenstand.engine.line import straight_line, through_origin
-from evenstand.engine.member import (
+from evenstand.engine.boxes.box import BOX_KINDS, Box
+from evenstand.engine.boxes.portion import Portion
+from evenstand.engine.boxes.sample import counted
+from evenstand.engine.boxes.sorting import sorting
+from evenstand.engine.boxes.split import splits
+from evenstand.engine.calibration.chart import Chart, curve_from_charts
+from evenstand.engine.calibration.choose import CaughtAt, choose
+from evenstand.engine.catch.rate import measure
+from evenstand.engine.catch.target import Target
+from evenstand.engine.catch.weighing import Bag, Prior, WeighScale
+from evenstand.engine.drill.drill import Drill, Gear, Scale
+from evenstand.engine.drill.travel import taped, turned
+from evenstand.engine.mix.carbon import Residue, biomass_by_full_rate, combine
+from evenstand.engine.mix.member import (
     BulkRate,
     Carrier,
     LiveSeeds,
@@ -41,36 +33,46 @@ from evenstand.engine.member import (
     Rest,
     Seed,
 )
-from evenstand.engine.mix import design
-from evenstand.engine.need import Job as SeedJob
-from evenstand.engine.next_seeds import seeds_for
-from evenstand.engine.order import order
-from evenstand.engine.parse import read
-from evenstand.engine.portion import Portion
-from evenstand.engine.replicates import Dish
-from evenstand.engine.retest import HomeTest
-from evenstand.engine.retest import combine as combine_tests
-from evenstand.engine.rows import evenness
-from evenstand.engine.sample import counted
-from evenstand.engine.seed_count import printed
-from evenstand.engine.sorting import sorting
-from evenstand.engine.sow import Rest as RestOfField
-from evenstand.engine.sow import sowing
-from evenstand.engine.sow_events import Event, Level, bags, weighed
-from evenstand.engine.sow_steps import Known
-from evenstand.engine.split import splits
-from evenstand.engine.stand import stand
-from evenstand.engine.stand_mix import Sown
-from evenstand.engine.stand_mix import composition as parts_of_mix
-from evenstand.engine.stand_surer import places_needed
-from evenstand.engine.tag import Tag
-from evenstand.engine.tag_result import WantedRate, tag_result
-from evenstand.engine.target import Target
-from evenstand.engine.travel import taped, turned
-from evenstand.engine.units import FOOT, GRAM, INCH, POUND_PER_ACRE
-from evenstand.engine.variance import cv_range, one_way
-from evenstand.engine.weighing import Bag, Prior, WeighScale
-from evenstand.engine.words import Amount, Style
+from evenstand.engine.mix.mix import design
+from evenstand.engine.order.bags import BagSize
+from evenstand.engine.order.need import Job as SeedJob
+from evenstand.engine.order.purchase import order
+from evenstand.engine.parsing.parse import read
+from evenstand.engine.quantities import units
+from evenstand.engine.quantities.phrases import Amount, Style
+from evenstand.engine.quantities.units import FOOT, GRAM, INCH, POUND_PER_ACRE
+from evenstand.engine.rows.evenness import evenness
+from evenstand.engine.seed.count import printed
+from evenstand.engine.seed.count_goal import samples_for
+from evenstand.engine.seed.replicates import Dish
+from evenstand.engine.seed.result import WantedRate, tag_result
+from evenstand.engine.seed.retest import HomeTest
+from evenstand.engine.seed.retest import combine as combine_tests
+from evenstand.engine.seed.tag import Tag
+from evenstand.engine.seeding.behind import count_behind
+from evenstand.engine.seeding.depth_check import depths
+from evenstand.engine.seeding.events import Event, Level, bags, weighed
+from evenstand.engine.seeding.field_area import checked_meter
+from evenstand.engine.seeding.field_ratio import PastField, learn_ratio
+from evenstand.engine.seeding.level import InBox
+from evenstand.engine.seeding.seeding import Rest as RestOfField
+from evenstand.engine.seeding.seeding import sowing
+from evenstand.engine.seeding.steps import Known
+from evenstand.engine.stand.emergence import emergence, live_seeds
+from evenstand.engine.stand.gaps import gaps
+from evenstand.engine.stand.learned import Season, learned
+from evenstand.engine.stand.next_seeds import seeds_for
+from evenstand.engine.stand.place import Place, hoop_area, row_area
+from evenstand.engine.stand.species import Sown
+from evenstand.engine.stand.species import composition as parts_of_mix
+from evenstand.engine.stand.stand import stand
+from evenstand.engine.stand.surer import places_needed
+from evenstand.engine.stand.usual import USUAL
+from evenstand.engine.statistics import composition, counting, elementary, incomplete
+from evenstand.engine.statistics import distributions as stats
+from evenstand.engine.statistics.budget import Cause, budget, estimate, nominal
+from evenstand.engine.statistics.line import straight_line, through_origin
+from evenstand.engine.statistics.variance import cv_range, one_way
 
 WIDE = [x * ldexp(1.0, e) for e in range(-1060, 1020, 20) for x in (1.0, 1.2, 1.41, 1.7)]
 EXPONENTS = [-744.5 + 0.93 * i for i in range(1560)]

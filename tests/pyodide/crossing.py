@@ -3,7 +3,7 @@
 import json
 import sys
 
-from evenstand.web.bridge import Bridge
+from evenstand.web.run.bridge import Bridge
 
 CALLS = {
     "nothing": "handle => handle('GET', '/')",

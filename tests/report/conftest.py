@@ -4,9 +4,9 @@ from datetime import UTC, datetime
 
 import pytest
 
-from evenstand.engine.units import RATE
-from evenstand.engine.words import Amount, Style, say
-from evenstand.engine.working import Line, multiply
+from evenstand.engine.quantities.phrases import Amount, Style, say
+from evenstand.engine.quantities.units import RATE
+from evenstand.engine.quantities.working import Line, multiply
 from evenstand.report.code import code_to_scan
 from evenstand.report.document import (
     Cell,

@@ -5,14 +5,14 @@ from xml.etree import ElementTree
 
 import pytest
 
-from evenstand.engine.budget import Estimate
-from evenstand.engine.chart import Chart, curve_from_charts
-from evenstand.engine.choose import CaughtAt, choose
-from evenstand.engine.drill import Drill, Scale
-from evenstand.engine.rows import evenness
-from evenstand.engine.target import Target
-from evenstand.engine.units import GRAM, INCH, KG_PER_HECTARE, POUND_PER_ACRE
-from evenstand.engine.words import Style
+from evenstand.engine.calibration.chart import Chart, curve_from_charts
+from evenstand.engine.calibration.choose import CaughtAt, choose
+from evenstand.engine.catch.target import Target
+from evenstand.engine.drill.drill import Drill, Scale
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import GRAM, INCH, KG_PER_HECTARE, POUND_PER_ACRE
+from evenstand.engine.rows.evenness import evenness
+from evenstand.engine.statistics.budget import Estimate
 from evenstand.report import svg
 from evenstand.report.charts import result_strip, row_chart
 from evenstand.report.curve import curve_chart, points_chart

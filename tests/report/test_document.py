@@ -4,9 +4,9 @@ import json
 
 import pytest
 
-from evenstand.engine.budget import Estimate
-from evenstand.engine.units import POUND_PER_ACRE, RATE
-from evenstand.engine.words import Style
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import POUND_PER_ACRE, RATE
+from evenstand.engine.statistics.budget import Estimate
 from evenstand.report.document_json import document_json
 from evenstand.report.pen import Pen
 from evenstand.report.typesetting import typesetting

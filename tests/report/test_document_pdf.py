@@ -15,7 +15,7 @@ from evenstand.office.pdf import can_be_set, pdf
 from evenstand.report.document import Cell, Drawing, Picture, Table, Words
 from evenstand.report.svg import drawing, words
 from evenstand.report.typesetting import _CANNOT
-from evenstand.tasks.record_pdf import document_pdf
+from evenstand.tasks.record.pdf import document_pdf
 
 MADE = datetime(2026, 11, 25, 12, tzinfo=UTC)
 

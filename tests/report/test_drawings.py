@@ -7,11 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from rich.text import Text
 
-from evenstand.engine.budget import Estimate
-from evenstand.engine.target import Target
-from evenstand.engine.units import FOOT, LENGTH, POUND_PER_ACRE, ROWS
-from evenstand.engine.words import Amount, Style, say
-from evenstand.engine.working import Line, multiply
+from evenstand.engine.catch.target import Target
+from evenstand.engine.quantities.phrases import Amount, Style, say
+from evenstand.engine.quantities.units import FOOT, LENGTH, POUND_PER_ACRE, ROWS
+from evenstand.engine.quantities.working import Line, multiply
+from evenstand.engine.statistics.budget import Estimate
 from evenstand.report.axis import Axis, round_step
 from evenstand.report.notebook import Sheet, columns, console, fold, sheet
 from evenstand.report.row_marks import row_marks

@@ -6,10 +6,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from evenstand.engine.box import BOX_KINDS, Box
-from evenstand.engine.filled_box import fill_box
-from evenstand.engine.portion import Portion
-from evenstand.engine.words import Style
+from evenstand.engine.boxes.box import BOX_KINDS, Box
+from evenstand.engine.boxes.filled import fill_box
+from evenstand.engine.boxes.portion import Portion
+from evenstand.engine.quantities.phrases import Style
 from evenstand.report.hopper import LINE, hopper
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -5,10 +5,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from evenstand.engine.member import BulkRate, Carrier, LiveSeeds, Member, PlsRate, Seed
-from evenstand.engine.mix import design
-from evenstand.engine.units import POUND, POUND_PER_ACRE, SQUARE_FOOT
-from evenstand.engine.words import Style
+from evenstand.engine.mix.member import BulkRate, Carrier, LiveSeeds, Member, PlsRate, Seed
+from evenstand.engine.mix.mix import design
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import POUND, POUND_PER_ACRE, SQUARE_FOOT
 from evenstand.report.mix_strip import SEED_TOP, WEIGHT_TOP, WIDE, mix_strip
 
 

@@ -2,12 +2,12 @@
 
 import pytest
 
-from evenstand.engine.chart import Chart, curve_from_charts, curve_without_chart
-from evenstand.engine.choose import CaughtAt, choose
-from evenstand.engine.drill import Drill, Gear, Scale
-from evenstand.engine.target import Target
-from evenstand.engine.units import POUND_PER_ACRE
-from evenstand.engine.words import Style
+from evenstand.engine.calibration.chart import Chart, curve_from_charts, curve_without_chart
+from evenstand.engine.calibration.choose import CaughtAt, choose
+from evenstand.engine.catch.target import Target
+from evenstand.engine.drill.drill import Drill, Gear, Scale
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import POUND_PER_ACRE
 from evenstand.report.notebook import Sheet
 from evenstand.report.plot import curve_plot
 

@@ -5,15 +5,15 @@ from xml.etree import ElementTree
 
 import pytest
 
-from evenstand.engine.balance import follow
-from evenstand.engine.budget import uncertain
-from evenstand.engine.change_point import find_turning
-from evenstand.engine.level import InBox
-from evenstand.engine.sow_events import Change, Level, bags
-from evenstand.engine.sow_steps import Known
-from evenstand.engine.target import Target
-from evenstand.engine.units import ACRE, POUND, POUND_PER_ACRE
-from evenstand.engine.words import Style
+from evenstand.engine.catch.target import Target
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import ACRE, POUND, POUND_PER_ACRE
+from evenstand.engine.seeding.balance import follow
+from evenstand.engine.seeding.change_point import find_turning
+from evenstand.engine.seeding.events import Change, Level, bags
+from evenstand.engine.seeding.level import InBox
+from evenstand.engine.seeding.steps import Known
+from evenstand.engine.statistics.budget import uncertain
 from evenstand.report.curve import BOTTOM, LEFT, RIGHT, TOP
 from evenstand.report.sown_course import course_chart
 

@@ -5,10 +5,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from evenstand.engine.count_place import Place
-from evenstand.engine.stand import stand
-from evenstand.engine.units import SQUARE_FOOT
-from evenstand.engine.words import Style
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import SQUARE_FOOT
+from evenstand.engine.stand.place import Place
+from evenstand.engine.stand.stand import stand
 from evenstand.report.stand_charts import FOOT, LEFT, TOP, WIDE, places_chart, stand_strip
 
 COUNTS = (31, 27, 35, 22, 29, 33, 26, 30, 38, 24, 28, 34)

@@ -14,7 +14,7 @@ from msgspec.structs import replace
 from evenstand.book.opening import open_book
 from evenstand.book.seed import Lot, Mix, Tag
 from evenstand.book.shape import Typed
-from evenstand.engine.tag import Month
+from evenstand.engine.seed.tag import Month
 
 TOOL = Path(__file__).parents[2] / "tools/words.py"
 
@@ -185,7 +185,7 @@ def compiled(tmp_path_factory):
 
 @pytest.fixture
 def client(book, compiled):
-    from evenstand.web.app import create_app
+    from evenstand.web.run.app import create_app
 
     app = create_app(book)
     app.jinja_env.bytecode_cache = compiled
@@ -201,7 +201,7 @@ def visitor(client, book):
 @pytest.fixture
 def november(monkeypatch):
     """Judge every tag as of November 2026."""
-    monkeypatch.setattr("evenstand.web.here.this_month", lambda: Month(2026, 11))
+    monkeypatch.setattr("evenstand.web.site.here.this_month", lambda: Month(2026, 11))
 
 
 @pytest.fixture
@@ -270,7 +270,7 @@ def without(monkeypatch):
 
     def take_away(missing):
         def load(name, *rest, **more):
-            if name == "evenstand.tasks.solving":
+            if name == "evenstand.tasks.mix.solving":
                 raise ModuleNotFoundError(f"No module named {missing!r}", name=missing)
             return real(name, *rest, **more)
 

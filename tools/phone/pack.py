@@ -194,7 +194,7 @@ def compile_pages(target: Path) -> dict[str, CodeType]:
     dataclasses.exec = run  # type: ignore[attr-defined]
     from evenstand.book.opening import open_book
     from evenstand.book.store import MEMORY
-    from evenstand.web.app import create_app
+    from evenstand.web.run.app import create_app
 
     with open_book(MEMORY, device="pack", who="") as book:
         pages = create_app(book).jinja_env

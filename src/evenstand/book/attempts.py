@@ -4,7 +4,7 @@ import ipaddress
 from collections.abc import Callable
 from hashlib import sha256
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .errors import BookError
 from .store import Store

@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Self
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .bodies import Newer, Removal, links
 from .check import Checked, examine

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 
 from .bodies import links
 from .entries import read

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import get_args
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .errors import BookError
 from .people import MOST_NAME, Role

@@ -8,7 +8,7 @@ from typing import Annotated, Any
 import msgspec
 from msgspec import Meta, Raw, Struct
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .bodies import KINDS, Content, Newer
 from .carrying import carried, is_newer

@@ -1,6 +1,6 @@
 """What the book raises."""
 
-from evenstand.engine.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError
 
 
 class BookError(MeasurementError):

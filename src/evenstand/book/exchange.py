@@ -12,7 +12,7 @@ import msgspec
 from msgspec import Meta, Raw, Struct
 
 from evenstand import __version__
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 
 from .book import Book
 from .entries import MOST_BYTES, Entry, read

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 
 from .errors import BookError
 

@@ -5,7 +5,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .book import Book
 from .errors import BookError

@@ -8,7 +8,7 @@ of one person alone, as on a phone, goes without.
 import unicodedata
 from typing import TYPE_CHECKING
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .errors import BookError
 

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, get_args
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from . import passwords
 from .attempts import Attempts

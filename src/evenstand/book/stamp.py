@@ -11,7 +11,7 @@ from datetime import UTC, datetime, timedelta
 
 import msgspec
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .errors import BookError
 

@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .errors import BookError
 from .migrations import APPLICATION, STEPS

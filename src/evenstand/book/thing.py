@@ -2,7 +2,7 @@
 
 from msgspec import Struct
 
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 from .bodies import Content
 from .entries import Entry, read

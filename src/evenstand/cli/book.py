@@ -17,7 +17,7 @@ from evenstand.book.files import unusable
 from evenstand.book.opening import open_book
 from evenstand.book.place import default_path, device_name
 from evenstand.book.schema import entry_schema
-from evenstand.engine.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError
 
 from .flags import example
 from .history import find, history_lines, with_names

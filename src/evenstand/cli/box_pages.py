@@ -2,16 +2,16 @@
 
 from collections.abc import Iterator
 
-from evenstand.engine.budget import estimate
-from evenstand.engine.filled_box import FilledBox
-from evenstand.engine.portion import Portion
-from evenstand.engine.seed_class import CLASS_WORDS
-from evenstand.engine.sorting import SortedSpecies, Sorting
-from evenstand.engine.units import DENSITY, FIELD, LOAD, PERCENT, RATE, SEEDS, SHARE
-from evenstand.engine.words import Amount, say
+from evenstand.engine.boxes.filled import FilledBox
+from evenstand.engine.boxes.portion import Portion
+from evenstand.engine.boxes.sorting import SortedSpecies, Sorting
+from evenstand.engine.quantities.phrases import Amount, say
+from evenstand.engine.quantities.units import DENSITY, FIELD, LOAD, PERCENT, RATE, SEEDS, SHARE
+from evenstand.engine.seed.size_class import CLASS_WORDS
+from evenstand.engine.statistics.budget import estimate
 from evenstand.report.notebook import Lines
 from evenstand.report.table import table
-from evenstand.tasks.boxes import Boxed
+from evenstand.tasks.boxes.boxes import Boxed
 
 from .output import Out
 from .pages import range_text, tag, taken, worksheet_part

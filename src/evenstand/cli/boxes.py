@@ -4,9 +4,9 @@ from pathlib import Path
 
 import click
 
-from evenstand.tasks.box_documents import boxes_document
-from evenstand.tasks.boxes import boxed, fill
-from evenstand.tasks.repeats import repeated
+from evenstand.tasks.boxes.boxes import boxed, fill
+from evenstand.tasks.library.boxes_json import boxes_document
+from evenstand.tasks.parsing.repeats import repeated
 
 from .box_pages import boxes_page
 from .clock import TODAY, this_month

@@ -4,10 +4,10 @@ from typing import Any
 
 import click
 
-from evenstand.tasks.catch import read_catch
-from evenstand.tasks.documents import catch_document
-from evenstand.tasks.reading import WEIGHTS
-from evenstand.tasks.repeats import repeated
+from evenstand.tasks.calibration.catch import read_catch
+from evenstand.tasks.library.set_json import catch_document
+from evenstand.tasks.parsing.reading import WEIGHTS
+from evenstand.tasks.parsing.repeats import repeated
 
 from .flags import DRILL, WHEEL, answers, example, together, written
 from .output import Out

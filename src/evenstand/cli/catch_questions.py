@@ -4,18 +4,18 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from evenstand.engine.budget import nominal
-from evenstand.engine.course import course
-from evenstand.engine.drill import number
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.parse import read
-from evenstand.engine.units import ACRE, CATCH, FIELD, HECTARE, LENGTH, Kind
-from evenstand.engine.words import System
-from evenstand.tasks import reading
-from evenstand.tasks.file_tables import many, one
-from evenstand.tasks.given import Given, listed
-from evenstand.tasks.job_file import read_drill, read_job
-from evenstand.tasks.setting import Setting, where_next
+from evenstand.engine.drill.course import course
+from evenstand.engine.drill.drill import number
+from evenstand.engine.parsing.parse import read
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import System
+from evenstand.engine.quantities.units import ACRE, CATCH, FIELD, HECTARE, LENGTH, Kind
+from evenstand.engine.statistics.budget import nominal
+from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.job.file import read_drill, read_job
+from evenstand.tasks.job.tables import many, one
+from evenstand.tasks.parsing import reading
+from evenstand.tasks.parsing.given import Given, listed
 
 from .questions import Answers, Question, gears, plain
 

@@ -4,9 +4,9 @@ from datetime import date
 
 import click
 
-from evenstand.engine.tag import Month
-from evenstand.tasks.dates import month
-from evenstand.tasks.given import Given
+from evenstand.engine.seed.tag import Month
+from evenstand.tasks.parsing.dates import month
+from evenstand.tasks.parsing.given import Given
 
 from .flags import flag
 

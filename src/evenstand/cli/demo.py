@@ -8,18 +8,18 @@ import click
 
 from evenstand.demo.jobs import NATIVE_BOX, TODAY, alder_bench, native_grass
 from evenstand.demo.play import Stage, play
-from evenstand.engine.drill import number
+from evenstand.engine.drill.drill import number
 from evenstand.report.json import Document
 from evenstand.report.notebook import Lines
-from evenstand.tasks.box_documents import boxes_document
-from evenstand.tasks.box_job import set_box
-from evenstand.tasks.boxes import boxed, fill
-from evenstand.tasks.documents import set_document
-from evenstand.tasks.job_writer import dump, save
-from evenstand.tasks.mix import read_mix
-from evenstand.tasks.order import read_order
-from evenstand.tasks.order_documents import order_document
-from evenstand.tasks.seed_documents import mix_document
+from evenstand.tasks.boxes.boxes import boxed, fill
+from evenstand.tasks.boxes.job import set_box
+from evenstand.tasks.job.writer import dump, save
+from evenstand.tasks.library.boxes_json import boxes_document
+from evenstand.tasks.library.order_json import order_document
+from evenstand.tasks.library.seed_json import mix_document
+from evenstand.tasks.library.set_json import set_document
+from evenstand.tasks.mix.mix import read_mix
+from evenstand.tasks.order.order import read_order
 
 from .box_pages import boxes_page
 from .demo_pages import boxes_short, mix_short, order_short

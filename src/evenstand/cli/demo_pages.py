@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from evenstand.report.notebook import Lines
-from evenstand.tasks.boxes import Boxed
-from evenstand.tasks.mix import Mixed
-from evenstand.tasks.order import Ordered
+from evenstand.tasks.boxes.boxes import Boxed
+from evenstand.tasks.mix.mix import Mixed
+from evenstand.tasks.order.order import Ordered
 
 from .box_pages import box_part, given_up_part
 from .mix_pages import mix_table

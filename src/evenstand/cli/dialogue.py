@@ -8,14 +8,14 @@ from typing import Any
 
 import click
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.tasks import reading
-from evenstand.tasks.file_tables import one
-from evenstand.tasks.given import Given
-from evenstand.tasks.job_file import read_job
-from evenstand.tasks.job_writer import Journal
-from evenstand.tasks.setting import Setting, where_next
-from evenstand.tasks.warned import Warned, ask_about
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.job.file import read_job
+from evenstand.tasks.job.tables import one
+from evenstand.tasks.job.writer import Journal
+from evenstand.tasks.parsing import reading
+from evenstand.tasks.parsing.given import Given
+from evenstand.tasks.parsing.warned import Warned, ask_about
 
 from .catch_questions import (
     asked_of,

@@ -4,10 +4,10 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import say
-from evenstand.tasks.file_lines import in_file, parse
-from evenstand.tasks.file_tables import check_tables, in_tables
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
+from evenstand.tasks.job.lines import in_file, parse
+from evenstand.tasks.job.tables import check_tables, in_tables
 
 Result = TypeVar("Result")
 

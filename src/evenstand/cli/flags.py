@@ -6,8 +6,8 @@ from typing import Any
 
 import click
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.tasks.given import Given
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.tasks.parsing.given import Given
 
 from .output import Out
 

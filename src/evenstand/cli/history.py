@@ -14,7 +14,7 @@ from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
 from evenstand.book.identity import ID
 from evenstand.book.shape import Typed
-from evenstand.engine.words import say
+from evenstand.engine.quantities.phrases import say
 
 NAMED = ("drill", "field", "lot", "mix", "job")
 

@@ -6,8 +6,8 @@ from typing import Any
 import click
 
 from evenstand import __version__
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import say
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
 
 from .book import book
 from .boxes import boxes

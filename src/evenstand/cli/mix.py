@@ -4,9 +4,9 @@ from pathlib import Path
 
 import click
 
-from evenstand.engine.tag import Month
-from evenstand.tasks.mix import read_mix
-from evenstand.tasks.seed_documents import mix_document
+from evenstand.engine.seed.tag import Month
+from evenstand.tasks.library.seed_json import mix_document
+from evenstand.tasks.mix.mix import read_mix
 
 from .clock import TODAY, this_month
 from .files import from_file
@@ -41,8 +41,8 @@ def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
 
 def _solve(out: Out, file: Path, month: Month) -> None:
     """Find the best mix; the solver is imported only now, for it is slow to load."""
-    from evenstand.tasks.solved_document import solved_document
-    from evenstand.tasks.solving import solve_mix
+    from evenstand.tasks.library.solved_json import solved_document
+    from evenstand.tasks.mix.solving import solve_mix
 
     from .solved import solved_page
 

@@ -5,12 +5,12 @@ from string import ascii_uppercase
 
 from rich.text import Text
 
-from evenstand.engine.budget import Quantity, nominal
-from evenstand.engine.sown import Sown
-from evenstand.engine.units import COST, DENSITY, RATE, SHARE, Kind
+from evenstand.engine.mix.totals import Sown
+from evenstand.engine.quantities.units import COST, DENSITY, RATE, SHARE, Kind
+from evenstand.engine.statistics.budget import Quantity, nominal
 from evenstand.report.notebook import Lines
 from evenstand.report.table import shares, table
-from evenstand.tasks.mix import Mixed
+from evenstand.tasks.mix.mix import Mixed
 
 from .output import Out
 from .pages import tag, taken, worksheet_part

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
-from evenstand.tasks.order import read_order
-from evenstand.tasks.order_documents import order_document
+from evenstand.tasks.library.order_json import order_document
+from evenstand.tasks.order.order import read_order
 
 from .clock import TODAY, this_month
 from .files import from_file

@@ -2,17 +2,17 @@
 
 from collections.abc import Iterator
 
-from evenstand.engine.batches import BatchSheet
-from evenstand.engine.budget import nominal
-from evenstand.engine.inoculant import RULES
-from evenstand.engine.loads import Loads
-from evenstand.engine.order import OrderLine
-from evenstand.engine.target import odds_in_words
-from evenstand.engine.units import FIELD, LOAD, MONEY
-from evenstand.engine.words import Amount
+from evenstand.engine.catch.target import odds_in_words
+from evenstand.engine.order.batches import BatchSheet
+from evenstand.engine.order.inoculant import RULES
+from evenstand.engine.order.loads import Loads
+from evenstand.engine.order.purchase import OrderLine
+from evenstand.engine.quantities.phrases import Amount
+from evenstand.engine.quantities.units import FIELD, LOAD, MONEY
+from evenstand.engine.statistics.budget import nominal
 from evenstand.report.notebook import Lines
 from evenstand.report.table import table
-from evenstand.tasks.order import Ordered
+from evenstand.tasks.order.order import Ordered
 
 from .output import Out
 from .pages import tag, taken, worksheet_part

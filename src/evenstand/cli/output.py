@@ -10,12 +10,12 @@ import click
 from rich.console import Console
 from rich.text import Text
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import Amount, Phrase, Style, System
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Amount, Phrase, Style, System
 from evenstand.report import json as as_json
 from evenstand.report.notebook import Sheet, console, sheet
-from evenstand.tasks.file_lines import FileError
-from evenstand.tasks.warned import Warned
+from evenstand.tasks.job.lines import FileError
+from evenstand.tasks.parsing.warned import Warned
 
 
 @dataclass(frozen=True)

@@ -4,9 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from rich.text import Text
 
-from evenstand.engine.budget import Estimate, nominal
-from evenstand.engine.rows import Evenness
-from evenstand.engine.units import (
+from evenstand.engine.quantities.phrases import Amount, Phrase
+from evenstand.engine.quantities.units import (
     CATCHES,
     LENGTH,
     PERCENT,
@@ -17,15 +16,16 @@ from evenstand.engine.units import (
     TURNS,
     Kind,
 )
-from evenstand.engine.words import Amount, Phrase
-from evenstand.engine.working import Line
+from evenstand.engine.quantities.working import Line
+from evenstand.engine.rows.evenness import Evenness
+from evenstand.engine.statistics.budget import Estimate, nominal
 from evenstand.report.notebook import Lines, columns
 from evenstand.report.row_marks import row_marks
 from evenstand.report.strip import Bar, strip
 from evenstand.report.worksheet import worksheet
-from evenstand.tasks.catch import Caught
-from evenstand.tasks.rows import Rows
-from evenstand.tasks.turns import Turns
+from evenstand.tasks.calibration.catch import Caught
+from evenstand.tasks.calibration.rows import Rows
+from evenstand.tasks.calibration.turns import Turns
 
 from .output import Out
 

@@ -6,8 +6,8 @@ import click
 
 from evenstand.book.book import Book
 from evenstand.book.people import ROLES, Person, Role
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import say
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
 
 from .book import on_book
 from .flags import example

@@ -5,7 +5,7 @@ from typing import Protocol
 
 import click
 
-from evenstand.engine.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError
 
 from .flags import example
 from .output import Out

@@ -4,13 +4,13 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.units import ROWS, SCALE_STEP, TEST_WEIGHT, TRAVEL
-from evenstand.engine.words import say
-from evenstand.tasks import reading
-from evenstand.tasks.file_tables import one
-from evenstand.tasks.given import Given, listed
-from evenstand.tasks.job_file import charts, read_drill
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import ROWS, SCALE_STEP, TEST_WEIGHT, TRAVEL
+from evenstand.tasks.job.file import charts, read_drill
+from evenstand.tasks.job.tables import one
+from evenstand.tasks.parsing import reading
+from evenstand.tasks.parsing.given import Given, listed
 
 Answers = dict[str, Any]
 Check = Callable[[Answers], object]

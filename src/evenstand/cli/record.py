@@ -7,13 +7,13 @@ import click
 
 from evenstand.book.files import unusable
 from evenstand.book.place import default_path
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import System, say
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import System, say
 from evenstand.report.document import Document
 from evenstand.report.document_json import document_json
 from evenstand.report.typesetting import PAPERS, Paper
-from evenstand.tasks.record import record as write_record
-from evenstand.tasks.record_frame import Reader
+from evenstand.tasks.record.frame import Reader
+from evenstand.tasks.record.record import record as write_record
 
 from .book import opened
 from .clock import TODAY, this_month
@@ -83,7 +83,7 @@ def _answer(
 
 
 def _write(path: Path, document: Document, reader: Reader, *, paper: Paper) -> None:
-    from evenstand.tasks.record_pdf import document_pdf  # takes a while to load
+    from evenstand.tasks.record.pdf import document_pdf
 
     made = document_pdf(document, paper, reader.pen)
     try:

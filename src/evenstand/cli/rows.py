@@ -4,9 +4,9 @@ from typing import Any
 
 import click
 
-from evenstand.tasks.documents import rows_document
-from evenstand.tasks.repeats import repeated
-from evenstand.tasks.rows import read_rows
+from evenstand.tasks.calibration.rows import read_rows
+from evenstand.tasks.library.set_json import rows_document
+from evenstand.tasks.parsing.repeats import repeated
 
 from .flags import answers, example, together, written
 from .output import Out

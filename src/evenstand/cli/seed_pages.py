@@ -4,9 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from rich.text import Text
 
-from evenstand.engine.budget import Estimate, Share
-from evenstand.engine.species import CountSource, Sourced, Species, SpeciesTable
-from evenstand.engine.units import (
+from evenstand.engine.quantities.phrases import Amount
+from evenstand.engine.quantities.units import (
     DENSITY,
     PERCENT,
     PRICE,
@@ -17,9 +16,10 @@ from evenstand.engine.units import (
     TEST_WEIGHT,
     Kind,
 )
-from evenstand.engine.words import Amount
+from evenstand.engine.seed.species import CountSource, Sourced, Species, SpeciesTable
+from evenstand.engine.statistics.budget import Estimate, Share
 from evenstand.report.notebook import Lines, columns
-from evenstand.tasks.tag import TagRead
+from evenstand.tasks.seed.tag import TagRead
 
 from .output import Out
 from .pages import FULL, range_text, rate_text, tag, taken, worksheet_part

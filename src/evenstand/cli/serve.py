@@ -16,8 +16,8 @@ from evenstand.book.book import Book
 from evenstand.book.opening import open_book
 from evenstand.book.place import default_path, device_name
 from evenstand.demo.book import fill
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import say
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
 
 from .book import opened
 from .flags import example

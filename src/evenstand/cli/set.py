@@ -6,16 +6,16 @@ from typing import Any
 
 import click
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import say, series
-from evenstand.tasks.box_job import set_box
-from evenstand.tasks.box_part import boxes_named
-from evenstand.tasks.documents import set_document
-from evenstand.tasks.file_lines import in_file, parse
-from evenstand.tasks.file_tables import check_tables, in_tables, many
-from evenstand.tasks.job_file import read_job
-from evenstand.tasks.job_writer import Journal
-from evenstand.tasks.setting import Setting, where_next
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say, series
+from evenstand.tasks.boxes.job import set_box
+from evenstand.tasks.boxes.part import boxes_named
+from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.job.file import read_job
+from evenstand.tasks.job.lines import in_file, parse
+from evenstand.tasks.job.tables import check_tables, in_tables, many
+from evenstand.tasks.job.writer import Journal
+from evenstand.tasks.library.set_json import set_document
 
 from .clock import this_month
 from .dialogue import Dialogue, start

@@ -4,15 +4,15 @@ from collections.abc import Collection, Iterator, Sequence
 
 from rich.text import Text
 
-from evenstand.engine.choose import Candidate
-from evenstand.engine.drill import number
-from evenstand.engine.rows import Evenness, evenness
-from evenstand.engine.target import odds_in_words
-from evenstand.engine.weighing import Catch
+from evenstand.engine.calibration.choose import Candidate
+from evenstand.engine.catch.target import odds_in_words
+from evenstand.engine.catch.weighing import Catch
+from evenstand.engine.drill.drill import number
+from evenstand.engine.rows.evenness import Evenness, evenness
 from evenstand.report.notebook import Lines, columns
 from evenstand.report.plot import curve_plot
 from evenstand.report.strip import Bar, strip
-from evenstand.tasks.setting import Setting
+from evenstand.tasks.calibration.setting import Setting
 
 from .output import Out
 from .pages import range_text, rate_text, rows_part, tag, taken, worksheet_part

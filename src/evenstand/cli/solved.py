@@ -3,11 +3,11 @@
 from collections.abc import Iterator
 from math import fsum
 
-from evenstand.engine.units import LOAD, MONEY
+from evenstand.engine.quantities.units import LOAD, MONEY
 from evenstand.office.solver import Purchase, Solution
 from evenstand.report.notebook import Lines
 from evenstand.report.table import table
-from evenstand.tasks.solving import Solved
+from evenstand.tasks.mix.solving import Solved
 
 from .mix_pages import mix_heading, mix_parts, notes_part, number
 from .output import Out

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
-from evenstand.tasks.sow import read_sow
-from evenstand.tasks.sow_documents import sow_document
+from evenstand.tasks.library.sow_json import sow_document
+from evenstand.tasks.seeding.seeding import read_sow
 
 from .files import from_file
 from .flags import answers, example

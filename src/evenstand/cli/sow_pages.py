@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 
-from evenstand.engine.balance import Stretch
-from evenstand.engine.units import FIELD, RATE
+from evenstand.engine.quantities.units import FIELD, RATE
+from evenstand.engine.seeding.balance import Stretch
 from evenstand.report.notebook import Lines
 from evenstand.report.table import table
-from evenstand.tasks.sow import SownBox, SownField
+from evenstand.tasks.seeding.seeding import SownBox, SownField
 
 from .output import Out
 from .pages import rate_text, tag, taken, worksheet_part

@@ -2,9 +2,9 @@
 
 import click
 
-from evenstand.engine.species_names import one
-from evenstand.tasks.seed_documents import species_document
-from evenstand.tasks.species_table import species_table
+from evenstand.engine.seed.species_names import one
+from evenstand.tasks.library.seed_json import species_document
+from evenstand.tasks.seed.species_table import species_table
 
 from .flags import answers, example
 from .output import Out

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
-from evenstand.tasks.stand import read_stand
-from evenstand.tasks.stand_documents import stand_document
+from evenstand.tasks.library.stand_json import stand_document
+from evenstand.tasks.stand.stand import read_stand
 
 from .files import from_file
 from .flags import answers, example

@@ -2,12 +2,12 @@
 
 from collections.abc import Iterator
 
-from evenstand.engine.stand_mix import Part
-from evenstand.engine.units import PLANTS, SHARE
-from evenstand.engine.words import Amount
+from evenstand.engine.quantities.phrases import Amount
+from evenstand.engine.quantities.units import PLANTS, SHARE
+from evenstand.engine.stand.species import Part
 from evenstand.report.notebook import Lines
 from evenstand.report.table import table
-from evenstand.tasks.stand import OfSpecies, Stood
+from evenstand.tasks.stand.stand import OfSpecies, Stood
 
 from .output import Out
 from .pages import tag, taken, worksheet_part

@@ -8,22 +8,15 @@ import click
 
 from evenstand.book.book import Book
 from evenstand.book.files import new_file, unusable
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import System, say
-from evenstand.tasks.tables import plain_records
-from evenstand.tasks.tables_all import (
-    ALL,
-    READ,
-    everything,
-    filled,
-    filled_all,
-    table_named,
-)
-from evenstand.tasks.tables_csv import write_csv
-from evenstand.tasks.tables_file import DECIMALS, ENCODINGS, SEPARATORS, Way, read_table, write_xlsx
-from evenstand.tasks.tables_geojson import fields_geojson
-from evenstand.tasks.tables_match import Choices, choices_by_name
-from evenstand.tasks.tables_take import Preview, preview, take, where
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import System, say
+from evenstand.tasks.tables.csv import write_csv
+from evenstand.tasks.tables.everything import ALL, READ, everything, filled, filled_all, table_named
+from evenstand.tasks.tables.file import DECIMALS, ENCODINGS, SEPARATORS, Way, read_table, write_xlsx
+from evenstand.tasks.tables.geojson import fields_geojson
+from evenstand.tasks.tables.match import Choices, choices_by_name
+from evenstand.tasks.tables.model import plain_records
+from evenstand.tasks.tables.take import Preview, preview, take, where
 
 from .book import on_book
 from .clock import TODAY, this_month

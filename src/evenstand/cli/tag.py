@@ -4,8 +4,8 @@ from typing import Any
 
 import click
 
-from evenstand.tasks.seed_documents import tag_document
-from evenstand.tasks.tag import read_tag_result
+from evenstand.tasks.library.seed_json import tag_document
+from evenstand.tasks.seed.tag import read_tag_result
 
 from .clock import TODAY, this_month
 from .flags import answers, example, together, written

@@ -4,8 +4,8 @@ from typing import Any
 
 import click
 
-from evenstand.tasks.documents import turns_document
-from evenstand.tasks.turns import read_turns
+from evenstand.tasks.calibration.turns import read_turns
+from evenstand.tasks.library.set_json import turns_document
 
 from .flags import DRILL, WHEEL, answers, example, together, written
 from .output import Out

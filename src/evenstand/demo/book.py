@@ -16,28 +16,28 @@ from evenstand.book.book import Book
 from evenstand.book.machine import Drill
 from evenstand.book.seed import Lot
 from evenstand.book.work import Chosen
-from evenstand.engine.budget import nominal
-from evenstand.engine.tag import Month
-from evenstand.tasks.boxes import fill as boxes_of
-from evenstand.tasks.catch_form import read_catch
-from evenstand.tasks.chart_form import read_chart
-from evenstand.tasks.count_form import read_count_form
-from evenstand.tasks.drill_form import read_drill
-from evenstand.tasks.given import Given
-from evenstand.tasks.handed_over import handed_over
-from evenstand.tasks.job_form import read_field, read_job
-from evenstand.tasks.kept import chosen_of, find, job_drill, named
-from evenstand.tasks.kept_boxes import body_of, box_tables, members
-from evenstand.tasks.lot_form import read_lot_form
-from evenstand.tasks.mix_form import read_mix_form
-from evenstand.tasks.order_form import read_order_form
-from evenstand.tasks.photo import read_photo
-from evenstand.tasks.places_form import read_places_form
-from evenstand.tasks.set_job import set_job
-from evenstand.tasks.setting import Setting, where_next
-from evenstand.tasks.split_form import read_split
-from evenstand.tasks.sprout_form import read_sprout_form
-from evenstand.tasks.stand_wish_form import read_wish_form
+from evenstand.engine.seed.tag import Month
+from evenstand.engine.statistics.budget import nominal
+from evenstand.tasks.boxes.boxes import fill as boxes_of
+from evenstand.tasks.boxes.form import read_split
+from evenstand.tasks.boxes.handed_over import handed_over
+from evenstand.tasks.boxes.kept import body_of, box_tables, members
+from evenstand.tasks.calibration.form import read_catch
+from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.drill.chart_form import read_chart
+from evenstand.tasks.drill.form import read_drill
+from evenstand.tasks.job.form import read_field, read_job
+from evenstand.tasks.job.kept import chosen_of, find, job_drill, named
+from evenstand.tasks.mix.form import read_mix_form
+from evenstand.tasks.order.form import read_order_form
+from evenstand.tasks.parsing.given import Given
+from evenstand.tasks.seed.count_form import read_count_form
+from evenstand.tasks.seed.form import read_lot_form
+from evenstand.tasks.seed.photo import read_photo
+from evenstand.tasks.seed.sprout_form import read_sprout_form
+from evenstand.tasks.stand.form import read_places_form
+from evenstand.tasks.stand.wish_form import read_wish_form
+from evenstand.tasks.whole_job.calibration import set_job
 
 from .play import SOME_ROWS, TURNS
 from .pool import HERON, Truth

@@ -5,7 +5,7 @@ from dataclasses import replace
 from importlib.resources import files
 from typing import Any
 
-from evenstand.engine.tag import Month
+from evenstand.engine.seed.tag import Month
 
 from .pool import HERON, PoolDrill
 

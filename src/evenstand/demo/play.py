@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
-from evenstand.tasks.box_job import set_box
-from evenstand.tasks.job_file import read_job
-from evenstand.tasks.setting import Setting, where_next
+from evenstand.tasks.boxes.job import set_box
+from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.job.file import read_job
 
 from .jobs import TODAY
 from .pool import PoolDrill

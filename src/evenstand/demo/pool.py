@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any
 
-from evenstand.engine.units import POUND_PER_ACRE
+from evenstand.engine.quantities.units import POUND_PER_ACRE
 
 
 @dataclass(frozen=True, kw_only=True)

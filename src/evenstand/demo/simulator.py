@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from math import sqrt
 from random import Random
 
-from evenstand.engine.budget import nominal
-from evenstand.engine.drill import Gear
-from evenstand.engine.units import GRAM
-from evenstand.tasks.job import Job
+from evenstand.engine.drill.drill import Gear
+from evenstand.engine.quantities.units import GRAM
+from evenstand.engine.statistics.budget import nominal
+from evenstand.tasks.job.calibration import Job
 
 from .pool import Truth
 

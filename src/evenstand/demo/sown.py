@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from random import Random
 
 from evenstand.book.book import Book
-from evenstand.engine.units import HECTARE
-from evenstand.tasks.given import Given
-from evenstand.tasks.kept import find
-from evenstand.tasks.sown_form import read_sown
+from evenstand.engine.quantities.units import HECTARE
+from evenstand.tasks.job.kept import find
+from evenstand.tasks.parsing.given import Given
+from evenstand.tasks.seeding.form import read_sown
 
 FIELD_RATIO = 0.95  # what the field truly gets of what the stand promises
 WANDERS = 0.004  # from fill to fill

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from math import ceil
 
-from evenstand.engine.units import HECTARE, LOAD
-from evenstand.engine.words import Amount, say
+from evenstand.engine.quantities.phrases import Amount, say
+from evenstand.engine.quantities.units import HECTARE, LOAD
 
 from .highs import INFINITY, Column, Row
 from .layout import MOST, Bound, Layout

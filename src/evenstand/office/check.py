@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import say
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
 
 from .limits import CostWithin, Limit, Species, SpeciesWithin
 from .offer import Goal, LeastCost, Nearest, Offer

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from evenstand.engine.words import Amount, Phrase, join, say
+from evenstand.engine.quantities.phrases import Amount, Phrase, join, say
 
 from .highs import Program
 from .layout import Bound, Layout

@@ -6,9 +6,9 @@ Every side of a limit is one row, so that it can bind, be let go, or clash.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from evenstand.engine.budget import nominal
-from evenstand.engine.units import HECTARE, Kind
-from evenstand.engine.words import Phrase
+from evenstand.engine.quantities.phrases import Phrase
+from evenstand.engine.quantities.units import HECTARE, Kind
+from evenstand.engine.statistics.budget import nominal
 
 from .highs import Column, Row
 from .limits import Limit, Scope, Side

@@ -7,10 +7,10 @@ may bind, and it may clash with others.
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.member import Group
-from evenstand.engine.units import COST, DENSITY, NUMBER, RATE, SHARE, Kind
-from evenstand.engine.words import Amount, Phrase, say
+from evenstand.engine.mix.member import Group
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.units import COST, DENSITY, NUMBER, RATE, SHARE, Kind
 
 Side = Literal["low", "high"]
 

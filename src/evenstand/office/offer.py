@@ -4,10 +4,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from evenstand.engine.budget import nominal
-from evenstand.engine.errors import MeasurementError, require_positive
-from evenstand.engine.member import Seed
-from evenstand.engine.words import say
+from evenstand.engine.mix.member import Seed
+from evenstand.engine.quantities.errors import MeasurementError, require_positive
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.statistics.budget import nominal
 
 from .limits import Everything, Grouped, RateWithin, Scope, Species
 

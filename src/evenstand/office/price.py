@@ -3,8 +3,17 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from evenstand.engine.units import ACRE, COST, DENSITY, HECTARE, PERCENT, SHARE, SQUARE_FOOT, Kind
-from evenstand.engine.words import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.units import (
+    ACRE,
+    COST,
+    DENSITY,
+    HECTARE,
+    PERCENT,
+    SHARE,
+    SQUARE_FOOT,
+    Kind,
+)
 
 from .highs import Found, Program
 from .layout import Bound, Layout

@@ -9,13 +9,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
-from evenstand.engine.budget import nominal, standard_uncertainty
-from evenstand.engine.errors import MeasurementError, require_positive
-from evenstand.engine.member import BulkRate, Member
-from evenstand.engine.mix import design
-from evenstand.engine.sown import Mix
-from evenstand.engine.units import COST, HECTARE, RATE, SHARE
-from evenstand.engine.words import Amount, Phrase, join, say
+from evenstand.engine.mix.member import BulkRate, Member
+from evenstand.engine.mix.mix import design
+from evenstand.engine.mix.totals import Mix
+from evenstand.engine.quantities.errors import MeasurementError, require_positive
+from evenstand.engine.quantities.phrases import Amount, Phrase, join, say
+from evenstand.engine.quantities.units import COST, HECTARE, RATE, SHARE
+from evenstand.engine.statistics.budget import nominal, standard_uncertainty
 
 from .build import lay_out
 from .check import check
@@ -127,7 +127,7 @@ def solve(
 
     Examples
     --------
-    >>> from evenstand.engine.member import Seed
+    >>> from evenstand.engine.mix.member import Seed
     >>> from evenstand.office.limits import Grouped
     >>> oats = Seed(name="oats", pls=0.9, seeds_per_kg=30_000.0, price=0.5)
     >>> vetch = Seed(name="vetch", pls=0.8, seeds_per_kg=36_000.0, price=4.0, group="legume")

@@ -12,8 +12,8 @@ from openpyxl.cell import WriteOnlyCell
 from openpyxl.styles import Font
 from openpyxl.utils import get_column_letter
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import say
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
 
 Value = str | int | float | bool | date | datetime | None
 Sheet = tuple[str, Sequence[str], Sequence[Sequence[Value]]]  # name, headings, rows

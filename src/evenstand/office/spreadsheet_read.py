@@ -13,8 +13,8 @@ from openpyxl import Workbook, load_workbook
 from openpyxl.cell.read_only import EMPTY_CELL
 from openpyxl.utils import range_boundaries
 
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.words import Phrase, say
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Phrase, say
 
 MOST_UNPACKED = 50 * 1024 * 1024  # bytes
 MOST_PACKING = 200  # unpacked ÷ packed; sheets of numbers pack to about a tenth

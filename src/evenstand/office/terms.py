@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from evenstand.engine.units import HECTARE
+from evenstand.engine.quantities.units import HECTARE
 
 from .layout import Layout
 from .limits import (

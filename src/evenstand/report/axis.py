@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from math import ceil, floor
 
-from evenstand.engine.elementary import log
+from evenstand.engine.statistics.elementary import log
 
 
 @dataclass(frozen=True)

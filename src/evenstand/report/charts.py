@@ -2,11 +2,11 @@
 
 from math import isfinite
 
-from evenstand.engine.budget import Estimate
-from evenstand.engine.rows import Evenness
-from evenstand.engine.target import Target
-from evenstand.engine.units import PERCENT, RATE, SHARE
-from evenstand.engine.words import Amount, Phrase, Style, say
+from evenstand.engine.catch.target import Target
+from evenstand.engine.quantities.phrases import Amount, Phrase, Style, say
+from evenstand.engine.quantities.units import PERCENT, RATE, SHARE
+from evenstand.engine.rows.evenness import Evenness
+from evenstand.engine.statistics.budget import Estimate
 
 from . import svg
 from .axis import Axis

@@ -3,14 +3,14 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from evenstand.engine.budget import Estimate
-from evenstand.engine.chart import Curve
-from evenstand.engine.choose import CaughtAt, Choice
-from evenstand.engine.drill import Gear, Scale, number
-from evenstand.engine.meter import expected_rate, predict
-from evenstand.engine.target import Target
-from evenstand.engine.units import RATE
-from evenstand.engine.words import Amount, Style, say
+from evenstand.engine.calibration.chart import Curve
+from evenstand.engine.calibration.choose import CaughtAt, Choice
+from evenstand.engine.calibration.meter import expected_rate, predict
+from evenstand.engine.catch.target import Target
+from evenstand.engine.drill.drill import Gear, Scale, number
+from evenstand.engine.quantities.phrases import Amount, Style, say
+from evenstand.engine.quantities.units import RATE
+from evenstand.engine.statistics.budget import Estimate
 
 from . import svg
 from .axis import Axis

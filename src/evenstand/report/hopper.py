@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
-from evenstand.engine.filled_box import FilledBox
-from evenstand.engine.units import SHARE
-from evenstand.engine.words import Amount, Phrase, Style, join, say
+from evenstand.engine.boxes.filled import FilledBox
+from evenstand.engine.quantities.phrases import Amount, Phrase, Style, join, say
+from evenstand.engine.quantities.units import SHARE
 
 from . import svg
 

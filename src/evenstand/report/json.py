@@ -4,13 +4,13 @@ from collections.abc import Iterable
 from math import isfinite
 from typing import Any
 
-from evenstand.engine.budget import Estimate, Quantity, Share, budget, estimate
-from evenstand.engine.choose import Candidate
-from evenstand.engine.errors import MeasurementError
-from evenstand.engine.surer import Cure
-from evenstand.engine.units import RATE, Kind
-from evenstand.engine.words import Phrase, Style
-from evenstand.engine.working import Line
+from evenstand.engine.calibration.choose import Candidate
+from evenstand.engine.catch.surer import Cure
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Phrase, Style
+from evenstand.engine.quantities.units import RATE, Kind
+from evenstand.engine.quantities.working import Line
+from evenstand.engine.statistics.budget import Estimate, Quantity, Share, budget, estimate
 
 Document = dict[str, Any]
 

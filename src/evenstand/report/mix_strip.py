@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from itertools import accumulate
 
-from evenstand.engine.budget import nominal
-from evenstand.engine.sown import Mix, Sown
-from evenstand.engine.units import SHARE
-from evenstand.engine.words import Amount, Phrase, Style, say
-from evenstand.engine.words import join as behind
+from evenstand.engine.mix.totals import Mix, Sown
+from evenstand.engine.quantities.phrases import Amount, Phrase, Style, say
+from evenstand.engine.quantities.phrases import join as behind
+from evenstand.engine.quantities.units import SHARE
+from evenstand.engine.statistics.budget import nominal
 
 from . import svg
 

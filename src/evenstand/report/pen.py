@@ -4,11 +4,11 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from evenstand.engine.budget import Estimate, Quantity, nominal
-from evenstand.engine.numerals import rewritten
-from evenstand.engine.units import Kind
-from evenstand.engine.words import Amount, Style, Value, say
-from evenstand.engine.working import Line
+from evenstand.engine.parsing.numerals import rewritten
+from evenstand.engine.quantities.phrases import Amount, Style, Value, say
+from evenstand.engine.quantities.units import Kind
+from evenstand.engine.quantities.working import Line
+from evenstand.engine.statistics.budget import Estimate, Quantity, nominal
 
 from .document import Cell, Fact, Facts, Work, WorkLine
 from .json import quantity

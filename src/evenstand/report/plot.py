@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 
 from rich.text import Text
 
-from evenstand.engine.chart import Curve
-from evenstand.engine.choose import CaughtAt, Choice
-from evenstand.engine.drill import Gear, number
-from evenstand.engine.meter import expected_rate
-from evenstand.engine.target import Target
-from evenstand.engine.units import RATE
-from evenstand.engine.vectors import dot
-from evenstand.engine.words import Style
+from evenstand.engine.calibration.chart import Curve
+from evenstand.engine.calibration.choose import CaughtAt, Choice
+from evenstand.engine.calibration.meter import expected_rate
+from evenstand.engine.catch.target import Target
+from evenstand.engine.drill.drill import Gear, number
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import RATE
+from evenstand.engine.statistics.vectors import dot
 
 from .axis import Axis
 from .notebook import Lines, Sheet

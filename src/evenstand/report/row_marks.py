@@ -5,7 +5,7 @@ from math import ceil
 
 from rich.text import Text
 
-from evenstand.engine.units import PERCENT
+from evenstand.engine.quantities.units import PERCENT
 
 from .axis import Axis, round_step
 from .notebook import Lines, Sheet

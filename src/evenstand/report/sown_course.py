@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator
 
-from evenstand.engine.balance import Balance
-from evenstand.engine.budget import nominal
-from evenstand.engine.change_point import Turning
-from evenstand.engine.drill import number
-from evenstand.engine.sow_events import Change, Fill, Load
-from evenstand.engine.target import Target
-from evenstand.engine.units import FIELD, RATE
-from evenstand.engine.words import Amount, Phrase, Style, say
+from evenstand.engine.catch.target import Target
+from evenstand.engine.drill.drill import number
+from evenstand.engine.quantities.phrases import Amount, Phrase, Style, say
+from evenstand.engine.quantities.units import FIELD, RATE
+from evenstand.engine.seeding.balance import Balance
+from evenstand.engine.seeding.change_point import Turning
+from evenstand.engine.seeding.events import Change, Fill, Load
+from evenstand.engine.statistics.budget import nominal
 
 from . import svg
 from .axis import Axis

@@ -3,10 +3,10 @@
 from collections.abc import Sequence
 from math import isfinite
 
-from evenstand.engine.budget import Estimate, nominal
-from evenstand.engine.count_place import Place
-from evenstand.engine.units import PLANTS
-from evenstand.engine.words import Amount, Phrase, Style, say
+from evenstand.engine.quantities.phrases import Amount, Phrase, Style, say
+from evenstand.engine.quantities.units import PLANTS
+from evenstand.engine.stand.place import Place
+from evenstand.engine.statistics.budget import Estimate, nominal
 
 from . import svg
 from .axis import Axis

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 
 from rich.text import Text
 
-from evenstand.engine.budget import Estimate
-from evenstand.engine.target import Target
-from evenstand.engine.units import RATE
-from evenstand.engine.words import Amount, Style
+from evenstand.engine.catch.target import Target
+from evenstand.engine.quantities.phrases import Amount, Style
+from evenstand.engine.quantities.units import RATE
+from evenstand.engine.statistics.budget import Estimate
 
 from .axis import Axis
 from .notebook import Lines, Sheet

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 from rich.text import Text
 
-from evenstand.engine.words import Style
-from evenstand.engine.working import Line
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.working import Line
 
 from .notebook import Lines, Sheet
 

@@ -69,7 +69,7 @@ class Screen:
     """A page, and whoever looks at it in their language and points at what they mean."""
 
     def __init__(self, page, language):
-        from evenstand.web.languages import looking_up
+        from evenstand.web.site.languages import looking_up
 
         self.page, self._look_up = page, looking_up(language)
 
@@ -253,8 +253,8 @@ def inspect():
 def demo_app():
     """The pages of the invented book, with its clock and its luck standing still."""
     pytest.importorskip("flask", reason="the pages need Flask")
-    from evenstand.web.app import create_app
-    from evenstand.web.settings import Settings
+    from evenstand.web.run.app import create_app
+    from evenstand.web.site.settings import Settings
 
     minutes = count(NOW - 24 * 3_600_000, 60_000)
     clock = {"clock": lambda: next(minutes), "random": Random(1).randbytes}

@@ -1,0 +1,220 @@
+"""What one box carries: its rate to set, what it holds, and what it gives up."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import fsum
+
+from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.units import FIELD, LOAD, RATE, TEST_WEIGHT, VOLUME
+from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..seed.size_class import CLASS_WORDS
+from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal
+from .box import Box, fit
+from .compromise import Compromise
+from .density import Filling, Packed, lacking, measured_weight, mixture
+from .depth import BoxDepth, common_depth, depth_compromise
+from .portion import Portion
+from .sorting_risk import Risk, cures, risks, sorting_compromises
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FilledBox:
+    """One box and the seed that goes in it.
+
+    ``packed`` is None where a test weight is missing: then nobody knows what
+    the box holds. ``compromises`` leave the depth out where other boxes share
+    the openers; the split says it then.
+    """
+
+    box: Box
+    portions: tuple[Portion, ...]
+    packed: Packed | None
+    depth: BoxDepth | None
+    risks: tuple[Risk, ...]
+    cures: tuple[Phrase, ...]
+    compromises: tuple[Compromise, ...]
+
+    @property
+    def filling(self) -> tuple[Filling, ...]:
+        """All that goes in, carrier last."""
+        carrier = self.box.carrier
+        return (*self.portions, carrier) if carrier and self.portions else self.portions
+
+    @property
+    def rate(self) -> float:
+        """Bulk rate to set this box to, carrier inside it. [kg/m²]"""
+        return fsum(part.weighed for part in self.filling)
+
+    @property
+    def shares(self) -> Mapping[str, float]:
+        """Share by weight of each part of what the box drops. [-]"""
+        return {part.name: part.weighed / self.rate for part in self.filling}
+
+    @property
+    def sorts(self) -> bool:
+        """Whether any of its seed is feared to sort."""
+        return any(each.level != "little" for each in self.risks)
+
+    @property
+    def holds(self) -> Quantity | None:
+        """What flows out of a full box. [kg]"""
+        return None if self.packed is None else self.packed.test_weight * self.box.usable
+
+    @property
+    def heel(self) -> Quantity:
+        """What stays in it, so that the meters are covered; 0 where unknown. [kg]"""
+        if self.packed is None:
+            return 0.0
+        return self.packed.test_weight * self.box.volume * self.box.dead
+
+    @property
+    def per_load(self) -> Estimate | None:
+        """Ground that one fill sows. [m²]"""
+        if self.holds is None:
+            return None
+        ground = self.holds / self.rate
+        return estimate(ground, budget(ground, {}))
+
+    @property
+    def working(self) -> tuple[Line, ...]:
+        """The lines from rates to the ground that a fill sows."""
+        return (_rate_line(self), *_fill_lines(self)) if self.portions else ()
+
+    @property
+    def missing(self) -> Phrase | None:
+        """What to weigh so that a fill can be told, if anything."""
+        if self.packed is not None or not self.portions:
+            return None
+        names = ", ".join(lacking(self.filling))
+        text = "weigh a full measure of {names}, or of the mixture: what {box} holds is not known"
+        return say(text, names=names, box=self.box.name)
+
+
+def fill_box(
+    box: Box,
+    portions: Sequence[Portion],
+    *,
+    elsewhere: Mapping[str, Sequence[str]] | None = None,
+    mixed_weight: Quantity | None = None,
+) -> FilledBox:
+    """Look at what some seed means to a box.
+
+    Parameters
+    ----------
+    box : Box
+    portions : sequence of Portion
+        Seed that it can take; none leaves it empty.
+    elsewhere : mapping of str to sequence of str, optional
+        For each seed, other boxes that could take it.
+    mixed_weight : Quantity, optional
+        Measured test weight of the mixture itself. [kg/m³]
+    """
+    portions = tuple(portions)
+    depth, feared = common_depth(portions), risks(portions)
+    bare = FilledBox(
+        box=box,
+        portions=portions,
+        packed=None,
+        depth=depth,
+        risks=feared,
+        cures=_cures(feared, elsewhere or {}),
+        compromises=(),
+    )
+    return replace(
+        bare,
+        packed=_packed(bare.filling, mixed_weight),
+        compromises=(
+            *_misfits(box, portions),
+            *sorting_compromises(feared),
+            *(depth_compromise(depth) if box.own_depth else ()),
+            *_rate_compromise(box, bare.rate),
+        ),
+    )
+
+
+def _cures(feared: Sequence[Risk], elsewhere: Mapping[str, Sequence[str]]) -> tuple[Phrase, ...]:
+    if not feared:
+        return ()
+    return cures(feared[0], elsewhere=elsewhere.get(feared[0].small, ()))
+
+
+def _packed(filling: Sequence[Filling], mixed_weight: Quantity | None) -> Packed | None:
+    if mixed_weight is not None:
+        return measured_weight(mixed_weight)
+    return mixture(filling) if filling and not lacking(filling) else None
+
+
+def _misfits(box: Box, portions: Sequence[Portion]) -> tuple[Compromise, ...]:
+    return tuple(
+        Compromise(
+            about="class",
+            grade=2,
+            say=say(
+                "{seed} is {class_}, which {box} is not made for",
+                seed=each.name,
+                class_=CLASS_WORDS[each.sized.seed_class],
+                box=box.name,
+            ),
+        )
+        for each in portions
+        if fit(box, each) == "makes do"
+    )
+
+
+def outside(box: Box, rate: float) -> bool:
+    """Whether a box cannot meter a rate; 0 is an empty box.
+
+    Parameters
+    ----------
+    rate : float
+        [kg/m²]
+    """
+    low = box.least is not None and rate < box.least
+    return rate > 0 and (low or (box.most is not None and rate > box.most))
+
+
+def _rate_compromise(box: Box, rate: float) -> tuple[Compromise, ...]:
+    if not outside(box, rate):
+        return ()
+    if box.least is not None and rate < box.least:
+        limit = box.least
+        text = "{rate} is less than the {limit} that {box} can meter: mix in a carrier"
+    else:
+        limit = box.most or 0.0
+        text = "{rate} is more than the {limit} that {box} can meter: sow it in two passes"
+    words = say(text, rate=Amount(rate, RATE), limit=Amount(limit, RATE), box=box.name)
+    return (Compromise(about="rate", grade=3, say=words),)
+
+
+def _rate_line(filled: FilledBox) -> Line:
+    names = ", ".join(part.name for part in filled.filling)
+    return Line(
+        say("Rate to set {box} to: {names}", box=filled.box.name, names=names),
+        Amount(filled.rate, RATE, PENCIL_DIGITS),
+        tuple(("+", Amount(part.weighed, RATE, PENCIL_DIGITS)) for part in filled.filling),
+    )
+
+
+def _fill_lines(filled: FilledBox) -> tuple[Line, ...]:
+    if filled.packed is None or filled.holds is None:
+        return ()
+    weight, usable = nominal(filled.packed.test_weight), nominal(filled.box.usable)
+    holds = nominal(filled.holds)
+    return (
+        *filled.packed.working,
+        Line(
+            say("What flows out of a full box: usable volume × test weight"),
+            Amount(holds, LOAD, PENCIL_DIGITS),
+            multiply(
+                Amount(usable, VOLUME, PENCIL_DIGITS), Amount(weight, TEST_WEIGHT, PENCIL_DIGITS)
+            ),
+        ),
+        Line(
+            say("Ground that a fill sows: holds ÷ rate"),
+            Amount(holds / filled.rate, FIELD, PENCIL_DIGITS),
+            (
+                *multiply(Amount(holds, LOAD, PENCIL_DIGITS)),
+                *divide(Amount(filled.rate, RATE, PENCIL_DIGITS)),
+            ),
+        ),
+    )

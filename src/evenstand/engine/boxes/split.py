@@ -1,0 +1,232 @@
+"""Which seed goes in which box: every way that can be, and the one that gives up least."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ..quantities.errors import MeasurementError
+from ..quantities.phrases import Phrase, say, series
+from ..statistics.budget import Quantity
+from .box import Box, Refusal, refusal, refusals, require_boxes
+from .compromise import Compromise
+from .filled import FilledBox, fill_box
+from .portion import Portion
+from .search import Block, allowed_boxes, best_ways
+from .words import advice, compromises, headline, no_way
+
+MOST_WAYS = 531_441  # twelve species in three boxes: no wait that a person notices
+BEST = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Split:
+    """One way to share the seed out.
+
+    ``compromises`` are those of every box and of the drill as a whole;
+    ``advice`` is what to mind with this way.
+    """
+
+    boxes: tuple[FilledBox, ...]
+    compromises: tuple[Compromise, ...]
+    advice: tuple[Phrase, ...]
+    say: Phrase
+
+    def box_of(self, seed: str) -> str:
+        """Name of the box that a species goes in."""
+        for filled in self.boxes:
+            if any(portion.name == seed for portion in filled.portions):
+                return filled.box.name
+        names = ", ".join(portion.name for filled in self.boxes for portion in filled.portions)
+        raise MeasurementError("seed", seed, say("give one of {names}", names=names))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Splits:
+    """Every way, as far as it matters.
+
+    ``best`` come first, none where no way exists; ``feasible`` is how many
+    ways there are; ``together`` says which species were kept together because
+    there are too many to try each by itself.
+    """
+
+    best: tuple[Split, ...]
+    feasible: int
+    refusals: tuple[Refusal, ...]
+    together: tuple[tuple[str, ...], ...]
+    say: Phrase
+
+
+def splits(
+    portions: Sequence[Portion],
+    boxes: Sequence[Box],
+    *,
+    placed: Mapping[str, str] | None = None,
+    mixed_weights: Mapping[str, Quantity] | None = None,
+    keep: int = BEST,
+) -> Splits:
+    """Find the ways to fill the boxes that give up least.
+
+    Every assignment of species to boxes that can take them is tried. Grave
+    compromises are counted first, then real ones, then slight ones; among
+    equals the way that keeps sizes nearest wins. A species is never divided.
+
+    Parameters
+    ----------
+    portions : sequence of Portion, length ≥ 1
+    boxes : sequence of Box, length ≥ 1
+    placed : mapping of str to str, optional
+        Box of each species that the user has already placed.
+    mixed_weights : mapping of str to Quantity, optional
+        By box, the measured test weight of the mixture in it. [kg/m³]
+    keep : int
+        How many ways to return at most.
+
+    Returns
+    -------
+    Splits
+
+    Raises
+    ------
+    MeasurementError
+        For no boxes, no seed, two of one name, an unknown name, or a species
+        placed in a box that cannot take it.
+
+    Notes
+    -----
+    Where boxes and species make more than 531,441 ways, species of one class
+    that may go in the same boxes are kept together, and this is said.
+    """
+    require_boxes(boxes)
+    _require_names([each.name for each in portions])
+    pins = _pins(portions, boxes, placed or {})
+    refused = refusals(boxes, portions)
+    allowed = allowed_boxes(portions, boxes, pins)
+    homeless = [each.name for each, where in zip(portions, allowed, strict=True) if not where]
+    if homeless:
+        return Splits(
+            best=(), feasible=0, refusals=refused, together=(), say=no_way(homeless, refused)
+        )
+    blocks = _blocks(portions, boxes, allowed)
+    ways = best_ways(portions, boxes, blocks=blocks, allowed=allowed, keep=keep)
+    best = tuple(
+        _split(portions, boxes, way, allowed=allowed, mixed_weights=mixed_weights or {})
+        for way in ways
+    )
+    return Splits(
+        best=best,
+        feasible=_count(blocks, allowed),
+        refusals=refused,
+        together=tuple(
+            tuple(portions[i].name for i in block) for block in blocks if len(block) > 1
+        ),
+        say=best[0].say,
+    )
+
+
+def split_as(
+    portions: Sequence[Portion],
+    boxes: Sequence[Box],
+    placed: Mapping[str, str],
+    *,
+    mixed_weights: Mapping[str, Quantity] | None = None,
+) -> Split:
+    """Take the boxes as the user fills them, and say what that gives up.
+
+    Raises
+    ------
+    MeasurementError
+        As `splits`, and where a species has no box.
+    """
+    for each in portions:
+        if each.name not in placed:
+            names = ", ".join(box.name for box in boxes)
+            need = say("give the box it goes in: one of {names}", names=names)
+            raise MeasurementError(f"box of {each.name}", None, need)
+    found = splits(portions, boxes, placed=placed, mixed_weights=mixed_weights, keep=1)
+    return found.best[0]
+
+
+def _require_names(names: Sequence[str]) -> None:
+    if not names:
+        raise MeasurementError("mix", (), say("give at least one species"))
+    for name in names:
+        if names.count(name) > 1:
+            need = say("add the lots of one species up first, or name them apart")
+            raise MeasurementError("mix", name, need)
+
+
+def _pins(
+    portions: Sequence[Portion], boxes: Sequence[Box], placed: Mapping[str, str]
+) -> list[int | None]:
+    seeds = {each.name: each for each in portions}
+    places = {box.name: i for i, box in enumerate(boxes)}
+    for seed, name in placed.items():
+        if seed not in seeds:
+            need = say("give a species of the mix: one of {names}", names=", ".join(seeds))
+            raise MeasurementError("boxes", seed, need)
+        if name not in places:
+            need = say("give a box of the drill: one of {names}", names=", ".join(places))
+            raise MeasurementError(f"box of {seed}", name, need)
+        why = refusal(boxes[places[name]], seeds[seed])
+        if why is not None:
+            raise MeasurementError(f"box of {seed}", name, _instead(why, seeds[seed], boxes))
+    return [places[placed[name]] if name in placed else None for name in seeds]
+
+
+def _instead(why: Phrase, portion: Portion, boxes: Sequence[Box]) -> Phrase:
+    others = [box.name for box in boxes if refusal(box, portion) is None]
+    if others:
+        return say("{why}; put it in {names}", why=why, names=series(others, last="or"))
+    return say("{why}; no box of this drill takes it: sow it in another way", why=why)
+
+
+def _blocks(
+    portions: Sequence[Portion], boxes: Sequence[Box], allowed: Sequence[tuple[int, ...]]
+) -> tuple[Block, ...]:
+    singles = tuple((i,) for i in range(len(portions)))
+    ways = 1
+    for _ in portions:
+        ways *= len(boxes)
+    if ways <= MOST_WAYS:
+        return singles
+    alike: dict[tuple[str, tuple[int, ...]], list[int]] = {}
+    for i, each in enumerate(portions):
+        alike.setdefault((each.sized.seed_class, allowed[i]), []).append(i)
+    return tuple(tuple(block) for block in alike.values())
+
+
+def _count(blocks: Sequence[Block], allowed: Sequence[tuple[int, ...]]) -> int:
+    ways = 1
+    for block in blocks:
+        ways *= len(allowed[block[0]])
+    return ways
+
+
+def _split(
+    portions: Sequence[Portion],
+    boxes: Sequence[Box],
+    way: Sequence[int],
+    *,
+    allowed: Sequence[tuple[int, ...]],
+    mixed_weights: Mapping[str, Quantity],
+) -> Split:
+    filled_boxes = []
+    for place, box in enumerate(boxes):
+        inside = [i for i, where in enumerate(way) if where == place]
+        filled_boxes.append(
+            fill_box(
+                box,
+                [portions[i] for i in inside],
+                elsewhere={
+                    portions[i].name: [boxes[other].name for other in allowed[i] if other != place]
+                    for i in inside
+                },
+                mixed_weight=mixed_weights.get(box.name) if inside else None,
+            )
+        )
+    given_up = compromises(filled_boxes, portions)
+    return Split(
+        boxes=tuple(filled_boxes),
+        compromises=given_up,
+        advice=advice(filled_boxes),
+        say=headline(filled_boxes, given_up),
+    )

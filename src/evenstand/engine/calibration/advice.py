@@ -1,0 +1,266 @@
+"""What to say about the next setting: the one next thing, how sure, and what then.
+
+Every sentence is a `Phrase`: a template that translators see, with its
+amounts still in SI.
+"""
+
+from ..catch.rate import Measured
+from ..catch.surer import Cure
+from ..catch.target import SURE, Target, odds_in_words
+from ..drill.drill import Gear, Scale, move, number
+from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.units import NUMBER, RATE, SHARE
+from .choose import Candidate, CaughtAt, Choice, Odd
+
+HALF = 0.5
+
+
+def advise(
+    choice: Choice,
+    *,
+    target: Target,
+    last: CaughtAt | None,
+    cure: Cure | None = None,
+) -> tuple[Phrase, ...]:
+    """Say where the lever goes, with which odds, and what to do after.
+
+    Parameters
+    ----------
+    choice : Choice
+    target : Target
+    last : CaughtAt, optional
+        The latest catch: where the lever stands now. None before any.
+    cure : Cure, optional
+        The best thing to do about what all catches share.
+
+    Returns
+    -------
+    tuple of Phrase
+        Sentences, the one next thing first.
+    """
+    if choice.ending == "no notch":
+        return no_notch(choice, target)
+    if choice.ending == "common limits":
+        return common_limits(choice, target, cure=cure)
+    go = whereto(choice.best, scale=choice.curve.scale, last=last, gears=choice.curve.drill.gears)
+    if last is None:
+        return say("{go}.", go=go), _first(choice, target), say("Then catch there.")
+    sure = hope(choice.best, target)
+    if choice.ending == "accepted":
+        done = say("Caught there and accepted: sow, and weigh back the first load to be sure.")
+        return say("{go}.", go=go), sure, done
+    if choice.best.caught:
+        return say("{go}, and catch again there.", go=go), sure, _wanted(choice.best)
+    return say("{go}.", go=go), sure, say("Then catch there.")
+
+
+def whereto(
+    best: Candidate, *, scale: Scale, last: CaughtAt | None, gears: tuple[Gear, ...]
+) -> Phrase:
+    """Say which gear and which notch, slack taken up."""
+    if len(gears) == 1:
+        return move(scale, last.setting if last else None, best.setting)
+    if last and last.gear == best.gear:
+        go = move(scale, last.setting, best.setting)
+        return say("{go}, in gear {gear}", go=go, gear=best.gear.name)
+    go = move(scale, None, best.setting)
+    return say("Put the drive in gear {gear}. {go}", gear=best.gear.name, go=go)
+
+
+def hope(candidate: Candidate, target: Target) -> Phrase:
+    """Say the odds of a notch: *9 in 10 that this puts the field within 5 % of 54 lb/ac.*"""
+    where = say("the field") if target.on == "field" else say("the stand rate")
+    return say(
+        "{odds} that this puts {where} within {tolerance} of {rate}.",
+        odds=odds_in_words(candidate.odds),
+        where=where,
+        tolerance=Amount(target.tolerance, SHARE),
+        rate=Amount(target.rate, RATE),
+    )
+
+
+def _wanted(best: Candidate) -> Phrase:
+    if best.odds >= SURE:
+        return say("That is on the edge: one more catch settles it.")
+    return say("{odds} is wanted.", odds=odds_in_words(SURE))
+
+
+def _first(choice: Choice, target: Target) -> Phrase:
+    if not choice.curve.trusted:
+        return say("With no chart this is only a place to begin.")
+    return say("By the chart alone, {hope}", hope=hope(choice.best, target))
+
+
+def no_notch(choice: Choice, target: Target) -> tuple[Phrase, ...]:
+    """Say that no notch puts the rate inside the band, and which come nearest."""
+    best = choice.best
+    gear = best.gear
+    same = [c for c in choice.candidates if c.gear == gear]
+    above = [c for c in same if c.rate.value >= target.rate]
+    below = [c for c in same if c.rate.value < target.rate]
+    nearest = [*sorted(below, key=_rate)[-1:], *sorted(above, key=_rate)[:1]]
+    parts = [_no_notch_on(gear, choice.curve.drill.gears, target)]
+    parts += [
+        say("{setting} gives {rate}.", setting=number(c.setting), rate=Amount(c.rate.value, RATE))
+        for c in nearest
+    ]
+    parts.append(say("Use another gear or sprocket, or settle for a rate that a notch gives."))
+    return tuple(parts)
+
+
+def _rate(candidate: Candidate) -> float:
+    return candidate.rate.value
+
+
+def _no_notch_on(gear: Gear, gears: tuple[Gear, ...], target: Target) -> Phrase:
+    rate, tolerance = Amount(target.rate, RATE), Amount(target.tolerance, SHARE)
+    if len(gears) == 1:
+        return say(
+            "No notch can do it: none gives {rate} within {tolerance}.",
+            rate=rate,
+            tolerance=tolerance,
+        )
+    return say(
+        "No notch in gear {gear} can do it: none gives {rate} within {tolerance}.",
+        gear=gear.name,
+        rate=rate,
+        tolerance=tolerance,
+    )
+
+
+def common_limits(choice: Choice, target: Target, *, cure: Cure | None) -> tuple[Phrase, ...]:
+    """Say that repeating cannot make it surer, and what can."""
+    parts = [
+        say(
+            "Stay at {setting}: another catch like these cannot make it surer.",
+            setting=number(choice.best.setting),
+        ),
+        hope(choice.best, target),
+    ]
+    if cure is not None and cure.name == "rows not caught":
+        parts.append(say("Catch more rows, not more times: {cure}.", cure=cure.say))
+    elif cure is not None:
+        parts.append(say("All catches share one error. To make it smaller, {cure}.", cure=cure.say))
+    return tuple(parts)
+
+
+def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool) -> Phrase:
+    """Say that a catch and what was believed before it cannot both be right.
+
+    Parameters
+    ----------
+    odd : Odd
+    caught : CaughtAt
+        The catch it speaks of.
+    trusted : bool
+        Whether the curve started from a chart or from history.
+    """
+    expected, gave = Amount(odd.expected, RATE), Amount(caught.rate, RATE)
+    if odd.catch == 1 and trusted:
+        return say(
+            "Your chart cannot be right: it says {expected} at {setting}, the drill gave {gave} "
+            "at the stand ({odds} by chance). From here on the chart counts for less.",
+            expected=expected,
+            setting=number(caught.setting),
+            gave=gave,
+            odds=odds_in_words(odd.odds),
+        )
+    return say(
+        "Catch {catch} does not fit the others: {expected} was looked for at {setting}, it gave "
+        "{gave} at the stand ({odds} by chance). Check bags, tare and turns, and catch again.",
+        catch=odd.catch,
+        expected=expected,
+        setting=number(caught.setting),
+        gave=gave,
+        odds=odds_in_words(odd.odds),
+    )
+
+
+def other_gear(caught: Gear, sown: Gear) -> Phrase:
+    """Say what calibrating in one gear and sowing in another changes."""
+    ratio = sown.ratio / caught.ratio
+    part = say("half") if ratio == HALF else say("{n} times", n=Amount(ratio, NUMBER))
+    return say(
+        "Caught in gear {caught}, to be sown in gear {sown}: the same turns meter {part} the seed. "
+        "The turns for a piece of ground do not change, the setting does.",
+        caught=caught.name,
+        sown=sown.name,
+        part=part,
+    )
+
+
+def out_of_reach(choice: Choice) -> Phrase:
+    """Say what the drill can give at the most, where the target lies beyond it."""
+    best = choice.best
+    reach = Amount(best.rate.low, RATE), Amount(best.rate.high, RATE)
+    return say(
+        "no notch comes near: {setting}, the nearest, gives {low} to {high}; "
+        "use another gear or check the chart",
+        setting=number(best.setting),
+        low=reach[0],
+        high=reach[1],
+    )
+
+
+def of_one_catch(
+    measured: Measured, target: Target | None, *, cure: Cure | None
+) -> tuple[Phrase, ...]:
+    """Say what one catch with its repeats tells, the one next thing first.
+
+    Parameters
+    ----------
+    measured : Measured
+    target : Target, optional
+        The one that its verdict was given for.
+    cure : Cure, optional
+        The cheapest thing that makes it surer.
+    """
+    verdict = measured.verdict
+    if target is None or verdict is None:
+        return _without_target(measured, cure)
+    rate = measured.static if target.on == "static" else measured.field
+    odds = {"on target": verdict.odds_within, "light": verdict.odds_light}
+    odds["heavy"] = verdict.odds_heavy
+    if verdict.word == "cannot tell yet":
+        return _cannot_tell(target, cure, odds=verdict.odds_within)
+    if verdict.word == "on target":
+        first = say("Leave the setting as it is: it is on target.")
+        return first, _within(target, verdict.odds_within)
+    off = Amount(abs(target.rate / rate.value - 1), SHARE, 2)
+    if verdict.word == "light":
+        first = say("Open the meter to drop {off} more, and catch again: it is light.", off=off)
+        edge = say("below {limit}", limit=Amount(target.low, RATE))
+    else:
+        first = say("Close the meter to drop {off} less, and catch again: it is heavy.", off=off)
+        edge = say("above {limit}", limit=Amount(target.high, RATE))
+    said = say("{odds} that it is {edge}.", odds=odds_in_words(odds[verdict.word]), edge=edge)
+    return first, said
+
+
+def _without_target(measured: Measured, cure: Cure | None) -> tuple[Phrase, ...]:
+    found = say(
+        "The field gets {rate}: 19 in 20 that it is from {low} to {high}.",
+        rate=Amount(measured.field.value, RATE),
+        low=Amount(measured.field.low, RATE),
+        high=Amount(measured.field.high, RATE),
+    )
+    return (found, say("To be surer, {cure}.", cure=cure.say)) if cure else (found,)
+
+
+def _cannot_tell(target: Target, cure: Cure | None, *, odds: float) -> tuple[Phrase, ...]:
+    sure = say("Nothing is 9 in 10 sure yet: not on target, not light, not heavy.")
+    within = _within(target, odds)
+    if cure is None:
+        return say("It cannot be told yet: catch again."), within, sure
+    return say("It cannot be told yet. To be surer, {cure}.", cure=cure.say), within, sure
+
+
+def _within(target: Target, odds: float) -> Phrase:
+    where = say("the field gets") if target.on == "field" else say("the stand rate is")
+    return say(
+        "{odds} that {where} {rate} within {tolerance}.",
+        odds=odds_in_words(odds),
+        where=where,
+        tolerance=Amount(target.tolerance, SHARE),
+        rate=Amount(target.rate, RATE),
+    )

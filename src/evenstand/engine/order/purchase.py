@@ -1,0 +1,251 @@
+"""What to buy for a job: bags, what is left over, what it costs, and whether it suffices."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from ..boxes.filled import FilledBox
+from ..boxes.split import Split
+from ..catch.target import odds_in_words
+from ..quantities.errors import MeasurementError
+from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.units import LOAD, MONEY, SHARE
+from ..quantities.working import PENCIL_DIGITS, Line
+from ..statistics.budget import nominal
+from .bags import Bags, BagSize, buy
+from .need import Job, Need, box_needs, enough_at, require_known, together
+
+TIGHT = 0.90  # odds below which running short is worth a warning
+ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderLine:
+    """One species or carrier in the order. [kg]
+
+    ``wanted`` is what must be at hand, for the odds asked; ``to_buy`` that
+    less what is on hand. ``bags`` is None where no bag size is known: then
+    exactly ``to_buy`` is bought. ``odds`` are those that it suffices.
+    """
+
+    need: Need
+    wanted: float
+    on_hand: float
+    to_buy: float
+    bags: Bags | None
+    bought: float
+    left: float
+    odds: float
+    say: Phrase
+
+    @property
+    def name(self) -> str:
+        """Name of the species or carrier."""
+        return self.need.name
+
+    @property
+    def cost(self) -> float | None:
+        """What it costs; None without a price."""
+        if self.bags is None:
+            return None if self.to_buy else 0.0
+        return self.bags.cost
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Order:
+    """All that a job needs.
+
+    ``cost`` is None where a price is missing; ``odds`` are those of the
+    species most likely to run short, and ``odds_at_least`` bounds the odds
+    that none does.
+    """
+
+    lines: tuple[OrderLine, ...]
+    cost: float | None
+    odds: float
+    odds_at_least: float
+    say: Phrase
+    next: Phrase
+    warnings: tuple[Phrase, ...]
+    assumed: tuple[Phrase, ...]
+    working: tuple[Line, ...]
+
+    def of(self, name: str) -> OrderLine:
+        """Find a line by name."""
+        return next(line for line in self.lines if line.name == name)
+
+
+def order(
+    split: Split,
+    job: Job,
+    *,
+    bags: Mapping[str, Sequence[BagSize]] | None = None,
+    on_hand: Mapping[str, float] | None = None,
+    sure: float = 0.5,
+) -> Order:
+    """Work out what to buy.
+
+    Parameters
+    ----------
+    split : Split
+        Which seed goes in which box.
+    job : Job
+    bags : mapping of str to sequence of BagSize, optional
+        By species, the bags it is sold in.
+    on_hand : mapping of str to float, optional
+        By species, seed that is there already; more than needed is fine. [kg]
+    sure : float
+        Odds that the seed of each species is to suffice with; at even odds
+        the need itself is bought. [-]
+
+    Returns
+    -------
+    Order
+
+    Raises
+    ------
+    MeasurementError
+        For an unknown species, seed on hand below zero, odds outside 50 to
+        100 %, or bags that cannot be bought.
+
+    Notes
+    -----
+    An allowance of 5 to 10 % for overlap, calibration and heel is often
+    added, from memory, no source; here each is given its own place.
+    """
+    bags, on_hand = bags or {}, on_hand or {}
+    needs = together([need for filled in split.boxes for need in box_needs(filled, job)])
+    names = [need.name for need in needs]
+    require_known("bags", list(bags), names)
+    require_known("on_hand", list(on_hand), names)
+    require_known("catches", list(job.catches or {}), [filled.box.name for filled in split.boxes])
+    require_known("heel", list(job.heels or {}), [filled.box.name for filled in split.boxes])
+    for name, weight in on_hand.items():
+        if not weight >= 0:
+            field = f"on_hand of {name}"
+            raise MeasurementError(field, weight, say("give a weight of 0 or more"))
+    lines = tuple(
+        _line(need, sizes=bags.get(need.name), on_hand=on_hand.get(need.name, 0.0), sure=sure)
+        for need in needs
+    )
+    cost = _cost(lines)
+    return Order(
+        lines=lines,
+        cost=cost,
+        odds=min(line.odds for line in lines),
+        odds_at_least=_all_suffice(lines),
+        say=_say(lines, cost),
+        next=_next(lines),
+        warnings=_warnings(lines),
+        assumed=_assumed(split.boxes, job),
+        working=tuple(each for need in needs for each in need.working) + _bought(lines),
+    )
+
+
+def _line(need: Need, *, sizes: Sequence[BagSize] | None, on_hand: float, sure: float) -> OrderLine:
+    range_ = need.range
+    wanted = enough_at(range_, sure)
+    to_buy = max(0.0, wanted - on_hand)
+    bought = None if sizes is None else buy(to_buy, sizes)
+    weight = to_buy if bought is None else bought.weight
+    at_hand = on_hand + weight
+    return OrderLine(
+        need=need,
+        wanted=wanted,
+        on_hand=on_hand,
+        to_buy=to_buy,
+        bags=bought,
+        bought=weight,
+        left=at_hand - range_.value,
+        odds=range_.below(at_hand) if range_.u else float(at_hand >= range_.value),
+        say=_line_words(need.name, to_buy, bought),
+    )
+
+
+def _line_words(name: str, to_buy: float, bought: Bags | None) -> Phrase:
+    if not to_buy:
+        return say("{name}: enough on hand", name=name)
+    if bought is None:
+        return say("{name}: {weight}", name=name, weight=Amount(to_buy, LOAD))
+    return say("{name}: {bags}", name=name, bags=bought.say)
+
+
+def _cost(lines: Sequence[OrderLine]) -> float | None:
+    whole = 0.0
+    for line in lines:
+        if line.cost is None:
+            return None
+        whole = whole + line.cost
+    return whole
+
+
+def _all_suffice(lines: Sequence[OrderLine]) -> float:
+    """Bound from below: what can fail, added up as if it never failed together."""
+    fail = 0.0
+    for line in lines:
+        fail = fail + (1 - line.odds)
+    return max(0.0, 1 - fail)
+
+
+def _say(lines: Sequence[OrderLine], cost: float | None) -> Phrase:
+    values = {f"l{i}": line.say for i, line in enumerate(lines)}
+    listed = Phrase("; ".join(f"{{{name}}}" for name in values), values)
+    if all(not line.to_buy for line in lines):
+        return say("All seed is on hand.")
+    start = say("Buy {lines}.", lines=listed)
+    if cost is None:
+        return start
+    return join([start, say("That costs {cost}.", cost=Amount(cost, MONEY, 5))])
+
+
+def _next(lines: Sequence[OrderLine]) -> Phrase:
+    tight = min(lines, key=lambda line: line.odds)
+    odds = odds_in_words(tight.odds)
+    if tight.odds >= TIGHT - ROUNDING:
+        return say(
+            "Order it, and ask for a tag with every lot: {odds} or better that each suffices.",
+            odds=odds,
+        )
+    text = "{odds} that {name} suffices: for 9 in 10 have {enough} at hand, {more} more."
+    enough = enough_at(tight.need.range, TIGHT)
+    more = enough - tight.on_hand - tight.bought
+    return say(
+        text, odds=odds, name=tight.name, enough=Amount(enough, LOAD), more=Amount(more, LOAD)
+    )
+
+
+def _warnings(lines: Sequence[OrderLine]) -> tuple[Phrase, ...]:
+    return tuple(
+        say(
+            "{name}: {left} left over, {share} of what is needed; test it again before it is sown",
+            name=line.name,
+            left=Amount(line.left, LOAD),
+            share=Amount(line.left / line.need.range.value, SHARE, 2),
+        )
+        for line in lines
+        if line.bags is not None and line.to_buy and line.left > line.need.range.value
+    )
+
+
+def _assumed(filled_boxes: Sequence[FilledBox], job: Job) -> tuple[Phrase, ...]:
+    spread = Amount(job.rate_spread, SHARE, 2)
+    said = [say("each box lays down its rate to within {spread} (standard)", spread=spread)]
+    for filled in filled_boxes:
+        if filled.portions and filled.box.dead and filled.packed is None and job.heel(filled) == 0:
+            text = "nothing is counted for what stays in {box}: its test weight is not known"
+            said.append(say(text, box=filled.box.name))
+    return tuple(said)
+
+
+def _bought(lines: Sequence[OrderLine]) -> tuple[Line, ...]:
+    return tuple(
+        Line(
+            say("{name} left over: on hand + bought − need", name=line.name),
+            Amount(line.left, LOAD, PENCIL_DIGITS),
+            (
+                ("+", Amount(line.on_hand, LOAD, PENCIL_DIGITS)),
+                ("+", Amount(line.bought, LOAD, PENCIL_DIGITS)),
+                ("−", Amount(nominal(line.need.total), LOAD, PENCIL_DIGITS)),
+            ),
+        )
+        for line in lines
+    )

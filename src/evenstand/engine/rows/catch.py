@@ -1,0 +1,106 @@
+"""A catch weighed row by row, once or more, and the rows in it that are plugged."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import fsum, inf
+
+from ..quantities.errors import MeasurementError
+from ..quantities.phrases import say
+
+PLUGGED = 0.25  # a row this share below the middle row is as good as plugged: judgement
+FEWEST = 3  # rows that a scatter and a row apart from it need
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowCatch:
+    """What each row dropped. Rows are counted from 1.
+
+    ``mean`` is the mean weight of a running row in a catch [kg]; ``off`` how
+    far each row is from it, and ``relative`` the catches of the running rows,
+    each ÷ its own mean, so that catches of any length stand side by side.
+    """
+
+    weights: tuple[tuple[float, ...], ...]
+    plugged: frozenset[int]
+    mean: float
+    off: dict[int, float]
+    relative: tuple[tuple[float, ...], ...]
+
+    @property
+    def running(self) -> dict[int, float]:
+        """How far the rows that run are from their mean. [-]"""
+        return {row: off for row, off in self.off.items() if row not in self.plugged}
+
+    def stopped_once(self, row: int) -> bool:
+        """Whether a row dropped nothing in one catch and ran in another."""
+        own = [catch[row - 1] for catch in self.weights]
+        return min(own) == 0 < max(own)
+
+
+def row_catch(weights: Sequence[Sequence[float]]) -> RowCatch:
+    """Lay the rows' weights against their mean, plugged rows apart.
+
+    off = mean over catches of (weight ÷ mean of the running rows) − 1
+
+    Parameters
+    ----------
+    weights : sequence of k sequences of R floats
+        Net seed of each row, catch by catch, R ≥ 3. [kg]
+
+    Returns
+    -------
+    RowCatch
+
+    Raises
+    ------
+    MeasurementError
+        For fewer than 3 rows, or fewer than 3 that run; for catches of
+        unequal length, weights below 0 or not a number, a catch with no
+        seed (field ``weights``).
+    """
+    catches = tuple(tuple(catch) for catch in weights)
+    _check(catches)
+    plugged = _plugged(catches)
+    runs = [row for row in range(1, len(catches[0]) + 1) if row not in plugged]
+    if len(runs) < FEWEST:
+        need = say(
+            "clear rows {rows}, then catch again: 3 rows must run to be compared",
+            rows=", ".join(str(row) for row in sorted(plugged)),
+        )
+        raise MeasurementError("weights", catches, need)
+    means = [fsum(catch[row - 1] for row in runs) / len(runs) for catch in catches]
+    if not min(means) > 0:
+        raise MeasurementError("weights", catches, say("leave out a catch with no seed in it"))
+    pairs = list(zip(catches, means, strict=True))
+    return RowCatch(
+        weights=catches,
+        plugged=plugged,
+        mean=fsum(means) / len(means),
+        off={
+            row: fsum(catch[row - 1] / mean for catch, mean in pairs) / len(pairs) - 1
+            for row in range(1, len(catches[0]) + 1)
+        },
+        relative=tuple(tuple(catch[row - 1] / mean for row in runs) for catch, mean in pairs),
+    )
+
+
+def _check(catches: Sequence[Sequence[float]]) -> None:
+    lengths = {len(catch) for catch in catches}
+    if len(lengths) > 1:
+        raise MeasurementError("weights", catches, say("give every catch the same rows"))
+    if not catches or min(lengths) < FEWEST:
+        raise MeasurementError("weights", catches, say("give at least 3 rows"))
+    if not all(0 <= weight < inf for catch in catches for weight in catch):
+        raise MeasurementError("weights", catches, say("give weights of 0 or more"))
+    if not any(weight > 0 for catch in catches for weight in catch):
+        raise MeasurementError("weights", catches, say("give a catch with seed in it"))
+
+
+def _plugged(catches: Sequence[Sequence[float]]) -> frozenset[int]:
+    """Rows with no seed, or more than a quarter below the middle of those with some."""
+    weights = [fsum(row) for row in zip(*catches, strict=True)]
+    some = sorted(weight for weight in weights if weight > 0)
+    n = len(some)
+    middle = (some[(n - 1) // 2] + some[n // 2]) / 2
+    lowest = (1 - PLUGGED) * middle
+    return frozenset(row for row, weight in enumerate(weights, 1) if weight < lowest)

@@ -1,0 +1,233 @@
+"""What the rows of a drill show, in sentences: findings, the next thing, what would help."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil, sqrt
+
+from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.units import CATCHES, NUMBER, SHARE
+from .catch import PLUGGED
+from .causes import CAUSES, Check, Fault
+from .contrasts import Shape
+from .limit import Crossing
+from .odd import OddRow, Spread, smallest_found
+from .patterns import FALSE_ALARM, Pattern
+from .scatter import Scatter
+
+ENOUGH_STEPS = 30.0  # steps of the scale in a row's weight, from where they do no harm
+UNEVEN = 0.10  # CV up to which a test centre in Alberta says "very good" (quoted by Grainews)
+WORTH_IT = 1.1  # another catch is worth its while where it finds faults so much smaller
+
+_MORE, _LESS = say("more"), say("less")
+_PATTERNS: Mapping[Shape, str] = {
+    "halves": "The {group} drops {share} {way} than the other half.",
+    "trend": "The last row drops {share} {way} than the first, on a slope across the drill.",
+    "ends": "The outermost rows drop {share} {way} than those between.",
+    "period": "There is a pattern of {name}: {group} drop {share} {way} than the others.",
+    "column": "By {name}, rows marked {group} drop {share} {way} than the others.",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """One thing that the rows show, and what to check about it, in order."""
+
+    fault: Fault
+    say: Phrase
+    rows: tuple[int, ...]
+    checks: tuple[Check, ...]
+
+
+def findings(odd: Sequence[OddRow], found: Sequence[Pattern], seen: Scatter) -> tuple[Finding, ...]:
+    """Tell what was found, the gravest first: plugged rows, odd rows, patterns.
+
+    Rows that are uneven without any of these are a finding of their own.
+    """
+    stopped = [each for each in odd if each.off == -1]
+    once = [each for each in odd if each.stopped_once]
+    plugged = [each for each in odd if each.plugged and each not in (*stopped, *once)]
+    others = sorted((each for each in odd if not each.plugged), key=lambda each: -abs(each.off))
+    below = "Take as plugged: {rows}, {share} or more below the mean."
+    if len(plugged) == 1:
+        below = "Take as plugged: {rows}, {share} below the mean."
+    told = [
+        *_plugged("Plugged: {rows}, no seed at all.", stopped),
+        *_plugged("Nothing in one catch, seed in another: {rows}.", once),
+        *_plugged(below, plugged),
+        *map(_odd, others),
+        *map(_pattern, found),
+    ]
+    if not told and seen.p < FALSE_ALARM and seen.row_cv > UNEVEN:
+        told = [_uneven(seen)]
+    return tuple(told)
+
+
+def headline(told: Sequence[Finding], seen: Scatter) -> Phrase:
+    """Say in a few sentences how even the rows are."""
+    parts = [finding.say for finding in told]
+    if not told:
+        parts.append(say("No row stands out and no pattern is seen."))
+    return join([*parts, _unevenness(seen)])
+
+
+def crossing_sentence(crossed: Crossing) -> Phrase:
+    """Say what is outside the user's own limit, and do not call it a fault."""
+    limit = Amount(crossed.limit, SHARE)
+    if not crossed.rows:
+        return say("No row is outside your limit of ± {limit}.", limit=limit)
+    text = (
+        "Outside your limit of ± {limit}: {rows}. Rows as uneven as these put one there by chance"
+        " in {odds} of catches."
+    )
+    odds = Amount(crossed.by_chance, SHARE, 2)
+    return say(text, limit=limit, rows=_named(crossed.rows), odds=odds)
+
+
+def tolerance_sentence(rows: Sequence[int], tolerance: float) -> Phrase:
+    """Say which rows miss the tolerance of the rate when the drill as a whole meets it."""
+    share = Amount(tolerance, SHARE)
+    if not rows:
+        text = "With the mean on target every row is within ± {share}, noise taken out."
+        return say(text, share=share)
+    text = "Even with the mean on target, {rows} would miss ± {share}, noise taken out."
+    return say(text, rows=_named(rows), share=share)
+
+
+def next_thing(told: Sequence[Finding], *, steps: float) -> Phrase:
+    """Say the one thing to do now.
+
+    Parameters
+    ----------
+    told : sequence of Finding
+    steps : float
+        Steps of the scale in the weight of a row; infinite where unknown.
+    """
+    plugged = bool(told) and told[0].fault in ("nothing", "together")
+    if steps < ENOUGH_STEPS and not plugged:
+        return say(
+            "Run {times} times as long: a row weighs only {steps} steps of the scale.",
+            times=ceil(ENOUGH_STEPS / steps),
+            steps=Amount(steps, NUMBER, 2),
+        )
+    if not told:
+        return say("Nothing to mend: go on to the setting.")
+    rows = _named(told[0].rows)
+    go = say("Go to {rows}.", rows=rows) if told[0].rows else say("Go to the drill.")
+    return join([go, told[0].checks[0].say, say("Then catch all rows again.")])
+
+
+def surer(held: Spread, seen: Scatter, *, rows: int, known: bool) -> Phrase:
+    """Say how small a fault would be found, and what would find a smaller one.
+
+    Parameters
+    ----------
+    held : Spread
+        What odd rows are held against.
+    seen : Scatter
+    rows : int
+        Rows that run. [row]
+    known : bool
+        Whether the drill's usual row scatter was given.
+    """
+    now, more = smallest_found(held, rows), seen.catches + 1
+    then = now * _after_one_more(held.sd, seen)
+    text = "A row {now} off is found 9 times in 10."
+    if now > PLUGGED:
+        text = "Short of a plugged row, none less than {now} off is found 9 times in 10."
+    found = say(text, now=Amount(now, SHARE, 2))
+    if now > WORTH_IT * then:
+        text = "Repeat the catch: with {catches} so is one {then} off."
+        advice = say(text, catches=Amount(more, CATCHES), then=Amount(then, SHARE, 2))
+    elif known:
+        advice = say("More catches hardly help: the rows differ by themselves.")
+    else:
+        advice = say(
+            "More catches hardly help: the rows differ by themselves. What this drill's rows"
+            " differed by when all was well would help."
+        )
+    return join([found, advice])
+
+
+def _after_one_more(sd: float, seen: Scatter) -> float:
+    """Part of the spread that is left when the catch is made once more."""
+    noise = seen.noise / sd
+    return sqrt(1 - noise * noise / (seen.catches + 1))
+
+
+def _unevenness(seen: Scatter) -> Phrase:
+    cv, noise = Amount(seen.cv, SHARE, 2), Amount(seen.noise, SHARE, 2)
+    if seen.p >= FALSE_ALARM:
+        text = "The rows differ by {cv} (CV), no more than the catch alone may make them ({noise})."
+        return say(text, cv=cv, noise=noise)
+    text = "The rows differ by {cv} (CV): {rows} by themselves, {noise} by the catch."
+    return say(text, cv=cv, noise=noise, rows=Amount(seen.row_cv, SHARE, 2))
+
+
+def _named(rows: Iterable[int]) -> Phrase:
+    rows = tuple(rows)
+    return say("row {rows}" if len(rows) == 1 else "rows {rows}", rows=_listed(rows))
+
+
+def _listed(rows: Sequence[int]) -> str:
+    """Write rows in order, three or more neighbours as a run: 1–12, 14."""
+    runs: list[list[int]] = []
+    for row in rows:
+        if runs and row == runs[-1][-1] + 1:
+            runs[-1].append(row)
+        else:
+            runs.append([row])
+    pieces = [[f"{run[0]}–{run[-1]}"] if len(run) > 2 else map(str, run) for run in runs]
+    return ", ".join(piece for run in pieces for piece in run)
+
+
+def _uneven(seen: Scatter) -> Finding:
+    text = "All rows are uneven, without one that stands out: {cv} by themselves."
+    return Finding(
+        fault="uneven",
+        say=say(text, cv=Amount(seen.row_cv, SHARE, 2)),
+        rows=(),
+        checks=CAUSES["uneven"],
+    )
+
+
+def _plugged(text: str, odd: Sequence[OddRow]) -> list[Finding]:
+    """Tell of plugged rows; three neighbours or more have something in common."""
+    if not odd:
+        return []
+    rows = tuple(each.row for each in odd)
+    together = any({row + 1, row + 2} <= set(rows) for row in rows)
+    fault: Fault = "together" if together else "nothing"
+    share = Amount(min(abs(each.off) for each in odd), SHARE, 2)
+    text_of = say(text, rows=_named(rows), share=share)
+    return [Finding(fault=fault, say=text_of, rows=rows, checks=CAUSES[fault])]
+
+
+def _odd(each: OddRow) -> Finding:
+    fault: Fault = "low" if each.off < 0 else "high"
+    return Finding(
+        fault=fault,
+        say=say(
+            "Row {row} drops {share} {way} than the mean.",
+            row=each.row,
+            share=Amount(abs(each.off), SHARE, 2),
+            way=_LESS if each.off < 0 else _MORE,
+        ),
+        rows=(each.row,),
+        checks=CAUSES[fault],
+    )
+
+
+def _pattern(each: Pattern) -> Finding:
+    fault: Fault = "ranks" if each.period in (2, 3) else each.shape
+    return Finding(
+        fault=fault,
+        say=say(
+            _PATTERNS[each.shape],
+            name=each.name,
+            group=each.group,
+            share=Amount(abs(each.off), SHARE, 2),
+            way=_LESS if each.off < 0 else _MORE,
+        ),
+        rows=each.rows,
+        checks=CAUSES[fault],
+    )

@@ -1,0 +1,224 @@
+"""What is odd about a lot: questions and advice, never a refusal.
+
+Limits that somebody prints stand with who printed them.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.units import SEED_COUNT, SHARE
+from .age import INTERSTATE, AgeLimit, too_old
+from .coating import looks_coated
+from .species import Species
+from .tag import Month, Tag
+
+FOLD_OFF = 3.0  # from so many times the table's counts on, a count is asked about
+TEN_FOLD = (7.0, 14.0)  # times taken for a digit missing or too many
+MOST_WEED = 0.02
+LEAST_COVER_CROP = 0.80
+_HAIR = 1e-9  # what binary fractions make of a whole per cent
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A question or advice, and the input it is about."""
+
+    field: str
+    say: Phrase
+
+
+@dataclass(frozen=True, slots=True)
+class Minimum:
+    """Least germination and purity, and most weed seed, that a guide prints for a species."""
+
+    germination: float
+    purity: float
+    weed: float
+
+
+# Alabama Cooperative Extension, guide to forage grasses: the rows that were read.
+MINIMA = {
+    "Bahiagrass (Pensacola)": Minimum(0.85, 0.95, 0.0040),
+    "Barley": Minimum(0.85, 0.98, 0.0007),
+    "Bermudagrass (hulled)": Minimum(0.85, 0.95, 0.0050),
+    "Big bluestem": Minimum(0.70, 0.90, 0.0050),
+}
+
+
+SLIP = 0.01  # judgement: no lot that is sold has as little pure or live seed
+
+
+def doubts(
+    tag: Tag,
+    *,
+    today: Month | None = None,
+    limit: AgeLimit = INTERSTATE,
+    species: Species | None = None,
+    seeds_per_kg: float | None = None,
+    count_hard: bool = True,
+) -> tuple[Doubt, ...]:
+    """Ask about everything odd on a tag.
+
+    Parameters
+    ----------
+    tag : Tag
+    today : Month, optional
+        Without it the age of the test is not looked at.
+    limit : AgeLimit
+    species : Species, optional
+    seeds_per_kg : float, optional
+        Of pure seed, as the user gave it. [1/kg]
+    count_hard : bool
+        Whether a home test is held against the total with hard seed.
+
+    Returns
+    -------
+    tuple of Doubt
+
+    Raises
+    ------
+    MeasurementError
+        For a test in the future.
+    """
+    asked = [*_age(tag, today, limit=limit, species=species), *_slips(tag), *_on_the_tag(tag)]
+    if species is not None:
+        asked += _quality(tag, species)
+        if seeds_per_kg is not None:
+            asked += count_doubts(tag, species, seeds_per_kg=seeds_per_kg)
+    together = tag.compared(hard_too=count_hard)
+    if together is not None:
+        asked += [Doubt("home_test", text) for text in together.said]
+    return tuple(asked)
+
+
+def count_doubts(tag: Tag, species: Species, *, seeds_per_kg: float) -> Iterator[Doubt]:
+    """Ask about a count of pure seed that the species does not have.
+
+    Parameters
+    ----------
+    tag : Tag
+    species : Species
+    seeds_per_kg : float
+        [1/kg]
+
+    Returns
+    -------
+    iterator of Doubt
+        One where the count is three times off, or looks like coated units.
+    """
+    if species.count_range is None:
+        return
+    coated = looks_coated(tag, seeds_per_kg=seeds_per_kg, known=species.count_range)
+    if coated:
+        yield Doubt("seeds_per_kg", coated)
+    low, high = species.count_range
+    times = max(seeds_per_kg / high, low / seeds_per_kg)
+    if times < FOLD_OFF:
+        return
+    template = (
+        "{count} is far from the {low} to {high} of {name}, {times} times off: is it counted per "
+        "another weight, or is it another form of the seed, hulled or in the bur?"
+    )
+    if TEN_FOLD[0] <= times <= TEN_FOLD[1]:
+        template = (
+            "{count} is about 10 times off the {low} to {high} of {name}: is a digit missing, or "
+            "one too many?"
+        )
+    text = say(
+        template,
+        count=Amount(seeds_per_kg, SEED_COUNT),
+        low=Amount(low, SEED_COUNT),
+        high=Amount(high, SEED_COUNT),
+        name=species.name,
+        times=f"{times:.0f}",
+    )
+    yield Doubt("seeds_per_kg", text)
+
+
+def _age(
+    tag: Tag, today: Month | None, *, limit: AgeLimit, species: Species | None
+) -> Iterator[Doubt]:
+    if today is None:
+        return
+    if tag.tested is None:
+        yield Doubt("tested", say("The tag's month of test is not given: its age is not known."))
+        return
+    cool = species is not None and species.cool_season_grass
+    old = too_old(tag, today=today, limit=limit, cool_season_grass=cool)
+    if old:
+        yield Doubt("tested", old)
+
+
+def _slips(tag: Tag) -> Iterator[Doubt]:
+    """Ask about shares that look like 0.98 written for 98 %."""
+    for field, share in (("purity", tag.purity), ("germination", tag.germination)):
+        if 0 < share <= SLIP:
+            meant = Amount(100 * share, SHARE)
+            text = say("Was {meant} meant, not {given}?", meant=meant, given=Amount(share, SHARE))
+            yield Doubt(field, text)
+
+
+def _on_the_tag(tag: Tag) -> Iterator[Doubt]:
+    if tag.coating:
+        text = say(
+            "The coating, {coating}, is inside the inert matter and is taken off once. Sources "
+            "disagree on sowing coated seed heavier: Wisconsin counts live seed, Kentucky sows "
+            "the same weight coated or not.",
+            coating=Amount(tag.coating, SHARE),
+        )
+        yield Doubt("coating", text)
+    for weed in tag.noxious:
+        text = say(
+            "Noxious weed on the tag: {name}, {count}. What is allowed is set by the state it is "
+            "sown in: look at its list.",
+            name=weed.name,
+            count=Amount(weed.per_kg, SEED_COUNT),
+        )
+        if weed.per_kg:
+            yield Doubt("noxious", text)
+    if tag.weed is not None and tag.weed > MOST_WEED + _HAIR:
+        text = say(
+            "{weed} weed seed is more than the 2 % above which the Federal Seed Act of 1939, "
+            "section 304, turned imported seed away.",
+            weed=Amount(tag.weed, SHARE),
+        )
+        yield Doubt("weed", text)
+    if tag.treated:
+        text = say(
+            "Treated seed: never feed it or graze what is left of it; gloves, and the label "
+            "decides."
+        )
+        yield Doubt("treated", text)
+
+
+def _quality(tag: Tag, species: Species) -> Iterator[Doubt]:
+    least = MINIMA.get(species.name)
+    if least is not None:
+        yield from _below(tag, least)
+    elif species.life_cycle == "annual" and tag.total < LEAST_COVER_CROP - _HAIR:
+        text = say(
+            "NRCS New Hampshire asks for more than 80 % germination of a cover crop (practice 340) "
+            "and this tag has {total}: the rate makes up for it, the weak seedlings it does not.",
+            total=Amount(tag.total, SHARE),
+        )
+        yield Doubt("germination", text)
+
+
+def _below(tag: Tag, least: Minimum) -> Iterator[Doubt]:
+    weed = tag.weed or 0.0
+    checks = (
+        ("germination", "a germination of at least", tag.total, least.germination),
+        ("purity", "a purity of at least", tag.purity, least.purity),
+        ("weed", "weed seed of at most", weed, least.weed),
+    )
+    for name, wanted, given, limit in checks:
+        over = given - limit if name == "weed" else limit - given
+        if over > _HAIR:
+            text = say(
+                "Alabama Extension asks for {wanted} {limit}, and this tag has {given}.",
+                wanted=say(wanted),
+                limit=Amount(limit, SHARE),
+                given=Amount(given, SHARE),
+            )
+            yield Doubt(name, text)

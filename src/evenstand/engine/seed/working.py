@@ -1,0 +1,116 @@
+"""The pencil lines from a tag to live seed, rates and prices."""
+
+from ..quantities.phrases import Amount, say
+from ..quantities.units import DENSITY, PRICE, RATE, SEED_COUNT, SHARE
+from ..quantities.working import PENCIL_DIGITS, Line, Operator, divide, multiply
+from ..statistics.budget import nominal
+from .tag import Tag
+
+LAW = "7 CFR 201.64"
+PRACTICE = "common practice, no source"
+
+
+def pls_lines(tag: Tag, *, pls: float, count_hard: bool) -> tuple[Line, ...]:
+    """Show how purity and germination become pure live seed.
+
+    Parameters
+    ----------
+    tag : Tag
+    pls : float
+        What they come to. [-]
+    count_hard : bool
+        Whether hard and dormant seed count as live.
+    """
+    live = nominal(tag.viable if count_hard else tag.sprouting)
+    lines = [_home_line(live)] if tag.home_test else _sum_line(tag, count_hard)
+    product = Line(
+        say("Pure live seed: purity × live seed"),
+        Amount(pls, SHARE, PENCIL_DIGITS),
+        multiply(Amount(tag.purity, SHARE, PENCIL_DIGITS), Amount(live, SHARE, PENCIL_DIGITS)),
+        LAW,
+    )
+    return (*lines, product)
+
+
+def bulk_line(rate: float, *, pls: float) -> Line:
+    """Show how a rate of pure live seed becomes bulk.
+
+    Parameters
+    ----------
+    rate : float
+        Of pure live seed. [kg/m²]
+    pls : float
+        Pure live seed in the bulk. [-]
+    """
+    terms = (
+        *multiply(Amount(rate, RATE, PENCIL_DIGITS)),
+        *divide(Amount(pls, SHARE, PENCIL_DIGITS)),
+    )
+    text = say("Bulk to sow: rate of live seed ÷ pure live seed")
+    return Line(text, Amount(rate / pls, RATE, PENCIL_DIGITS), terms, PRACTICE)
+
+
+def live_line(rate: float, *, pls: float) -> Line:
+    """Show how a rate of bulk becomes one of pure live seed.
+
+    Parameters
+    ----------
+    rate : float
+        Of bulk. [kg/m²]
+    pls : float
+        Pure live seed in the bulk. [-]
+    """
+    terms = multiply(Amount(rate, RATE, PENCIL_DIGITS), Amount(pls, SHARE, PENCIL_DIGITS))
+    text = say("Live seed sown: rate of bulk × pure live seed")
+    return Line(text, Amount(rate * pls, RATE, PENCIL_DIGITS), terms, PRACTICE)
+
+
+def seeds_line(rate: float, *, seeds_per_kg: float) -> Line:
+    """Show how a rate of pure live seed becomes seeds per ground.
+
+    Parameters
+    ----------
+    rate : float
+        Of pure live seed. [kg/m²]
+    seeds_per_kg : float
+        Of pure seed. [1/kg]
+    """
+    terms = multiply(
+        Amount(rate, RATE, PENCIL_DIGITS), Amount(seeds_per_kg, SEED_COUNT, PENCIL_DIGITS)
+    )
+    text = say("Live seeds on the ground: rate of live seed × seeds in a weight")
+    return Line(text, Amount(rate * seeds_per_kg, DENSITY, PENCIL_DIGITS), terms, PRACTICE)
+
+
+def price_line(price: float, *, pls: float) -> Line:
+    """Show what live seed costs.
+
+    Parameters
+    ----------
+    price : float
+        Of bulk seed. [$/kg]
+    pls : float
+        Pure live seed in the bulk. [-]
+    """
+    terms = (
+        *multiply(Amount(price, PRICE, PENCIL_DIGITS)),
+        *divide(Amount(pls, SHARE, PENCIL_DIGITS)),
+    )
+    text = say("Price of live seed: price ÷ pure live seed")
+    return Line(text, Amount(price / pls, PRICE, PENCIL_DIGITS), terms, PRACTICE)
+
+
+def _home_line(live: float) -> Line:
+    text = say("Live seed of tag and home test together, each by the seeds it tested")
+    return Line(text, Amount(live, SHARE, PENCIL_DIGITS))
+
+
+def _sum_line(tag: Tag, count_hard: bool) -> list[Line]:
+    beside = [part for part in (tag.hard, tag.dormant) if part]
+    if not beside or not count_hard:
+        return []
+    text = say("Live seed: germination + hard and dormant seed")
+    terms: tuple[tuple[Operator, Amount], ...] = tuple(
+        ("+", Amount(part, SHARE, PENCIL_DIGITS)) for part in (tag.germination, *beside)
+    )
+    return [Line(text, Amount(tag.total, SHARE, PENCIL_DIGITS), terms, LAW)]

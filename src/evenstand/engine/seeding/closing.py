@@ -1,0 +1,148 @@
+"""The end of a field: what is left is weighed, and the balance is closed."""
+
+from dataclasses import dataclass
+
+from ..catch.target import Verdict, judge, odds_in_words
+from ..quantities.errors import MeasurementError
+from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.units import FIELD, LOAD, RATE, SHARE
+from ..quantities.working import Line
+from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, uncertain
+from .balance import Balance
+from .cures import cure_of
+from .events import Level
+from .field_area import AreaMeter, Sown, checked_meter
+from .field_ratio import closed_ratio, ratio_line
+from .working import rate_line, used_line
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Closed:
+    """A field that is done.
+
+    ``used`` [kg] ÷ ground is the mean ``rate`` with its 95 % range [kg/m²];
+    ``ratio`` is field rate ÷ what the stand promised, None where no catch was
+    made [-]; ``meter`` is what the area meter is known for from now on.
+    """
+
+    used: Estimate
+    left: float
+    ground: Estimate
+    rate: Estimate
+    shares: tuple[Share, ...]
+    verdict: Verdict
+    ratio: Quantity | None
+    meter: AreaMeter | None
+    next: Phrase
+    say: Phrase
+    cure: Phrase | None
+    assumed: tuple[Phrase, ...]
+    working: tuple[Line, ...]
+
+
+def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None) -> Closed:
+    """Close the balance of a box over a field of known ground.
+
+    rate = (loaded − left) ÷ ground; field ratio = rate ÷ static rate
+
+    Parameters
+    ----------
+    balance : Balance
+        Its last event is what was left.
+    sown : Sown
+        Ground by the map or by passes.
+    static : Quantity, optional
+        Rate that the stand promised for the setting in use. [kg/m²]
+
+    Returns
+    -------
+    Closed
+
+    Raises
+    ------
+    MeasurementError
+        Where what is left was not read last, or nothing was used.
+
+    References
+    ----------
+    JCGM 100:2008 (GUM), 5.1 and G.4.
+    """
+    first, last = balance.events[0], balance.events[-1]
+    if not isinstance(last, Level):
+        raise MeasurementError("left", None, say("weigh what is left in the box, 0 if nothing is"))
+    left = _left(balance, last)
+    used = balance.loaded - left
+    if not nominal(used) > 0:
+        raise MeasurementError("left", last.seed.weight, say("give less than what was loaded"))
+    rate = used / sown.area
+    shares = budget(rate, {})
+    ranged = estimate(rate, shares)
+    ratio = None if static is None else closed_ratio(rate, static=static)
+    verdict = judge(ranged, balance.known.target)
+    return Closed(
+        used=_ranged(used),
+        left=nominal(left),
+        ground=sown.range,
+        rate=ranged,
+        shares=shares,
+        verdict=verdict,
+        ratio=ratio,
+        meter=checked_meter(sown.area, shown=last.at - first.at) if last.at > first.at else None,
+        next=_next(ranged.value, verdict, wanted=balance.known.target.rate),
+        say=_say(ranged, verdict, used=nominal(used), ground=sown.range, ratio=ratio),
+        cure=cure_of(shares),
+        assumed=sown.assumed,
+        working=_working(nominal(balance.loaded), nominal(left), sown=sown, static=static),
+    )
+
+
+def _left(balance: Balance, last: Level) -> Quantity:
+    """What was left as it was read, no promise mixed in."""
+    seed = last.seed
+    left = uncertain(seed.weight, seed.u, "levels read")
+    if not seed.by_volume:
+        return left
+    return left + seed.weight * uncertain(0.0, balance.known.test_weight_error, "test weight")
+
+
+def _ranged(quantity: Quantity) -> Estimate:
+    return estimate(quantity, budget(quantity, {}))
+
+
+def _next(rate: float, verdict: Verdict, *, wanted: float) -> Phrase:
+    text = "The field got {rate}; {wanted} was wanted."
+    if verdict.word == "on target":
+        text = "The field got {rate}, within the band around {wanted}."
+    return say(text, rate=Amount(rate, RATE), wanted=Amount(wanted, RATE))
+
+
+def _say(
+    rate: Estimate, verdict: Verdict, *, used: float, ground: Estimate, ratio: Quantity | None
+) -> Phrase:
+    text = "{used} went on {ground}: {rate} ({low} to {high}), inside the band with odds of {odds}."
+    closed = say(
+        text,
+        used=Amount(used, LOAD, 4),
+        ground=Amount(ground.value, FIELD),
+        rate=Amount(rate.value, RATE),
+        low=Amount(rate.low, RATE),
+        high=Amount(rate.high, RATE),
+        odds=odds_in_words(verdict.odds_within),
+    )
+    if ratio is None:
+        return closed
+    text = "The field got {ratio} of what the stand promised."
+    return join([closed, say(text, ratio=Amount(nominal(ratio), SHARE))])
+
+
+def _working(
+    loaded: float, left: float, *, sown: Sown, static: Quantity | None
+) -> tuple[Line, ...]:
+    ground = nominal(sown.area)
+    ratio = () if static is None else (ratio_line((loaded - left) / ground, nominal(static)),)
+    return (
+        used_line(loaded, left),
+        *sown.working,
+        rate_line(say("Rate of the field: used ÷ ground"), used=loaded - left, ground=ground),
+        *ratio,
+    )

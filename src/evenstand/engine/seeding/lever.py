@@ -1,0 +1,174 @@
+"""Which way to move the lever on the way, and how far, or to leave it."""
+
+from dataclasses import dataclass
+from math import fsum, sqrt
+
+from ..calibration.chart import Curve
+from ..calibration.choose import BETTER_BY
+from ..calibration.meter import predict
+from ..catch.target import Target, Verdict, judge, odds_in_words
+from ..drill.drill import Gear, move, number
+from ..quantities.errors import MeasurementError
+from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.units import RATE
+from ..statistics.budget import Estimate, Quantity, normal_range, uncertain
+from ..statistics.vectors import Vector, dot
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeverMove:
+    """What to do about the lever.
+
+    ``setting`` is where it should stand and ``rate`` what that gives in the
+    field [kg/m²]; ``factor`` is new rate ÷ old with its standard uncertainty
+    ``factor_u`` [-]. ``leave`` says that it stays where it is.
+    """
+
+    setting: float
+    rate: Estimate
+    verdict: Verdict
+    factor: float
+    factor_u: float
+    leave: bool
+    say: Phrase
+
+
+def move_lever(
+    curve: Curve, rate: Estimate, target: Target, *, setting: float, gear: Gear
+) -> LeverMove:
+    """Choose the notch that brings the field's rate nearest to the target.
+
+    new field rate = field rate × curve at the new setting ÷ curve at the old
+
+    Parameters
+    ----------
+    curve : Curve
+        What Set learned of the meter: its shape is taken, not its height.
+    rate : Estimate
+        Of the field, at the setting in use. [kg/m²]
+    target : Target
+    setting : float
+        Where the lever stands. [-]
+    gear : Gear
+
+    Returns
+    -------
+    LeverMove
+        To leave it where no notch has clearly better odds.
+
+    Raises
+    ------
+    MeasurementError
+        For a setting off the scale.
+    """
+    curve.scale.check(setting)
+    here = judge(rate, target)
+    stay = _Notch(setting, rate, here, 1.0, 0.0)
+    notches = [
+        _at(curve, rate, target, old=curve.at(setting, gear), new=(s, curve.at(s, gear)))
+        for s in curve.scale.settings()
+        if s != setting
+    ]
+    best = max(
+        (notch for notch in notches if notch is not None),
+        key=lambda notch: (notch.verdict.odds_within, -abs(notch.rate.value - target.rate)),
+        default=stay,
+    )
+    leave = best.verdict.odds_within < stay.verdict.odds_within + BETTER_BY
+    chosen = stay if leave else best
+    return LeverMove(
+        setting=chosen.setting,
+        rate=chosen.rate,
+        verdict=chosen.verdict,
+        factor=chosen.factor,
+        factor_u=chosen.factor_u,
+        leave=leave,
+        say=_leave(here, setting=setting) if leave else _move(curve, stay, best),
+    )
+
+
+def lever_factor(
+    curve: Curve, old: float, new: float, *, gear: Gear, then: Gear | None = None
+) -> Quantity:
+    """Rate at one setting ÷ rate at another, by the shape of the curve.
+
+    Parameters
+    ----------
+    curve : Curve
+    old, new : float
+        Settings. [-]
+    gear : Gear
+    then : Gear, optional
+        The gear at the new setting, where it was changed too.
+
+    Returns
+    -------
+    Quantity [-]
+
+    Raises
+    ------
+    MeasurementError
+        For a setting off the scale, or one at which nothing flows.
+    """
+    for setting in (old, new):
+        curve.scale.check(setting)
+    found = _factor(curve, curve.at(old, gear), curve.at(new, then or gear))
+    if found is None:
+        raise MeasurementError("setting", new, say("give a setting at which seed flows"))
+    return uncertain(found[0], found[1], "lever moved")
+
+
+@dataclass(frozen=True, slots=True)
+class _Notch:
+    setting: float
+    rate: Estimate
+    verdict: Verdict
+    factor: float
+    factor_u: float
+
+
+def _factor(curve: Curve, old: Vector, new: Vector) -> tuple[float, float] | None:
+    """New rate ÷ old and its standard uncertainty, None where nothing flows."""
+    here, there = predict(curve.belief, old)[0], predict(curve.belief, new)[0]
+    if here <= 0 or there <= 0:
+        return None
+    relative = [a / there - b / here for a, b in zip(new, old, strict=True)]
+    variance = fsum(
+        d * dot(row, relative) for d, row in zip(relative, curve.belief.spread, strict=True)
+    )
+    factor = there / here
+    return factor, factor * curve.belief.scatter * sqrt(max(0.0, variance))
+
+
+def _at(
+    curve: Curve, rate: Estimate, target: Target, *, old: Vector, new: tuple[float, Vector]
+) -> _Notch | None:
+    """What a notch would give, None where the curve says that nothing flows."""
+    setting, x = new
+    found = _factor(curve, old, x)
+    if found is None:
+        return None
+    factor, own = found
+    value, part, more = rate.value * factor, rate.u / rate.value, own / factor
+    u = value * sqrt(part * part + more * more)
+    reached = normal_range(value, u)
+    return _Notch(setting, reached, judge(reached, target), factor, own)
+
+
+def _leave(verdict: Verdict, *, setting: float) -> Phrase:
+    if verdict.word == "on target":
+        text = "Leave the lever at {setting}: the odds that the rate is right are {odds}."
+        return say(text, setting=number(setting), odds=odds_in_words(verdict.odds_within))
+    return say(
+        "Leave the lever at {setting}: no other notch is clearly better.", setting=number(setting)
+    )
+
+
+def _move(curve: Curve, stay: _Notch, best: _Notch) -> Phrase:
+    return say(
+        "{move}: about {rate} then, right with odds of {odds} where it stands now at {now}.",
+        move=move(curve.scale, stay.setting, best.setting),
+        rate=Amount(best.rate.value, RATE),
+        odds=odds_in_words(best.verdict.odds_within),
+        now=odds_in_words(stay.verdict.odds_within),
+    )

@@ -1,0 +1,205 @@
+"""Will the seed suffice, and if not, how much is short and where it ends."""
+
+from dataclasses import dataclass, replace
+from math import inf
+
+from ..catch.target import odds_in_words
+from ..order.loads import Passes, Place
+from ..quantities.errors import require_positive
+from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.units import FIELD, LENGTH, LOAD, RATE
+from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal, standard_uncertainty
+from ..statistics.distributions import normal_cdf, normal_quantile
+from ..statistics.quantile import require_probability
+from .field_area import Shown
+
+AS_IT_IS = Shown()  # a meter that shows the ground as it is, from 0
+SUFFICES = 0.95  # odds that the seed is to suffice with
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RunOut:
+    """Seed against ground still to sow.
+
+    ``need`` is what the rest asks for [kg]; ``short`` what lacks on balance,
+    below zero what is left over [kg]; ``more`` what brings the odds of
+    sufficing to ``sure`` [kg]; ``end`` the ground from here on that the seed
+    sows [m²], and ``place`` where in the field that is.
+    """
+
+    odds: float
+    need: Estimate
+    short: float
+    more: float
+    sure: float
+    end: Estimate
+    place: Place | None
+    say: Phrase
+    working: tuple[Line, ...]
+
+
+def run_out(
+    seed: Quantity,
+    *,
+    rate: Quantity,
+    ground: float,
+    done: float = 0.0,
+    shown: Shown = AS_IT_IS,
+    passes: Passes | None = None,
+    sure: float = SUFFICES,
+) -> RunOut:
+    """Tell the odds that seed runs out before the field is done.
+
+    P = Φ((A · r − S) ÷ √(A² u²(r) + u²(S))); what more is needed brings it to 1 − sure
+
+    Parameters
+    ----------
+    seed : Quantity
+        That can still be sown: in the box, less what must stay in it, and at
+        the edge of the field. [kg]
+    rate : Quantity
+        Field rate now; what it shares with ``seed`` is counted once. [kg/m²]
+    ground : float
+        Still to sow, overlap twice. [m²]
+    done : float
+        Ground sown before, for the place in the field. [m²]
+    shown : Shown
+        The area meter, in whose acres it is told where the seed ends.
+    passes : Passes, optional
+    sure : float
+        Odds that the seed is to suffice with. [-]
+
+    Returns
+    -------
+    RunOut
+
+    Raises
+    ------
+    MeasurementError
+        For ground or a rate not above zero, seed below zero, or odds outside
+        0 to 1.
+
+    Examples
+    --------
+    Thirty units of ground at 60 ± 1.2, and 1,850 ± 10 of seed:
+
+    >>> from uncertainties import ufloat
+    >>> found = run_out(ufloat(1850.0, 10.0), rate=ufloat(60.0, 1.2), ground=30.0)
+    >>> print(f"{found.odds:.3f}, {found.more:.1f} more")
+    0.090, 11.5 more
+    """
+    require_positive("ground", ground, "m²")
+    require_positive("rate", nominal(rate), "kg/m²")
+    require_probability("sure", sure)
+    need = rate * ground
+    gap = need - seed
+    short, u = nominal(gap), standard_uncertainty(gap)
+    odds = normal_cdf(short / u) if u else float(short > 0)
+    more = max(0.0, short + (normal_quantile(sure) * u if u else 0.0))
+    left = max(0.0, nominal(seed))
+    end = _ranged(seed / rate) if left else Estimate(0.0, 0.0, 0.0, 0.0)
+    place = None if passes is None else passes.place(done + end.value)
+    return RunOut(
+        odds=odds,
+        need=_ranged(need),
+        short=short,
+        more=more,
+        sure=sure,
+        end=end,
+        place=place,
+        say=_say(odds, short, more=more, sure=sure, at=shown.after(end.value), place=place),
+        working=_working(ground, nominal(rate), seed=left),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class NextLoad:
+    """When the box is down to what must stay in it.
+
+    ``ground`` is what it still sows, ``shown`` what the area meter
+    shows then. [m²]
+    """
+
+    ground: Estimate
+    shown: Estimate
+
+    def say(self, *, to_sow: float = inf) -> Phrase:
+        """Say when to look into the box again, with so much ground still to sow. [m²]"""
+        if self.ground.low >= to_sow:
+            return say("What is in the box sows the rest.")
+        if not self.ground.value:
+            return say("Fill the box now.")
+        return say(
+            "Fill the box at {at} on the area meter; look into it from {low} on.",
+            at=Amount(self.shown.value, FIELD),
+            low=Amount(self.shown.low, FIELD),
+        )
+
+
+def next_load(seed: Quantity, *, rate: Quantity, shown: Shown) -> NextLoad:
+    """Tell when the box is down to what must stay in it.
+
+    Parameters
+    ----------
+    seed : Quantity
+        In the box, less what must stay. [kg]
+    rate : Quantity
+        [kg/m²]
+    shown : Shown
+        The area meter; what its factor shares with ``rate`` cancels.
+
+    Raises
+    ------
+    MeasurementError
+        For a rate not above zero.
+    """
+    require_positive("rate", nominal(rate), "kg/m²")
+    if not nominal(seed) > 0:
+        now = shown.now
+        return NextLoad(Estimate(0.0, 0.0, 0.0, 0.0), Estimate(now, now, now, 0.0))
+    at = _ranged(shown.after(seed / rate))
+    return NextLoad(_ranged(seed / rate), replace(at, low=max(shown.now, at.low)))
+
+
+def _ranged(quantity: Quantity) -> Estimate:
+    return estimate(quantity, budget(quantity, {}))
+
+
+def _say(
+    odds: float, short: float, *, more: float, sure: float, at: Quantity, place: Place | None
+) -> Phrase:
+    if odds <= 1 - sure + 1e-9:
+        text = "The seed suffices: about {left} will be left, and the odds are {odds}."
+        return say(text, left=Amount(max(0.0, -short), LOAD), odds=odds_in_words(1 - odds))
+    if short <= 0:
+        text = "The seed may run out: the odds are {odds}. {more} more makes it safe."
+        return say(text, odds=odds_in_words(odds), more=Amount(more, LOAD))
+    text = (
+        "The seed ends at about {at} on the area meter: {short} are short. "
+        "{more} more makes it safe."
+    )
+    words = say(
+        text, at=Amount(nominal(at), FIELD), short=Amount(short, LOAD), more=Amount(more, LOAD)
+    )
+    if place is None:
+        return words
+    text = "{words} That is in pass {number}, {along} along it."
+    return say(text, words=words, number=place.number, along=Amount(place.along, LENGTH))
+
+
+def _working(ground: float, rate: float, *, seed: float) -> tuple[Line, ...]:
+    need = Line(
+        say("Seed for the rest: ground × rate"),
+        Amount(ground * rate, LOAD, PENCIL_DIGITS),
+        multiply(Amount(ground, FIELD, PENCIL_DIGITS), Amount(rate, RATE, PENCIL_DIGITS)),
+    )
+    end = Line(
+        say("Ground that the seed sows: seed ÷ rate"),
+        Amount(seed / rate, FIELD, PENCIL_DIGITS),
+        (
+            *multiply(Amount(seed, LOAD, PENCIL_DIGITS)),
+            *divide(Amount(rate, RATE, PENCIL_DIGITS)),
+        ),
+    )
+    return (need, end)

@@ -1,0 +1,248 @@
+"""Is it really going down at that rate? One box, so far: the answer and the one next thing."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import inf
+
+from ..boxes.box import Box
+from ..calibration.chart import Curve
+from ..catch.target import Target, Verdict, judge, odds_in_words
+from ..drill.drill import Gear
+from ..order.loads import Passes
+from ..quantities.errors import MeasurementError
+from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.units import FIELD, LOAD, RATE
+from ..quantities.working import Line
+from ..statistics.budget import Estimate, Quantity, Share, nominal
+from .balance import Balance, follow
+from .change_point import Turning, find_turning
+from .cures import cure_of
+from .doubts import doubts
+from .events import Event, assumptions
+from .lever import LeverMove, move_lever
+from .runout import RunOut, next_load, run_out
+from .steps import Known
+from .working import balance_lines
+
+MAY_RUN_OUT = 0.05  # odds from which it is said that seed may not suffice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """The field around what was sown so far.
+
+    Parameters
+    ----------
+    ground : float
+        Of the whole field, overlap twice. [m²]
+    at_edge : Quantity, optional
+        Seed for this box that is not in it yet; without it nothing is said of
+        whether the seed suffices. [kg]
+    heel : float
+        What must stay in the box. [kg]
+    passes : Passes, optional
+
+    Raises
+    ------
+    MeasurementError
+        For ground not above zero, or seed below zero.
+    """
+
+    ground: float
+    at_edge: Quantity | None = None
+    heel: float = 0.0
+    passes: Passes | None = None
+
+    def __post_init__(self) -> None:
+        if not self.ground > 0:
+            raise MeasurementError("ground", self.ground, say("give the ground to sow"))
+        for field, weight in (("at_edge", nominal(self.at_edge or 0.0)), ("heel", self.heel)):
+            if not weight >= 0:
+                raise MeasurementError(field, weight, say("give a weight of 0 or more"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LeverAt:
+    """Where the lever stands, and what Set learned of the meter."""
+
+    curve: Curve
+    setting: float
+    gear: Gear
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sowing:
+    """A box so far.
+
+    ``rate`` is the rate now with its 95 % range [kg/m²], ``verdict`` the odds
+    against the target; ``until`` the ground that the box still sows [m²].
+    ``next`` is the one thing to do; ``cure`` what would narrow the range most.
+    """
+
+    balance: Balance
+    rate: Estimate
+    shares: tuple[Share, ...]
+    verdict: Verdict
+    turning: Turning | None
+    until: Estimate
+    run_out: RunOut | None
+    lever: LeverMove | None
+    say: Phrase
+    next: Phrase
+    cure: Phrase | None
+    warnings: tuple[Phrase, ...]
+    assumed: tuple[Phrase, ...]
+    working: tuple[Line, ...]
+
+    @property
+    def alarm(self) -> bool:
+        """Whether 9 in 10 speak for a rate outside the band, or a change was found."""
+        return self.verdict.word in ("light", "heavy") or self.turning is not None
+
+
+def sowing(
+    events: Sequence[Event],
+    known: Known,
+    *,
+    box: Box | None = None,
+    holds: float = inf,
+    rest: Rest | None = None,
+    lever: LeverAt | None = None,
+) -> Sowing:
+    """Tell what a box sows, whether that is right, and what to do next.
+
+    Parameters
+    ----------
+    events : sequence of Event, in the order of the area meter
+    known : Known
+    box : Box, optional
+    holds : float
+        What goes into it, level full. [kg]
+    rest : Rest, optional
+        Without it nothing is said of the seed for the rest.
+    lever : LeverAt, optional
+        Without it nothing is said of where the lever should stand.
+
+    Returns
+    -------
+    Sowing
+
+    Raises
+    ------
+    MeasurementError
+        For events that cannot be; see `balance.follow`.
+
+    Notes
+    -----
+    Where a change is found the rate now is that since the change.
+    """
+    balance = follow(events, known, box=box, holds=holds)
+    turning = find_turning(balance)
+    if turning is not None:
+        balance = follow(events, known, box=box, holds=holds, jumps=(turning.shown,))
+    rate, verdict = balance.rate, judge(balance.rate, known.target)
+    heel = rest.heel if rest else 0.0
+    until = next_load(balance.seed - heel, rate=balance.rate_now, shown=balance.shown)
+    load = until.say(to_sow=rest.ground - nominal(balance.ground) if rest else inf)
+    left = _seed_left(balance, rest)
+    moved = _lever(lever, rate, known.target)
+    return Sowing(
+        balance=balance,
+        rate=rate,
+        shares=balance.shares,
+        verdict=verdict,
+        turning=turning,
+        until=until.ground,
+        run_out=left,
+        lever=moved,
+        say=_say(balance, rate, verdict, target=known.target),
+        next=_next(verdict, turning, left=left, moved=moved, load=load),
+        cure=cure_of(balance.shares),
+        warnings=doubts(balance),
+        assumed=(*known.assumed, *assumptions(events), *_stays(heel)),
+        working=(*balance_lines(balance), *(left.working if left else ())),
+    )
+
+
+def _stays(heel: float) -> tuple[Phrase, ...]:
+    return (say("{weight} stays in the box", weight=Amount(heel, LOAD)),) if heel else ()
+
+
+def _seed_left(balance: Balance, rest: Rest | None) -> RunOut | None:
+    """Seed against what is still to sow, None where the field is done or seed not known."""
+    done = rest is None or not rest.ground > nominal(balance.ground)
+    if done or rest is None or rest.at_edge is None:
+        return None
+    sown = nominal(balance.ground)
+    return run_out(
+        balance.seed + rest.at_edge - rest.heel,
+        rate=balance.rate_now,
+        ground=rest.ground - sown,
+        done=sown,
+        shown=balance.shown,
+        passes=rest.passes,
+    )
+
+
+def _lever(lever: LeverAt | None, rate: Estimate, target: Target) -> LeverMove | None:
+    if lever is None:
+        return None
+    return move_lever(lever.curve, rate, target, setting=lever.setting, gear=lever.gear)
+
+
+def _say(balance: Balance, rate: Estimate, verdict: Verdict, *, target: Target) -> Phrase:
+    values = {
+        "rate": Amount(rate.value, RATE),
+        "low": Amount(rate.low, RATE),
+        "high": Amount(rate.high, RATE),
+        "ground": Amount(nominal(balance.ground), FIELD),
+        "target": Amount(target.rate, RATE),
+    }
+    if not balance.stretches:
+        text = (
+            "No reading yet: {rate} ({low} to {high}) is what was looked for, {target} is wanted."
+        )
+        del values["ground"]
+        return say(text, **values)
+    text = "After {ground} it goes down at {rate} ({low} to {high}); {target} is wanted: {verdict}."
+    return say(text, **values, verdict=_verdict(verdict))
+
+
+def _verdict(verdict: Verdict) -> Phrase:
+    match verdict.word:
+        case "on target":
+            return say("on target, odds {odds}", odds=odds_in_words(verdict.odds_within))
+        case "light":
+            return say("light, odds {odds}", odds=odds_in_words(verdict.odds_light))
+        case "heavy":
+            return say("heavy, odds {odds}", odds=odds_in_words(verdict.odds_heavy))
+    return say(
+        "cannot tell yet, odds of being right {odds}", odds=odds_in_words(verdict.odds_within)
+    )
+
+
+def _next(
+    verdict: Verdict,
+    turning: Turning | None,
+    *,
+    left: RunOut | None,
+    moved: LeverMove | None,
+    load: Phrase,
+) -> Phrase:
+    """Say the one next thing: a change first, then the lever, then seed, then the box."""
+    if turning is not None:
+        return say("Stop and look: meters, drive, flaps, seed bridging. {what}", what=turning.say)
+    if verdict.word in ("light", "heavy"):
+        return _off(verdict, moved)
+    if left is not None and left.odds > MAY_RUN_OUT + 1e-9:
+        return left.say
+    return load
+
+
+def _off(verdict: Verdict, moved: LeverMove | None) -> Phrase:
+    if moved is not None:
+        return moved.say
+    text = "Set the meter for more seed, and read the box again after some ground."
+    if verdict.word == "heavy":
+        text = "Set the meter for less seed, and read the box again after some ground."
+    return say(text)

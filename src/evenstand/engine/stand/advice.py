@@ -1,0 +1,198 @@
+"""What a stand asks for: the one next thing with its odds, and what others publish about it."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from ..catch.target import odds_in_words
+from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.units import PLANTS, SHARE
+from ..statistics.budget import Estimate
+from .scatter import in_words as of_clumps
+from .stand import Stand
+from .surer import fewest_more, in_places, largest_reason, more_places
+from .tables import JUDGED_IRRIGATED, JUDGED_SOURCE, Step, Table, Water, Word, step_of, thickness
+
+SURE = 0.90
+DAY = 86_400.0
+
+
+def odds_of(stand: Estimate, wish: float) -> float:
+    """Odds that the stand is at least what was wished for.
+
+    Parameters
+    ----------
+    stand : Estimate
+        [1/m²]
+    wish : float
+        [1/m²]
+    """
+    return 1 - stand.below(wish)
+
+
+def headline(found: Stand) -> Phrase:
+    """Say the stand with its range."""
+    ranged = found.range
+    if not found.plants:
+        text = "No plant in {places}: 19 in 20 that there are less than {high}."
+        return say(text, places=in_places(found.places), high=Amount(ranged.high, PLANTS, 2))
+    return say(
+        "The stand is {stand}: 19 in 20 that it is from {low} to {high}, by {places}.",
+        stand=Amount(ranged.value, PLANTS),
+        low=Amount(ranged.low, PLANTS),
+        high=Amount(ranged.high, PLANTS),
+        places=in_places(found.places),
+    )
+
+
+def next_thing(found: Stand, *, wish: float | None = None) -> Phrase:
+    """Say the one thing to do now, with its odds where a stand was wished for.
+
+    Parameters
+    ----------
+    found : Stand
+    wish : float, optional
+        [1/m²]
+    """
+    if few := fewest_more(found):
+        text = "Count {places} more, far apart: so few say little of a field."
+        return say(text, places=in_places(few)) if found.plants else _look_again(few)
+    if wish is None:
+        return _count_on(found, say("Write the stand down: it is known to ± 10 %."))
+    enough = odds_of(found.range, wish)
+    stand = Amount(wish, PLANTS)
+    if enough >= SURE:
+        text = "Keep this stand: {odds} that it has the {wish} wished for."
+        return say(text, odds=odds_in_words(enough), wish=stand)
+    if enough <= 1 - SURE:
+        text = (
+            "Before you decide anything, walk the whole field: {odds} that the stand is below the"
+            " {wish} wished for."
+        )
+        return say(text, odds=odds_in_words(1 - enough), wish=stand)
+    text = "{odds} that the stand has the {wish} wished for. {more}"
+    near = say("It lies close to what was wished for: more counting will hardly change that.")
+    return say(text, odds=odds_in_words(enough), wish=stand, more=_count_on(found, near))
+
+
+def _look_again(few: int) -> Phrase:
+    text = "Look at {places} more before anything else: is seed still swelling in the ground?"
+    return say(text, places=in_places(few))
+
+
+def _count_on(found: Stand, done: Phrase) -> Phrase:
+    if found.scatter is not None and found.scatter.clumped:
+        return say("Count longer pieces, across several rows.")
+    more = more_places(found)
+    if more == 0:
+        return done
+    if more is None:
+        return say("Count longer pieces, across several rows.")
+    return say("Count {places} more: the range is then ± 10 %.", places=in_places(more))
+
+
+def surer(found: Stand) -> tuple[Phrase, ...]:
+    """Say what most of the range comes from, its cure, and whether plants stand in clumps."""
+    clumped = found.scatter is not None and found.scatter.clumped
+    reason = largest_reason(found.budget, more=more_places(found), longer=clumped)
+    return (*reason, *(of_clumps(found.scatter) if found.scatter else ()))
+
+
+def published(
+    stand: Estimate,
+    tables: Sequence[Table],
+    *,
+    spacing: float | None = None,
+    wish: float | None = None,
+) -> tuple[Phrase, ...]:
+    """Say what each source's table says of this stand, with the odds that it is there or above.
+
+    Parameters
+    ----------
+    stand : Estimate
+        [1/m²]
+    tables : sequence of Table
+        Those that need a spacing or a wish are left out where there is none.
+    spacing : float, optional
+        [m]
+    wish : float, optional
+        [1/m²]
+    """
+    usable = [
+        table
+        for table in tables
+        if table.basis == "ground" or (spacing if table.basis == "row" else wish)
+    ]
+    said = [_of_table(stand, table, spacing=spacing, wish=wish) for table in usable]
+    rule = say("Such tables advise: date, weeds, seed, money and evenness decide with them.")
+    return (*said, rule) if said else ()
+
+
+def _of_table(
+    stand: Estimate, table: Table, *, spacing: float | None, wish: float | None
+) -> Phrase:
+    step = step_of(table, stand.value, spacing=spacing, wish=wish)
+    if step is None:
+        text = "{source} ({crop}): thinner than its table goes."
+        return say(text, source=table.source, crop=table.crop)
+    unit = thickness(table, 1.0, spacing=spacing, wish=wish)
+    return say(
+        "{source} ({crop}): {step}",
+        source=table.source,
+        crop=table.crop,
+        step=join(list(_sentences(stand, step, low=step.low / unit, high=step.high / unit))),
+    )
+
+
+_WORDS: Mapping[Word, str] = {
+    "aimed at": "it aims at {low} to {high}.",
+    "adequate": "it calls {low} to {high} adequate.",
+    "keep": "it keeps an even stand from {low} on.",
+    "open": "it leaves open what to do from {low} to {high}.",
+    "think": "below {high} it would think of sowing again.",
+}
+
+
+def _sentences(stand: Estimate, step: Step, *, low: float, high: float) -> Iterator[Phrase]:
+    bounds = {"low": Amount(low, PLANTS, 2), "high": Amount(high, PLANTS, 2)}
+    if step.least is None or step.most is None:
+        yield say(_WORDS[step.word], **bounds)
+    elif step.least == step.most:
+        part = Amount(step.least, SHARE)
+        yield say("{low} or more gave {part} of the full yield.", part=part, **bounds)
+    else:
+        least, most = Amount(step.least, SHARE), Amount(step.most, SHARE)
+        text = "{low} to {high} gave {least} to {most} of the full yield."
+        yield say(text, least=least, most=most, **bounds)
+    if step.word == "think":
+        text, odds = "{odds} that the stand is below that.", stand.below(high)
+    else:
+        text, odds = "{odds} that the stand is there or above.", 1 - stand.below(low)
+    yield say(text, odds=odds_in_words(odds))
+
+
+def too_early(*, perennial: bool, water: Water, since: float) -> Phrase | None:
+    """Say that it is too early to judge a seeding of grass or other perennials, where it is.
+
+    Parameters
+    ----------
+    perennial : bool
+    water : "dryland" or "irrigated"
+    since : float
+        Time since it was sown. [s]
+
+    Notes
+    -----
+    NRCS Montana, MT-5 (2009): irrigated not before 90 days, dryland not
+    before the end of the first growing season; a year is taken for that.
+    """
+    if not perennial or since >= (JUDGED_IRRIGATED if water == "irrigated" else 365 * DAY):
+        return None
+    text = (
+        "Do not judge it yet: perennials on dry land not before the end of the first growing season"
+        " ({source}); it may take 1 to 3 years."
+    )
+    if water == "irrigated":
+        text = (
+            "Do not judge it yet: irrigated perennials not before 90 days ({source}); it may take"
+            " 1 to 3 years."
+        )
+    return say(text, source=JUDGED_SOURCE)

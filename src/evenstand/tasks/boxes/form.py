@@ -1,0 +1,172 @@
+"""The boxes of a job as they are typed: into what is kept, and back into the fields of the form."""
+
+import re
+from collections.abc import Mapping, Sequence
+
+from msgspec.structs import replace
+
+from evenstand.book.shape import Typed
+from evenstand.book.work import InBox, Split
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import (
+    CATCH,
+    POUND_PER_BUSHEL,
+    RATE,
+    SHARE,
+    TEST_WEIGHT,
+    VOLUME,
+)
+
+from ..parsing.given import Given
+from ..parsing.writing import Writing
+
+DIGITS = 4  # of a test weight from a sample, more than a pail and a scale tell
+_OF_BOX = re.compile(r"\[\[boxes\]\] (\d+) (test_weight|full)")
+_OF_MIX = re.compile(r"\[\[mix\]\] (\d+) (\w+)")
+
+
+def read_split(given: Given, job: str, *, members: Sequence[str], boxes: Sequence[str]) -> Split:
+    """Read which member goes in which box, and what is mixed in, from the fields of the form.
+
+    Parameters
+    ----------
+    given : Given
+    job : str
+        Id of the job.
+    members, boxes : sequence of str
+        As they are called, in the order of the form; a member may be left
+        without a box.
+
+    Raises
+    ------
+    RefusalsError
+        Each under the field it was typed in.
+    """
+    form = Writing(given)
+    places = [_place(form, f"member{i}_box", boxes) for i in range(1, len(members) + 1)]
+    found = []
+    for number, box in enumerate(boxes, start=1):
+        inside = tuple(m for m, place in zip(members, places, strict=True) if place == box)
+        said = _in_box(form, f"box{number}_", InBox(box=box, members=inside))
+        if said != InBox(box=box, members=()):
+            found.append(said)
+    form.done()
+    return Split(job=job, boxes=tuple(found))
+
+
+def _place(form: Writing, key: str, boxes: Sequence[str]) -> str:
+    place = form.text(key)
+    if place and place not in boxes:
+        form.refuse(form.given.refuse(key, say("choose one from the list")))
+    return place
+
+
+def _in_box(form: Writing, line: str, box: InBox) -> InBox:
+    carrier, rate = form.text(f"{line}carrier"), form.amount(f"{line}carrier_rate", RATE)
+    if rate and not carrier:
+        form.name(f"{line}carrier")
+    if carrier and not rate:
+        form.needed(f"{line}carrier_rate", RATE)
+    measure = form.amount(f"{line}measure", VOLUME)
+    sample = form.amount(f"{line}sample", CATCH)
+    for one, other in (("measure", "sample"), ("sample", "measure")):
+        if f"{line}{one}" in form.given and f"{line}{other}" not in form.given:
+            form.refuse(form.given.refuse(f"{line}{other}", say("give it too, or neither")))
+    return replace(
+        box,
+        carrier=carrier,
+        carrier_rate=rate,
+        test_weight=_test_weight(form, line, measure, sample=sample),
+        measure=measure,
+        sample=sample,
+        full=form.amount(f"{line}full", SHARE),
+    )
+
+
+def _test_weight(
+    form: Writing, line: str, measure: Typed | None, *, sample: Typed | None
+) -> Typed | None:
+    """Take the test weight as typed, else what a measure of it weighed ÷ the measure."""
+    typed = form.amount(f"{line}test_weight", TEST_WEIGHT)
+    if measure is None or sample is None:
+        return typed
+    if typed:
+        need = say("leave it out: the sample below tells it")
+        form.refuse(form.given.refuse(f"{line}test_weight", need))
+    weight = sample.value / measure.value
+    return Typed(value=weight, text=f"{weight / POUND_PER_BUSHEL:.{DIGITS}g} lb/bu")
+
+
+def placed(
+    split: Split | None, job: str, places: Mapping[str, str], *, boxes: Sequence[str]
+) -> Split:
+    """Return a split with every member where it is to go; what is mixed in stays.
+
+    Parameters
+    ----------
+    split : Split, optional
+        As it was.
+    job : str
+    places : mapping of str to str
+        Box by member.
+    boxes : sequence of str
+    """
+    before = {each.box: each for each in split.boxes} if split else {}
+    found = []
+    for box in boxes:
+        inside = tuple(member for member, place in places.items() if place == box)
+        said = replace(before.get(box, InBox(box=box, members=())), members=inside)
+        if said != InBox(box=box, members=()):
+            found.append(said)
+    return Split(job=job, boxes=tuple(found))
+
+
+def split_texts(split: Split, *, members: Sequence[str], boxes: Sequence[str]) -> dict[str, str]:
+    """Return the fields of the form as they were filled in."""
+    texts: dict[str, str] = {}
+    for said in split.boxes:
+        texts |= {
+            f"member{i}_box": said.box
+            for i, member in enumerate(members, start=1)
+            if member in said.members
+        }
+        if said.box in boxes:
+            texts |= _box_texts(said, f"box{boxes.index(said.box) + 1}_")
+    return texts
+
+
+def _box_texts(said: InBox, line: str) -> dict[str, str]:
+    names = ["carrier_rate", "measure", "sample", "full"]
+    names += [] if said.measure else ["test_weight"]
+    amounts = {f"{line}{name}": kept.text for name in names if (kept := getattr(said, name))}
+    return {f"{line}carrier": said.carrier} | amounts
+
+
+def at_split_field(
+    refused: MeasurementError, *, members: int, carriers: Sequence[int]
+) -> MeasurementError | None:
+    """Return a refusal of a job file under the field of the form that holds it, if one does.
+
+    Parameters
+    ----------
+    refused : MeasurementError
+    members : int
+        Of the mix; the carriers that the form mixes in stand behind them.
+    carriers : sequence of int
+        Number of the box of each of those.
+    """
+    if found := _OF_BOX.fullmatch(refused.field):
+        return _under(f"box{found[1]}_{found[2]}", refused)
+    if found := _OF_MIX.fullmatch(refused.field):
+        number = int(found[1])
+        if number > members:
+            key = "carrier_rate" if found[2] == "bulk" else "carrier"
+            return _under(f"box{carriers[number - members - 1]}_{key}", refused)
+        if found[2] == "box":
+            return _under(f"member{number}_box", refused)
+    return None
+
+
+def _under(field: str, refused: MeasurementError) -> MeasurementError:
+    return MeasurementError(field, refused.given, refused.need)

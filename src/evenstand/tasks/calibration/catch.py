@@ -1,0 +1,192 @@
+"""What a catch says: rates, verdict, and what would make it surer."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from evenstand.engine.calibration.advice import of_one_catch
+from evenstand.engine.catch.rate import Measured, measure
+from evenstand.engine.catch.surer import Cure, Effort, cures, half_range
+from evenstand.engine.catch.target import BenchTarget, Target, bench_target
+from evenstand.engine.catch.weighing import Catch, Prior, WeighScale
+from evenstand.engine.drill.drill import Drill
+from evenstand.engine.drill.travel import Run
+from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.units import RATE, SHARE
+from evenstand.engine.statistics.budget import Quantity, nominal
+
+from ..parsing import reading
+from ..parsing.given import Given
+from ..parsing.warned import Warned, about, about_small, ask_about
+
+WANTED = 0.05  # half range to reach where no tolerance was given
+
+
+@dataclass(frozen=True, kw_only=True)
+class Caught:
+    """A measured catch, and what to do about each share of its range.
+
+    ``wanted`` is what half its 95 % range should come down to, as a share of
+    the field rate.
+    """
+
+    measured: Measured
+    target: Target | None
+    bench: BenchTarget | None
+    effort: Effort
+    wanted: float
+    assumed: tuple[Phrase, ...]
+    warnings: tuple[Warned, ...] = ()
+
+    @cached_property
+    def half(self) -> float:
+        """Half the 95 % range, as a share of the field rate."""
+        return half_range(self.measured.shares, self.measured.field.value)
+
+    @cached_property
+    def cures(self) -> tuple[Cure, ...]:
+        """What would make it surer; not asked of a catch that others came after."""
+        rate, shares = self.measured.field.value, self.measured.shares
+        return cures(shares, value=rate, wanted=self.wanted, effort=self.effort)
+
+    @property
+    def advice(self) -> tuple[Phrase, ...]:
+        """What to do, in sentences, the one next thing first."""
+        unsure = self.cures and self.half > self.wanted
+        return of_one_catch(self.measured, self.target, cure=self.cures[0] if unsure else None)
+
+
+def catch(
+    catches: Sequence[Catch],
+    *,
+    run: Run,
+    drill: Drill,
+    scale: WeighScale,
+    prior: Prior,
+    field_ratio: Quantity = 1.0,
+    target: Target | None = None,
+    wanted: float | None = None,
+) -> Caught:
+    """Measure a catch with its repeats.
+
+    Parameters
+    ----------
+    catches : sequence of Catch
+    run : Run
+        A run in work is the field's own: no field ratio is put on it.
+    drill : Drill
+    scale : WeighScale
+    prior : Prior
+    field_ratio : Quantity
+        Field rate ÷ static rate, slip counted. [-]
+    target : Target, optional
+    wanted : float, optional
+        Half range to reach, as a share; the target's tolerance without. [-]
+    """
+    ratio = 1.0 if run.in_field else field_ratio
+    reach = wanted or (target.tolerance if target else WANTED)
+    measured = measure(
+        catches,
+        run=run,
+        drill=drill,
+        scale=scale,
+        prior=prior,
+        field_ratio=ratio,
+        target=target,
+    )
+    effort = effort_of(catches, measured, run=run, drill=drill, scale=scale, prior=prior)
+    bench = bench_target(target, slip=run.slip, field_ratio=ratio) if target else None
+    return Caught(
+        measured=measured,
+        target=target,
+        bench=bench,
+        effort=effort,
+        wanted=reach,
+        assumed=measured.assumed + _as_caught(run, field_ratio),
+    )
+
+
+def effort_of(
+    catches: Sequence[Catch],
+    measured: Measured,
+    *,
+    run: Run,
+    drill: Drill,
+    scale: WeighScale,
+    prior: Prior,
+) -> Effort:
+    """Say what was done for a catch, so that more of it can be named."""
+    return Effort(
+        rows_caught=measured.rows_caught,
+        open_rows=drill.open_rows,
+        repeats=measured.repeats,
+        bags=len(catches[0]),
+        turns=run.turns,
+        by_crank=run.by_crank,
+        row_length=nominal(run.distance) * measured.rows_caught,
+        resolution=scale.resolution,
+        row_cv=prior.row_cv,
+        prior=prior,
+    )
+
+
+def _as_caught(run: Run, field_ratio: Quantity) -> tuple[Phrase, ...]:
+    if run.in_field and nominal(field_ratio) != 1:
+        return (say("field ratio not put on it: the seed was caught in work"),)
+    return ()
+
+
+def read_catch(given: Given, again: Sequence[Given] = ()) -> Caught:
+    """Read what was written for a catch and its repeats, and measure it.
+
+    Parameters
+    ----------
+    given : Given
+    again : sequence of Given
+        Each repeat, under the key of the first: weights, gross or net.
+    """
+    reading.refuse_strays(given)
+    drill, wheel = reading.drill(given), reading.wheel(given)
+    run = reading.run(given, drill, wheel, wheel_of=given)
+    rows = reading.rows_caught(given, drill=drill, every="area" in given)
+    catches = [reading.bags(each, rows=rows, drill=drill) for each in (given, *again)]
+    scale = reading.weigh_scale(given, tolerance="scale_tolerance")
+    with given.pointing():
+        found = catch(
+            catches,
+            run=run,
+            drill=drill,
+            scale=scale,
+            prior=reading.prior(given),
+            field_ratio=reading.field_ratio(given, "field_ratio"),
+            target=_target(given),
+            wanted=reading.tolerance(given),
+        )
+    return replace(
+        found,
+        assumed=found.assumed + reading.slip_as_written(wheel) + _tolerance_taken(found, given),
+        warnings=_warnings(given, found, catches, resolution=scale.resolution),
+    )
+
+
+def _target(given: Given) -> Target | None:
+    if "target" not in given:
+        return None
+    return reading.target(given, "target", test_weight=reading.test_weight(given))
+
+
+def _tolerance_taken(found: Caught, given: Given) -> tuple[Phrase, ...]:
+    if found.target is None or "tolerance" in given:
+        return ()
+    return (say("tolerance {tolerance}", tolerance=Amount(found.target.tolerance, SHARE)),)
+
+
+def _warnings(
+    given: Given, found: Caught, catches: Sequence[Catch], *, resolution: float
+) -> tuple[Warned, ...]:
+    weights = next(key for key in reading.WEIGHTS if key in given)
+    return (
+        *ask_about(given, test_weight=reading.test_weight(given)),
+        *about("static rate", found.measured.static.value, RATE),
+        *about_small(given.name(weights), catches, resolution=resolution),
+    )

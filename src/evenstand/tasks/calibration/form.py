@@ -1,0 +1,158 @@
+"""A catch as it is typed: into what is kept, and back into the fields of its form."""
+
+from evenstand.book.shape import Typed
+from evenstand.book.work import Bag, Catch
+from evenstand.engine.drill.drill import Drill, number
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import CATCH, FIELD, LENGTH, NUMBER, TRAVEL, TURNS
+
+from ..job.kept import RATIO_NEEDED, Kept, job_drill, job_wheel
+from ..parsing import reading
+from ..parsing.given import Given, listed
+from ..parsing.writing import Writing, as_typed
+
+RUNS = {"turns": TURNS, "crank_turns": TURNS, "distance": LENGTH, "area": FIELD}
+
+
+def read_catch(given: Given, kept: Kept) -> Catch:
+    """Read a catch from the fields of its form.
+
+    Parameters
+    ----------
+    given : Given
+        ``setting``, ``gear``, one of ``turns``, ``crank_turns``, ``distance`` and
+        ``area``; ``rows_caught`` with ``net``, or ``row1``, ``row2``…; ``tare``.
+    kept : Kept
+        The job it was made for.
+
+    Raises
+    ------
+    RefusalsError
+        Each under the field it was typed in.
+    """
+    form, drill = Writing(given), job_drill(kept)
+    none: tuple[Bag, ...] = ()
+    catch = Catch(
+        job=kept.thing.id,
+        drill=kept.drill_id,
+        box=kept.box,
+        setting=form.attempt(lambda: _setting(given, drill), otherwise=0.0),
+        gear=form.attempt(lambda: _gear(given, drill), otherwise=""),
+        bags=form.attempt(lambda: _bags(given, drill), otherwise=none),
+        gross=form.amount("net", CATCH) if "tare" in given else None,
+        tare=form.zero_or_more("tare", CATCH),
+        note=form.text("note"),
+        **_run(form, kept),
+    )
+    form.done()
+    return catch
+
+
+def _setting(given: Given, drill: Drill) -> float:
+    setting = given.number("setting")
+    if drill.scale is not None:
+        with given.pointing():
+            drill.scale.check(setting)
+    return setting
+
+
+def _gear(given: Given, drill: Drill) -> str:
+    if len(drill.gears) == 1:
+        return drill.gears[0].name if drill.gears[0].name != "only" else ""
+    with given.pointing():
+        return drill.gear(given.texts.get("gear")).name
+
+
+def _run(form: Writing, kept: Kept) -> dict[str, Typed]:
+    """Read which run was made: turns, crank turns, a pull over a course, or an area."""
+    given = form.given
+    written = [key for key in RUNS if key in given]
+    if len(written) != 1:
+        need = say("say how many turns were made")
+        if written:
+            need = say("give the turns, the distance or the area, only one of them")
+        form.refuse(given.refuse((written or ["turns"])[-1], need))
+        return {}
+    (key,) = written
+    run = {key: form.needed(key, RUNS[key])}
+    if key == "crank_turns":
+        if per_turn := form.amount("per_turn", TRAVEL):
+            return run | {"per_turn": per_turn}
+        if per_wheel := form.amount("crank_per_wheel", NUMBER):
+            run |= {"crank_per_wheel": per_wheel}
+        elif not (kept.drill and kept.drill.crank_per_wheel):
+            form.refuse(given.refuse(key, RATIO_NEEDED))
+    if key in ("turns", "crank_turns") and job_wheel(kept) is None:
+        need = say("the wheel of this drill is not measured yet: write it on the drill's page")
+        form.refuse(given.refuse(key, need))
+    return run
+
+
+def _bags(given: Given, drill: Drill) -> tuple[Bag, ...]:
+    rows = [key for i in range(1, drill.rows + 1) if (key := f"row{i}") in given]
+    if rows and "net" in given:
+        raise given.refuse("net", say("leave it out: the rows were weighed one by one"))
+    if rows:
+        return _row_by_row(given, rows, drill)
+    if "net" not in given:
+        raise given.refuse("net", say("say what the seed weighed"))
+    return _together(given, drill)
+
+
+def _row_by_row(given: Given, keys: list[str], drill: Drill) -> tuple[Bag, ...]:
+    if len(keys) > drill.open_rows:
+        need = say("give at most one weight for each of the {rows} open rows", rows=drill.open_rows)
+        raise given.refuse(keys[-1], need)
+    unit = given.texts.get("unit", "")
+    bags = []
+    for key in keys:
+        text = given.text(key)
+        if unit and not any(letter.isalpha() for letter in text):
+            text = f"{text} {unit}"
+        found = given.part(text, key, CATCH)
+        if not found.value >= 0:
+            raise given.refuse(key, say("give 0 or more"))
+        bags.append(Bag(weight=as_typed(found), row=int(key.removeprefix("row"))))
+    if not any(bag.weight.value > 0 for bag in bags):
+        raise given.refuse(keys[0], say("give weights of 0 or more, some of them above 0"))
+    return tuple(bags)
+
+
+def _together(given: Given, drill: Drill) -> tuple[Bag, ...]:
+    """Read one bag of some rows, or one for each of equal groups of rows."""
+    rows = reading.rows_caught(given, drill=drill, every="area" in given)
+    if rows is None:
+        raise given.refuse("rows_caught", say("say how many rows dropped into the bag"))
+    texts = listed(given.text("net"))
+    if len(texts) == 1:
+        return (_one_bag(given, rows),)
+    found = reading.bags_of(given, "net", texts, rows=rows, drill=drill)
+    return tuple(
+        Bag(weight=Typed(value=bag.weight, text=text), rows=bag.rows)
+        for bag, text in zip(found, texts, strict=True)
+    )
+
+
+def _one_bag(given: Given, rows: int) -> Bag:
+    found = as_typed(given.reading("net", CATCH))
+    if not found.value > 0:
+        raise given.refuse("net", say("give a weight above 0"))
+    if "tare" not in given:
+        return Bag(weight=found, rows=rows)
+    tare = given.reading("tare", CATCH).value
+    if not found.value > tare:
+        raise given.refuse("net", say("it is no more than the tare: there is no seed in it"))
+    return Bag(weight=Typed(value=found.value - tare), rows=rows)
+
+
+def catch_texts(catch: Catch) -> dict[str, str]:
+    """Return the fields of the form as they were filled in."""
+    texts = {"setting": number(catch.setting), "gear": catch.gear, "note": catch.note}
+    for key in (*RUNS, "per_turn", "crank_per_wheel", "tare"):
+        if kept := getattr(catch, key):
+            texts[key] = kept.text
+    if any(bag.row for bag in catch.bags):
+        return texts | {f"row{bag.row}": bag.weight.text for bag in catch.bags}
+    texts["rows_caught"] = str(sum(bag.rows for bag in catch.bags))
+    net = catch.gross.text if catch.gross else ", ".join(bag.weight.text for bag in catch.bags)
+    return texts | {"net": net}

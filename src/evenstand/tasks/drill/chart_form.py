@@ -1,0 +1,104 @@
+"""A chart as it is typed or pasted: into what is kept, and back into the fields of its form."""
+
+import re
+
+from evenstand.book.machine import Chart, ChartPoint, Drill
+from evenstand.engine.drill.drill import number
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Decimal, say
+from evenstand.engine.quantities.units import RATE, SPACING, TEST_WEIGHT
+
+from ..parsing.given import Given
+from ..parsing.writing import Writing, as_typed
+from .rules import check_chart
+
+_CELLS = re.compile(r"\t|;|\s{2,}|,\s+")
+_PAIR = re.compile(r"\s*(\S+)\s+(.+?)\s*")
+
+
+def read_chart(given: Given, *, drill_id: str, drill: Drill) -> Chart:
+    """Read a chart: lines of setting and rate, as typed or pasted from a spreadsheet.
+
+    Raises
+    ------
+    RefusalsError or MeasurementError
+        Each under the field it was typed in; a line of the table by its number.
+    """
+    form = Writing(given)
+    test_weight = form.amount("test_weight", TEST_WEIGHT)
+    weight = test_weight.value if test_weight else None
+    unit = form.text("unit")
+    none: tuple[ChartPoint, ...] = ()
+    points = form.attempt(
+        lambda: chart_points(given, unit=unit, test_weight=weight), otherwise=none
+    )
+    chart = Chart(
+        drill=drill_id,
+        points=points,
+        seed=form.text("seed"),
+        box=form.text("box"),
+        gear=form.text("gear") or (drill.gears[0].name if len(drill.gears) == 1 else ""),
+        spacing=form.amount("spacing", SPACING),
+        test_weight=test_weight,
+        source=form.text("source"),
+    )
+    form.done()
+    with given.pointing(chart_points="points"):
+        check_chart(chart, drill)
+    return chart
+
+
+def chart_points(given: Given, *, unit: str, test_weight: float | None) -> tuple[ChartPoint, ...]:
+    """Read the table of a chart; a rate without a unit takes the one chosen beside it.
+
+    Headings, lines of words alone, are passed over.
+    """
+    points: list[ChartPoint] = []
+    for i, line in enumerate(given.text("points").splitlines(), 1):
+        cells = [cell.strip() for cell in _CELLS.split(line.strip()) if cell.strip()]
+        if len(cells) == 1 and (pair := _PAIR.fullmatch(cells[0])):
+            cells = [pair[1], pair[2]]
+        if not any(letter.isdigit() for letter in line):
+            continue
+        if len(cells) != 2:
+            need = say("line {n}: write a setting and its rate, such as 30 48", n=i)
+            raise given.refuse("points", need)
+        points.append(_numbered(given, cells, unit=unit, test_weight=test_weight, line=i))
+    if not points:
+        raise given.refuse("points", say("give at least one setting and its rate"))
+    if len({point.setting for point in points}) < len(points):
+        raise given.refuse("points", say("give each setting once"))
+    return tuple(points)
+
+
+def _numbered(
+    given: Given, cells: list[str], *, unit: str, test_weight: float | None, line: int
+) -> ChartPoint:
+    """Read a point; a refusal says in which line it stands."""
+    try:
+        return _point(cells, unit=unit, test_weight=test_weight, decimal=given.decimal)
+    except MeasurementError as refused:
+        need = say("line {n}: {need}", n=line, need=refused.need)
+        raise given.refuse("points", need) from None
+
+
+def _point(
+    cells: list[str], *, unit: str, test_weight: float | None, decimal: Decimal
+) -> ChartPoint:
+    setting, rate = cells
+    if unit and not any(letter.isalpha() for letter in rate):
+        rate = f"{rate} {unit}"
+    here = Given({"setting": setting, "rate": rate}, str, decimal)
+    found = here.reading("rate", RATE, test_weight=test_weight)
+    if not found.value > 0:
+        raise here.refuse("rate", say("give a rate above 0"))
+    return ChartPoint(setting=here.number("setting"), rate=as_typed(found))
+
+
+def chart_texts(chart: Chart) -> dict[str, str]:
+    """Return the fields of the form as they were filled in."""
+    lines = [f"{number(point.setting)}\t{point.rate.text}" for point in chart.points]
+    texts = {"points": "\n".join(lines), "seed": chart.seed, "box": chart.box}
+    texts |= {"gear": chart.gear, "source": chart.source}
+    texts |= {"spacing": chart.spacing.text} if chart.spacing else {}
+    return texts | ({"test_weight": chart.test_weight.text} if chart.test_weight else {})

@@ -1,0 +1,214 @@
+"""The Set step from a TOML file: one small reader for each table.
+
+A later step of the job adds its tables to `file_tables.KEYS` and a reader here.
+"""
+
+from collections.abc import Mapping
+from itertools import pairwise
+from typing import Any
+
+from evenstand.engine.calibration.chart import Chart, scaled_points
+from evenstand.engine.calibration.loss import Dearer
+from evenstand.engine.catch.target import Target
+from evenstand.engine.drill.drill import Drill, Gear, Scale, Slack
+from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.units import NUMBER, RATE, SHARE, SPACING
+
+from ..parsing import reading
+from ..parsing.given import Given, listed
+from ..parsing.warned import Warned, about_small, ask_about
+from .calibration import CatchMade, Job
+from .tables import Table, check_names, many, one
+
+SLACKS: tuple[Slack, ...] = ("below", "above", "none")
+DEARER: tuple[Dearer, ...] = ("thin stand", "wasted seed", "neither")
+
+
+def read_job(file: Mapping[str, Any]) -> Job:
+    """Make a job of parsed TOML.
+
+    Raises
+    ------
+    MeasurementError
+        Naming the field as ``[table] key`` or ``[[table]] 2 key``.
+    """
+    check_names(file)
+    of_drill, seed, wanted, field = (
+        one(file, name).given for name in ("drill", "seed", "target", "field")
+    )
+    test_weight = reading.test_weight(seed)
+    drill, wheel = read_drill(file), reading.wheel(of_drill)
+    target = reading.target(wanted, "rate", test_weight=test_weight)
+    scale = reading.weigh_scale(one(file, "weighing").given, tolerance="tolerance")
+    catches = many(file, "catch")
+    made = tuple(_catch(each.given, drill, of_drill) for each in catches)
+    return Job(
+        names=tuple(given.text("name") for given in (of_drill, seed, field) if "name" in given),
+        drill=drill,
+        wheel=wheel,
+        charts=charts(file, "chart", drill),
+        history=charts(file, "history", drill),
+        test_weight=test_weight,
+        target=target,
+        sown_in=_gear(wanted, drill) if "gear" in wanted else None,
+        dearer=_dearer(wanted),
+        scale=scale,
+        prior=reading.prior(of_drill),
+        field_ratio=reading.field_ratio(field, "ratio"),
+        catches=made,
+        assumed=(
+            *reading.slip_as_written(wheel),
+            *_tolerance_taken(wanted, target),
+            *(reading.rows_shut(drill) if many(file, "chart") or many(file, "history") else ()),
+        ),
+        warnings=(
+            *(q for given in (of_drill, seed) for q in ask_about(given)),
+            *ask_about(wanted, test_weight=test_weight),
+            *_small(catches, made, resolution=scale.resolution),
+        ),
+    )
+
+
+def read_drill(file: Mapping[str, Any]) -> Drill:
+    """Read the drill with its scale and gears."""
+    gears = tuple(_drive(each.given) for each in many(file, "drill.gears"))
+    names = [gear.name for gear in gears]
+    if len(set(names)) < len(names):
+        again = next(i for i, name in enumerate(names) if name in names[:i])
+        given = many(file, "drill.gears")[again].given
+        raise given.refuse("name", say("give each gear a name of its own"))
+    given = one(file, "drill").given
+    reading.refuse_strays(given)
+    return reading.drill(given, scale=_scale(file), gears=gears)
+
+
+def charts(file: Mapping[str, Any], name: str, drill: Drill) -> tuple[Chart, ...]:
+    """Read charts, or the drill's own earlier rates, and see that they fit the drill."""
+    test_weight = reading.test_weight(one(file, "seed").given)
+    found = []
+    for table in many(file, name):
+        chart = _chart(table, drill)
+        with table.given.pointing(chart_points="points", chart_test_weight="test_weight"):
+            _fits(chart, drill, table.given, test_weight=test_weight)
+        found.append(chart)
+    return tuple(found)
+
+
+def _fits(chart: Chart, drill: Drill, given: Given, *, test_weight: float | None) -> None:
+    if chart.test_weight is not None and test_weight is None:
+        seed = Given({}, lambda key: f"[seed] {key}")
+        raise seed.refuse("test_weight", say("the chart gives its own: give this seed's too"))
+    if chart.test_weight is None and test_weight is not None:
+        need = say("this seed's is given: give that of the chart's seed too, or neither")
+        raise given.refuse("test_weight", need)
+    scaled_points(chart, drill, test_weight=test_weight)
+
+
+def _chart(table: Table, drill: Drill) -> Chart:
+    given = table.given
+    test_weight = reading.test_weight(given)
+    gear = _gear(given, drill).name
+    spacing = given.exact("spacing", SPACING) if "spacing" in given else None
+    points = [_point(given, pair, test_weight) for pair in table.lists("points")]
+    if any(a[0] == b[0] for a, b in pairwise(sorted(points))):
+        raise given.refuse("points", say("give each setting once"))
+    with given.pointing(chart_points="points"):
+        return Chart(points=tuple(points), gear=gear, spacing=spacing, test_weight=test_weight)
+
+
+def _point(given: Given, pair: Any, test_weight: float | None) -> tuple[float, float]:
+    if not isinstance(pair, list) or len(pair) != 2:
+        need = say("write each point as a setting and its rate, [30, {rate}]", rate='"48 lb/ac"')
+        raise given.piece("points", str(pair)).refuse("points", need)
+    setting, rate = (str(each) for each in pair)
+    at = given.part(setting, "points", NUMBER).value
+    of_rate = given.piece("points", rate)
+    return at, of_rate.exact("points", RATE, test_weight=test_weight)
+
+
+def _drive(given: Given) -> Gear:
+    if "driver" in given or "driven" in given:
+        if "ratio" in given:
+            raise given.refuse("ratio", say("leave it out: driver and driven make it"))
+        ratio = given.exact("driver", NUMBER) / given.exact("driven", NUMBER)
+    else:
+        ratio = given.exact("ratio", NUMBER)
+    return Gear(name=given.text("name"), ratio=ratio)
+
+
+def _scale(file: Mapping[str, Any]) -> Scale | None:
+    given = one(file, "drill.scale").given
+    if not given.texts:
+        return None
+    with given.pointing(
+        scale_high="high",
+        scale_low="low",
+        scale_step="step",
+        scale_stops="stops",
+        scale_closed="closed",
+    ):
+        return Scale(
+            low=given.number("low"),
+            high=given.number("high"),
+            step=given.exact("step", NUMBER) if "step" in given else 1.0,
+            stops=_stops(given),
+            reversed=given.yes("reversed") if "reversed" in given else False,
+            closed=given.number("closed") if "closed" in given else None,
+            slack=_slack(given),
+            levers=given.count("levers", NUMBER) if "levers" in given else 1,
+        )
+
+
+def _stops(given: Given) -> tuple[float, ...]:
+    if "stops" not in given:
+        return ()
+    texts = listed(given.text("stops"))
+    return tuple(sorted(given.part(t, "stops", NUMBER).value for t in texts))
+
+
+def _slack(given: Given) -> Slack:
+    word = given.one_of("slack", SLACKS) if "slack" in given else "below"
+    return next(slack for slack in SLACKS if slack == word)
+
+
+def _dearer(given: Given) -> Dearer:
+    word = given.one_of("dearer", DEARER) if "dearer" in given else "neither"
+    return next(dearer for dearer in DEARER if dearer == word)
+
+
+def _gear(given: Given, drill: Drill) -> Gear:
+    with given.pointing():
+        return drill.gear(given.text("gear") if "gear" in given else None)
+
+
+def _catch(given: Given, drill: Drill, of_drill: Given) -> CatchMade:
+    reading.refuse_strays(given)
+    setting = given.number("setting")
+    if drill.scale is not None:
+        with given.pointing():
+            drill.scale.check(setting)
+    wheel = reading.wheel(of_drill)
+    run = reading.run(given, drill, wheel, wheel_of=of_drill)
+    rows = reading.rows_caught(given, drill=drill, every="area" in given)
+    return CatchMade(
+        setting=setting,
+        gear=_gear(given, drill),
+        bags=reading.bags(given, rows=rows, drill=drill),
+        run=run,
+        note=given.text("note") if "note" in given else "",
+    )
+
+
+def _tolerance_taken(given: Given, target: Target) -> tuple[Phrase, ...]:
+    if "tolerance" in given:
+        return ()
+    return (say("tolerance {tolerance}", tolerance=Amount(target.tolerance, SHARE)),)
+
+
+def _small(tables: list[Table], made: tuple[CatchMade, ...], *, resolution: float) -> list[Warned]:
+    """Ask about bags that hold little, and about rates that are rarely meant."""
+    asked = []
+    for table, catch in zip(tables, made, strict=True):
+        key = next(key for key in reading.WEIGHTS if key in table.given)
+        asked += about_small(table.given.name(key), [catch.bags], resolution=resolution)
+    return asked

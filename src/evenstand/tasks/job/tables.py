@@ -1,0 +1,203 @@
+"""Tables of a job file, each as what was written in it under its own names."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from difflib import get_close_matches
+from typing import Any
+
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Phrase, say
+
+from ..parsing import reading
+from ..parsing.given import Given
+from ..parsing.keys import COUNTS, TAG
+
+LOT = (
+    *("name", "species", "own_name", *TAG, *COUNTS, "resolution", "count_hard", "age_limit"),
+    *("price", "bags", "on_hand", "buy", "test_weight", "fluffy"),
+)
+CHART = ("box", "spacing", "gear", "test_weight", "points")
+KEYS: Mapping[str, tuple[str, ...]] = {
+    "drill": (
+        *("name", "rows", "spacing", "rolled", "taped", "slip", "blocked", "blocked_end"),
+        *("row_cv", "scale", "gears"),
+    ),
+    "drill.scale": ("low", "high", "step", "stops", "reversed", "closed", "slack", "levers"),
+    "drill.gears": ("name", "ratio", "driver", "driven"),
+    "chart": CHART,
+    "history": CHART,
+    "seed": ("name", "test_weight"),
+    "target": ("rate", "tolerance", "on", "gear", "dearer"),
+    "weighing": ("resolution", "tolerance"),
+    "field": ("name", "ratio", "state", "area", "pass_length"),
+    "catch": (
+        *("box", "setting", "gear", *reading.RUNS, "per_turn", "rows_caught"),
+        *(*reading.WEIGHTS, "tare", "note"),
+    ),
+    "lots": LOT,
+    "mix": (
+        *("lot", "carrier", "share", "seeds", "pls", "bulk", "rest", "full_rate", "full_basis"),
+        *("full_seeds", "in_mix", "depth", "important", "group", "season", "cn", "biomass"),
+        *("box", *LOT),
+    ),
+    "mix_whole": ("share", "seeds", "pls", "bulk", "uplift", "stand"),
+    "mix_goal": ("goal", "published", "least_seeds", "seconds", "limits"),
+    "mix_goal.limits": ("what", "of", "at_least", "at_most"),
+    "boxes": (
+        *("name", "volume", "takes", "makes_do", "agitator", "dead", "least", "most"),
+        *("own_depth", "test_weight", "full", "heel", "catches", "scale"),
+    ),
+    "order": ("overlap", "sure", "spread", "batch", "speed", "efficiency", "refill"),
+    "inoculant": ("species", "name", "amount", "seed", "pack", "within"),
+    "sow": (
+        *("box", "rate", "tolerance", "promised", "setting", "gear", "volume", "test_weight"),
+        *("at_edge", "heel", "known", "shown", "passes", "pass_length", "lap", "done", "static"),
+    ),
+    "loads": (
+        *("box", "at", "level", "left", "mark", "bags", "bag", "weight", "tote", "setting"),
+        "gear",
+    ),
+    "stand": ("spacing", "wish", "crop", "days", "perennial", "water", "seeds", "kind"),
+    "counts": ("length", "spacing", "hoop", "around", "frame", "area", "plants", "gaps"),
+    "species": ("name", "seeds", "kind"),
+    "emerged": ("field", "species", "share", "seeds"),
+}
+MANY = (
+    "drill.gears",
+    "chart",
+    "history",
+    "catch",
+    "lots",
+    "mix",
+    "mix_goal.limits",
+    "boxes",
+    "inoculant",
+    "sow",
+    "loads",
+    "counts",
+    "species",
+    "emerged",
+)
+TABLES = tuple(name for name in KEYS if "." not in name)
+
+
+_CATCH = re.compile(r"catch (\d+) (\w+)")
+_ENGINE = {"target": ("target", "rate"), "drill scale": ("drill.scale", "low")}
+
+
+@dataclass(frozen=True)
+class Table:
+    """One table: its scalars as texts, its lists and tables as they are."""
+
+    given: Given
+    whole: Mapping[str, Any]
+
+    def lists(self, key: str) -> list[Any]:
+        """Return a list that must be one."""
+        value = self.whole.get(key, [])
+        if not isinstance(value, list):
+            raise self.given.refuse(key, say("write a list, in square brackets"))
+        return value
+
+
+@contextmanager
+def in_tables(file: Mapping[str, Any]) -> Iterator[None]:
+    """Let what is refused of a job inside be named as it stands in its file."""
+    try:
+        yield
+    except MeasurementError as refused:
+        if refused.field.startswith(("[", "-")):
+            raise
+        table, key = _place(file, refused.field)
+        given = table.given.texts.get(key, refused.given)
+        raise MeasurementError(table.given.name(key), given, refused.need) from None
+
+
+def _place(file: Mapping[str, Any], field: str) -> tuple[Table, str]:
+    """Find the table and key of what the engine calls ``target`` or ``catch 2 rows_caught``."""
+    of_catch = _CATCH.fullmatch(field)
+    if of_catch:
+        found = many(file, "catch")[int(of_catch[1]) - 1]
+        weights = next((key for key in reading.WEIGHTS if key in found.given), "net")
+        return found, weights if of_catch[2] == "catch" else of_catch[2]
+    name, key = _ENGINE.get(field, ("drill", field.replace(" ", "_")))
+    return one(file, name), key
+
+
+def check_tables(file: Mapping[str, Any]) -> None:
+    """Refuse every table and key that is not known here."""
+    check_names(file)
+    for name in KEYS:
+        if name in MANY:
+            many(file, name)
+        else:
+            one(file, name)
+
+
+def check_names(file: Mapping[str, Any]) -> None:
+    """Refuse tables that are not known here, naming the nearest that is."""
+    for name in file:
+        if name not in TABLES:
+            raise MeasurementError(f"[{name}]", name, _unknown(name, TABLES))
+
+
+def one(file: Mapping[str, Any], name: str) -> Table:
+    """Return a table by its dotted name; one that is not there is empty."""
+    found: Any = file
+    for part in name.split("."):
+        found = found.get(part, {}) if isinstance(found, Mapping) else {}
+    return table(found, name)
+
+
+def many(file: Mapping[str, Any], name: str) -> list[Table]:
+    """Return the tables of one name in their order, written once or many times."""
+    found: Any = file
+    for part in name.split("."):
+        found = found.get(part, []) if isinstance(found, Mapping) else []
+    if isinstance(found, Mapping):
+        return [table(found, name)]
+    if not isinstance(found, Sequence) or isinstance(found, str):
+        raise MeasurementError(f"[[{name}]]", found, say("write a table for each, [[{n}]]", n=name))
+    return [table(each, name, number=i) for i, each in enumerate(found, 1)]
+
+
+def table(content: Any, name: str, *, number: int = 0) -> Table:
+    """Take a table's texts; what is not known here is refused.
+
+    Parameters
+    ----------
+    content : object
+        As parsed.
+    name : str
+        Its dotted name.
+    number : int
+        Which of that name it is, from 1; 0 where there is only one.
+    """
+    where = f"[[{name}]] {number}" if number else f"[{name}]"
+    if not isinstance(content, Mapping):
+        raise MeasurementError(where, content, say("write it as a table, [{name}]", name=name))
+    for key in content:
+        if key not in KEYS[name]:
+            field = f"{where} {key}"
+            raise MeasurementError(field, content[key], _unknown(key, KEYS[name]))
+    texts = {key: text for key, value in content.items() if (text := _text(value)) is not None}
+    return Table(Given(texts, lambda key: f"{where} {key}"), content)
+
+
+def _text(value: Any) -> str | None:
+    """Write a value as a person would; lists of amounts with semicolons between."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, list):
+        texts = [_text(each) for each in value if not isinstance(each, list | Mapping)]
+        return "; ".join(text for text in texts if text is not None)
+    return None if isinstance(value, Mapping) else str(value)
+
+
+def _unknown(name: str, known: Sequence[str]) -> Phrase:
+    near = get_close_matches(name, known, n=1)
+    if near:
+        return say("{name} is not known here; did you mean {near}?", name=name, near=near[0])
+    return say("{name} is not known here: known are {known}", name=name, known=", ".join(known))

@@ -1,0 +1,260 @@
+"""Whether what is to be kept can be used: the rules of each kind, asked of what was made of it.
+
+A form reads texts and comes to a body, a program sends one: both are asked here.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any, cast
+
+from evenstand.book import machine, seed, sown, work
+from evenstand.book.bodies import Photo
+from evenstand.book.book import Book
+from evenstand.book.shape import Body
+from evenstand.engine.catch.weighing import Prior, WeighScale
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.seed.tag import Month
+
+from ..boxes.kept import members
+from ..calibration.catch import catch
+from ..drill.machines import prior
+from ..drill.outline import read_outline
+from ..drill.rules import check_chart, check_drill, check_once
+from ..job.kept import Kept, catch_made, find, job_drill, job_wheel, named, standing, target
+from ..mix.kept import tables_of
+from ..mix.mix import read_mix
+from ..record.form import check_record
+from ..seed.kept import read_kept
+from ..seed.photo import media_of
+from ..seeding.rules import check_sown
+from ..stand.count import check_count
+from ..stand.wish_form import CROPS, KINDS
+
+LEAST_SURE = 0.5
+REPLICATE = 100  # seeds of one, as a count by replicates has them
+RUNS = ("turns", "crank_turns", "distance", "area")
+
+
+def check(body: Body, book: Book, *, today: Month) -> None:
+    """See that a body can be used as forms and steps will use it.
+
+    Parameters
+    ----------
+    body : Body
+        Its amounts read by `amounts.read_amounts`.
+    book : Book
+        Where what it names must be.
+    today : Month
+        No test can be younger.
+
+    Raises
+    ------
+    MeasurementError
+        Under the name of a field, or the engine's name of what is in it:
+        ``scale high``, ``wanted box``.
+    """
+    _check_links(body, book)
+    asked = _CHECKS.get(type(body))
+    if asked:
+        asked(body, book, today)
+
+
+def _check_links(body: Body, book: Book) -> None:
+    for field, kind in _LINKS:
+        id = getattr(body, field, None)
+        there = standing if kind is work.Job else named
+        if isinstance(id, str) and there(book, id, kind) is None:
+            raise MeasurementError(field, id, say("give the id of something in this book"))
+
+
+_LINKS: tuple[tuple[str, type[Body]], ...] = (
+    ("job", work.Job),
+    ("drill", machine.Drill),
+    ("field", work.Field),
+    ("mix", seed.Mix),
+    ("lot", seed.Lot),
+    ("of", Body),
+)
+
+
+def check_job(job: work.Job, book: Book) -> None:
+    """See that each box has one rate that can be met, and what it names is there."""
+    check_once("wanted box", [wanted.box for wanted in job.wanted])
+    for wanted in job.wanted:
+        target(wanted)
+        if wanted.chart is not None and standing(book, wanted.chart, machine.Chart) is None:
+            need = say("give the id of something in this book")
+            raise MeasurementError("wanted chart", wanted.chart, need)
+
+
+def check_catch(body: work.Catch, kept: Kept) -> None:
+    """See that a catch of a job can be measured."""
+    drill, wheel = job_drill(kept), job_wheel(kept)
+    if drill.scale is not None:
+        drill.scale.check(body.setting)
+    runs = [key for key in RUNS if getattr(body, key)]
+    if len(runs) != 1:
+        need = say("give the turns, the distance or the area, only one of them")
+        raise MeasurementError((runs or ["turns"])[-1], None, need)
+    _check_rows(body, rows=drill.rows)
+    made = catch_made(kept, body, drill=drill, wheel=wheel)
+    catch(
+        [made.bags],
+        run=made.run,
+        drill=drill,
+        scale=WeighScale(),
+        prior=prior(kept.drill) if kept.drill else Prior(),
+    )
+
+
+def _check_rows(body: work.Catch, *, rows: int) -> None:
+    numbered = [bag.row for bag in body.bags if bag.row]
+    check_once("bags row", numbered)
+    if numbered and max(numbered) > rows:
+        raise MeasurementError("bags row", max(numbered), say("give at most {n}", n=rows))
+    if body.tare and not body.gross:
+        need = say("it goes with {partner}", partner="gross")
+        raise MeasurementError("tare", body.tare.value, need)
+
+
+def _check_chosen(body: work.Chosen, book: Book) -> None:
+    drill = job_drill(find(book, body.job))
+    drill.gear(body.gear or None)
+    if drill.scale is not None:
+        drill.scale.check(body.setting)
+
+
+def _check_split(body: work.Split, book: Book) -> None:
+    kept = find(book, body.job)
+    inside = [name for box in body.boxes for name in box.members]
+    check_once("boxes members", inside)
+    _check_known("boxes members", inside, members(book, kept))
+    _check_boxes("boxes box", [box.box for box in body.boxes], kept)
+    for box in body.boxes:
+        if bool(box.carrier) != (box.carrier_rate is not None):
+            need = say("give a carrier and its rate, or neither")
+            raise MeasurementError("boxes carrier", box.carrier, need)
+
+
+def _check_order(body: work.Order, book: Book) -> None:
+    kept = find(book, body.job)
+    _check_boxes("heels box", [of.box for of in body.heels], kept)
+    _check_boxes("catches box", [of.box for of in body.catches], kept)
+    if body.sure is not None and not LEAST_SURE <= body.sure < 1:
+        raise MeasurementError("sure", body.sure, say("give odds from 50 % to below 100 %"))
+
+
+def _check_boxes(field: str, names: list[str], kept: Kept) -> None:
+    check_once(field, names)
+    _check_known(field, names, [box.name for box in kept.drill.boxes] if kept.drill else [])
+
+
+def _check_known(field: str, names: list[str], known: Any) -> None:
+    for name in names:
+        if name not in known:
+            raise MeasurementError(field, name, say("give one of {names}", names=", ".join(known)))
+
+
+def _check_mix(body: seed.Mix, book: Book, today: Month) -> None:
+    """See that a mix can be right; what is only missing from it may come later."""
+    try:
+        read_mix({"field": {}, **tables_of(book, body)}, today=today)
+    except MeasurementError as refused:
+        if refused.given is not None or not body.members:
+            raise
+
+
+def _check_photo(body: Photo) -> None:
+    if media_of(body.data) != body.media:
+        need = say("choose a picture: a JPEG, PNG or WebP file")
+        raise MeasurementError("data", body.media, need)
+
+
+def _check_field(body: work.Field) -> None:
+    if body.outline:
+        read_outline(body.outline)
+
+
+def _read_lot(body: seed.Lot, today: Month) -> None:
+    read_kept(body, today=today)
+
+
+def _check_count(body: seed.SeedCount, book: Book, today: Month) -> None:
+    if not body.samples:
+        raise MeasurementError("samples", (), say("give at least one sample"))
+    if body.way == "replicates":
+        for sample in body.samples:
+            if sample.seeds != REPLICATE:
+                raise MeasurementError("samples seeds", sample.seeds, say("give 100 each"))
+    read_kept(_lot(body.lot, book), today=today, count=body)
+
+
+def _check_test(body: seed.GerminationTest, book: Book, today: Month) -> None:
+    if not body.dishes:
+        raise MeasurementError("dishes", (), say("give at least one dish"))
+    if body.counted:
+        read_kept(_lot(body.lot, book), today=today, test=body)
+    elif any(dish.sprouted is not None for dish in body.dishes) or body.hard is not None:
+        need = say("give what sprouted of every dish, or of none yet")
+        raise MeasurementError("dishes sprouted", None, need)
+
+
+def _lot(id: str, book: Book) -> seed.Lot:
+    return cast(seed.Lot, book.get(id).body)
+
+
+def _drill(id: str, book: Book) -> machine.Drill:
+    return cast(machine.Drill, book.get(id).body)
+
+
+def _check_body_of_catch(body: work.Catch, book: Book) -> None:
+    check_catch(body, find(book, body.job, box=body.box or None))
+
+
+def _check_stand(body: work.StandCount, book: Book) -> None:
+    kept = find(book, body.job)
+    check_count(body, spacing=job_drill(kept).between_open if kept.drill else None)
+
+
+def _check_wish(body: work.StandWish) -> None:
+    for field, word, words in (
+        ("crop", body.crop, CROPS),
+        *((f"live {i} usual", each.usual, KINDS) for i, each in enumerate(body.live, 1)),
+    ):
+        if word and word not in words:
+            need = say("give one of {choices}", choices=", ".join(words))
+            raise MeasurementError(field, word, need)
+
+
+def _check_sown(body: Any, book: Book) -> None:
+    check_sown(body, find(book, body.job, box=getattr(body, "box", "") or None))
+
+
+def _check_record(body: work.Record, book: Book) -> None:
+    kept = find(book, body.job)
+    _check_boxes("used box", [used.box for used in body.used if used.box], kept)
+    check_record(body)
+
+
+_CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
+    machine.Drill: lambda body, book, today: check_drill(body),
+    machine.Chart: lambda body, book, today: check_chart(body, _drill(body.drill, book)),
+    seed.Lot: lambda body, book, today: _read_lot(body, today),
+    work.Field: lambda body, book, today: _check_field(body),
+    seed.Mix: _check_mix,
+    seed.SeedCount: _check_count,
+    seed.GerminationTest: _check_test,
+    work.Job: lambda body, book, today: check_job(body, book),
+    work.Split: lambda body, book, today: _check_split(body, book),
+    work.Order: lambda body, book, today: _check_order(body, book),
+    work.Catch: lambda body, book, today: _check_body_of_catch(body, book),
+    work.Chosen: lambda body, book, today: _check_chosen(body, book),
+    work.StandCount: lambda body, book, today: _check_stand(body, book),
+    work.StandWish: lambda body, book, today: _check_wish(body),
+    **dict.fromkeys(
+        (sown.Load, sown.Level, sown.Ground, sown.Moved, sown.Check, sown.Finished),
+        lambda body, book, today: _check_sown(body, book),
+    ),
+    work.Record: lambda body, book, today: _check_record(body, book),
+    Photo: lambda body, book, today: _check_photo(body),
+}

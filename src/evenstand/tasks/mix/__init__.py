@@ -1,0 +1,6 @@
+"""The mix of a job.
+
+Its species and carriers read and worked out, its goal solved for, its warnings told.
+
+Open to other rooms: form, goal_form, kept, lines, members, mix, solving.
+"""

@@ -1,0 +1,124 @@
+"""A goal for a mix as it is typed: into ``[mix_goal]`` of a job file; its rates back into the mix.
+
+The solver itself is not needed here.
+"""
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from msgspec.structs import replace
+
+from evenstand.book.seed import Member, Mix
+from evenstand.book.shape import Typed
+from evenstand.engine.parsing.numerals import rewritten
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import COST, DENSITY, RATE, SHARE, Kind, Unit
+from evenstand.engine.statistics.budget import nominal
+
+from ..parsing.given import Given
+from .mix import Mixed
+
+GOALS = ("least cost", "nearest")
+# What a limit can be on, with what a bare number is then taken in.
+WHAT: Mapping[str, Kind | None] = {
+    "seeds": DENSITY,
+    "weight": RATE,
+    "seed share": SHARE,
+    "weight share": SHARE,
+    "rate": RATE,
+    "species": None,
+    "cost": COST,
+}
+MOST_LIMITS = 12
+
+_BARE = re.compile(r"[\s\d.,/⅛¼⅓⅜½⅝⅔¾⅞]+")
+_LIMIT = re.compile(r"\[\[mix_goal\.limits\]\] (\d+)(?: (\w+))?")
+_MEMBER = re.compile(r"\[\[mix\]\] (\d+) ")
+
+
+def limit_numbers(given: Given) -> list[int]:
+    """Return the numbers of the limits that have a side."""
+    sides = ("at_least", "at_most")
+    lines = range(1, MOST_LIMITS + 1)
+    return [n for n in lines if any(f"limit{n}_{side}" in given for side in sides)]
+
+
+def goal_table(given: Given, style: Style) -> dict[str, Any]:
+    """Return a goal with its limits as a job file would write them.
+
+    Parameters
+    ----------
+    given : Given
+        Fields of the form.
+    style : Style
+        A bare number is in the unit that its reader reads in.
+    """
+    table: dict[str, Any] = {"goal": given.texts.get("goal", "")}
+    if "published" in given:
+        table["published"] = given.text("published")
+    if "least_seeds" in given:
+        table["least_seeds"] = _amount(given, "least_seeds", DENSITY, style=style)
+    limits = [_limit(given, f"limit{n}_", style) for n in limit_numbers(given)]
+    return table | {"limits": limits}
+
+
+def _limit(given: Given, line: str, style: Style) -> dict[str, str]:
+    what = given.texts.get(f"{line}what", "seeds")
+    limit = {"what": what}
+    if f"{line}of" in given:
+        limit["of"] = given.text(f"{line}of")
+    for side in ("at_least", "at_most"):
+        if f"{line}{side}" in given:
+            limit[side] = _amount(given, f"{line}{side}", WHAT.get(what), style=style)
+    return limit
+
+
+def _amount(given: Given, key: str, kind: Kind | None, *, style: Style) -> str:
+    """Write an amount as a file has it: with a decimal point, and with its unit."""
+    text = rewritten(given.text(key), decimal=given.decimal, into=".")
+    return f"{text} {style.unit(kind).symbol}" if kind and _BARE.fullmatch(text) else text
+
+
+def goal_field(refused: MeasurementError, given: Given) -> str | None:
+    """Return the field of the form that holds what was refused; None where none does."""
+    if found := _LIMIT.fullmatch(refused.field):
+        number = limit_numbers(given)[int(found[1]) - 1]
+        return f"limit{number}_{found[2] or 'what'}"
+    if refused.field.startswith("[mix_goal]"):
+        return refused.field.removeprefix("[mix_goal]").strip() or "goal"
+    return None
+
+
+def with_rates(mix: Mix, found: Mixed, unit: Unit) -> Mix:
+    """Return a mix with the rates that were found; seed that is not sown leaves it.
+
+    Parameters
+    ----------
+    mix : Mix
+        As it stands in the book.
+    found : Mixed
+        Found from its tables.
+    unit : Unit
+        In which the bulk rates are written, to five digits.
+    """
+    rates = {}
+    for member, sown in zip(found.members, found.mix.sown, strict=True):
+        number = _MEMBER.match(member.given.name("share"))
+        if number:
+            rates[int(number[1]) - 1] = nominal(sown.bulk_rate)
+    members = [
+        _at(member, rates.get(i), unit)
+        for i, member in enumerate(mix.members)
+        if member.carrier or i in rates
+    ]
+    return replace(mix, members=tuple(members))
+
+
+def _at(member: Member, rate: float | None, unit: Unit) -> Member:
+    if rate is None:
+        return member
+    text = f"{rate / unit.size:.5g}"
+    typed = Typed(value=float(text) * unit.size, text=f"{text} {unit.symbol}")
+    return replace(member, basis="bulk", rate=typed)

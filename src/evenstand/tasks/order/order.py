@@ -1,0 +1,207 @@
+"""The Order step: what to buy, to mix and to load, and how long it takes."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import Any
+
+from evenstand.engine.order.batches import BatchSheet
+from evenstand.engine.order.inoculant import Inoculation
+from evenstand.engine.order.loads import Loads, Passes, box_loads
+from evenstand.engine.order.need import RATE_SPREAD, Job
+from evenstand.engine.order.purchase import Order, order
+from evenstand.engine.order.work_rate import WorkRate, work_rate
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.quantities.units import FIELD, LENGTH, MINUTES, SHARE, SPEED
+from evenstand.engine.quantities.working import Line
+from evenstand.engine.seed.tag import Month
+from evenstand.engine.statistics.budget import Quantity, nominal
+
+from ..boxes.boxes import Boxes, fill
+from ..boxes.tables import of_box
+from ..job.file import read_drill
+from ..job.tables import one
+from ..parsing.given import Given
+from ..parsing.warned import Warned
+from .batches import batches
+from .sold import bagless, sold
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ordered:
+    """All that a job needs, and what to do with it.
+
+    ``time`` is None where no speed was given.
+    """
+
+    boxes: Boxes
+    job: Job
+    order: Order
+    sheets: tuple[BatchSheet, ...]
+    inoculations: tuple[Inoculation, ...]
+    loads: tuple[Loads, ...]
+    time: WorkRate | None
+    warnings: tuple[Warned, ...]
+
+    @property
+    def advice(self) -> tuple[Phrase, ...]:
+        """Sentences, the one next thing first."""
+        time = () if self.time is None else (self.time.say,)
+        return (self.order.say, self.order.next, *time)
+
+    @property
+    def minded(self) -> tuple[Phrase, ...]:
+        """What asks to be minded."""
+        missing = [f.missing for f in self.boxes.used if f.missing is not None]
+        inoculant = [each for done in self.inoculations for each in done.warnings]
+        time = () if self.time is None else self.time.warnings
+        return (*self.order.warnings, *missing, *inoculant, *time)
+
+    @property
+    def assumed(self) -> tuple[Phrase, ...]:
+        """What was taken without being written."""
+        time = () if self.time is None else self.time.assumed
+        return (*self.boxes.assumed, *self.order.assumed, *time)
+
+    @property
+    def working(self) -> tuple[Line, ...]:
+        """The arithmetic from rates to bags, batches, loads and hours."""
+        parts = [
+            *(each.working for each in self.inoculations),
+            *(each.working for each in self.sheets),
+            *(each.working for each in self.loads),
+        ]
+        time = () if self.time is None else self.time.working
+        return (*self.order.working, *(line for part in parts for line in part), *time)
+
+
+def read_order(file: Mapping[str, Any], *, today: Month) -> Ordered:
+    """Read boxes, field and order of a job file, and work out what it needs.
+
+    Raises
+    ------
+    MeasurementError
+        As `boxes.fill` does, and for a field without its area or an order that cannot be.
+    """
+    boxes = fill(file, today=today)
+    job, width = _job(file, boxes), _width(file)
+    with in_order(file, boxes):
+        bought = order(
+            boxes.split,
+            job,
+            bags={name: bags for name, bags, _ in sold(boxes) if bags},
+            on_hand={name: on_hand for name, _, on_hand in sold(boxes)},
+            sure=_sure(one(file, "order").given),
+        )
+        loads = _loads(file, boxes, job, width=width)
+        known = loads if len(loads) == len(boxes.used) else ()
+        time = _time(one(file, "order").given, job, known, width=width)
+    inoculations, sheets = batches(file, boxes, job, hours=time.hours if time else 0.0)
+    return Ordered(
+        boxes=boxes,
+        job=job,
+        order=bought,
+        sheets=sheets,
+        inoculations=inoculations,
+        loads=loads,
+        time=time,
+        warnings=(*boxes.warnings, *bagless(boxes)),
+    )
+
+
+def _job(file: Mapping[str, Any], boxes: Boxes) -> Job:
+    field, given = one(file, "field").given, one(file, "order").given
+    heels: dict[str, Quantity] = {b.name: b.heel for b in boxes.read if b.heel is not None}
+    return Job(
+        area=field.quantity("area", FIELD, tag="area"),
+        overlap=given.share("overlap", tag="overlap") if "overlap" in given else 0.0,
+        catches={each.name: each.catches for each in boxes.read},
+        heels=heels,
+        rate_spread=nominal(given.share("spread", tag="spread"))
+        if "spread" in given
+        else RATE_SPREAD,
+    )
+
+
+def _width(file: Mapping[str, Any]) -> float | None:
+    """Width of the drill, None where there is no drill in the file. [m]"""
+    return nominal(read_drill(file).width) if "rows" in one(file, "drill").given else None
+
+
+def _sure(given: Given) -> float:
+    return given.exact("sure", SHARE) if "sure" in given else 0.5
+
+
+@contextmanager
+def in_order(file: Mapping[str, Any], boxes: Boxes) -> Iterator[None]:
+    """Let what the engine refuses be named as it stands in the file."""
+    try:
+        yield
+    except MeasurementError as refused:
+        if refused.field.startswith("["):
+            raise
+        raise _placed(file, boxes, refused) from None
+
+
+def _placed(file: Mapping[str, Any], boxes: Boxes, refused: MeasurementError) -> MeasurementError:
+    key, _, name = refused.field.partition(" of ")
+    for each in boxes.tipped:
+        if name == each.portion.name and each.lot is not None:
+            return each.lot.given.refuse(key, refused.need)
+    keys = {"odds": "sure", "refill": "refill", "efficiency": "efficiency"}
+    if key in keys:
+        return one(file, "order").given.refuse(keys[key], refused.need)
+    return MeasurementError("[[lots]] bags", refused.given, refused.need)
+
+
+def _loads(
+    file: Mapping[str, Any], boxes: Boxes, job: Job, *, width: float | None
+) -> tuple[Loads, ...]:
+    """Loads of every box of which it is known what it holds."""
+    passes = _passes(file, width)
+    found = []
+    for each in boxes.read:
+        filled = boxes.box(each.name)
+        if filled.portions and filled.packed is not None:
+            with of_box(each.given):
+                found.append(box_loads(filled, job, passes=passes, full=each.full))
+    return tuple(found)
+
+
+def _passes(file: Mapping[str, Any], width: float | None) -> Passes | None:
+    given = one(file, "field").given
+    if "pass_length" not in given:
+        return None
+    length = given.exact("pass_length", LENGTH)
+    return Passes(width=_needed(file, width), length=length)
+
+
+def _needed(file: Mapping[str, Any], width: float | None) -> float:
+    if width is None:
+        need = say("give rows and spacing of the drill: its width is needed")
+        raise one(file, "drill").given.refuse("rows", need)
+    return width
+
+
+def _time(
+    given: Given, job: Job, loads: Sequence[Loads], *, width: float | None
+) -> WorkRate | None:
+    """Time at the drill; stops are told where it is known what every box holds."""
+    if "speed" not in given:
+        for key in ("efficiency", "refill"):
+            if key in given:
+                need = say("it goes with {partner}", partner=given.name("speed"))
+                raise given.refuse(key, need)
+        return None
+    if width is None:
+        need = say("give rows and spacing of the drill too: its width is needed")
+        raise given.refuse("speed", need)
+    return work_rate(
+        nominal(job.ground),
+        speed=given.exact("speed", SPEED),
+        width=width,
+        efficiency=given.exact("efficiency", SHARE) if "efficiency" in given else None,
+        per_load=min(each.per_load.value for each in loads) if loads else None,
+        refill=given.exact("refill", MINUTES) if "refill" in given else None,
+    )

@@ -1,0 +1,65 @@
+"""How all that goes into the boxes is sold, and what of it is on hand."""
+
+from collections.abc import Iterator
+
+from evenstand.engine.order.bags import BagSize
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import LOAD
+from evenstand.engine.statistics.budget import nominal
+
+from ..boxes.boxes import Boxes
+from ..mix.members import Sowing
+from ..parsing.given import Given, listed
+from ..parsing.warned import Warned
+from ..seed.lots import ShelfLot
+from ..seed.tag import zero_or_more
+
+
+def sold(boxes: Boxes) -> Iterator[tuple[str, tuple[BagSize, ...], float]]:
+    """Name, bag sizes and seed on hand of all that goes into the boxes. [kg]"""
+    for each in boxes.tipped:
+        if each.lot is not None:
+            yield each.portion.name, each.lot.bags, each.lot.on_hand
+    in_boxes = {f.box.carrier.name for f in boxes.used if f.box.carrier is not None}
+    for member in boxes.mixed.members:
+        if member.of.name in in_boxes and member.lot is None:
+            yield member.of.name, carrier_bags(member), _on_hand(member.given)
+
+
+def carrier_bags(member: Sowing) -> tuple[BagSize, ...]:
+    """Read the bags that a carrier is sold in, each at the carrier's price by weight."""
+    given, price = member.given, member.of.price
+    if "bags" not in given:
+        return ()
+    weights = [given.piece("bags", text).exact("bags", LOAD) for text in listed(given.text("bags"))]
+    return tuple(
+        BagSize(weight=weight, price=None if price is None else nominal(price) * weight)
+        for weight in weights
+    )
+
+
+def _on_hand(given: Given) -> float:
+    return zero_or_more(given, "on_hand", LOAD) if "on_hand" in given else 0.0
+
+
+def bagless(boxes: Boxes) -> list[Warned]:
+    """Ask for bag sizes where whole bags cannot be counted."""
+    missing = {name for name, bags, _ in sold(boxes) if not bags}
+    text = (
+        "give the bags that {name} is sold in, and their price: without them exactly what is "
+        "needed is bought, at no known cost"
+    )
+    return [
+        Warned(member.given.name("bags"), say(text, name=name))
+        for member, name in _members(boxes)
+        if name in missing
+    ]
+
+
+def _members(boxes: Boxes) -> Iterator[tuple[ShelfLot | Sowing, str]]:
+    for each in boxes.tipped:
+        if each.lot is not None:
+            yield each.lot, each.portion.name
+    for member in boxes.mixed.members:
+        if member.lot is None:
+            yield member, member.of.name

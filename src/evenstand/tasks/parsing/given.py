@@ -1,0 +1,175 @@
+"""What a person wrote, by the name of each input, read where it is needed.
+
+Flags, the keys of a file and the fields of a form are the same inputs under
+other names: whatever is refused is named as its writer knows it.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from difflib import get_close_matches
+
+from evenstand.engine.parsing.parse import Reading, read
+from evenstand.engine.parsing.spelling import USUAL
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Amount, Decimal, Phrase, say
+from evenstand.engine.quantities.units import NUMBER, SHARE, Kind
+from evenstand.engine.statistics.budget import Quantity, nominal
+
+_APART = re.compile(r"\s*(?:;|\n|,(?=\s)|,(?!\d)|(?<!\d),)\s*")
+_ZERO = re.compile(r"\s*0+(?:\.0*)?\s*")
+_YES, _NO = ("yes", "y", "true", "si", "sí"), ("no", "n", "false")
+
+
+@dataclass(frozen=True)
+class Given:
+    """Inputs as they were written, and how their writer calls them.
+
+    Parameters
+    ----------
+    texts : mapping of str to str
+        What was written, by input; what was not written is not in it.
+    name : callable
+        The writer's name of an input: ``--rows-caught`` or ``[target] rate``.
+    decimal : str
+        The writer's decimal sign.
+    """
+
+    texts: Mapping[str, str]
+    name: Callable[[str], str]
+    decimal: Decimal = "."
+
+    def __contains__(self, key: str) -> bool:
+        return key in self.texts
+
+    def refuse(self, key: str, need: Phrase) -> MeasurementError:
+        """Return the refusal of an input, as its writer wrote it."""
+        return MeasurementError(self.name(key), self.texts.get(key), need)
+
+    def text(self, key: str) -> str:
+        """Return an input that must be there."""
+        if key not in self.texts:
+            raise self.refuse(key, say("it is missing: give it"))
+        if not self.texts[key].strip():
+            raise self.refuse(key, say("it is empty: give it or leave it out"))
+        return self.texts[key].strip()
+
+    def reading(self, key: str, kind: Kind, *, test_weight: float | None = None) -> Reading:
+        """Read an amount that may carry its limits after ±."""
+        text = self.text(key)
+        if kind is SHARE and _ZERO.fullmatch(text):
+            text = "0 %"
+        return self.part(text, key, kind, test_weight=test_weight)
+
+    def part(self, text: str, key: str, kind: Kind, *, test_weight: float | None = None) -> Reading:
+        """Read one amount of several that stand in an input."""
+        field = self.name(key)
+        return read(text, kind, field=field, test_weight=test_weight, decimal=self.decimal)
+
+    def piece(self, key: str, text: str) -> "Given":
+        """Return what stands in an input, or a part of it, as an input of its own."""
+        return replace(self, texts={key: text})
+
+    def quantity(self, key: str, kind: Kind, *, tag: str) -> Quantity:
+        """Read an amount above zero, uncertain where limits were written."""
+        quantity = self.reading(key, kind).quantity(tag)
+        if not nominal(quantity) > 0:
+            raise self._not_positive(key, kind)
+        return quantity
+
+    def exact(self, key: str, kind: Kind, *, test_weight: float | None = None) -> float:
+        """Read an amount above zero that cannot carry limits."""
+        found = self.reading(key, kind, test_weight=test_weight)
+        if not found.value > 0:
+            raise self._not_positive(key, kind)
+        if found.give_or_take:
+            raise self.refuse(key, say("write it without ±: it is taken as it stands"))
+        return found.value
+
+    def _not_positive(self, key: str, kind: Kind) -> MeasurementError:
+        usual = Amount(USUAL.get(kind.name, 10.0) * kind.us.size, kind, 2)
+        return self.refuse(key, say("give a value above 0, such as {example}", example=usual))
+
+    def share(self, key: str, *, tag: str) -> Quantity:
+        """Read a share, from 0 to below 100 %."""
+        quantity = self.reading(key, SHARE).quantity(tag)
+        if not 0 <= nominal(quantity) < 1:
+            raise self.refuse(key, say("give a share from 0 % to below 100 %"))
+        return quantity
+
+    def ratio(self, key: str, *, tag: str) -> Quantity:
+        """Read a ratio above zero, as a plain number or in per cent."""
+        kind = SHARE if "%" in self.text(key) else NUMBER
+        return self.quantity(key, kind, tag=tag)
+
+    def number(self, key: str) -> float:
+        """Read a plain number of any sign, such as a setting."""
+        found = self.reading(key, NUMBER)
+        if found.give_or_take:
+            raise self.refuse(key, say("give a plain number"))
+        return found.value
+
+    def count(self, key: str, kind: Kind, *, least: int = 1) -> int:
+        """Read a whole number of things."""
+        found = self.reading(key, kind)
+        if found.give_or_take or found.value != int(found.value) or found.value < least:
+            raise self.refuse(key, say("give a whole number from {least} up", least=least))
+        return int(found.value)
+
+    def yes(self, key: str) -> bool:
+        """Read yes or no."""
+        text = self.text(key).casefold()
+        if text not in _YES + _NO:
+            raise self.refuse(key, say("answer yes or no"))
+        return text in _YES
+
+    def one_of(self, key: str, choices: tuple[str, ...]) -> str:
+        """Read one of some words; its beginning is enough where it is clear."""
+        text = " ".join(self.text(key).casefold().replace("-", " ").split())
+        fitting = [word for word in choices if word.startswith(text)]
+        if text in choices or len(fitting) == 1:
+            return text if text in choices else fitting[0]
+        near = get_close_matches(text, choices, n=1)
+        if near:
+            raise self.refuse(key, say("did you mean {near}?", near=near[0]))
+        raise self.refuse(key, say("give one of {choices}", choices=", ".join(choices)))
+
+    @contextmanager
+    def pointing(self, **names: str) -> Iterator[None]:
+        """Let what the engine refuses be named as its writer wrote it.
+
+        Parameters
+        ----------
+        **names : str
+            Input by the engine's own name, where the two differ; in it a
+            space is written as an underscore.
+        """
+        try:
+            yield
+        except MeasurementError as refused:
+            engine = refused.field.replace(" ", "_")
+            key = names.get(engine, engine)
+            if refused.field.startswith(("-", "[")):
+                raise
+            given = self.texts.get(key, refused.given)
+            raise MeasurementError(self.name(key), given, refused.need) from None
+
+
+def listed(text: str) -> list[str]:
+    """Take a list apart, at semicolons or at commas with a space behind them.
+
+    A comma between two digits may be a decimal comma; it separates only where
+    the list has decimal points. A unit behind the last amount counts for all.
+
+    Examples
+    --------
+    >>> listed("22.6 g, 22.4 g"), listed("22,6; 22,4 g"), listed("front,rear")
+    (['22.6 g', '22.4 g'], ['22,6 g', '22,4 g'], ['front', 'rear'])
+    """
+    pieces = [piece for piece in _APART.split(text.strip()) if piece]
+    if len(pieces) == 1 and "." in text and "," in text:
+        pieces = [piece.strip() for piece in text.split(",") if piece.strip()]
+    if len(pieces) > 1 and (unit := re.search(r"\d\s*([^\d\s.,;]+)$", pieces[-1])):
+        pieces = [p if re.search(r"[^\d\s.,/]", p) else f"{p} {unit[1]}" for p in pieces]
+    return pieces

@@ -1,0 +1,62 @@
+"""Questions about inputs that are possible but rarely meant."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from evenstand.engine.catch.weighing import Catch
+from evenstand.engine.parsing.plausible import warn, warn_of_small_catch
+from evenstand.engine.quantities.phrases import Phrase
+from evenstand.engine.quantities.units import (
+    RATE,
+    ROWS,
+    SHARE,
+    SPACING,
+    SPEED,
+    TEST_WEIGHT,
+    TRAVEL,
+    Kind,
+)
+
+from .given import Given
+
+KINDS = {
+    "rows": ROWS,
+    "spacing": SPACING,
+    "rolled": TRAVEL,
+    "taped": TRAVEL,
+    "slip": SHARE,
+    "target": RATE,
+    "rate": RATE,
+    "tolerance": SHARE,
+    "test_weight": TEST_WEIGHT,
+    "speed": SPEED,
+}
+
+
+@dataclass(frozen=True)
+class Warned:
+    """A question, and the input it is about under its writer's name."""
+
+    field: str
+    say: Phrase
+
+
+def ask_about(given: Given, *, test_weight: float | None = None) -> tuple[Warned, ...]:
+    """Ask about every input of a known kind; all of them were read before."""
+    asked: list[Warned] = []
+    for key, kind in KINDS.items():
+        if key in given:
+            value = given.reading(key, kind, test_weight=test_weight).value
+            asked += about(given.name(key), value, kind, word=key)
+    return tuple(asked)
+
+
+def about(field: str, value: float, kind: Kind, *, word: str = "") -> list[Warned]:
+    """Ask about one value; ``word`` tells shares apart."""
+    return [Warned(field, text) for text in warn(word, value, kind)]
+
+
+def about_small(field: str, catches: Iterable[Catch], *, resolution: float) -> list[Warned]:
+    """Ask for more seed where a bag holds few steps of the scale."""
+    smallest = min((bag.weight for catch in catches for bag in catch), default=0.0)
+    return [Warned(field, text) for text in warn_of_small_catch(smallest, resolution=resolution)]

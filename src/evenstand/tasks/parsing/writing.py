@@ -1,0 +1,113 @@
+"""From what was typed to what is kept: amounts with their text, every refusal told at once."""
+
+from collections.abc import Callable, Iterable
+from typing import TypeVar
+
+from evenstand.book.shape import MOST_NAME, MOST_TEXT, Typed
+from evenstand.engine.parsing.parse import Reading
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import Kind
+
+from .given import Given
+
+Read = TypeVar("Read")
+
+
+class RefusalsError(MeasurementError):
+    """Several inputs were refused; it shows the first as its own."""
+
+    def __init__(self, refused: Iterable[MeasurementError]) -> None:
+        self.each = tuple(refused)
+        super().__init__(self.each[0].field, self.each[0].given, self.each[0].need)
+
+
+class Writing:
+    """Reads inputs one by one and gathers what was refused.
+
+    Parameters
+    ----------
+    given : Given
+        Inputs as they were written; those left empty are not in it.
+    """
+
+    def __init__(self, given: Given) -> None:
+        self.given = given
+        self._refused: list[MeasurementError] = []
+
+    def attempt(self, read: Callable[[], Read], *, otherwise: Read) -> Read:
+        """Read something; where it is refused, remember why and go on with ``otherwise``."""
+        try:
+            return read()
+        except MeasurementError as refused:
+            self.refuse(refused)
+            return otherwise
+
+    def refuse(self, refused: MeasurementError) -> None:
+        """Remember a refusal; only the first about an input is told."""
+        if all(refused.field != earlier.field for earlier in self._refused):
+            self._refused.append(refused)
+
+    def done(self) -> None:
+        """Raise RefusalsError if anything was refused."""
+        if self._refused:
+            raise RefusalsError(self._refused)
+
+    def text(self, key: str) -> str:
+        """Read a text that may be left empty."""
+        return self._at_most(key, self.given.texts.get(key, "").strip(), most=MOST_TEXT)
+
+    def name(self, key: str) -> str:
+        """Read a text that must be there."""
+        name = self.attempt(lambda: self.given.text(key), otherwise="?")
+        return self._at_most(key, name, most=MOST_NAME)
+
+    def _at_most(self, key: str, text: str, *, most: int) -> str:
+        if len(text) > most:
+            self.refuse(self.given.refuse(key, say("write at most {n} characters", n=most)))
+        return text[:most]
+
+    def amount(self, key: str, kind: Kind, *, test_weight: float | None = None) -> Typed | None:
+        """Read an amount above zero, None where it was left empty."""
+        return self._typed(key, kind, zero=False, test_weight=test_weight)
+
+    def zero_or_more(self, key: str, kind: Kind) -> Typed | None:
+        """Read an amount of zero or more, None where it was left empty."""
+        return self._typed(key, kind, zero=True, test_weight=None)
+
+    def needed(self, key: str, kind: Kind, *, test_weight: float | None = None) -> Typed:
+        """Read an amount above zero that must be there."""
+        self.attempt(lambda: self.given.text(key), otherwise="")
+        return self.amount(key, kind, test_weight=test_weight) or Typed(value=1.0)
+
+    def number(self, key: str, *, otherwise: float) -> float:
+        """Read a plain number, ``otherwise`` where it was left empty."""
+        if key not in self.given:
+            return otherwise
+        return self.attempt(lambda: self.given.number(key), otherwise=otherwise)
+
+    def count(self, key: str, kind: Kind, *, otherwise: int, least: int = 0) -> int:
+        """Read a whole number of things, ``otherwise`` where it was left empty."""
+        if key not in self.given:
+            return otherwise
+        return self.attempt(lambda: self.given.count(key, kind, least=least), otherwise=otherwise)
+
+    def _typed(
+        self, key: str, kind: Kind, *, zero: bool, test_weight: float | None
+    ) -> Typed | None:
+        if key not in self.given:
+            return None
+
+        def read() -> Typed | None:
+            found = self.given.reading(key, kind, test_weight=test_weight)
+            if not (found.value >= 0 if zero else found.value > 0):
+                need = say("give 0 or more") if zero else say("give a value above 0")
+                raise self.given.refuse(key, need)
+            return as_typed(found)
+
+        return self.attempt(read, otherwise=None)
+
+
+def as_typed(found: Reading) -> Typed:
+    """Keep an amount as it was typed, with what it is in SI."""
+    return Typed(value=found.value, give_or_take=found.give_or_take, text=found.text.strip())

@@ -1,0 +1,6 @@
+"""What is printed: the record, worksheet, drill card and season.
+
+Each is one document made of results.
+
+Open to other rooms: drill_card, form, frame, pdf, record, season, worksheet.
+"""

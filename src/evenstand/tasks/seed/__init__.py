@@ -1,0 +1,7 @@
+"""Seed lots as tags, forms, files and book have them.
+
+Tag, count and germination test are read, checked and kept; names are matched to species.
+
+Open to other rooms: count_form, form, kept, lots, names, photo, sheet, species_seeds,
+species_table, sprout_form, tag.
+"""

@@ -1,0 +1,51 @@
+"""What a tag says of the seed in the bag, the one next thing first."""
+
+from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.units import DENSITY, RATE, SHARE
+from evenstand.engine.seed.result import TagResult, WantedRate
+from evenstand.engine.statistics.budget import Estimate
+
+
+def advise(result: TagResult, wanted: WantedRate | None) -> tuple[Phrase, ...]:
+    """Say what to sow, or what the bag holds, and how far that is known.
+
+    Parameters
+    ----------
+    result : TagResult
+    wanted : WantedRate, optional
+    """
+    return (_first(result, wanted), *_range(result.pls), *_seeds(result), *_other_way(result))
+
+
+def _first(result: TagResult, wanted: WantedRate | None) -> Phrase:
+    pls = Amount(result.pls.value, SHARE)
+    if wanted is None or result.bulk_rate is None or result.pls_rate is None:
+        more = Amount(1 / result.pls.value - 1, SHARE)
+        text = "{pls} of this bag is pure live seed: weigh in {more} more than live seed is wanted."
+        return say(text, pls=pls, more=more)
+    bulk, live = Amount(result.bulk_rate.value, RATE), Amount(result.pls_rate.value, RATE)
+    if wanted.basis == "pls":
+        return say("Sow {bulk} from this bag for {live} of pure live seed.", bulk=bulk, live=live)
+    return say("{bulk} from this bag puts down {live} of pure live seed.", bulk=bulk, live=live)
+
+
+def _range(pls: Estimate) -> tuple[Phrase, ...]:
+    text = "Pure live seed {pls}, by such tags {low} to {high}."
+    low, high = Amount(pls.low, SHARE), Amount(pls.high, SHARE)
+    return (say(text, pls=Amount(pls.value, SHARE), low=low, high=high),)
+
+
+def _seeds(result: TagResult) -> tuple[Phrase, ...]:
+    if result.seeds_per_area is None:
+        return ()
+    return (say("That is {seeds}, live.", seeds=Amount(result.seeds_per_area.value, DENSITY)),)
+
+
+def _other_way(result: TagResult) -> tuple[Phrase, ...]:
+    other = result.pls_other_way
+    if other is None or other.value == result.pls.value:
+        return ()
+    text = "With hard and dormant seed it would be {other}."
+    if result.count_hard:
+        text = "Without hard and dormant seed it would be {other}."
+    return (say(text, other=Amount(other.value, SHARE)),)

@@ -1,0 +1,6 @@
+"""Stand counts of a job.
+
+Places counted, read and kept, set beside the seed that went down.
+
+Open to other rooms: count, form, job, kept, next_season, seed_down, stand, wish_form.
+"""

@@ -1,0 +1,95 @@
+"""What a stand is judged by, as it is typed: into what is kept, and back into its form."""
+
+from collections.abc import Iterator, Sequence
+
+from evenstand.book.work import Live, StandCount, StandWish
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import DENSITY, PLANTS
+from evenstand.engine.stand.tables import TABLES
+from evenstand.engine.stand.usual import USUAL
+
+from ..parsing.dates import day
+from ..parsing.given import Given
+from ..parsing.writing import Writing
+
+CROPS = tuple(dict.fromkeys(table.crop for table in TABLES))
+KINDS = tuple(USUAL)
+
+
+def read_wish_form(
+    given: Given, job: str, *, species: Sequence[str], counts: Sequence[StandCount]
+) -> StandWish:
+    """Read what a stand is judged by.
+
+    Parameters
+    ----------
+    given : Given
+        ``wish``, ``crop``, ``sown``, ``perennial``, ``irrigated``; for each
+        species ``seeds1``, ``usual1``…
+    job : str
+        Id of the job.
+    species : sequence of str
+        In the order of the form; one without a name stands for all seed.
+    counts : sequence of StandCount
+        Those of the job so far.
+
+    Raises
+    ------
+    RefusalsError
+        Each under the field it was typed in.
+    """
+    form = Writing(given)
+    wish = StandWish(
+        job=job,
+        wish=form.amount("wish", PLANTS),
+        crop=_word(form, "crop", CROPS),
+        sown=_sown(form, counts),
+        perennial="perennial" in given,
+        irrigated="irrigated" in given,
+        live=tuple(_live(form, species)),
+        note=form.text("note"),
+    )
+    if wish.wish and wish.wish.give_or_take:
+        need = say("write it without ±: it is taken as it stands")
+        form.refuse(given.refuse("wish", need))
+    form.done()
+    return wish
+
+
+def _word(form: Writing, key: str, words: Sequence[str]) -> str:
+    text = form.text(key)
+    if text and text not in words:
+        need = say("give one of {choices}", choices=", ".join(words))
+        form.refuse(form.given.refuse(key, need))
+        return ""
+    return text
+
+
+def _sown(form: Writing, counts: Sequence[StandCount]) -> str | None:
+    sown = day(form, "sown")
+    first = min((count.day for count in counts if count.day), default=None)
+    if sown and first and first < sown:
+        need = say("plants were counted before that, on {day}", day=first)
+        form.refuse(form.given.refuse("sown", need))
+    return sown
+
+
+def _live(form: Writing, species: Sequence[str]) -> Iterator[Live]:
+    for i, name in enumerate(species, 1):
+        seeds = form.amount(f"seeds{i}", DENSITY)
+        usual = _word(form, f"usual{i}", KINDS)
+        if seeds or usual:
+            yield Live(species=name, seeds=seeds, usual=usual)
+
+
+def wish_texts(wish: StandWish, *, species: Sequence[str]) -> dict[str, str]:
+    """Return the fields of the form as they were filled in."""
+    texts = {"crop": wish.crop, "sown": wish.sown or "", "note": wish.note}
+    texts |= {"wish": wish.wish.text} if wish.wish else {}
+    texts |= {key: "yes" for key in ("perennial", "irrigated") if getattr(wish, key)}
+    for each in wish.live:
+        if each.species in species:
+            i = species.index(each.species) + 1
+            texts |= {f"usual{i}": each.usual}
+            texts |= {f"seeds{i}": each.seeds.text} if each.seeds else {}
+    return texts

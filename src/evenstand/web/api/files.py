@@ -1,0 +1,174 @@
+"""What the commands work out from a job file, through the API: its tables as JSON."""
+
+from collections.abc import Mapping
+from typing import Annotated, Any
+
+from flask import Response
+from msgspec import Meta, Struct
+
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.seed.tag import Month
+from evenstand.tasks.boxes.boxes import boxed, fill
+from evenstand.tasks.boxes.job import set_box
+from evenstand.tasks.boxes.part import boxes_named
+from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.job.file import read_job
+from evenstand.tasks.job.tables import KEYS, MANY, check_tables, in_tables
+from evenstand.tasks.library.boxes_json import boxes_document
+from evenstand.tasks.library.order_json import order_document
+from evenstand.tasks.library.seed_json import mix_document
+from evenstand.tasks.library.set_json import set_document
+from evenstand.tasks.mix.mix import read_mix
+from evenstand.tasks.order.order import read_order
+from evenstand.tasks.parsing.given import Given
+from evenstand.tasks.parsing.repeats import repeated
+
+from ..site.solver import solved
+from .answers import answer, sent, style
+from .operations import reckons
+from .reckon import Many, Said, today
+from .shapes import Schema
+
+Tables = Annotated[dict[str, Any], Meta(description="The tables of a job file.")]
+
+
+class JobAsked(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A job file, and the month in which the age of tests is judged."""
+
+    job: Tables
+    today: Said | None = None
+
+    @property
+    def month(self) -> Month:
+        """The month given, or the one the clock says."""
+        return today(Given({"today": self.today} if self.today else {}, str))
+
+
+class BoxAsked(JobAsked, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A job file, and the box that is set."""
+
+    box: Said | None = None
+
+
+class BoxesAsked(JobAsked, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """A job file, rates that its boxes reach, and catches that were separated."""
+
+    achieved: Said | None = None
+    samples: Many = ()
+
+
+def setting() -> Response:
+    """Tell where the lever goes next."""
+    asked = sent(BoxAsked)
+    check_tables(asked.job)
+    return answer(set_document(_setting(asked), style()))
+
+
+def _setting(asked: BoxAsked) -> Setting:
+    if asked.box is not None:
+        return set_box(asked.job, asked.box, today=asked.month)
+    if names := boxes_named(asked.job):
+        need = say("say which box to set: {names}", names=" or ".join(names))
+        raise MeasurementError("box", None, need)
+    with in_tables(asked.job):
+        return where_next(read_job(asked.job))
+
+
+def mix() -> Response:
+    """Turn a mix into rates, seeds, shares and cost."""
+    asked = _checked(JobAsked)
+    with in_tables(asked.job):
+        return answer(mix_document(read_mix(asked.job, today=asked.month), style()))
+
+
+def best_mix() -> Response:
+    """Find the best mix for a goal within limits."""
+    asked = _checked(JobAsked)
+    with in_tables(asked.job):
+        found = solved(asked.job, asked.month)
+    if found is None:
+        need = say("ask where the solver is installed: it is not here")
+        raise MeasurementError("mix_goal", None, need)
+    from evenstand.tasks.library.solved_json import solved_document
+
+    return answer(solved_document(found, style()))
+
+
+def boxes() -> Response:
+    """Tell which seed goes in which box."""
+    asked = _checked(BoxesAsked)
+    reached = Given({"achieved": asked.achieved} if asked.achieved else {}, str)
+    with in_tables(asked.job):
+        found = boxed(
+            fill(asked.job, today=asked.month),
+            achieved=reached if "achieved" in reached else None,
+            samples=repeated(asked.samples, "sample", name="samples", also=reached),
+        )
+        return answer(boxes_document(found, style()))
+
+
+def order() -> Response:
+    """Tell what to buy, to mix and to load."""
+    asked = _checked(JobAsked)
+    with in_tables(asked.job):
+        return answer(order_document(read_order(asked.job, today=asked.month), style()))
+
+
+def _checked(kind: type[Any]) -> Any:
+    asked = sent(kind)
+    check_tables(asked.job)
+    return asked
+
+
+def job_schema() -> Schema:
+    """Describe the tables of a job file by their names and keys."""
+    tables: Mapping[str, Schema] = {name: _table(name) for name in KEYS if "." not in name}
+    return {"type": "object", "properties": tables, "additionalProperties": False}
+
+
+def _table(name: str) -> Schema:
+    inside = {each.rpartition(".")[2]: each for each in KEYS if each.startswith(f"{name}.")}
+    keys: dict[str, Any] = {key: {} for key in KEYS[name]}
+    keys |= {key: _table(whole) for key, whole in inside.items()}
+    table = {"type": "object", "properties": keys, "additionalProperties": False}
+    return {"type": "array", "items": table} if name in MANY else table
+
+
+OPERATIONS = (
+    reckons(
+        "set",
+        "Tell where the lever goes next, from the tables of a job file.",
+        setting,
+        takes=BoxAsked,
+        gives="SetResult",
+    ),
+    reckons(
+        "mix",
+        "Turn a mix into rates, seeds, shares and cost, from the tables of a job file.",
+        mix,
+        takes=JobAsked,
+        gives="MixResult",
+    ),
+    reckons(
+        "solve",
+        "Find the best mix for the goal of a job file within its limits, from its tables.",
+        best_mix,
+        takes=JobAsked,
+        gives="SolvedResult",
+    ),
+    reckons(
+        "boxes",
+        "Tell which seed goes in which box, from the tables of a job file.",
+        boxes,
+        takes=BoxesAsked,
+        gives="BoxesResult",
+    ),
+    reckons(
+        "order",
+        "Tell what to buy, to mix and to load, from the tables of a job file.",
+        order,
+        takes=JobAsked,
+        gives="OrderResult",
+    ),
+)

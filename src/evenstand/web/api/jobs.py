@@ -1,0 +1,164 @@
+"""Results of a job through the API: the same as the commands write with ``--json``."""
+
+from collections.abc import Callable, Sequence
+
+from flask import Response, abort
+
+from evenstand.book import work
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import say
+from evenstand.tasks.boxes.boxes import boxed
+from evenstand.tasks.boxes.kept import body_of, order_of, split_of
+from evenstand.tasks.calibration.row_by_row import last_rows
+from evenstand.tasks.calibration.setting import where_next
+from evenstand.tasks.job.kept import Kept, find
+from evenstand.tasks.library.boxes_json import boxes_document
+from evenstand.tasks.library.order_json import order_document
+from evenstand.tasks.library.seed_json import mix_document
+from evenstand.tasks.library.set_json import evenness_document, set_document
+from evenstand.tasks.library.sow_json import sow_document
+from evenstand.tasks.library.stand_json import stand_document
+from evenstand.tasks.mix.kept import mix_tables
+from evenstand.tasks.mix.mix import read_mix
+from evenstand.tasks.stand.job import read_kept_stand
+from evenstand.tasks.whole_job.calibration import set_job
+from evenstand.tasks.whole_job.seeding import sow_job
+
+from ..job.filling import filled, ordered
+from ..site import here
+from ..site.spine import Step
+from .answers import answer, style
+from .operations import UNITS, Operation, Parameter, Short, View
+from .shapes import ref
+from .things import found
+
+BOX = Parameter(name="box", type=Short, about="One of the boxes; the first without.")
+JOB = "/jobs/<job>"
+REFUSES = (404, 422)
+
+
+def spine(steps: Sequence[Step]) -> Callable[..., Response]:
+    """Return the view of a job's steps."""
+
+    def view(*, job: str) -> Response:
+        kept, write = _kept(job, None), here.style().write
+        lines = [
+            {
+                "step": step.key,
+                "title": write(step.title),
+                "state": line.state,
+                "headline": write(line.headline),
+                "box": line.box,
+            }
+            for step in steps
+            for line in step.lines(here.book(), kept)
+        ]
+        return answer({"lines": lines})
+
+    return view
+
+
+def _kept(job: str, box: str | None) -> Kept:
+    if not isinstance(found(job).body, work.Job):
+        abort(404)
+    return find(here.book(), job, box=box)
+
+
+def setting(*, job: str, box: str | None) -> Response:
+    """Tell where the lever goes next."""
+    kept = _kept(job, box)
+    return answer(set_document(where_next(set_job(here.book(), kept)), style()))
+
+
+def rows(*, job: str, box: str | None) -> Response:
+    """Tell how even the rows of the latest catch are."""
+    even = last_rows(set_job(here.book(), _kept(job, box)))
+    if even is None:
+        need = say("weigh the rows of a catch one by one: their evenness is told then")
+        raise MeasurementError("catch", None, need)
+    return answer(evenness_document(even, style()))
+
+
+def mix(*, job: str) -> Response:
+    """Tell what each member of the mix comes to on every basis."""
+    tables = mix_tables(here.book(), _kept(job, None))
+    if "mix" not in tables:
+        raise MeasurementError("mix", None, say("choose a mix first"))
+    return answer(mix_document(read_mix(tables, today=here.this_month()), style()))
+
+
+def boxes(*, job: str) -> Response:
+    """Tell which seed goes in which box."""
+    kept = _kept(job, None)
+    said = body_of(split_of(here.book(), kept), work.Split)
+    return answer(boxes_document(boxed(filled(kept, said)), style()))
+
+
+def order(*, job: str) -> Response:
+    """Tell what to buy, to mix and to load."""
+    kept = _kept(job, None)
+    said = body_of(order_of(here.book(), kept), work.Order)
+    return answer(order_document(ordered(kept, said), style()))
+
+
+def stand(*, job: str) -> Response:
+    """Tell what came up, and how the live seed that was sown is known."""
+    found, down = read_kept_stand(here.book(), _kept(job, None), today=here.this_month())
+    known = [here.style().write(each) for each in down.known]
+    return answer({**stand_document(found, style()), "seed": known})
+
+
+def sow(*, job: str) -> Response:
+    """Tell what goes down on the way, box by box."""
+    found = sow_job(here.book(), _kept(job, None))
+    if found.field is None:
+        raise MeasurementError("load", None, say("give the first load of the box"))
+    return answer(sow_document(found.field, style()))
+
+
+def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
+    """Return what a program can ask about a job."""
+    return (
+        Operation(
+            method="GET",
+            path=f"{JOB}/steps",
+            name="read_steps",
+            about="Tell how far each step of a job is, and its headline number.",
+            view=spine(steps),
+            query=(UNITS,),
+            gives=ref("Spine"),
+            refuses=REFUSES,
+        ),
+        _result("mix", "Tell what each member of the mix comes to on every basis.", mix),
+        _result("boxes", "Tell which seed goes in which box, and each box's rate.", boxes),
+        _result("order", "Tell what to buy, to mix and to load.", order),
+        _result("set", "Tell where the lever goes next, and what each catch says.", setting),
+        _result("stand", "Tell what came up, of all plants and of each species.", stand),
+        _result("sow", "Tell what goes down on the way, and what to do next.", sow),
+        _result("rows", "Tell how even the rows of the latest catch are.", rows),
+    )
+
+
+_GIVES = {
+    "mix": "MixResult",
+    "boxes": "BoxesResult",
+    "order": "OrderResult",
+    "set": "SetResult",
+    "sow": "SowResult",
+    "rows": "RowsResult",
+    "stand": "StandResult",
+}
+_BY_BOX = ("set", "rows")
+
+
+def _result(step: str, about: str, view: View) -> Operation:
+    return Operation(
+        method="GET",
+        path=f"{JOB}/{step}",
+        name=f"read_{step}",
+        about=about,
+        view=view,
+        query=(BOX, UNITS) if step in _BY_BOX else (UNITS,),
+        gives=ref(_GIVES[step]),
+        refuses=REFUSES,
+    )

@@ -1,0 +1,6 @@
+"""Pages of the book itself.
+
+Settings, people, tables in and out, history, export and import.
+
+Open to other rooms: book, people, reading, tables.
+"""

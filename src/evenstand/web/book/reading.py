@@ -1,0 +1,56 @@
+"""How pages are read: units, language, decimal sign, of the book and of this device alone."""
+
+from flask import Blueprint, redirect, render_template, url_for
+from flask.typing import ResponseReturnValue
+
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.tasks.job.about import about_book, about_texts, read_about
+
+from ..site import forms, here, keeping
+from ..site.languages import LANGUAGES, SIGNS
+
+blueprint = Blueprint("reading", __name__)
+A_YEAR = 365 * 24 * 3600  # s
+# What a device may choose for itself; anything else there means as the book says.
+CHOICES = {"units": here.SYSTEMS, "language": tuple(LANGUAGES), "decimal": tuple(SIGNS)}
+AS_THE_BOOK = "book"
+
+
+@blueprint.get("/book/reading")
+def index() -> ResponseReturnValue:
+    """Show how the book is read, here and by those who share it."""
+    return _page(forms.blank(about_texts(here.about())))
+
+
+@blueprint.post("/book/reading")
+def choose() -> ResponseReturnValue:
+    """Remember on this device how its reader reads, where not as the book says."""
+    form = forms.sent()
+    answer = redirect(url_for("reading.index"), 303)
+    for name, choices in CHOICES.items():
+        if form.text(name) in choices:
+            answer.set_cookie(name, form.text(name), max_age=A_YEAR, samesite="Lax", httponly=True)
+        elif form.text(name) == AS_THE_BOOK:
+            answer.delete_cookie(name, samesite="Lax", httponly=True)
+    return answer
+
+
+@blueprint.post("/book/about")
+def about() -> ResponseReturnValue:
+    """Keep what the book says of itself: its name, and how those who share it read."""
+    form = forms.sent()
+    thing, _ = about_book(here.book())
+    try:
+        said = read_about(form.given, languages=tuple(LANGUAGES))
+        if thing is None:
+            keeping.add(said, form)
+        else:
+            keeping.correct(thing.id, said, form)
+    except MeasurementError as error:
+        return _page(form.refused(error)), 422
+    return redirect(url_for("reading.index"), 303)
+
+
+def _page(form: forms.Form) -> str:
+    thing, _ = about_book(here.book())
+    return render_template("reading.html", form=form, own=here.own, thing=thing)

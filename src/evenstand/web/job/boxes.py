@@ -1,0 +1,210 @@
+"""The Boxes step: which seed goes in which box, what each is set to, and what that gives up."""
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+
+from evenstand.book import work
+from evenstand.book.book import Book
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.units import RATE
+from evenstand.tasks.boxes.boxes import Boxed, Boxes, boxed
+from evenstand.tasks.boxes.form import placed, read_split, split_texts
+from evenstand.tasks.boxes.handed_over import Asked
+from evenstand.tasks.boxes.kept import body_of, members, split_of
+from evenstand.tasks.job.kept import Kept, find
+from evenstand.tasks.parsing.given import Given
+
+from ..site import forms, here, keeping
+from ..site.spine import Line, Step
+from .box_shown import example_of, names_of, notes_of, of_box, places_of, ways_of
+from .filling import Worked, boxes_of, filled, told_once
+from .handing_over import asks, changed, pending
+from .holding import about, in_boxes, page_that_holds
+
+blueprint = Blueprint("boxes", __name__)
+ASKED = ("sample", "achieved")  # what is judged on the page and not kept
+GRADES = {1: say("slight:"), 2: say("real:"), 3: say("grave:")}
+
+
+@blueprint.get("/jobs/<job>/boxes")
+def show(job: str) -> ResponseReturnValue:
+    """Show which seed goes in which box and everything that speaks for it."""
+    kept = _kept(job)
+    found = boxes_of(kept)
+    form = _filled_in(kept, found)
+    tried = _asked_about(found.result)
+    return _page(kept, found, form=form, tried=tried), 422 if tried and tried.errors else 200
+
+
+@blueprint.post("/jobs/<job>/boxes")
+def save(job: str) -> ResponseReturnValue:
+    """Keep the user's own way to fill the boxes."""
+    kept, form = _kept(job), forms.sent()
+    names = _box_names(kept)
+    try:
+        body = read_split(form.given, job, members=members(here.book(), kept), boxes=names)
+        return _settled(kept, body, form)
+    except MeasurementError as error:
+        return _page(kept, boxes_of(kept), form=form.refused(error)), 422
+
+
+@blueprint.post("/jobs/<job>/boxes/take")
+def take(job: str) -> ResponseReturnValue:
+    """Keep one of the ways that were worked out; what is mixed in stays."""
+    kept, form = _kept(job), forms.sent()
+    before, names = body_of(split_of(here.book(), kept), work.Split), _box_names(kept)
+    try:
+        inside = {
+            member: form.text(f"member{i}_box") or _place(before, member)
+            for i, member in enumerate(members(here.book(), kept), start=1)
+        }
+        return _settled(kept, placed(before, job, inside, boxes=names), form)
+    except MeasurementError as error:
+        found = boxes_of(kept)
+        return _page(kept, found, form=_filled_in(kept, found).refused(error)), 422
+
+
+def _place(split: work.Split | None, member: str) -> str:
+    boxes = split.boxes if split else ()
+    return next((box.box for box in boxes if member in box.members), "")
+
+
+def _settled(kept: Kept, body: work.Split, form: forms.Form) -> ResponseReturnValue:
+    """Keep a way to fill the boxes, unless something in its form cannot be."""
+    try:
+        filled(kept, body)
+    except MeasurementError as error:
+        if refused := in_boxes(error, kept, body):
+            raise refused from None
+    keeping.settle(split_of(here.book(), kept), body, form)
+    return redirect(url_for("boxes.show", job=kept.thing.id), 303)
+
+
+@blueprint.post("/jobs/<job>/boxes/propose")
+def propose(job: str) -> ResponseReturnValue:
+    """Go back to the way that gives up least; the own one stays in the history."""
+    kept = _kept(job)
+    thing = split_of(here.book(), kept)
+    if thing:
+        keeping.remove(thing.id, forms.sent())
+    return redirect(url_for("boxes.show", job=job), 303)
+
+
+def _kept(job: str) -> Kept:
+    here.thing(job, work.Job)
+    return find(here.book(), job)
+
+
+def _box_names(kept: Kept) -> list[str]:
+    return [box.name for box in kept.drill.boxes] if kept.drill else []
+
+
+def _filled_in(kept: Kept, found: Worked[Boxes]) -> forms.Form:
+    """Fill the form in with what is kept; what is refused of it stands at its field."""
+    body = body_of(found.thing, work.Split)
+    texts = split_texts(body, members=_members(kept), boxes=_box_names(kept)) if body else {}
+    refused = in_boxes(found.missing, kept, body) if found.missing else None
+    form = forms.blank(texts)
+    return form.refused(refused) if refused else form
+
+
+def _members(kept: Kept) -> tuple[str, ...]:
+    try:
+        return members(here.book(), kept)
+    except MeasurementError:
+        return ()
+
+
+def _page(
+    kept: Kept, found: Worked[Boxes], *, form: forms.Form, tried: forms.Form | None = None
+) -> str:
+    boxes, missing = found.result, found.missing
+    said = _boxed(boxes, tried) if boxes else None
+    return render_template(
+        "boxes.html",
+        kept=kept,
+        found=said,
+        assumed=told_once(said.assumed) if said else [],
+        missing=missing,
+        fix=page_that_holds(missing, kept) if missing else "",
+        about=about(missing, kept) if missing else "",
+        notes=notes_of(boxes) if boxes else [],
+        own=found.thing,
+        boxes=[
+            of_box(each, _box_names(kept).index(each.filled.box.name) + 1)
+            for each in asks(kept, boxes)
+        ],
+        example=example_of(boxes) if boxes else "",
+        ways=ways_of(boxes) if boxes else [],
+        form=form,
+        members=_choices(kept, boxes),
+        pending=pending(kept, boxes) if boxes else (),
+        changed=changed(kept),
+        tried=tried or forms.blank(),
+        grades=GRADES,
+    )
+
+
+def _asked_about(boxes: Boxes | None) -> forms.Form | None:
+    """Read a sample, or rates that were reached, that are asked about; nothing of it is kept."""
+    texts = {key: text for key in ASKED if (text := request.args.get(key, "").strip())}
+    if boxes is None or not texts:
+        return None
+    form = forms.blank(texts)
+    try:
+        _boxed(boxes, form)
+    except MeasurementError as error:
+        return form.refused(error)
+    return form
+
+
+def _boxed(boxes: Boxes, tried: forms.Form | None) -> Boxed:
+    given = tried.given if tried and not tried.errors else Given({}, str)
+    return boxed(
+        boxes,
+        achieved=given if "achieved" in given else None,
+        samples=[given] if "sample" in given else [],
+    )
+
+
+def _choices(kept: Kept, boxes: Boxes | None) -> list[tuple[str, str]]:
+    """Return each member of the mix with the box that is proposed for it."""
+    proposed = places_of(boxes, boxes.ways.best[0]) if boxes else {}
+    names = names_of(boxes) if boxes else {}
+    return [
+        (names.get(i, name), proposed.get(f"member{i}_box", ""))
+        for i, name in enumerate(_members(kept), start=1)
+    ]
+
+
+def lines(book: Book, kept: Kept) -> list[Line]:
+    """Say how far the boxes are: whether Set aims at their rates."""
+    if kept.body.mix is None:
+        return [Line("later", say("needs a mix and the boxes of the drill"))]
+    found = boxes_of(kept)
+    if found.missing:
+        return [Line("open", found.missing.need)]
+    rates = asks(kept, found.result)
+    headline = _headline(rates)
+    if all(each.rate_agrees for each in rates):
+        return [Line("done", headline)]
+    return [Line("under way" if found.thing else "open", headline)]
+
+
+def _headline(rates: tuple[Asked, ...]) -> Phrase:
+    parts = [
+        say("{box} {rate}", box=each.filled.box.name, rate=Amount(each.filled.rate, RATE))
+        for each in rates
+    ]
+    values = {f"b{i}": part for i, part in enumerate(parts)}
+    return Phrase(", ".join(f"{{{name}}}" for name in values), values)
+
+
+STEP = Step(
+    key="boxes",
+    title=say("Boxes"),
+    question=say("Which seed goes in which box?"),
+    lines=lines,
+    endpoint="boxes.show",
+)

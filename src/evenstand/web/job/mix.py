@@ -1,0 +1,216 @@
+"""The Mix step: what is to grow, what each member comes to on every basis, what is missing."""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from flask import Blueprint, redirect, render_template, url_for
+from flask.typing import ResponseReturnValue
+from markupsafe import Markup
+from msgspec.structs import replace
+
+from evenstand.book import seed, work
+from evenstand.book.book import Book
+from evenstand.book.thing import Thing
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.units import COST, DENSITY, RATE
+from evenstand.engine.statistics.budget import nominal
+from evenstand.report.mix_strip import mix_strip
+from evenstand.tasks.job.kept import Kept, find, named
+from evenstand.tasks.mix.form import form_field
+from evenstand.tasks.mix.kept import lots_of, mix_tables
+from evenstand.tasks.mix.lines import letters, mix_lines, mix_total
+from evenstand.tasks.mix.mix import Mixed, read_mix
+
+from ..site import forms, here, keeping
+from ..site.spine import Line, Step
+from .mix_words import WORDS
+
+blueprint = Blueprint("mix", __name__)
+MOST_MIXES = 30  # to choose from, newest first
+
+_OF_LOT = re.compile(r"\[\[lots\]\] (\d+)(?: (\w+))?")
+_OF_MEMBER = re.compile(r"\[\[mix\]\] (\d+) (\w+)")
+# What is missed of a member whose seed has no tag yet.
+_OF_TAG = ("purity", "germination", "species", "lot", "seeds_per_lb")
+
+
+@dataclass(frozen=True)
+class Fix:
+    """What stands in the way, and where it can be put right."""
+
+    need: Phrase
+    url: str
+    act: Phrase
+    about: str = ""
+
+
+@blueprint.get("/jobs/<job>/mix")
+def show(job: str) -> ResponseReturnValue:
+    """Show what the mix comes to, or what it still needs."""
+    kept = kept_job(job)
+    mix = kept_mix(kept)
+    if mix is None:
+        return render_template(
+            "mix_choose.html", kept=kept, mixes=_others(kept), form=forms.blank()
+        )
+    found, missing = read(kept)
+    return render_template(
+        "mix.html",
+        kept=kept,
+        mix=mix,
+        found=found,
+        missing=missing,
+        fix=fix(kept, mix, missing) if missing else None,
+        lines=mix_lines(found, mix.members) if found else (),
+        total=mix_total(found.mix) if found else None,
+        strip=drawn(found) if found else None,
+        treated=treated(here.book(), mix),
+        gone=off_the_shelf(here.book(), mix),
+        lot_url=lot_page,
+        assumed=once(found.assumed) if found else [],
+        nominal=nominal,
+        words=WORDS,
+        mixes=_others(kept),
+        form=forms.blank(),
+    )
+
+
+@blueprint.post("/jobs/<job>/mix/choose")
+def choose(job: str) -> ResponseReturnValue:
+    """Let the job have a mix that is in the book."""
+    kept, form = kept_job(job), forms.sent()
+    chosen = form.text("mix")
+    try:
+        if named(here.book(), chosen, seed.Mix) is None:
+            raise form.given.refuse("mix", say("choose one from the list"))
+        keeping.correct(job, replace(kept.body, mix=chosen), form)
+    except MeasurementError as error:
+        page = {"kept": kept, "mixes": _others(kept), "form": form.refused(error)}
+        return render_template("mix_choose.html", **page), 422
+    return redirect(url_for("mix.show", job=job), 303)
+
+
+def kept_job(job: str) -> Kept:
+    """Return a job with its things, or answer that there is none."""
+    here.thing(job, work.Job)
+    return find(here.book(), job)
+
+
+def kept_mix(kept: Kept) -> seed.Mix | None:
+    """Return the mix of a job, None where it has none."""
+    return named(here.book(), kept.body.mix, seed.Mix)
+
+
+def _others(kept: Kept) -> list[Thing]:
+    """Return the newest mixes besides the job's own."""
+    things = here.book().things("mix", limit=MOST_MIXES)
+    return [each for each in things if each.id != kept.body.mix]
+
+
+def read(kept: Kept) -> tuple[Mixed | None, MeasurementError | None]:
+    """Work out the mix of a job, or what stands in the way."""
+    try:
+        return read_mix(mix_tables(here.book(), kept), today=here.this_month()), None
+    except MeasurementError as error:
+        return None, error
+
+
+def once(said: Iterable[Phrase]) -> list[Phrase]:
+    """Return phrases in their order, each once."""
+    found: list[Phrase] = []
+    for phrase in said:
+        if phrase not in found:
+            found.append(phrase)
+    return found
+
+
+def drawn(found: Mixed) -> Markup:
+    """Draw the parts of a mix; the drawing escapes what it writes."""
+    return Markup(mix_strip(found.mix, letters(found.mix), here.style()))
+
+
+def treated(book: Book, mix: seed.Mix) -> list[str]:
+    """Return the names of lots that are treated."""
+    bodies = [thing.body for thing in lots_of(book, mix)]
+    lots = [lot for lot in bodies if isinstance(lot, seed.Lot)]
+    return [lot.name or lot.species for lot in lots if lot.tag.treated or lot.treated_with]
+
+
+def off_the_shelf(book: Book, mix: seed.Mix) -> list[str]:
+    """Return the names of lots that were taken off the list since."""
+    lots = [(thing, here.body(thing, seed.Lot)) for thing in lots_of(book, mix)]
+    return [lot.name or lot.species for thing, lot in lots if thing.removed]
+
+
+def fix(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
+    """Say where what is missing can be written: the tag, the form, the lot, the job."""
+    if found := _OF_LOT.match(missing.field):
+        lot = lots_of(here.book(), mix)[int(found[1]) - 1]
+        body = here.body(lot, seed.Lot)
+        url, act = url_for("seed.edit", lot=lot.id), say("To its tag")
+        return Fix(missing.need, url, act, body.name or body.species)
+    if found := _OF_MEMBER.fullmatch(missing.field):
+        member = mix.members[int(found[1]) - 1]
+        if not (member.lot or member.carrier) and found[2] in _OF_TAG:
+            need = say("no tag is written for it yet")
+            url = url_for("seed.new", species=member.name)
+            return Fix(need, url, say("Write its tag"), member.name)
+    if missing.field.startswith("[field]"):
+        return Fix(missing.need, url_for("jobs.edit", job=kept.thing.id), say("Put it right"))
+    return _in_form(kept, mix, missing)
+
+
+def _in_form(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
+    numbers = range(1, len(mix.members) + 1)
+    field = form_field(missing, numbers)
+    found = _OF_MEMBER.match(missing.field)
+    no_rate = found and found[2] == "share" and missing.given is None
+    return Fix(
+        say("give its rate, or let the rates be found") if no_rate else missing.need,
+        url_for("mix_form.edit", job=kept.thing.id, _anchor=f"f-{field}" if field else None),
+        say("Put it right"),
+        mix.members[int(found[1]) - 1].name if found else "",
+    )
+
+
+def lot_page(lot: str) -> str:
+    """Return the page of a lot."""
+    return url_for("seed.show", lot=lot)
+
+
+def lines(book: Book, kept: Kept) -> list[Line]:
+    """Say how far the mix is, with its live seeds, its weight and its cost."""
+    mix = named(book, kept.body.mix, seed.Mix)
+    if mix is None:
+        if kept.body.wanted:
+            return [Line("later", say("none written: the rate is known"))]
+        return [Line("open", say("say what is to grow"))]
+    found, missing = read(kept)
+    if missing:
+        stands = fix(kept, mix, missing)
+        named_need = say("{name}: {need}", name=stands.about, need=stands.need)
+        return [Line("under way", named_need if stands.about else stands.need)]
+    return [Line("done", _headline(found))] if found else []
+
+
+def _headline(found: Mixed) -> Phrase:
+    mix = found.mix
+    known = {
+        "seeds": Amount(nominal(mix.seeds), DENSITY),
+        "bulk": Amount(nominal(mix.bulk_rate), RATE),
+    }
+    if mix.cost is None:
+        return say("{seeds} live, {bulk} in all", **known)
+    cost = Amount(nominal(mix.cost), COST)
+    return say("{seeds} live, {bulk} in all, {cost}", cost=cost, **known)
+
+
+STEP = Step(
+    key="mix",
+    title=say("Mix"),
+    question=say("What do I want growing, and what does each tag say I have?"),
+    lines=lines,
+    endpoint="mix.show",
+)

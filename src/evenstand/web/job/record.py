@@ -1,0 +1,226 @@
+"""The Record step and the other papers: each as a page and, at the office, as a PDF."""
+
+import re
+from typing import cast
+
+from flask import Blueprint, Response, abort, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+from markupsafe import Markup
+
+from evenstand.book import machine, work
+from evenstand.book.book import Book
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.units import FIELD
+from evenstand.engine.statistics.budget import nominal
+from evenstand.report.document import Document
+from evenstand.report.typesetting import PAPERS, Paper
+from evenstand.tasks.boxes.kept import body_of
+from evenstand.tasks.job.kept import Kept, find
+from evenstand.tasks.record.drill_card import drill_card
+from evenstand.tasks.record.form import read_record, record_texts
+from evenstand.tasks.record.frame import Reader
+from evenstand.tasks.record.record import days_in_words, record
+from evenstand.tasks.record.season import season as season_document
+from evenstand.tasks.record.season import seasons
+from evenstand.tasks.record.worksheet import worksheet as worksheet_document
+from evenstand.tasks.seeding.on_the_way import on_the_way
+from evenstand.tasks.whole_job.gather import JobSoFar, boxes_to_fill, days_sown, record_of
+
+from ..site import forms, here, keeping
+from ..site.spine import Line, Step
+
+blueprint = Blueprint("record", __name__)
+TYPESETTER = "typst"  # what a PDF needs beyond what a phone has
+DEFAULT_PAPER: dict[str, Paper] = {"us": "letter", "metric": "a4"}
+_NO_FILE_NAME = re.compile(r"[^a-z0-9]+")
+
+
+@blueprint.get("/jobs/<job>/record")
+def show(job: str) -> ResponseReturnValue:
+    """Show the record of a job as far as it is."""
+    kept = _kept(job)
+    return _page(
+        _record(job), kept=kept, pdf=url_for("record.pdf", job=job), template="record.html"
+    )
+
+
+@blueprint.get("/jobs/<job>/record.pdf")
+def pdf(job: str) -> ResponseReturnValue:
+    """Hand out the record of a job as a PDF."""
+    _kept(job)
+    return _pdf(_record(job))
+
+
+@blueprint.get("/jobs/<job>/record/edit")
+def edit(job: str) -> ResponseReturnValue:
+    """Show the form of what a record says beyond the steps."""
+    kept = _kept(job)
+    said = body_of(record_of(here.book(), job), work.Record)
+    texts = record_texts(said, boxes=boxes_to_fill(kept)) if said else {}
+    return _form(kept, forms.blank(texts))
+
+
+@blueprint.post("/jobs/<job>/record/edit")
+def save(job: str) -> ResponseReturnValue:
+    """Keep what a record says beyond the steps."""
+    kept, form = _kept(job), forms.sent()
+    try:
+        body = read_record(form.given, job, boxes=boxes_to_fill(kept))
+        keeping.settle(record_of(here.book(), job), body, form)
+    except MeasurementError as error:
+        return _form(kept, form.refused(error)), 422
+    return redirect(url_for("record.show", job=job), 303)
+
+
+@blueprint.get("/jobs/<job>/set/worksheet")
+def worksheet(job: str) -> ResponseReturnValue:
+    """Show the arithmetic of one Set, as with a pencil."""
+    kept, box = _kept(job), request.args.get("box")
+    address = url_for("record.worksheet_pdf", job=job, box=box)
+    return _page(_worksheet(job, box), kept=kept, pdf=address)
+
+
+@blueprint.get("/jobs/<job>/set/worksheet.pdf")
+def worksheet_pdf(job: str) -> ResponseReturnValue:
+    """Hand out a worksheet as a PDF."""
+    _kept(job)
+    return _pdf(_worksheet(job, request.args.get("box")))
+
+
+@blueprint.get("/drills/<drill>/card")
+def card(drill: str) -> ResponseReturnValue:
+    """Show the card of a drill for its tool box."""
+    here.thing(drill, machine.Drill)
+    pdf = url_for("record.card_pdf", drill=drill)
+    return _page(_card(drill), back=url_for("drills.show", drill=drill), pdf=pdf)
+
+
+@blueprint.get("/drills/<drill>/card.pdf")
+def card_pdf(drill: str) -> ResponseReturnValue:
+    """Hand out the card of a drill as a PDF."""
+    here.thing(drill, machine.Drill)
+    return _pdf(_card(drill))
+
+
+@blueprint.get("/season")
+def season() -> ResponseReturnValue:
+    """Show the summary of a season, the newest where none is chosen."""
+    known = seasons(here.book())
+    chosen = _season(known)
+    pdf = url_for("record.season_pdf", of=chosen)
+    return _page(_season_document(chosen), pdf=pdf, seasons=known, chosen=chosen)
+
+
+@blueprint.get("/season.pdf")
+def season_pdf() -> ResponseReturnValue:
+    """Hand out the summary of a season as a PDF."""
+    return _pdf(_season_document(_season(seasons(here.book()))))
+
+
+def _season(known: tuple[str, ...]) -> str:
+    return request.args.get("of", known[0] if known else "")
+
+
+def _kept(job: str) -> Kept:
+    here.thing(job, work.Job)
+    return find(here.book(), job)
+
+
+def _reader() -> Reader:
+    invented = here.settings().invented
+    return Reader(style=here.style(), language=here.language(), invented=invented)
+
+
+def _record(job: str) -> Document:
+    return record(here.book(), job, _reader(), today=here.this_month())
+
+
+def _worksheet(job: str, box: str | None) -> Document:
+    return worksheet_document(here.book(), job, _reader(), box=box)
+
+
+def _card(drill: str) -> Document:
+    address = request.url_root.rstrip("/") + url_for("drills.show", drill=drill)
+    return drill_card(here.book(), drill, _reader(), address=address)
+
+
+def _season_document(name: str) -> Document:
+    return season_document(here.book(), name, _reader(), today=here.this_month())
+
+
+def _page(document: Document, *, pdf: str, template: str = "document.html", **more: object) -> str:
+    chosen = DEFAULT_PAPER[here.style().system]
+    return render_template(
+        template,
+        document=document,
+        pdf=pdf,
+        papers=sorted(PAPERS, key=lambda paper: paper != chosen),
+        drawn=Markup,
+        **more,
+    )
+
+
+def _pdf(document: Document) -> Response:
+    """Set a document in type; a phone cannot, and has no such address."""
+    if here.settings().on_phone:
+        abort(404)
+    paper = request.args.get("paper", DEFAULT_PAPER[here.style().system])
+    if paper not in PAPERS:
+        need = say("choose the paper: {papers}", papers=", ".join(PAPERS))
+        raise MeasurementError("paper", paper, need)
+    try:
+        from evenstand.tasks.record.pdf import document_pdf
+    except ModuleNotFoundError as missing:
+        if missing.name != TYPESETTER:
+            raise
+        abort(404)
+    made = document_pdf(document, cast(Paper, paper), _reader().pen)
+    answer = Response(made, mimetype="application/pdf")
+    answer.headers["Content-Disposition"] = f'inline; filename="{_file_name(document)}"'
+    answer.headers["Cache-Control"] = "private, no-cache"
+    return answer
+
+
+def _file_name(document: Document) -> str:
+    name = _NO_FILE_NAME.sub("-", f"{document.kind} {document.about}".casefold()).strip("-")
+    return f"{name}.pdf"
+
+
+def _form(kept: Kept, form: forms.Form) -> str:
+    begun = on_the_way(here.book(), kept).begun
+    return render_template(
+        "record_form.html", kept=kept, form=form, boxes=boxes_to_fill(kept), begun=begun
+    )
+
+
+def lines(book: Book, kept: Kept) -> list[Line]:
+    """Say how far the record is."""
+    said, way = body_of(record_of(book, kept.thing.id), work.Record), on_the_way(book, kept)
+    known = said or work.Record(job=kept.thing.id)
+    days = days_in_words(*days_sown(known, way))
+    ground = JobSoFar(book=book, kept=kept, today=here.this_month()).ground
+    if days and ground is not None:
+        return [Line("done", _headline(days, nominal(ground)))]
+    if said is None and not way.begun:
+        return [_none_yet(book, kept)]
+    return [Line("under way", say("say when it was sown, and on how much ground"))]
+
+
+def _none_yet(book: Book, kept: Kept) -> Line:
+    if book.things("setting", of=kept.thing.id, limit=1):
+        return Line("open", say("say when it was sown, and on how much ground"))
+    return Line("later", say("needs the steps before it"))
+
+
+def _headline(days: Phrase, area: float) -> Phrase:
+    return say("{ground} sown {days}", ground=Amount(area, FIELD), days=days)
+
+
+STEP = Step(
+    key="record",
+    title=say("Record"),
+    question=say("Can I show it?"),
+    lines=lines,
+    endpoint="record.show",
+)

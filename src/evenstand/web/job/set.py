@@ -1,0 +1,219 @@
+"""The Set step: where the lever goes, what to turn, what was caught."""
+
+import re
+from dataclasses import dataclass
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+from markupsafe import Markup
+
+from evenstand.book import work
+from evenstand.book.book import Book
+from evenstand.engine.drill.drill import number
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.rows.evenness import Evenness
+from evenstand.report.charts import result_strip, row_chart
+from evenstand.report.curve import curve_chart
+from evenstand.tasks.calibration.form import read_catch
+from evenstand.tasks.calibration.row_by_row import last_rows
+from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.calibration.turning import Turning, turning
+from evenstand.tasks.job.kept import Kept, chosen_of, find
+from evenstand.tasks.whole_job.calibration import set_job
+from evenstand.tasks.whole_job.chosen import read_chosen
+
+from ..site import forms, here, keeping
+from ..site.spine import Line, Step
+from .handing_over import beside_set
+
+blueprint = Blueprint("set", __name__)
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """The drawings of the page; None where there is nothing to draw."""
+
+    strip: Markup | None
+    curve: Markup | None
+    rows: Markup | None
+
+
+@blueprint.get("/jobs/<job>/set")
+def show(job: str) -> ResponseReturnValue:
+    """Show where the lever goes next and everything that speaks for it."""
+    kept = _kept(job)
+    found, missing = _setting(kept)
+    return _page(kept, found, missing, form=_blank(kept, found))
+
+
+@blueprint.post("/jobs/<job>/set")
+def add(job: str) -> ResponseReturnValue:
+    """Keep a catch."""
+    kept, form = _kept(job), forms.sent()
+    try:
+        keeping.add(read_catch(form.given, kept), form)
+    except MeasurementError as error:
+        found, missing = _setting(kept)
+        return _page(kept, found, missing, form=form.refused(error)), 422
+    return redirect(_back(kept), 303)
+
+
+@blueprint.post("/jobs/<job>/set/choose")
+def choose(job: str) -> ResponseReturnValue:
+    """Keep the notch that was taken."""
+    kept, form = _kept(job), forms.sent()
+    try:
+        keeping.add(read_chosen(form.given, kept, here.book()), form)
+    except MeasurementError as error:
+        found, missing = _setting(kept)
+        return _page(kept, found, missing, form=_blank(kept, found), taken=form.refused(error)), 422
+    return redirect(_back(kept), 303)
+
+
+def _kept(job: str) -> Kept:
+    here.thing(job, work.Job)
+    return find(here.book(), job, box=request.values.get("box"))
+
+
+def _back(kept: Kept) -> str:
+    return url_for("set.show", job=kept.thing.id, box=kept.box or None)
+
+
+def _setting(kept: Kept) -> tuple[Setting | None, MeasurementError | None]:
+    """Work out where to go next, or what stands in the way."""
+    try:
+        return where_next(set_job(here.book(), kept)), None
+    except MeasurementError as error:
+        return None, error
+
+
+def _blank(kept: Kept, found: Setting | None) -> forms.Form:
+    """Fill in what is likely: the notch that was advised, the rows caught before."""
+    texts = {}
+    if found:
+        best = found.choice.best
+        texts = {"setting": number(best.setting), "gear": best.gear.name}
+    if kept.catches:
+        last = here.body(kept.catches[-1], work.Catch)
+        texts["rows_caught"] = str(sum(bag.rows for bag in last.bags))
+        crank = kept.drill and kept.drill.crank_per_wheel
+        texts |= {"turns": last.turns.text} if last.turns and not crank else {}
+        texts |= {"crank_turns": last.crank_turns.text} if last.crank_turns else {}
+    texts |= {"each": request.args["each"]} if request.args.get("each") else {}
+    return forms.blank(texts)
+
+
+def _page(
+    kept: Kept,
+    found: Setting | None,
+    missing: MeasurementError | None,
+    *,
+    form: forms.Form,
+    taken: forms.Form | None = None,
+) -> str:
+    rows = last_rows(found.job) if found else None
+    turns = _turning(kept)
+    return render_template(
+        "set.html",
+        kept=kept,
+        found=found,
+        missing=missing,
+        fix=_fix(kept, missing),
+        about=_about(missing),
+        drawn=_drawn(found, rows),
+        rows=rows,
+        form=form,
+        taken=taken or forms.blank(),
+        turning=turns,
+        chosen=chosen_of(here.book(), kept),
+        beside=beside_set(kept),
+        catches=list(zip(kept.catches, found.caught, strict=True)) if found else [],
+        each=form.text("each") == "yes",
+    )
+
+
+def _turning(kept: Kept) -> Turning | None:
+    try:
+        return turning(kept, request.args.get("ground", ""), style=here.style())
+    except MeasurementError:
+        return None
+
+
+def _about(missing: MeasurementError | None) -> Phrase | None:
+    """Say which catch stands in the way, if one does."""
+    number = _catch_number(missing)
+    return say("catch {n}", n=number) if number else None
+
+
+def _catch_number(missing: MeasurementError | None) -> int:
+    found = re.match(r"catch (\d+) ", missing.field) if missing else None
+    return int(found[1]) if found else 0
+
+
+def _fix(kept: Kept, missing: MeasurementError | None) -> str:
+    """Return the page where what is missing can be given."""
+    if number := _catch_number(missing):
+        return url_for("catches.edit", catch=kept.catches[number - 1].id)
+    of_drill = missing and missing.field.split()[0] in ("drill", "wheel", "scale", "chart", "gear")
+    if of_drill and kept.drill_id:
+        return url_for("drills.edit", drill=kept.drill_id)
+    if missing and missing.field == "wanted" and kept.body.mix:
+        return url_for("boxes.show", job=kept.thing.id)
+    return url_for("jobs.edit", job=kept.thing.id)
+
+
+def _drawn(found: Setting | None, rows: Evenness | None) -> Drawn:
+    """Draw the last catch, the curve and the rows; drawings escape what they write."""
+    if found is None:
+        return Drawn(None, None, None)
+    style, strip = here.style(), None
+    if found.caught:
+        measured = found.caught[-1].measured
+        rate = measured.static if found.job.target.on == "static" else measured.field
+        strip = Markup(result_strip(rate, found.job.target, style))
+    curve = curve_chart(
+        found.choice,
+        start=found.start,
+        catches=found.at,
+        target=found.job.target,
+        factor=found.factor,
+        style=style,
+    )
+    return Drawn(strip, Markup(curve), Markup(row_chart(rows, style)) if rows else None)
+
+
+def lines(book: Book, kept: Kept) -> list[Line]:
+    """Say how far each box is."""
+    boxes = [wanted.box for wanted in kept.body.wanted]
+    if not boxes:
+        return [Line("open", say("say what rate is wanted"))]
+    return [_line(book, find(book, kept.thing.id, box=box)) for box in boxes]
+
+
+def _line(book: Book, kept: Kept) -> Line:
+    chosen = chosen_of(book, kept)
+    if chosen:
+        setting = here.body(chosen, work.Chosen).setting
+        return Line("done", say("set to {setting}", setting=number(setting)), kept.box)
+    try:
+        found = where_next(set_job(book, kept))
+    except MeasurementError as error:
+        return Line("open", error.need, kept.box)
+    return Line("under way" if found.caught else "open", _headline(found), kept.box)
+
+
+def _headline(found: Setting) -> Phrase:
+    setting = number(found.choice.best.setting)
+    if found.choice.ending == "accepted":
+        return say("{setting} is accepted: take it", setting=setting)
+    return say("next: {setting}", setting=setting)
+
+
+STEP = Step(
+    key="set",
+    title=say("Set"),
+    question=say("Where does the lever go?"),
+    lines=lines,
+    endpoint="set.show",
+)

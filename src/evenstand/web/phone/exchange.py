@@ -1,0 +1,173 @@
+"""Exchange with phones: they hand over what was written on them, and take what others wrote.
+
+A phone shows the key that it was given when it was paired; its page's cookie
+does not count, so that entries go on arriving when a sign-in has ended.
+"""
+
+from collections.abc import Iterable, Iterator
+from itertools import accumulate
+from time import time
+from typing import Annotated
+
+import msgspec
+from flask import Blueprint, Response, request
+from flask.typing import ResponseReturnValue
+from msgspec import Meta, Struct, to_builtins
+
+from evenstand.book.bodies import Removal
+from evenstand.book.book import Book
+from evenstand.book.devices import Device
+from evenstand.book.entries import Entry, read
+from evenstand.book.errors import BookError
+from evenstand.engine.parsing.parse import LEAST, MOST
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Phrase, say
+
+from ..site import here
+from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS
+
+blueprint = Blueprint("exchange", __name__, url_prefix="/exchange")
+AHEAD = 10 * 365.25 * 24 * 3600 * 1000  # ms: no clock is set as far ahead by mistake
+MOST_TAKEN = 300  # entries of an answer
+MOST_BYTES = 400_000  # of an answer, unless its first entry alone is longer
+
+
+class Offered(Struct, frozen=True, forbid_unknown_fields=True):
+    """What a phone sends: its place in this book, and entries that wait on it.
+
+    ``mark`` is the book's when it told that place, with what was handed over by
+    then: a book that has gone back to an older copy since never had it.
+    """
+
+    cursor: Annotated[int, Meta(ge=0, le=2**53)]
+    mark: str = ""
+    entries: tuple[str, ...] = ()
+
+
+class Pairing(Struct, frozen=True, forbid_unknown_fields=True):
+    """What a phone sends to be paired."""
+
+    code: Annotated[str, Meta(max_length=40)]
+    name: Annotated[str, Meta(max_length=200)]
+
+
+@blueprint.post("/pair")
+def pair() -> ResponseReturnValue:
+    """Give a phone its key, for the code that this book showed."""
+    try:
+        asked = msgspec.json.decode(request.get_data(), type=Pairing)
+        device, key = here.book().devices.pair(asked.code, asked.name)
+    except msgspec.DecodeError as error:
+        return _problem(400, say("send the code and a name: {said}", said=str(error)))
+    except BookError as error:
+        return _problem(422, error.need)
+    return _json({"device": device.id, "key": key, "who": device.who, "role": device.role})
+
+
+@blueprint.post("")
+def hand_over() -> ResponseReturnValue:
+    """Take in what a phone wrote, and give it what it has not yet."""
+    book, device = here.book(), _device()
+    if device is None:
+        return _problem(401, say("pair this phone again: its key was taken away"))
+    try:
+        offered = msgspec.json.decode(request.get_data(), type=Offered)
+        entries = [read(text.encode()) for text in offered.entries]
+        _allow(book, device, entries)
+        book.merge(entries)
+    except msgspec.DecodeError as error:
+        return _problem(400, say("send a cursor and entries: {said}", said=str(error)))
+    except NotAllowedError as error:
+        return _problem(403, error.need)
+    except MeasurementError as error:
+        return _problem(422, error.need)
+    book.devices.heard_of(device.id)
+    if not _is_place(book, offered):
+        return _json({"anew": True})
+    told = _behind(book, offered, known={entry.id for entry in entries})
+    return _json(told | {"role": device.role})
+
+
+class NotAllowedError(MeasurementError):
+    """A phone hands over what its person may not write."""
+
+
+def _device() -> Device | None:
+    scheme, _, key = request.headers.get("Authorization", "").partition(" ")
+    return here.book().devices.by_key(key.strip()) if scheme.lower() == "bearer" else None
+
+
+def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
+    for entry in (each for each in entries if not book.has(each)):
+        _check(book, entry)
+        if device.role == "reads":
+            need = say("your account only reads this book: ask somebody who keeps it")
+            raise NotAllowedError("entry", entry.id, need)
+        if entry.kind in KEPT_BY_KEEPERS and device.role != "keeps":
+            need = say("only those who keep the book write this: ask one of them")
+            raise NotAllowedError("entry", entry.id, need)
+        if entry.kind == Removal.kind and device.role != "keeps" and _is_kept(book, entry.about):
+            need = say(
+                "only those who keep the book remove drills, charts and lots: ask one of them"
+            )
+            raise NotAllowedError("entry", entry.id, need)
+
+
+def _check(book: Book, entry: Entry) -> None:
+    """Refuse what no page would have written: another kind of a thing, what cannot be true."""
+    there = _kind(book, entry.about)  # a removal alone where the thing itself comes after it
+    if Removal.kind not in (entry.kind, there) and there not in ("", entry.kind):
+        need = say("give a {kind}, as it is", kind=there)
+        raise MeasurementError("entry kind", entry.kind, need)
+    if entry.made.ms > time() * 1000 + AHEAD:
+        raise MeasurementError("entry made", str(entry.made), say("set the clock of this device"))
+    for number in _numbers(to_builtins(entry.body)):
+        if number and not LEAST <= abs(number) <= MOST:
+            raise MeasurementError("entry", number, say("give an amount that can be true"))
+
+
+def _kind(book: Book, thing: str) -> str:
+    try:
+        return book.get(thing).kind
+    except BookError:
+        return ""
+
+
+def _numbers(body: object) -> Iterator[float]:
+    if isinstance(body, dict | list):
+        for part in body.values() if isinstance(body, dict) else body:
+            yield from _numbers(part)
+    elif isinstance(body, float):
+        yield body
+
+
+def _is_kept(book: Book, thing: str) -> bool:
+    return _kind(book, thing) in REMOVED_BY_KEEPERS
+
+
+def _is_place(book: Book, offered: Offered) -> bool:
+    """Whether the place that a phone names is one that this book gave."""
+    return not (offered.cursor or offered.mark) or book.marks.was(offered.mark)
+
+
+def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, object]:
+    """Return what came in behind a place, as much as fits into an answer."""
+    batch = book.entries(since=offered.cursor, limit=MOST_TAKEN)
+    sizes = accumulate(len(entry.text) for entry in batch.entries)
+    fitting = max(1, sum(size <= MOST_BYTES for size in sizes))
+    if fitting < len(batch.entries):
+        batch = book.entries(since=offered.cursor, limit=fitting)
+    found = [{"id": e.id, "text": e.text} for e in batch.entries if e.id not in known]
+    place = {"cursor": batch.cursor, "mark": book.marks.now()}
+    return {"entries": found, **place, "more": batch.more}
+
+
+def _json(told: dict[str, object]) -> Response:
+    return Response(msgspec.json.encode(told), content_type="application/json")
+
+
+def _problem(status: int, need: Phrase) -> Response:
+    text = here.style().write(need)
+    return Response(
+        msgspec.json.encode({"need": text}), status=status, content_type="application/json"
+    )

@@ -1,0 +1,91 @@
+"""The pages on a phone: a book in memory, put together from the entries that the phone keeps."""
+
+import json
+from collections.abc import Iterable
+from importlib.util import find_spec
+from pathlib import Path
+from typing import Any
+
+from jinja2 import ModuleLoader
+
+from evenstand.book.entries import read
+from evenstand.book.opening import open_book
+from evenstand.book.people import Role
+from evenstand.book.store import MEMORY
+
+from ..site.settings import Settings
+from .app import create_app
+from .bridge import Answer, Bridge, Headers
+
+Written = list[tuple[str, str]]
+PAGES = Path(__file__).parents[1] / "pages"  # compiled with the bundle: a phone has no time for it
+
+
+class Phone:
+    """Answers the pages of one phone, and tells what each request has written.
+
+    What it holds is lost with the page; the phone's own log, which is handed
+    what was written before the answer is shown, is what lasts.
+
+    Parameters
+    ----------
+    device : str
+        The phone's name in stamps.
+    who : str
+        Who writes on it; empty where nobody was named.
+    role : str
+        What its person may do.
+    cookies : str
+        Cookies by name, as JSON.
+    origin : str
+        Where its pages seem to come from, such as ``https://farm.example``.
+    root : str
+        Path below which they lie.
+    """
+
+    def __init__(
+        self, *, device: str, who: str, role: Role, cookies: str, origin: str, root: str
+    ) -> None:
+        self._book = open_book(MEMORY, device=device, who=who)
+        host = origin.partition("://")[2]
+        settings = Settings(on_phone=True, role=role, hosts=(host.partition(":")[0],))
+        app = create_app(self._book, settings=settings)
+        if find_spec("evenstand.web.pages"):
+            app.jinja_env.loader = ModuleLoader(PAGES)
+        self._cookies: dict[str, str] = json.loads(cookies)
+        self._bridge = Bridge(app, origin=origin, root=root, cookies=self._cookies)
+        self._root, self._cursor = root.rstrip("/"), 0
+
+    def take(self, texts: Iterable[str]) -> None:
+        """Take in entries from the log, in any order, known ones too."""
+        self._book.merge(read(text.encode()) for text in texts)
+        self._cursor = self._book.cursor()
+
+    def handle(  # noqa: PLR0917 - JavaScript calls it, which names no arguments
+        self, method: str, url: str, headers: Any = None, body: Any = None
+    ) -> tuple[int, Headers, bytes, Written, str | None]:
+        """Answer a request.
+
+        Returns
+        -------
+        tuple
+            Status, headers, body; the entries that were written as (id, text);
+            the cookies as JSON where they changed.
+        """
+        before = dict(self._cookies)
+        answer = self._bridge.handle(method, url, headers, body)
+        cookies = json.dumps(self._cookies) if self._cookies != before else None
+        return *answer, self._written(), cookies
+
+    def _written(self) -> Written:
+        written, more = [], True
+        while more:
+            batch = self._book.entries(since=self._cursor)
+            written += [(entry.id, entry.text) for entry in batch.entries]
+            self._cursor, more = batch.cursor, batch.more
+        return written
+
+    def not_kept(self, why: str) -> Answer:
+        """Say that the phone could not keep what was sent, and why."""
+        page = f"{self._root}/this-phone/not-kept"
+        return self._bridge.handle("POST", page, None, why)

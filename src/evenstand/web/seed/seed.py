@@ -1,0 +1,186 @@
+"""Seed: the lots by species, the page of one, its form."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import groupby
+
+from flask import Blueprint, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+
+from evenstand.book.book import Book
+from evenstand.book.seed import Lot, Mix
+from evenstand.book.thing import Thing
+from evenstand.book.work import Job
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.seed.age import LIMITS
+from evenstand.tasks.seed.form import MOST_BAGS, MOST_WEEDS, lot_texts, read_lot_form
+from evenstand.tasks.seed.kept import count_of, test_of
+from evenstand.tasks.seed.sheet import LotSheet, lot_sheet
+from evenstand.tasks.seed.species_table import species_table
+
+from ..site import forms, here, keeping
+
+blueprint = Blueprint("seed", __name__)
+MOST_SHOWN = 60  # lots on a page
+MOST_USES, MOST_JOBS, MOST_BESIDE = 12, 6, 24
+SPARE = 1  # empty lines behind the weeds and bags that are there
+STATE = "state"  # the cookie that remembers whose limit of a test's age holds
+A_YEAR = 365 * 24 * 3600  # s
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A lot in the list; without its sheet where what is kept of it does not fit together."""
+
+    thing: Thing
+    species: str
+    sheet: LotSheet | None
+
+
+@blueprint.get("/seed")
+def index() -> ResponseReturnValue:
+    """List the lots by species."""
+    book = here.book()
+    after = here.thing(request.args["after"], Lot) if request.args.get("after") else None
+    things = book.things("lot", after=after, limit=MOST_SHOWN + 1)
+    shown = sorted(_shown(book, things[:MOST_SHOWN]), key=_order)
+    return render_template(
+        "seed.html",
+        groups=[(name, list(lots)) for name, lots in groupby(shown, lambda lot: lot.species)],
+        more=things[MOST_SHOWN - 1].id if len(things) > MOST_SHOWN else None,
+        later=bool(after),
+    )
+
+
+def _shown(book: Book, things: list[Thing]) -> Iterator[Shown]:
+    for thing in things:
+        if isinstance(thing.body, Lot):
+            sheet = _sheet(thing)
+            found = sheet if isinstance(sheet, LotSheet) else None
+            name = found.read.species_name if found else thing.body.species
+            yield Shown(thing, name, found)
+
+
+def _order(lot: Shown) -> tuple[str, str]:
+    body = here.body(lot.thing, Lot)
+    return lot.species.casefold(), body.name.casefold()
+
+
+def _sheet(thing: Thing) -> LotSheet | MeasurementError:
+    try:
+        return lot_sheet(here.book(), thing, today=here.this_month(), state=state())
+    except MeasurementError as error:
+        return error
+
+
+def state() -> str:
+    """Return the state whose limit of a test's age was chosen on this device."""
+    chosen = request.cookies.get(STATE, "")
+    return chosen if chosen in [limit.short for limit in LIMITS] else ""
+
+
+@blueprint.post("/seed/state")
+def choose_state() -> ResponseReturnValue:
+    """Remember on this device whose limit of a test's age holds."""
+    form = forms.sent()
+    lot = form.text("lot")
+    back = url_for("seed.show", lot=lot) if lot else url_for("seed.index")
+    answer = redirect(back, 303)
+    if form.text("state") in [limit.short for limit in LIMITS]:
+        answer.set_cookie(STATE, form.text("state"), max_age=A_YEAR, samesite="Lax", httponly=True)
+    return answer
+
+
+@blueprint.get("/seed/<lot>")
+def show(lot: str) -> ResponseReturnValue:
+    """Show a lot: its tag, what it comes to, what was counted and tested."""
+    thing, book = here.thing(lot, Lot), here.book()
+    sheet = _sheet(thing)
+    found = sheet if isinstance(sheet, LotSheet) else None
+    return render_template(
+        "lot.html",
+        thing=thing,
+        lot=here.body(thing, Lot),
+        sheet=found,
+        wrong=None if found else sheet,
+        wrong_test=_wrong_test(sheet, lot),
+        counts=book.things("seed count", of=lot, limit=MOST_BESIDE),
+        tests=book.things("germination test", of=lot, limit=MOST_BESIDE),
+        photos=book.things("photo", of=lot, limit=MOST_BESIDE),
+        uses=list(_uses(book, lot)),
+        limits=LIMITS,
+        state=state(),
+        form=forms.blank(),
+    )
+
+
+def _wrong_test(sheet: LotSheet | MeasurementError, lot: str) -> bool:
+    """Whether it is the newest home test that does not fit the tag."""
+    if isinstance(sheet, LotSheet) or not sheet.field.startswith("home_"):
+        return False
+    return test_of(here.book(), lot) is not None
+
+
+def _uses(book: Book, lot: str) -> Iterator[tuple[Thing, list[Thing]]]:
+    """Return the mixes that name a lot, each with its jobs."""
+    for mix in book.things("mix", of=lot, limit=MOST_USES):
+        if isinstance(mix.body, Mix):
+            jobs = book.things("job", of=mix.id, limit=MOST_JOBS)
+            yield mix, [job for job in jobs if isinstance(job.body, Job)]
+
+
+@blueprint.get("/seed/new")
+def new() -> ResponseReturnValue:
+    """Show the form of a new lot."""
+    return _form(forms.blank({"species": request.args.get("species", "")}), None)
+
+
+@blueprint.post("/seed/new")
+def add() -> ResponseReturnValue:
+    """Keep a new lot."""
+    form = forms.sent()
+    try:
+        entry = keeping.add(read_lot_form(form.given, today=here.this_month()), form)
+    except MeasurementError as error:
+        return _form(form.refused(error), None), 422
+    return redirect(url_for("seed.show", lot=entry.about), 303)
+
+
+@blueprint.get("/seed/<lot>/edit")
+def edit(lot: str) -> ResponseReturnValue:
+    """Show the form of a lot filled in."""
+    thing = here.thing(lot, Lot)
+    return _form(forms.blank(lot_texts(here.body(thing, Lot))), thing)
+
+
+@blueprint.post("/seed/<lot>/edit")
+def correct(lot: str) -> ResponseReturnValue:
+    """Keep a lot's newer state."""
+    thing, form = here.thing(lot, Lot), forms.sent()
+    try:
+        keeping.correct(lot, read_lot_form(form.given, today=here.this_month()), form)
+    except MeasurementError as error:
+        return _form(form.refused(error), thing), 422
+    return redirect(url_for("seed.show", lot=lot), 303)
+
+
+@blueprint.post("/seed/<lot>/remove")
+def remove(lot: str) -> ResponseReturnValue:
+    """Take a lot out of the list; its history stays."""
+    here.thing(lot, Lot)
+    keeping.remove(lot, forms.sent())
+    return redirect(url_for("seed.index"), 303)
+
+
+def _form(form: forms.Form, thing: Thing | None) -> str:
+    weeds = max((i for i in range(1, MOST_WEEDS + 1) if form.text(f"noxious{i}_name")), default=0)
+    bags = max((i for i in range(1, MOST_BAGS + 1) if form.text(f"bag{i}_weight")), default=0)
+    return render_template(
+        "lot_form.html",
+        form=form,
+        thing=thing,
+        names=sorted((each.name for each in species_table()), key=str.casefold),
+        weeds=min(MOST_WEEDS, weeds + SPARE),
+        bags=min(MOST_BAGS, bags + SPARE),
+        counted=thing is not None and count_of(here.book(), thing.id) is not None,
+    )

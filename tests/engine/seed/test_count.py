@@ -1,0 +1,159 @@
+"""Seeds in a weight: the published weights, the rule of eight, samples, and the table."""
+
+from math import inf, nan, sqrt
+
+import pytest
+from uncertainties import ufloat
+
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import GRAM, POUND
+from evenstand.engine.seed.count import Sample, from_replicates, from_samples, printed, weighed
+from evenstand.engine.statistics.budget import nominal, standard_uncertainty
+
+# Eight weights of 10 g but for two: mean 10, sd √(2 × 2²/7) = 1.069, CV 10.7 %.
+UNEVEN = [10.0, 10.0, 10.0, 10.0, 10.0, 10.0, 8.0, 12.0]
+
+
+def grams(*weights):
+    return [weight * GRAM for weight in weights]
+
+
+def relative(counted):
+    return standard_uncertainty(counted.seeds_per_kg) / nominal(counted.seeds_per_kg)
+
+
+def test_dimorphotheca_as_published(published):
+    """AOSA tutorial: mean 0.21326 g, sd 0.004296, CV 2.01 %; 212,690 seeds per pound."""
+    weights = grams(*(row["weight"] for row in published("dimorphotheca_weights.csv")))
+    found = from_replicates(weights)
+    assert 100 / nominal(found.seeds_per_kg) / GRAM == pytest.approx(0.21326, abs=5e-6)
+    assert found.cv == pytest.approx(0.0201, abs=5e-5)
+    assert found.cv * 0.21326 == pytest.approx(0.004296, abs=5e-7)
+    assert nominal(found.seeds_per_kg) * POUND == pytest.approx(212_690, abs=5)
+    assert found.dof == 7
+    assert relative(found) == pytest.approx(0.004296 / 0.21326 / sqrt(8), rel=1e-3)
+    assert found.said == ()
+
+
+@pytest.mark.parametrize(
+    ("spread", "chaffy", "passes"),
+    [
+        (0.039, False, True),
+        (0.041, False, False),
+        (0.059, True, True),
+        (0.061, True, False),
+    ],
+)
+def test_limits_of_the_scatter(spread, chaffy, passes):
+    """ISTA chapter 10, from memory: CV at most 4 %, of chaffy grasses 6 %."""
+    step = spread * sqrt(7 / 8)  # four at 1 + step and four at 1 − step have this CV
+    weights = grams(*[1 + step] * 4, *[1 - step] * 4)
+    found = from_replicates(weights, chaffy=chaffy)
+    assert found.cv == pytest.approx(spread)
+    assert (found.said == ()) is passes
+
+
+def test_eight_more_are_asked_for():
+    found = from_replicates(grams(*UNEVEN))
+    assert "weigh 8 more" in str(found.said[0])
+    assert "scatter by 10.7 % of their mean, above the 4 %" in str(found.said[0])
+    assert nominal(found.seeds_per_kg) == pytest.approx(100 / 0.010)
+    assert "weigh 6 more" in str(from_replicates(grams(*UNEVEN, 10.0, 10.0)).said[0])
+
+
+def test_sixteen_drop_what_stands_out():
+    """Σ(x − 10)² = 8 over 15: sd 0.73; 8 and 12 lie 2.7 sd out, the other fourteen are alike."""
+    found = from_replicates(grams(*UNEVEN, *[10.0] * 8))
+    assert found.dropped == (6, 7)
+    assert nominal(found.seeds_per_kg) == pytest.approx(100 / 0.010)
+    assert found.dof == 13
+    assert found.cv == 0
+    assert "Weights 7, 8" in str(found.said[0])
+
+
+def test_sixteen_of_which_none_stands_out():
+    """Half at 9 and half at 11: all lie within 1.03 sd."""
+    found = from_replicates(grams(*[9.0] * 8, *[11.0] * 8))
+    assert found.dropped == ()
+    assert "the lot is uneven" in str(found.said[0])
+    assert relative(found) == pytest.approx(sqrt(16 / 15) / 10 / 4)
+
+
+def test_published_counts_of_peas(published):
+    for row in published("seed_counts_worked.csv"):
+        found = from_samples([Sample(int(row["seeds"]), row["pounds"] * POUND)])
+        assert abs(nominal(found.seeds_per_kg) * POUND - row["seeds_per_lb"]) <= row["off"]
+
+
+def test_twenty_grams_times_22_68():
+    """University of Kentucky: seeds in 20 g × 22.68 are those of a pound (453.6 ÷ 20)."""
+    found = from_samples([Sample(705, 20 * GRAM)])
+    assert nominal(found.seeds_per_kg) * POUND == pytest.approx(705 * 22.68, rel=2e-5)
+
+
+def test_samples_that_agree_are_surer():
+    """Expected 2.01 % (7 dof); three alike: √(7 × 0.0201² ÷ 9) ÷ √3 = 1.023 %."""
+    one = from_samples([Sample(700, 0.02)])
+    three = from_samples([Sample(700, 0.02)] * 3)
+    assert relative(one) == pytest.approx(0.0201)
+    assert relative(three) == pytest.approx(0.01023, rel=1e-3)
+    assert (one.dof, three.dof) == (7, 9)
+    assert one.cv is None
+
+
+def test_samples_that_differ_are_less_sure():
+    """600, 700, 800: gaps ∓1/7; √((7 × 0.0201² + 2/49) ÷ 9) ÷ √3 = 4.022 %."""
+    found = from_samples([Sample(n, 0.02) for n in (600, 700, 800)])
+    assert found.cv == pytest.approx(1 / 7)
+    assert relative(found) == pytest.approx(0.04022, rel=1e-3)
+
+
+def test_a_coarse_scale_tells():
+    """1 g on three of 20 g: 1 ÷ √12 ÷ 20 ÷ √3 = 0.833 %, beside the scatter of 1.023 %."""
+    found = from_samples([Sample(700, 0.02)] * 3, resolution=GRAM)
+    assert relative(found) == pytest.approx(sqrt(0.00833**2 + 0.01023**2), rel=1e-3)
+
+
+def test_thousand_seed_weight():
+    """25 g per thousand are 40 seeds in a gram; the working says so."""
+    found = weighed(25 * GRAM)
+    assert nominal(found.seeds_per_kg) == pytest.approx(40_000)
+    assert found.working[0].value.value == pytest.approx(40_000)
+    # 1 ÷ 25 g per 1,000 = 0.04 per g, × 453.592 = 18.144 per lb, × 1,000
+    assert found.working[0].sum(Style()) == "1 ÷ 25 g per 1,000 × 453,592"
+    assert relative(weighed(ufloat(25, 0.5, "weight") * GRAM)) == pytest.approx(0.02)
+
+
+def test_a_printed_count_is_as_sure_as_the_rule():
+    """4 % ÷ √8 = 1.414 %; what comes with a spread keeps its own."""
+    assert relative(printed(40_000)) == pytest.approx(0.01414, rel=1e-3)
+    assert "taken to be as good" in str(printed(40_000).said[0])
+    own = printed(ufloat(40_000, 4_000, "seed count"))
+    assert relative(own) == pytest.approx(0.1)
+    assert own.said == ()
+
+
+def test_causes_carry_the_degrees_of_freedom():
+    assert from_samples([Sample(700, 0.02)]).causes["seed count"].dof == 7
+    assert printed(1).causes["seed count"].dof == inf
+
+
+@pytest.mark.parametrize(
+    ("call", "field"),
+    [
+        (lambda: printed(0), "seeds_per_kg"),
+        (lambda: printed(nan), "seeds_per_kg"),
+        (lambda: weighed(-1), "thousand_seed_weight"),
+        (lambda: from_replicates(grams(*[1.0] * 7)), "replicates"),
+        (lambda: from_replicates(grams(*[1.0] * 7, 0.0)), "replicates"),
+        (lambda: Sample(0, 0.02), "seeds"),
+        (lambda: Sample(700, 0), "weight"),
+        (lambda: from_samples([]), "samples"),
+        (lambda: from_samples([Sample(700, 0.02)], resolution=-1), "resolution"),
+    ],
+)
+def test_refuses_and_names_the_field(call, field):
+    with pytest.raises(MeasurementError) as refusal:
+        call()
+    assert refusal.value.field == field

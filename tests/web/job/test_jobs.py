@@ -1,0 +1,139 @@
+"""Jobs: one field, one mix, one drill, one season, and its seven steps."""
+
+import pytest
+
+from evenstand.engine.quantities.units import ACRE, POUND_PER_ACRE
+
+STEPS = ("Mix", "Boxes", "Order", "Set", "Sow", "Stand", "Record")
+
+
+def test_a_job_is_kept_with_its_field(visitor, book):
+    visitor.job()
+    (job,), (field,) = book.things("job"), book.things("field")
+    assert job.body.field == field.id
+    assert field.body.area.value == pytest.approx(38.5 * ACRE)
+    assert job.body.wanted[0].rate.value == pytest.approx(54 * POUND_PER_ACRE)
+
+
+def test_a_job_sent_twice_is_kept_once_and_so_is_its_field(visitor, book):
+    drill = visitor.heron().rsplit("/", 1)[1]
+    ids = {"entry": book.new_id(), "field_entry": book.new_id()}
+    fields = {**visitor.JOB, "drill": drill, **ids}
+    assert visitor.send("/jobs/new", fields) == visitor.send("/jobs/new", fields)
+    assert (len(book.things("job")), len(book.things("field"))) == (1, 1)
+
+
+def test_a_job_can_take_a_field_that_is_there(visitor, book):
+    visitor.job()
+    (field,) = book.things("field")
+    again = {**visitor.JOB, "field": field.id, "field_name": "", "field_area": ""}
+    visitor.send("/jobs/new", again)
+    assert len(book.things("field")) == 1
+    assert {job.body.field for job in book.things("job")} == {field.id}
+
+
+@pytest.mark.parametrize(
+    "case",
+    [
+        ("name", "", "it is missing"),
+        ("wanted1_rate", "54 ft", "54 ft is a length"),
+        ("wanted1_rate", "1 bu/ac", "test weight"),
+        ("wanted1_rate", "", "it is missing"),
+        ("wanted1_tolerance", "60", "up to 50 %"),
+        ("speed", "fast", "write a speed"),
+        ("blocked", "some", "write a number of rows"),
+        ("field_area", "38.5 lb", "38.5 lb is a weight"),
+        ("drill", "01a20f15-2c80-7000-8000-000000000000", "choose one from the list"),
+    ],
+)
+def test_a_refusal_stands_at_its_field(visitor, book, case):
+    field, typed, need = case
+    page = visitor.send("/jobs/new", {**visitor.JOB, field: typed}, code=422)
+    assert need in page.wrong[field]
+    assert page.fields["name"] == ("" if field == "name" else "Alder Bench, fall")
+    assert book.things("job") == []
+
+
+def test_bushels_with_their_test_weight(visitor, book):
+    weights = {"wanted1_rate": "0.9 bu/ac", "wanted1_test_weight": "60 lb/bu"}
+    visitor.job(**weights)
+    (job,) = book.things("job")
+    # 0.9 bu/ac at 60 lb/bu are 54 lb/ac.
+    assert job.body.wanted[0].rate.value == pytest.approx(54 * POUND_PER_ACRE)
+
+
+def test_the_job_page_is_its_seven_steps(visitor):
+    page = visitor.read(visitor.job())
+    places = [page.text.rindex(f" {step} ") for step in STEPS]
+    assert places == sorted(places)
+    assert "Go on with Set." in page.text
+    assert "next: 30" in page.text
+
+
+@pytest.mark.parametrize("step", ["mix", "boxes", "order", "sow", "stand", "record"])
+def test_each_step_has_a_page(visitor, step):
+    job = visitor.job()
+    page = visitor.read(f"{job}/{step}")
+    assert f"{job}" in page.links
+    assert step.capitalize() in page.text
+
+
+def test_a_job_without_drill_or_rate_says_what_is_missing(visitor):
+    job = visitor.send("/jobs/new", {"name": "Alder Bench"})
+    assert "say what rate is wanted" in visitor.read(job).text
+    page = visitor.read(f"{job}/set")
+    assert "choose the drill first" in page.text
+    assert f"{job}/edit" in page.links
+
+
+def test_a_job_is_changed_and_keeps_its_mix(visitor, book, samples_mix):
+    job = visitor.job()
+    (thing,) = book.things("job")
+    fields = visitor.read(f"{job}/edit").fields
+    assert (fields["wanted1_rate"], fields["wanted1_rate_unit"]) == ("54", "lb/ac")
+    samples_mix(thing)
+    visitor.send(f"{job}/edit", fields | {"wanted1_rate": "60"})
+    changed = book.get(thing.id).body
+    assert changed.wanted[0].rate.text == "60 lb/ac"
+    assert changed.mix is not None
+
+
+def test_the_list_says_how_far_each_job_is(visitor):
+    job = visitor.job()
+    assert "nothing caught yet" in visitor.read("/").text
+    visitor.send(f"{job}/set", visitor.LIGHT)
+    assert "1 catch" in visitor.read("/").text
+    visitor.send(f"{job}/remove", {})
+    assert "Alder Bench" not in visitor.read("/").text
+
+
+def test_many_jobs_go_over_pages(visitor, book):
+    from evenstand.book.work import Job
+
+    for i in range(45):
+        book.add(Job(name=f"Field {i}"))
+    first = visitor.read("/")
+    assert "Field 44" in first.text
+    assert "Field 4 " not in first.text
+    (older,) = [link for link in first.links if "after=" in link]
+    assert "Field 4 " in visitor.read(older).text
+
+
+def test_a_drill_taken_off_the_list_is_still_that_of_its_jobs(visitor, book):
+    drill = visitor.send(
+        "/drills/new", {"name": "Old Heron", "rows": "20", "spacing": "7.5", "spacing_unit": "in"}
+    )
+    id = drill.rsplit("/", 1)[1]
+    job = visitor.send("/jobs/new", {"name": "Fall", "drill": id})
+    visitor.send(f"{drill}/remove", {})
+    assert "Old Heron" not in visitor.read("/drills").text
+    assert "It was taken off the list" in visitor.read(drill).text
+    assert "Old Heron" in visitor.read(f"{job}/set").text
+    assert "Old Heron" not in visitor.read("/jobs/new").text
+    form = visitor.read(f"{job}/edit").fields
+    assert form["drill"] == id
+    visitor.send(f"{job}/edit", form)
+    assert book.get(job.rsplit("/", 1)[1]).body.drill == id
+    visitor.send(f"{drill}/edit", visitor.read(f"{drill}/edit").fields)
+    assert "It was taken off the list" not in visitor.read(drill).text
+    assert "Old Heron" in visitor.read("/drills").text

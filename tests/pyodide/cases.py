@@ -39,8 +39,8 @@ from evenstand.engine.order.need import Job as SeedJob
 from evenstand.engine.order.purchase import order
 from evenstand.engine.parsing.parse import read
 from evenstand.engine.quantities import units
-from evenstand.engine.quantities.phrases import Amount, Style
-from evenstand.engine.quantities.units import FOOT, GRAM, INCH, POUND_PER_ACRE
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import FOOT, GRAM, INCH, POUND_PER_ACRE, Amount
 from evenstand.engine.rows.evenness import evenness
 from evenstand.engine.seed.count import printed
 from evenstand.engine.seed.count_goal import samples_for

@@ -4,8 +4,8 @@ from datetime import UTC, datetime
 
 import pytest
 
-from evenstand.engine.quantities.phrases import Amount, Style, say
-from evenstand.engine.quantities.units import RATE
+from evenstand.engine.quantities.phrases import Style, say
+from evenstand.engine.quantities.units import RATE, Amount
 from evenstand.engine.quantities.working import Line, multiply
 from evenstand.report.code import code_to_scan
 from evenstand.report.document import (

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from rich.text import Text
 
 from evenstand.engine.catch.target import Target
-from evenstand.engine.quantities.phrases import Amount, Style, say
-from evenstand.engine.quantities.units import FOOT, LENGTH, POUND_PER_ACRE, ROWS
+from evenstand.engine.quantities.phrases import Style, say
+from evenstand.engine.quantities.units import FOOT, LENGTH, POUND_PER_ACRE, ROWS, Amount
 from evenstand.engine.quantities.working import Line, multiply
 from evenstand.engine.statistics.budget import Estimate
 from evenstand.report.axis import Axis, round_step

@@ -5,8 +5,17 @@ from collections.abc import Iterator
 from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.boxes.portion import Portion
 from evenstand.engine.boxes.sorting import SortedSpecies, Sorting
-from evenstand.engine.quantities.phrases import Amount, say
-from evenstand.engine.quantities.units import DENSITY, FIELD, LOAD, PERCENT, RATE, SEEDS, SHARE
+from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import (
+    DENSITY,
+    FIELD,
+    LOAD,
+    PERCENT,
+    RATE,
+    SEEDS,
+    SHARE,
+    Amount,
+)
 from evenstand.engine.seed.size_class import CLASS_WORDS
 from evenstand.engine.statistics.budget import estimate
 from evenstand.report.notebook import Lines
@@ -55,7 +64,7 @@ def _notes(found: Boxed, out: Out) -> Lines:
 
 def box_part(filled: FilledBox, out: Out) -> Lines:
     """Write what one box is set to, what is in it and how far a fill goes."""
-    rate = out.write(Amount(filled.rate, RATE))
+    rate = out.write(RATE(filled.rate))
     unit = out.style.unit(RATE).symbol
     rows = [_row(filled, each, out) for each in filled.portions]
     carrier = filled.box.carrier
@@ -122,8 +131,8 @@ def achieved_part(found: Boxed, out: Out) -> Lines:
             ]
         )
     heads = [["", "wanted", "gets", "off", "live wanted", "live"], ["", *units]]
-    total = out.write(Amount(reached.live.value, DENSITY))
-    wanted = out.write(Amount(reached.wanted_live, DENSITY))
+    total = out.write(DENSITY(reached.live.value))
+    wanted = out.write(DENSITY(reached.wanted_live))
     said = f"All live seeds: {total} ({range_text(reached.live, out, DENSITY)}), {wanted} wanted."
     return [
         *out.sheet.heading("Rates reached"),
@@ -134,7 +143,7 @@ def achieved_part(found: Boxed, out: Out) -> Lines:
 
 def sample_part(found: Sorting, out: Out) -> Lines:
     """List the species of a sample against what the box was filled with."""
-    seeds = Amount(float(sum(each.seeds for each in found.species)), SEEDS)
+    seeds = SEEDS(float(sum(each.seeds for each in found.species)))
     rows = [_sampled(each, out) for each in found.species]
     heads = [["", "seeds", "found", "filled", "shows at", "runs"], ["", "", "%", "%", "± %", ""]]
     test, p = found.test, out.style.number(found.test.p, 2)

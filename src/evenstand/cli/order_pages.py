@@ -7,7 +7,6 @@ from evenstand.engine.order.batches import BatchSheet
 from evenstand.engine.order.inoculant import RULES
 from evenstand.engine.order.loads import Loads
 from evenstand.engine.order.purchase import OrderLine
-from evenstand.engine.quantities.phrases import Amount
 from evenstand.engine.quantities.units import FIELD, LOAD, MONEY
 from evenstand.engine.statistics.budget import nominal
 from evenstand.report.notebook import Lines
@@ -22,7 +21,7 @@ MOST = 6  # loads shown one by one; of more, the first and the last few
 
 def order_page(found: Ordered, out: Out) -> Iterator[Lines]:
     """Write what to buy, to mix and to load."""
-    ground = out.write(Amount(nominal(found.job.area), FIELD))
+    ground = out.write(FIELD(nominal(found.job.area)))
     heading = out.sheet.heading(" · ".join(["Order", *found.boxes.mixed.names]), ground)
     points = out.sheet.points([out.write(each) for each in found.minded], sign="!")
     yield [*heading, *tag(out, found.advice), *points]
@@ -82,7 +81,7 @@ def _weight(weight: float, out: Out) -> str:
 
 
 def _money(cost: float, out: Out) -> str:
-    return out.write(Amount(cost, MONEY, 5)).lstrip("$")
+    return out.write(MONEY(cost, 5)).lstrip("$")
 
 
 def batch_part(found: BatchSheet, out: Out) -> Lines:
@@ -92,7 +91,7 @@ def batch_part(found: BatchSheet, out: Out) -> Lines:
             *out.sheet.heading("Batches", found.box),
             *out.sheet.points([out.write(each) for each in found.steps]),
         ]
-    ground = out.write(Amount(found.ground, FIELD))
+    ground = out.write(FIELD(found.ground))
     unit = out.style.unit(LOAD).symbol
     said = out.write(found.say).partition(": ")[2]
     rows = [[each.name, _weight(each.weight, out)] for each in found.layers]

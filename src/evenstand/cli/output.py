@@ -11,7 +11,8 @@ from rich.console import Console
 from rich.text import Text
 
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, Style, System
+from evenstand.engine.quantities.phrases import Phrase, Style, System
+from evenstand.engine.quantities.units import Amount
 from evenstand.report import json as as_json
 from evenstand.report.notebook import Sheet, console, sheet
 from evenstand.tasks.job.lines import FileError

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from rich.text import Text
 
-from evenstand.engine.quantities.phrases import Amount, Phrase
+from evenstand.engine.quantities.phrases import Phrase
 from evenstand.engine.quantities.units import (
     CATCHES,
     LENGTH,
@@ -14,6 +14,7 @@ from evenstand.engine.quantities.units import (
     SECONDS,
     SHARE,
     TURNS,
+    Amount,
     Kind,
 )
 from evenstand.engine.quantities.working import Line
@@ -60,11 +61,11 @@ def turns_page(found: Turns, out: Out) -> Iterator[Lines]:
     """Write what to turn."""
     course, write = found.course, out.style.amount
     turns = nominal(course.turns)
-    distance, width = write(Amount(nominal(course.distance), LENGTH, 4)), nominal(course.width)
+    distance, width = write(LENGTH(nominal(course.distance), 4)), nominal(course.width)
     rest = f"They stand for {distance} at a width of {write(Amount(width, LENGTH, 4))}."
     if found.seconds is not None:
         rest += f" Take {write(Amount(found.seconds, SECONDS, 2))} for each turn."
-    counted = write(Amount(turns, TURNS, 4)) + _as_marked(turns)
+    counted = write(TURNS(turns, 4)) + _as_marked(turns)
     tag = out.sheet.tag(f"Make {counted} of the drive wheel.", rest)
     yield [*out.sheet.heading("Turns"), *tag]
     yield taken(out, found.assumed)
@@ -83,7 +84,7 @@ def _as_marked(turns: float) -> str:
 def catch_page(found: Caught, out: Out) -> Iterator[Lines]:
     """Write what a catch says, and what would make it surer."""
     measured, target = found.measured, found.target
-    rows = out.write(Amount(measured.rows_caught, ROWS))
+    rows = out.write(ROWS(measured.rows_caught))
     times = f", {measured.repeats} times" if measured.repeats > 1 else ""
     yield [*out.sheet.heading("Catch", f"{rows} caught{times}"), *tag(out, found.advice)]
     judged = measured.static if target and target.on == "static" else measured.field
@@ -108,7 +109,7 @@ def _rates(found: Caught, out: Out) -> Lines:
 
 def rate_text(rate: Estimate, out: Out, kind: Kind = RATE) -> str:
     """Write a rate, or an amount of another kind."""
-    return out.style.amount(Amount(rate.value, kind))
+    return out.style.amount(kind(rate.value))
 
 
 def range_text(rate: Estimate, out: Out, kind: Kind = RATE) -> str:
@@ -120,8 +121,8 @@ def range_text(rate: Estimate, out: Out, kind: Kind = RATE) -> str:
 
 def budget_part(found: Caught, out: Out) -> Lines:
     """Write what makes the range, each with its cure."""
-    share = out.style.amount(Amount(found.half, SHARE, 2))
-    wanted = out.style.amount(Amount(found.wanted, SHARE, 2))
+    share = out.style.amount(SHARE(found.half, 2))
+    wanted = out.style.amount(SHARE(found.wanted, 2))
     lines = out.sheet.heading("What makes the range", f"± {share}, ± {wanted} wanted")
     cures = {cure.name: cure for cure in found.cures}
     for each in found.measured.shares:
@@ -144,7 +145,7 @@ def budget_part(found: Caught, out: Out) -> Lines:
 def rows_page(found: Rows, out: Out) -> Iterator[Lines]:
     """Write how even the rows are, and what to check."""
     even = found.even
-    times = out.write(Amount(even.scatter.catches, CATCHES))
+    times = out.write(CATCHES(even.scatter.catches))
     heading = out.sheet.heading("Rows", f"{len(even.rows)} rows, {times}")
     yield [*heading, *out.sheet.tag(out.write(even.next), out.write(even.say))]
     yield rows_part(even, out)

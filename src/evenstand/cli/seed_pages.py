@@ -4,7 +4,6 @@ from collections.abc import Iterator, Sequence
 
 from rich.text import Text
 
-from evenstand.engine.quantities.phrases import Amount
 from evenstand.engine.quantities.units import (
     DENSITY,
     PERCENT,
@@ -78,7 +77,7 @@ def shares_part(shares: Sequence[Share], out: Out, title: str = "What makes the 
     names = max(len(share.name) for share in shown)
     lines = out.sheet.heading(title)
     for share in shown:
-        part = out.style.amount(Amount(share.part, SHARE, 2))
+        part = out.style.amount(SHARE(share.part, 2))
         bar = "█" * max(1, round(share.part * FULL))
         lines.append(Text.assemble(f" {share.name:<{names}} {part:>6}  ", (bar, "rust")))
     return lines
@@ -134,7 +133,7 @@ def _counts(found: Species, out: Out) -> Lines:
 
 
 def _count(count: CountSource, out: Out) -> Lines:
-    number = out.style.amount(Amount(count.seeds_per_kg, SEED_COUNT))
+    number = out.style.amount(SEED_COUNT(count.seeds_per_kg))
     source = count.source if count.read else f"{count.source} ({MEMORY})".strip()
     doubt = f" Left out: {count.doubt}." if count.doubt else ""
     first, *more = out.sheet.paragraph(f"{source}.{doubt}", indent=COUNT_ROOM)

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from evenstand.engine.quantities.phrases import Amount
 from evenstand.engine.quantities.units import PLANTS, SHARE
 from evenstand.engine.stand.species import Part
 from evenstand.report.notebook import Lines
@@ -15,7 +14,7 @@ from .pages import tag, taken, worksheet_part
 
 def stand_page(found: Stood, out: Out) -> Iterator[Lines]:
     """Write what came up and what is advised."""
-    value = out.write(Amount(found.stand.range.value, PLANTS))
+    value = out.write(PLANTS(found.stand.range.value))
     yield [*out.sheet.heading("Stand", value), *tag(out, found.advice)]
     yield species_part(found, out)
     yield mix_part(found, out)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import ceil
 
-from evenstand.engine.quantities.phrases import Amount, say
+from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import HECTARE, LOAD
 
 from .highs import INFINITY, Column, Row
@@ -68,7 +68,7 @@ def _stock(layout: Layout) -> None:
             row = layout.row(Row(terms, high=offer.on_hand))
             text = say(
                 "only {on_hand} of {name}, and none to buy",
-                on_hand=Amount(offer.on_hand, LOAD),
+                on_hand=LOAD(offer.on_hand),
                 name=offer.seed.name,
             )
             layout.bounds.append(

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-from evenstand.engine.quantities.phrases import Amount, Phrase, join, say
+from evenstand.engine.quantities.phrases import Phrase, join, say
 
 from .highs import Program
 from .layout import Bound, Layout
@@ -150,7 +150,7 @@ def _give_way(layout: Layout, program: Program, bound: Bound) -> Clashing:
 def _with_best(bound: Bound, best: float | None) -> Phrase:
     if best is None:
         return bound.say
-    amount = Amount(best, bound.kind)
+    amount = bound.kind(best)
     if bound.side == "high":
         return say("{limit} (it takes {best})", limit=bound.say, best=amount)
     return say("{limit} ({best} can be had)", limit=bound.say, best=amount)

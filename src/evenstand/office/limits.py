@@ -9,7 +9,7 @@ from typing import Literal, TypeAlias
 
 from evenstand.engine.mix.member import Group
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import COST, DENSITY, NUMBER, RATE, SHARE, Kind
 
 Side = Literal["low", "high"]
@@ -239,7 +239,7 @@ def in_words(limit: Limit, side: Side) -> Phrase:
     value = limit.low if side == "low" else limit.high
     if value is None:
         raise MeasurementError(side, None, say("give the side of the limit that it has"))
-    shown = Amount(value, KINDS[type(limit)], 4)
+    shown = KINDS[type(limit)](value, 4)
     bound = (
         say("at least {value}", value=shown)
         if side == "low"

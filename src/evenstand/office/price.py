@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import (
     ACRE,
     COST,
@@ -91,7 +91,7 @@ def _dual(layout: Layout, bound: Bound, fixed: Found) -> _Priced:
         say=say(
             "{limit}: giving way by {step} {gain}",
             limit=bound.say,
-            step=Amount(step, bound.kind, 2),
+            step=bound.kind(step, 2),
             gain=_gain(layout, gain, at_most=not bound.moves),
         ),
     )
@@ -135,11 +135,11 @@ def _unit(layout: Layout) -> float:
 
 def _gain(layout: Layout, gain: float, *, at_most: bool) -> Phrase:
     if isinstance(layout.goal, LeastCost):
-        money = Amount(gain / HECTARE, COST)
+        money = COST(gain / HECTARE)
         if at_most:
             return say("saves up to {money}", money=money)
         return say("saves about {money}", money=money)
-    part = Amount(gain, SHARE, 2)
+    part = SHARE(gain, 2)
     if at_most:
         return say("brings the mix up to {part} nearer to the wish", part=part)
     return say("brings the mix about {part} nearer to the wish", part=part)

@@ -13,7 +13,7 @@ from evenstand.engine.mix.member import BulkRate, Member
 from evenstand.engine.mix.mix import design
 from evenstand.engine.mix.totals import Mix
 from evenstand.engine.quantities.errors import MeasurementError, require_positive
-from evenstand.engine.quantities.phrases import Amount, Phrase, join, say
+from evenstand.engine.quantities.phrases import Phrase, join, say
 from evenstand.engine.quantities.units import COST, HECTARE, RATE, SHARE
 from evenstand.engine.statistics.budget import nominal, standard_uncertainty
 
@@ -226,16 +226,16 @@ def _best(layout: Layout, found: Found, bags_cost: float | None) -> tuple[Phrase
     """Say in which way this is the best mix, and how surely."""
     said = []
     if isinstance(layout.goal, LeastCost):
-        money = Amount(found.objective / HECTARE, COST)
+        money = COST(found.objective / HECTARE)
         said.append(say("No mix within these limits costs less: {money} to buy.", money=money))
     else:
-        part = Amount(found.objective, SHARE, 2)
+        part = SHARE(found.objective, 2)
         said.append(say("No mix within these limits is nearer: {part} off the wish.", part=part))
     if found.gap:
-        gap = Amount(found.gap, SHARE, 2)
+        gap = SHARE(found.gap, 2)
         said[0] = say("The search ran out of time: a mix up to {gap} better may exist.", gap=gap)
     if bags_cost:
-        more = Amount(bags_cost, COST)
+        more = COST(bags_cost)
         said.append(say("Whole bags cost {more} more than loose seed would.", more=more))
     return tuple(said)
 
@@ -251,6 +251,6 @@ def _warnings(mix: Mix, rates: Sequence[float], priced: Sequence[LimitPrice]) ->
             )
         )
     if max(rates) > (1 - CLOSE) * MOST:
-        most = Amount(MOST / HECTARE, RATE)
+        most = RATE(MOST / HECTARE)
         said.append(say("A species stopped at {most}, the most this looks at", most=most))
     return tuple(said)

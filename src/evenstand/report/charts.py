@@ -3,7 +3,7 @@
 from math import isfinite
 
 from evenstand.engine.catch.target import Target
-from evenstand.engine.quantities.phrases import Amount, Phrase, Style, say
+from evenstand.engine.quantities.phrases import Phrase, Style, say
 from evenstand.engine.quantities.units import PERCENT, RATE, SHARE
 from evenstand.engine.rows.evenness import Evenness
 from evenstand.engine.statistics.budget import Estimate
@@ -60,15 +60,13 @@ def _strip_axis(rate: Estimate, target: Target | None, size: float) -> Axis:
 def _strip_in_words(rate: Estimate, target: Target | None) -> Phrase:
     found = say(
         "{value}, range {low} to {high}",
-        value=Amount(rate.value, RATE),
-        low=Amount(rate.low, RATE),
-        high=Amount(rate.high, RATE),
+        value=RATE(rate.value),
+        low=RATE(rate.low),
+        high=RATE(rate.high),
     )
     if target is None:
         return say("{range}; {wanted}", range=found, wanted=say("no target"))
-    wanted = say(
-        "wanted {low} to {high}", low=Amount(target.low, RATE), high=Amount(target.high, RATE)
-    )
+    wanted = say("wanted {low} to {high}", low=RATE(target.low), high=RATE(target.high))
     return say("{range}; {wanted}", range=found, wanted=wanted)
 
 
@@ -116,7 +114,7 @@ def _row_frame(top: float, style: Style) -> str:
         svg.words(style.write(say("mean")), ROWS_LEFT - 12, MIDDLE + 5, at="end", colour=svg.SOFT),
     ]
     for share in (-top, top):
-        label, y = style.write(Amount(share, SHARE, 2)), MIDDLE + 5 - REACH * share / top
+        label, y = style.write(SHARE(share, 2)), MIDDLE + 5 - REACH * share / top
         parts.append(svg.words(label, ROWS_LEFT - 12, y, at="end", colour=svg.SOFT))
     return "".join(parts)
 

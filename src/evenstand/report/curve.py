@@ -8,7 +8,7 @@ from evenstand.engine.calibration.choose import CaughtAt, Choice
 from evenstand.engine.calibration.meter import expected_rate, predict
 from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import Gear, Scale, number
-from evenstand.engine.quantities.phrases import Amount, Style, say
+from evenstand.engine.quantities.phrases import Style, say
 from evenstand.engine.quantities.units import RATE
 from evenstand.engine.statistics.budget import Estimate
 
@@ -123,7 +123,7 @@ def curve_chart(
     describe = say(
         "Setting {setting} gives {rate}; {n} caught so far",
         setting=number(choice.best.setting),
-        rate=Amount(choice.best.rate.value, RATE),
+        rate=RATE(choice.best.rate.value),
         n=len(catches),
     )
     return svg.drawing(
@@ -160,9 +160,9 @@ def points_chart(
     describe = say(
         "{n} points, from {low} at {from_} to {high} at {to}",
         n=len(points),
-        low=Amount(min(points)[1], RATE),
+        low=RATE(min(points)[1]),
         from_=number(min(points)[0]),
-        high=Amount(max(points)[1], RATE),
+        high=RATE(max(points)[1]),
         to=number(max(points)[0]),
     )
     return svg.drawing(

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import accumulate, pairwise
 
 from evenstand.engine.boxes.filled import FilledBox
-from evenstand.engine.quantities.phrases import Amount, Phrase, Style, join, say
+from evenstand.engine.quantities.phrases import Phrase, Style, join, say
 from evenstand.engine.quantities.units import SHARE
 
 from . import svg
@@ -35,7 +35,7 @@ def hopper(filled: FilledBox, style: Style, *, name: str) -> str:
         drawn += _layer(edges[i : i + 2], tone=TONES[(len(parts) - 1 - i) % len(TONES)])
         middle = (edges[i] + edges[i + 1]) / 2
         drawn.append(svg.line((RIGHT, middle), (WORDS - 6, lines[i]), colour=svg.SOFT))
-        words = say("{seed} {share}", seed=seed, share=Amount(share, SHARE, 2))
+        words = say("{seed} {share}", seed=seed, share=SHARE(share, 2))
         drawn.append(svg.words(style.write(words), WORDS, lines[i] + 5, at="start"))
     return svg.drawing(
         WIDE,
@@ -80,7 +80,7 @@ def _outline(bottom: float) -> list[str]:
 def _in_words(parts: Sequence[tuple[str, float]]) -> Phrase:
     return join(
         [
-            say("{name}: {share} of the weight.", name=name, share=Amount(share, SHARE, 2))
+            say("{name}: {share} of the weight.", name=name, share=SHARE(share, 2))
             for name, share in reversed(parts)
         ]
     )

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import accumulate
 
 from evenstand.engine.mix.totals import Mix, Sown
-from evenstand.engine.quantities.phrases import Amount, Phrase, Style, say
+from evenstand.engine.quantities.phrases import Phrase, Style, say
 from evenstand.engine.quantities.phrases import join as behind
 from evenstand.engine.quantities.units import SHARE
 from evenstand.engine.statistics.budget import nominal
@@ -83,6 +83,6 @@ def _member(each: Sown, letter: str) -> Phrase:
         "{letter}, {name}: {weight} of the weight, {seeds} of the live seeds.",
         letter=letter,
         name=each.name,
-        weight=Amount(nominal(each.weight_share), SHARE, 2),
-        seeds=Amount(nominal(each.seed_share), SHARE, 2),
+        weight=SHARE(nominal(each.weight_share), 2),
+        seeds=SHARE(nominal(each.seed_share), 2),
     )

@@ -5,8 +5,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from evenstand.engine.parsing.numerals import rewritten
-from evenstand.engine.quantities.phrases import Amount, Style, Value, say
-from evenstand.engine.quantities.units import Kind
+from evenstand.engine.quantities.phrases import Style, Value, say
+from evenstand.engine.quantities.units import Amount, Kind
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate, Quantity, nominal
 
@@ -34,7 +34,7 @@ class Pen:
 
     def bare(self, value: float, kind: Kind, digits: int = 3) -> str:
         """Write a number without its unit, which its column names."""
-        return self.style.bare(Amount(value, kind, digits))
+        return self.style.bare(kind(value, digits))
 
     def unit(self, kind: Kind) -> str:
         """Write the unit that a column is in."""
@@ -69,7 +69,7 @@ class Pen:
         """Write an amount with its unit, and its range where it has one."""
         found = quantity(value, kind, self.style)
         told = value.value if isinstance(value, Estimate) else nominal(value)
-        text = self.write(Amount(told, kind, digits))
+        text = self.write(kind(told, digits))
         if isinstance(value, Estimate) and value.u:
             low, high = self.bare(max(value.low, 0.0), kind), self.bare(value.high, kind)
             text = self.write(say("{value} ({low} to {high})", value=text, low=low, high=high))

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import number
-from evenstand.engine.quantities.phrases import Amount, Phrase, Style, say
+from evenstand.engine.quantities.phrases import Phrase, Style, say
 from evenstand.engine.quantities.units import FIELD, RATE
 from evenstand.engine.seeding.balance import Balance
 from evenstand.engine.seeding.change_point import Turning
@@ -122,13 +122,13 @@ def _in_words(balance: Balance, turning: Turning | None) -> Phrase:
     loads = sum(isinstance(event, Load | Fill) for event in balance.events)
     seen = say(
         "{rate}, range {low} to {high}, after {ground}; {n} loads",
-        rate=Amount(balance.rate.value, RATE),
-        low=Amount(balance.rate.low, RATE),
-        high=Amount(balance.rate.high, RATE),
-        ground=Amount(nominal(balance.ground), FIELD),
+        rate=RATE(balance.rate.value),
+        low=RATE(balance.rate.low),
+        high=RATE(balance.rate.high),
+        ground=FIELD(nominal(balance.ground)),
         n=loads,
     )
     if turning is None:
         return seen
-    place = Amount(turning.place.value, FIELD)
+    place = FIELD(turning.place.value)
     return say("{seen}; a change at {place}", seen=seen, place=place)

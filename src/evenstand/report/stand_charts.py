@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import isfinite
 
-from evenstand.engine.quantities.phrases import Amount, Phrase, Style, say
+from evenstand.engine.quantities.phrases import Phrase, Style, say
 from evenstand.engine.quantities.units import PLANTS
 from evenstand.engine.stand.place import Place
 from evenstand.engine.statistics.budget import Estimate, nominal
@@ -59,13 +59,13 @@ def _wish(axis: Axis, wish: float, style: Style) -> str:
 def _strip_in_words(stand: Estimate, wish: float | None) -> Phrase:
     found = say(
         "{value}, range {low} to {high}",
-        value=Amount(stand.value, PLANTS),
-        low=Amount(stand.low, PLANTS),
-        high=Amount(stand.high, PLANTS),
+        value=PLANTS(stand.value),
+        low=PLANTS(stand.low),
+        high=PLANTS(stand.high),
     )
     if wish is None:
         return found
-    return say("{range}; {stand} wished for", range=found, stand=Amount(wish, PLANTS))
+    return say("{range}; {stand} wished for", range=found, stand=PLANTS(wish))
 
 
 def places_chart(
@@ -137,8 +137,8 @@ def _places_in_words(seen: Sequence[float], style: Style) -> Phrase:
     return say(
         "{n} places, from {low} to {high}",
         n=len(seen),
-        low=Amount(min(seen) * size, PLANTS),
-        high=Amount(max(seen) * size, PLANTS),
+        low=PLANTS(min(seen) * size),
+        high=PLANTS(max(seen) * size),
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from rich.text import Text
 
 from evenstand.engine.catch.target import Target
-from evenstand.engine.quantities.phrases import Amount, Style
+from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import RATE
 from evenstand.engine.statistics.budget import Estimate
 
@@ -64,7 +64,7 @@ def _band(axis: Axis, target: Target, style: Style, *, names: int) -> Text:
     start = middle - len(label) // 2
     if right - left > len(label):
         cells[start : start + len(label)] = label
-    said = style.write(Amount(target.rate, RATE))
+    said = style.write(RATE(target.rate))
     text = f"wanted {said}" if right - left <= len(label) else "wanted"
     return Text.assemble(" " * (names + 2), ("".join(cells), "rust"), (f"  {text}", "rust"))
 

@@ -11,8 +11,8 @@ from evenstand.engine.catch.target import Target
 from evenstand.engine.catch.weighing import Bag, Prior, WeighScale
 from evenstand.engine.drill.drill import Drill, Gear, Scale
 from evenstand.engine.drill.travel import rolled, turned
-from evenstand.engine.quantities.phrases import Amount, Style, say
-from evenstand.engine.quantities.units import FOOT, INCH, OUNCE, POUND_PER_ACRE, ROWS
+from evenstand.engine.quantities.phrases import Style, say
+from evenstand.engine.quantities.units import FOOT, INCH, OUNCE, POUND_PER_ACRE, ROWS, Amount
 from evenstand.engine.statistics.budget import Estimate
 
 LB = POUND_PER_ACRE

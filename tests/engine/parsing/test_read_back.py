@@ -11,8 +11,8 @@ from evenstand.engine.parsing.parse import LONGEST, read
 from evenstand.engine.parsing.spelling import SPELLINGS
 from evenstand.engine.quantities import units
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Style
-from evenstand.engine.quantities.units import Kind
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import Amount, Kind
 
 KINDS = [value for value in vars(units).values() if isinstance(value, Kind)]
 STYLES = [

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE, TEST_WEIGHT
-from ..quantities.working import PENCIL_DIGITS, Line
+from ..quantities.working import Line
 from ..statistics.budget import Quantity, give_or_take, nominal, standard_uncertainty
 
 # Judgements where nothing was measured. Printed bushels of one species differ by 12 % (oats 32
@@ -145,7 +145,7 @@ def _assumed(parts: Sequence[Filling]) -> tuple[Phrase, ...]:
             "{names}: a printed bushel, not this lot's own weight, is taken to be within {limits};"
             " weigh a full measure"
         )
-        said.append(say(text, names=", ".join(names), limits=Amount(NOMINAL_LIMITS, SHARE)))
+        said.append(say(text, names=", ".join(names), limits=SHARE(NOMINAL_LIMITS)))
     if len(parts) > 1:
         said.append(say("small seed is taken to fill no gaps between large: a box may hold more"))
     return tuple(said)
@@ -153,10 +153,10 @@ def _assumed(parts: Sequence[Filling]) -> tuple[Phrase, ...]:
 
 def _line(parts: Sequence[Filling], packed: float) -> Line:
     named = [
-        say("{name} {weight}", name=part.name, weight=Amount(nominal(_of(part)), TEST_WEIGHT))
+        say("{name} {weight}", name=part.name, weight=TEST_WEIGHT(nominal(_of(part))))
         for part in parts
     ]
     values = {f"p{i}": words for i, words in enumerate(named)}
     listed = Phrase(", ".join(f"{{{name}}}" for name in values), values)
     text = say("What fills a measure, volumes added: {parts}", parts=listed)
-    return Line(text, Amount(packed, TEST_WEIGHT, PENCIL_DIGITS))
+    return Line(text, TEST_WEIGHT(packed))

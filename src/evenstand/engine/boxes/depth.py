@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import INCH, SPACING
 from .compromise import Compromise, Grade
 from .portion import Portion
@@ -97,7 +97,7 @@ def _missed(printed: DepthRange, depth: float) -> float:
 
 
 def _say(smallest: str, depth: float, missed: Sequence[tuple[str, float]]) -> Phrase:
-    at = Amount(depth, SPACING)
+    at = SPACING(depth)
     if not missed:
         return say("sow at {depth}: all of it bears that", depth=at)
     name, by = max(missed, key=lambda pair: abs(pair[1]))
@@ -106,6 +106,6 @@ def _say(smallest: str, depth: float, missed: Sequence[tuple[str, float]]) -> Ph
         depth=at,
         smallest=smallest,
         name=name,
-        by=Amount(abs(by), SPACING, 2),
+        by=SPACING(abs(by), 2),
         way=say("too deep") if by > 0 else say("too shallow"),
     )

@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import fsum
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE, TEST_WEIGHT, VOLUME
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line, added
 from ..seed.size_class import CLASS_WORDS
 from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal
 from .box import Box, fit
@@ -182,7 +182,7 @@ def _rate_compromise(box: Box, rate: float) -> tuple[Compromise, ...]:
     else:
         limit = box.most or 0.0
         text = "{rate} is more than the {limit} that {box} can meter: sow it in two passes"
-    words = say(text, rate=Amount(rate, RATE), limit=Amount(limit, RATE), box=box.name)
+    words = say(text, rate=RATE(rate), limit=RATE(limit), box=box.name)
     return (Compromise(about="rate", grade=3, say=words),)
 
 
@@ -190,8 +190,8 @@ def _rate_line(filled: FilledBox) -> Line:
     names = ", ".join(part.name for part in filled.filling)
     return Line(
         say("Rate to set {box} to: {names}", box=filled.box.name, names=names),
-        Amount(filled.rate, RATE, PENCIL_DIGITS),
-        tuple(("+", Amount(part.weighed, RATE, PENCIL_DIGITS)) for part in filled.filling),
+        RATE(filled.rate),
+        added(RATE(part.weighed) for part in filled.filling),
     )
 
 
@@ -204,17 +204,12 @@ def _fill_lines(filled: FilledBox) -> tuple[Line, ...]:
         *filled.packed.working,
         Line(
             say("What flows out of a full box: usable volume × test weight"),
-            Amount(holds, LOAD, PENCIL_DIGITS),
-            multiply(
-                Amount(usable, VOLUME, PENCIL_DIGITS), Amount(weight, TEST_WEIGHT, PENCIL_DIGITS)
-            ),
+            LOAD(holds),
+            VOLUME(usable) * TEST_WEIGHT(weight),
         ),
         Line(
             say("Ground that a fill sows: holds ÷ rate"),
-            Amount(holds / filled.rate, FIELD, PENCIL_DIGITS),
-            (
-                *multiply(Amount(holds, LOAD, PENCIL_DIGITS)),
-                *divide(Amount(filled.rate, RATE, PENCIL_DIGITS)),
-            ),
+            FIELD(holds / filled.rate),
+            LOAD(holds) / RATE(filled.rate),
         ),
     )

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import RATE, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal
 from .filled import FilledBox
 from .portion import Portion
@@ -138,26 +138,21 @@ def _line(filled: FilledBox, portion: Portion, box_rate: Quantity) -> Line:
         say(
             "{name}: rate of {box} × its part of the weight", name=portion.name, box=filled.box.name
         ),
-        Amount(achieved * filled.shares[portion.name], RATE, PENCIL_DIGITS),
-        (
-            *multiply(
-                Amount(achieved, RATE, PENCIL_DIGITS), Amount(portion.weighed, RATE, PENCIL_DIGITS)
-            ),
-            *divide(Amount(filled.rate, RATE, PENCIL_DIGITS)),
-        ),
+        RATE(achieved * filled.shares[portion.name]),
+        RATE(achieved) * RATE(portion.weighed) / RATE(filled.rate),
     )
 
 
 def _box_words(filled: FilledBox, achieved: float) -> Phrase:
     off = achieved / filled.rate - 1
-    rate = Amount(achieved, RATE)
+    rate = RATE(achieved)
     if abs(off) < WORTH_SAYING:
         return say("{box} lays down {rate}, as wanted.", box=filled.box.name, rate=rate)
     return say(
         "{box} lays down {rate}, {off} {way}: {names} {all_alike}.",
         box=filled.box.name,
         rate=rate,
-        off=Amount(abs(off), SHARE, 2),
+        off=SHARE(abs(off), 2),
         way=say("too much") if off > 0 else say("too little"),
         names=", ".join(each.name for each in filled.portions),
         all_alike=say("all alike") if len(filled.portions) > 1 else say("alone"),

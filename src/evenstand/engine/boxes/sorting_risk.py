@@ -6,7 +6,7 @@ from math import sqrt
 from typing import Literal
 
 from ..quantities.errors import require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER
 from ..statistics.elementary import exp, log
 from .compromise import Compromise, Grade
@@ -143,7 +143,7 @@ def _say(found: Level, ratio: float, names: tuple[str, str]) -> Phrase:
         return say(
             "{small} may sort from {large}: one is fluffy, one smooth", small=small, large=large
         )
-    return say(_TEXTS[found], small=small, large=large, ratio=Amount(ratio, NUMBER, 2))
+    return say(_TEXTS[found], small=small, large=large, ratio=NUMBER(ratio, 2))
 
 
 def cures(worst: Risk, *, elsewhere: Sequence[str] = ()) -> tuple[Phrase, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import SHARE
 from ..statistics.budget import Estimate
 from ..statistics.composition import Fit
@@ -132,8 +132,8 @@ def _moved(each: SpeciesTrend) -> Phrase:
         "{name} {way} from {first} to {last} of the seeds.",
         name=each.name,
         way=say("rises") if each.change.value > 0 else say("falls"),
-        first=Amount(each.shares[0], SHARE, 2),
-        last=Amount(each.shares[-1], SHARE, 2),
+        first=SHARE(each.shares[0], 2),
+        last=SHARE(each.shares[-1], 2),
     )
 
 

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Protocol
 
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import NUMBER, SEEDS, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, multiply
+from ..quantities.working import Line
 from ..statistics.budget import Estimate
 from .filled import FilledBox
 from .portion import Portion
@@ -40,12 +40,12 @@ class Told(Protocol):
 
 def headline(found: bool, species: Sequence[Told], *, box: str, seeds: int) -> Phrase:
     """Say whether the box sorts, who runs ahead, and by how much."""
-    count = Amount(float(seeds), SEEDS)
+    count = SEEDS(float(seeds))
     if not found:
         first = say("No sorting seen in {box}: {seeds} are mixed as filled.", box=box, seeds=count)
         rarest = max(species, key=lambda each: (each.would_show, each.name))
         text = "{name} {change} off would have shown 9 times in 10."
-        shown = Amount(rarest.would_show, SHARE, 2)
+        shown = SHARE(rarest.would_show, 2)
         return join([first, say(text, name=rarest.name, change=shown)])
     moved = sorted(
         (each for each in species if each.runs != "as filled"),
@@ -62,9 +62,9 @@ def _moved(each: Told) -> Phrase:
         "{name} runs {runs}: {times} times its share as filled ({low} to {high}).",
         name=each.name,
         runs=RUNS[each.runs],
-        times=Amount(each.ratio.value, NUMBER),
-        low=Amount(each.ratio.low, NUMBER),
-        high=Amount(each.ratio.high, NUMBER),
+        times=NUMBER(each.ratio.value),
+        low=NUMBER(each.ratio.low),
+        high=NUMBER(each.ratio.high),
     )
 
 
@@ -90,9 +90,9 @@ def working(
     lines = []
     for each, seeds, share in zip(portions, counts, expected, strict=True):
         text = "{name}: expected, of {n} in all; found {seeds}"
-        words = say(text, name=each.name, n=Amount(n, SEEDS), seeds=Amount(float(seeds), SEEDS))
-        terms = multiply(Amount(n, NUMBER, PENCIL_DIGITS), Amount(share, SHARE, PENCIL_DIGITS))
-        lines.append(Line(words, Amount(n * share, NUMBER, PENCIL_DIGITS), terms))
+        words = say(text, name=each.name, n=SEEDS(n), seeds=SEEDS(float(seeds)))
+        terms = NUMBER(n) * SHARE(share)
+        lines.append(Line(words, NUMBER(n * share), terms))
     text = "Chi-square: (found − expected)² ÷ expected, added up"
-    last = Line(say(text), Amount(statistic, NUMBER, PENCIL_DIGITS), source=SOURCE)
+    last = Line(say(text), NUMBER(statistic), source=SOURCE)
     return (*lines, last)

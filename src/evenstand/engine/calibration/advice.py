@@ -8,7 +8,7 @@ from ..catch.rate import Measured
 from ..catch.surer import Cure
 from ..catch.target import SURE, Target, odds_in_words
 from ..drill.drill import Gear, Scale, move, number
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER, RATE, SHARE
 from .choose import Candidate, CaughtAt, Choice, Odd
 
@@ -74,8 +74,8 @@ def hope(candidate: Candidate, target: Target) -> Phrase:
         "{odds} that this puts {where} within {tolerance} of {rate}.",
         odds=odds_in_words(candidate.odds),
         where=where,
-        tolerance=Amount(target.tolerance, SHARE),
-        rate=Amount(target.rate, RATE),
+        tolerance=SHARE(target.tolerance),
+        rate=RATE(target.rate),
     )
 
 
@@ -101,7 +101,7 @@ def no_notch(choice: Choice, target: Target) -> tuple[Phrase, ...]:
     nearest = [*sorted(below, key=_rate)[-1:], *sorted(above, key=_rate)[:1]]
     parts = [_no_notch_on(gear, choice.curve.drill.gears, target)]
     parts += [
-        say("{setting} gives {rate}.", setting=number(c.setting), rate=Amount(c.rate.value, RATE))
+        say("{setting} gives {rate}.", setting=number(c.setting), rate=RATE(c.rate.value))
         for c in nearest
     ]
     parts.append(say("Use another gear or sprocket, or settle for a rate that a notch gives."))
@@ -113,7 +113,7 @@ def _rate(candidate: Candidate) -> float:
 
 
 def _no_notch_on(gear: Gear, gears: tuple[Gear, ...], target: Target) -> Phrase:
-    rate, tolerance = Amount(target.rate, RATE), Amount(target.tolerance, SHARE)
+    rate, tolerance = RATE(target.rate), SHARE(target.tolerance)
     if len(gears) == 1:
         return say(
             "No notch can do it: none gives {rate} within {tolerance}.",
@@ -155,7 +155,7 @@ def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool) -> Phrase:
     trusted : bool
         Whether the curve started from a chart or from history.
     """
-    expected, gave = Amount(odd.expected, RATE), Amount(caught.rate, RATE)
+    expected, gave = RATE(odd.expected), RATE(caught.rate)
     if odd.catch == 1 and trusted:
         return say(
             "Your chart cannot be right: it says {expected} at {setting}, the drill gave {gave} "
@@ -179,7 +179,7 @@ def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool) -> Phrase:
 def other_gear(caught: Gear, sown: Gear) -> Phrase:
     """Say what calibrating in one gear and sowing in another changes."""
     ratio = sown.ratio / caught.ratio
-    part = say("half") if ratio == HALF else say("{n} times", n=Amount(ratio, NUMBER))
+    part = say("half") if ratio == HALF else say("{n} times", n=NUMBER(ratio))
     return say(
         "Caught in gear {caught}, to be sown in gear {sown}: the same turns meter {part} the seed. "
         "The turns for a piece of ground do not change, the setting does.",
@@ -192,7 +192,7 @@ def other_gear(caught: Gear, sown: Gear) -> Phrase:
 def out_of_reach(choice: Choice) -> Phrase:
     """Say what the drill can give at the most, where the target lies beyond it."""
     best = choice.best
-    reach = Amount(best.rate.low, RATE), Amount(best.rate.high, RATE)
+    reach = RATE(best.rate.low), RATE(best.rate.high)
     return say(
         "no notch comes near: {setting}, the nearest, gives {low} to {high}; "
         "use another gear or check the chart",
@@ -226,13 +226,13 @@ def of_one_catch(
     if verdict.word == "on target":
         first = say("Leave the setting as it is: it is on target.")
         return first, _within(target, verdict.odds_within)
-    off = Amount(abs(target.rate / rate.value - 1), SHARE, 2)
+    off = SHARE(abs(target.rate / rate.value - 1), 2)
     if verdict.word == "light":
         first = say("Open the meter to drop {off} more, and catch again: it is light.", off=off)
-        edge = say("below {limit}", limit=Amount(target.low, RATE))
+        edge = say("below {limit}", limit=RATE(target.low))
     else:
         first = say("Close the meter to drop {off} less, and catch again: it is heavy.", off=off)
-        edge = say("above {limit}", limit=Amount(target.high, RATE))
+        edge = say("above {limit}", limit=RATE(target.high))
     said = say("{odds} that it is {edge}.", odds=odds_in_words(odds[verdict.word]), edge=edge)
     return first, said
 
@@ -240,9 +240,9 @@ def of_one_catch(
 def _without_target(measured: Measured, cure: Cure | None) -> tuple[Phrase, ...]:
     found = say(
         "The field gets {rate}: 19 in 20 that it is from {low} to {high}.",
-        rate=Amount(measured.field.value, RATE),
-        low=Amount(measured.field.low, RATE),
-        high=Amount(measured.field.high, RATE),
+        rate=RATE(measured.field.value),
+        low=RATE(measured.field.low),
+        high=RATE(measured.field.high),
     )
     return (found, say("To be surer, {cure}.", cure=cure.say)) if cure else (found,)
 
@@ -261,6 +261,6 @@ def _within(target: Target, odds: float) -> Phrase:
         "{odds} that {where} {rate} within {tolerance}.",
         odds=odds_in_words(odds),
         where=where,
-        tolerance=Amount(target.tolerance, SHARE),
-        rate=Amount(target.rate, RATE),
+        tolerance=SHARE(target.tolerance),
+        rate=RATE(target.rate),
     )

@@ -12,7 +12,7 @@ from math import fsum, sqrt
 from ..drill.drill import Drill
 from ..drill.travel import Run
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SCALE_STEP, SHARE
 from ..quantities.working import Line
 from ..rows.evenness import sampling
@@ -266,10 +266,10 @@ def _terms(
 def _assumptions(
     scale: WeighScale, prior: Prior, *, rows_caught: int, drill: Drill
 ) -> tuple[Phrase, ...]:
-    step = Amount(scale.resolution, SCALE_STEP, 2)
+    step = SCALE_STEP(scale.resolution, 2)
     said = [say("scale read to {step}", step=step)]
     if scale.tolerance is None:
         said.append(say("scale within 1 to 3 of its steps, as a trade scale in service"))
     if rows_caught < drill.open_rows:
-        said.append(say("rows spread by {cv} about their mean", cv=Amount(prior.row_cv, SHARE)))
+        said.append(say("rows spread by {cv} about their mean", cv=SHARE(prior.row_cv)))
     return tuple(said)

@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, fsum, sqrt
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import CATCHES, ROWS, SCALE_STEP, SHARE, TURNS
 from ..rows.evenness import sampling
 from ..statistics.budget import Share, effective_dof
@@ -186,9 +186,9 @@ def _more_rows(effort: Effort, _spread: Spread) -> list[_Step]:
             factors["scale reading"] *= rows / effort.rows_caught
         factors["rows not caught"] = part * part
         more = rows - effort.rows_caught
-        text = say("catch {rows} more", rows=Amount(more, ROWS))
+        text = say("catch {rows} more", rows=ROWS(more))
         if rows == effort.open_rows:
-            text = say("catch all {rows}", rows=Amount(rows, ROWS))
+            text = say("catch all {rows}", rows=ROWS(rows))
         steps.append(_Step(factors, more * MINUTES["row"], text))
     return steps
 
@@ -207,7 +207,7 @@ def _more_turns(effort: Effort, _spread: Spread) -> list[_Step]:
         text = "make {turns} instead"
         if effort.by_crank:
             text = "make {turns} of the crank instead"
-        steps.append(_Step(factors, cost, say(text, turns=Amount(turns, TURNS))))
+        steps.append(_Step(factors, cost, say(text, turns=TURNS(turns))))
     return steps
 
 
@@ -216,7 +216,7 @@ def _more_catches(effort: Effort, _spread: Spread) -> list[_Step]:
     for more in range(1, MOST_CATCHES + 1):
         less = effort.repeats / (effort.repeats + more)
         factors = {"repeatability": less, "turn count": less}
-        text = say("repeat: {catches} more", catches=Amount(more, CATCHES))
+        text = say("repeat: {catches} more", catches=CATCHES(more))
         steps.append(_Step(factors, more * MINUTES["catch"], text))
     return steps
 
@@ -226,7 +226,7 @@ def _finer_scale(effort: Effort, _spread: Spread) -> list[_Step]:
     for times in (2, 5, 10, 100):
         step = effort.resolution / times
         factors = {"scale reading": 1 / (times * times), "scale error": 1 / (times * times)}
-        text = say("weigh on a scale that shows {step}", step=Amount(step, SCALE_STEP, 2))
+        text = say("weigh on a scale that shows {step}", step=SCALE_STEP(step, 2))
         steps.append(_Step(factors, MINUTES["scale"], text))
     return steps
 
@@ -251,7 +251,7 @@ def _roll(_effort: Effort, spread: Spread) -> list[_Step]:
     factors = {name: left * left for name in names}
     text = say(
         "roll the loaded wheel five turns in that field and measure the distance to ± {limits}",
-        limits=Amount(ROLLED_TO, SHARE),
+        limits=SHARE(ROLLED_TO),
     )
     return [_Step(factors, MINUTES["roll"], text)]
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER, RATE
 from ..statistics.budget import Estimate, Quantity, nominal
 
@@ -129,9 +129,9 @@ def bench_target(target: Target, *, slip: Quantity, field_ratio: Quantity) -> Be
     why = say(
         "In the field this drill lays down {factor} of what it drops at the stand, "
         "so look for {bench} at the stand to sow {rate}",
-        factor=Amount(factor, NUMBER, 3),
-        bench=Amount(rate, RATE),
-        rate=Amount(target.rate, RATE),
+        factor=NUMBER(factor),
+        bench=RATE(rate),
+        rate=RATE(target.rate),
     )
     return BenchTarget(rate, why)
 

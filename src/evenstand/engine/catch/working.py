@@ -5,9 +5,19 @@ from math import fsum
 
 from ..drill.drill import Drill
 from ..drill.travel import Run
-from ..quantities.phrases import Amount, say
-from ..quantities.units import CATCH, CATCHES, GROUND, LENGTH, NUMBER, RATE, ROWS, SHARE, SPACING
-from ..quantities.working import PENCIL_DIGITS, Line, Operator, divide, multiply
+from ..quantities.phrases import say
+from ..quantities.units import (
+    CATCH,
+    CATCHES,
+    GROUND,
+    LENGTH,
+    NUMBER,
+    RATE,
+    ROWS,
+    SHARE,
+    SPACING,
+)
+from ..quantities.working import Line, added
 from ..statistics.budget import nominal
 from .weighing import Catch
 
@@ -36,23 +46,16 @@ def static_lines(
     lines.append(
         Line(
             say("Ground under the rows caught: run × rows × spacing"),
-            Amount(ground, GROUND, PENCIL_DIGITS),
-            multiply(
-                Amount(nominal(run.distance), LENGTH, 5),
-                Amount(rows_caught, ROWS),
-                Amount(nominal(drill.spacing), SPACING, PENCIL_DIGITS),
-            ),
+            GROUND(ground),
+            LENGTH(nominal(run.distance), 5) * ROWS(rows_caught) * SPACING(nominal(drill.spacing)),
             PRACTICE,
         )
     )
     lines.append(
         Line(
             say("Rate of these rows: catch ÷ ground"),
-            Amount(rate, RATE, PENCIL_DIGITS),
-            (
-                *multiply(Amount(mean, CATCH, PENCIL_DIGITS)),
-                *divide(Amount(ground, GROUND, PENCIL_DIGITS)),
-            ),
+            RATE(rate),
+            CATCH(mean) / GROUND(ground),
             PRACTICE,
         )
     )
@@ -60,11 +63,8 @@ def static_lines(
         lines.append(
             Line(
                 say("Over all the ground: open rows ÷ rows of ground"),
-                Amount(static, RATE, PENCIL_DIGITS),
-                (
-                    *multiply(Amount(rate, RATE, PENCIL_DIGITS), Amount(drill.open_rows, ROWS)),
-                    *divide(Amount(drill.covered_rows, ROWS)),
-                ),
+                RATE(static),
+                RATE(rate) * ROWS(drill.open_rows) / ROWS(drill.covered_rows),
             )
         )
     return tuple(lines)
@@ -78,9 +78,9 @@ def field_lines(run: Run, *, field_ratio: float, static: float) -> tuple[Line, .
         left = 1 - slip
         lines.append(
             Line(
-                say("Slip {slip}, counted here and nowhere else", slip=Amount(slip, SHARE)),
-                Amount(rate * left, RATE, PENCIL_DIGITS),
-                multiply(Amount(rate, RATE, PENCIL_DIGITS), Amount(left, NUMBER, PENCIL_DIGITS)),
+                say("Slip {slip}, counted here and nowhere else", slip=SHARE(slip)),
+                RATE(rate * left),
+                RATE(rate) * NUMBER(left),
             )
         )
         rate *= left
@@ -88,10 +88,8 @@ def field_lines(run: Run, *, field_ratio: float, static: float) -> tuple[Line, .
         lines.append(
             Line(
                 say("This drill in the field, against the stand"),
-                Amount(rate * field_ratio, RATE, PENCIL_DIGITS),
-                multiply(
-                    Amount(rate, RATE, PENCIL_DIGITS), Amount(field_ratio, NUMBER, PENCIL_DIGITS)
-                ),
+                RATE(rate * field_ratio),
+                RATE(rate) * NUMBER(field_ratio),
             )
         )
     return tuple(lines)
@@ -102,20 +100,18 @@ def _weight_lines(catches: Sequence[Catch], mean: float) -> list[Line]:
     totals = [fsum(bag.weight for bag in catch) for catch in catches]
     for catch, total in zip(catches, totals, strict=True):
         if len(catch) > 1:
-            terms: tuple[tuple[Operator, Amount], ...] = tuple(
-                ("+", Amount(bag.weight, CATCH, PENCIL_DIGITS)) for bag in catch
-            )
-            lines.append(Line(say("Seed from all bags"), Amount(total, CATCH, 5), terms))
+            terms = added(CATCH(bag.weight) for bag in catch)
+            lines.append(Line(say("Seed from all bags"), CATCH(total, 5), terms))
     if len(totals) > 1:
         lines.append(
             Line(
                 say("All repeats together"),
-                Amount(fsum(totals), CATCH, 5),
-                tuple(("+", Amount(total, CATCH, 5)) for total in totals),
+                CATCH(fsum(totals), 5),
+                added(CATCH(total, 5) for total in totals),
             )
         )
-        whole = Amount(fsum(totals), CATCH, 5)
-        count = Amount(len(totals), CATCHES)
+        whole = CATCH(fsum(totals), 5)
+        count = CATCHES(len(totals))
         text = say("Mean catch")
-        lines.append(Line(text, Amount(mean, CATCH, 5), (*multiply(whole), *divide(count))))
+        lines.append(Line(text, CATCH(mean, 5), whole / count))
     return lines

@@ -3,10 +3,21 @@
 from dataclasses import dataclass
 
 from ..quantities.errors import require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD as FIELD_AREA
-from ..quantities.units import LENGTH, NUMBER, ROWS, SECONDS, SHARE, SPACING, SPEED, TRAVEL, TURNS
-from ..quantities.working import Line, divide, multiply
+from ..quantities.units import (
+    LENGTH,
+    NUMBER,
+    ROWS,
+    SECONDS,
+    SHARE,
+    SPACING,
+    SPEED,
+    TRAVEL,
+    TURNS,
+    Terms,
+)
+from ..quantities.working import Line
 from ..statistics.budget import Quantity, nominal
 from .drill import Drill
 from .travel import Wheel
@@ -77,19 +88,16 @@ def course(drill: Drill, wheel: Wheel, *, area: float, speed: float | None = Non
     lines = [
         _width_line(drill),
         Line(
-            say("Run for {area}", area=Amount(area, FIELD_AREA)),
-            Amount(nominal(distance), LENGTH, 4),
-            (*multiply(Amount(area, FIELD_AREA)), *divide(Amount(nominal(width), LENGTH, 5))),
+            say("Run for {area}", area=FIELD_AREA(area)),
+            LENGTH(nominal(distance)),
+            FIELD_AREA(area, 3) / LENGTH(nominal(width), 5),
             "common practice, no source",
         ),
         *ground_lines(wheel),
         Line(
             say("Wheel turns"),
-            Amount(nominal(turns), TURNS, 4),
-            (
-                *multiply(Amount(nominal(distance), LENGTH, 4)),
-                *divide(Amount(nominal(wheel.ground), TRAVEL, 5)),
-            ),
+            TURNS(nominal(turns)),
+            LENGTH(nominal(distance)) / TRAVEL(nominal(wheel.ground), 5),
         ),
     ]
     if speed is not None:
@@ -105,22 +113,22 @@ def course(drill: Drill, wheel: Wheel, *, area: float, speed: float | None = Non
 
 def ground_lines(wheel: Wheel) -> tuple[Line, ...]:
     """Show what one turn covers, and where slip is counted."""
-    per_turn = Amount(nominal(wheel.per_turn), SPACING, 5)
-    ground = Amount(nominal(wheel.ground), TRAVEL, 5)
+    per_turn = SPACING(nominal(wheel.per_turn), 5)
+    ground = TRAVEL(nominal(wheel.ground), 5)
     if not wheel.taped:
         text = say("Ground per wheel turn, as rolled: slip is inside it")
-        return (Line(text, ground, multiply(per_turn)),)
+        return (Line(text, ground, Terms(per_turn)),)
     left = 1 - nominal(wheel.slip)
     return (
         Line(
-            say("Slip {slip} leaves", slip=Amount(nominal(wheel.slip), SHARE)),
-            Amount(left, NUMBER, 4),
-            (("+", Amount(1.0, NUMBER)), ("−", Amount(nominal(wheel.slip), NUMBER))),
+            say("Slip {slip} leaves", slip=SHARE(nominal(wheel.slip))),
+            NUMBER(left),
+            NUMBER(1.0, 3) - NUMBER(nominal(wheel.slip), 3),
         ),
         Line(
             say("Ground per wheel turn: tape, slip counted here and nowhere else"),
             ground,
-            (*multiply(per_turn), *divide(Amount(left, NUMBER, 4))),
+            per_turn / NUMBER(left),
         ),
     )
 
@@ -128,13 +136,13 @@ def ground_lines(wheel: Wheel) -> tuple[Line, ...]:
 def _width_line(drill: Drill) -> Line:
     text = say("Width: rows × spacing")
     if drill.blocked_end:
-        text = say("Width without {n} shut off at the end", n=Amount(drill.blocked_end, ROWS))
+        text = say("Width without {n} shut off at the end", n=ROWS(drill.blocked_end))
     elif drill.blocked:
-        text = say("Width: {n} shut off still take their ground", n=Amount(drill.blocked, ROWS))
+        text = say("Width: {n} shut off still take their ground", n=ROWS(drill.blocked))
     return Line(
         text,
-        Amount(nominal(drill.width), LENGTH, 5),
-        multiply(Amount(drill.covered_rows, ROWS), Amount(nominal(drill.spacing), SPACING, 4)),
+        LENGTH(nominal(drill.width), 5),
+        ROWS(drill.covered_rows) * SPACING(nominal(drill.spacing)),
         "common practice, no source",
     )
 
@@ -142,9 +150,6 @@ def _width_line(drill: Drill) -> Line:
 def _pace_line(wheel: Wheel, speed: float) -> Line:
     return Line(
         say("Time for one turn at field speed"),
-        Amount(seconds_per_turn(wheel, speed), SECONDS),
-        (
-            *multiply(Amount(nominal(wheel.ground), TRAVEL, 5)),
-            *divide(Amount(speed, SPEED)),
-        ),
+        SECONDS(seconds_per_turn(wheel, speed), 3),
+        TRAVEL(nominal(wheel.ground), 5) / SPEED(speed, 3),
     )

@@ -5,7 +5,7 @@ from math import floor
 from typing import Literal
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Figure, Phrase, say
+from ..quantities.phrases import Figure, Phrase, say
 from ..quantities.units import INCH, SPACING
 from ..statistics.budget import Quantity, give_or_take, nominal, standard_uncertainty
 
@@ -138,7 +138,7 @@ class Drill:
         require_positive("spacing", nominal(self.spacing), "m")
         if not standard_uncertainty(self.spacing):
             known = give_or_take(nominal(self.spacing), SPACING_LIMITS, "row spacing")
-            text = say("row spacing known to ± {limits}", limits=Amount(SPACING_LIMITS, SPACING, 2))
+            text = say("row spacing known to ± {limits}", limits=SPACING(SPACING_LIMITS, 2))
             object.__setattr__(self, "spacing", known)
             object.__setattr__(self, "assumed", (text,))
         for name, count in (("blocked", self.blocked), ("blocked_end", self.blocked_end)):

@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from math import sqrt
 
 from ..quantities.errors import require_positive, require_share
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD as FIELD_AREA
 from ..quantities.units import LENGTH, NUMBER, SHARE, SPACING, TURNS
-from ..quantities.working import Line, divide, multiply
+from ..quantities.working import Line
 from ..statistics.budget import Quantity, give_or_take, nominal, standard_uncertainty, uncertain
 from .drill import Drill
 
@@ -61,7 +61,7 @@ def rolled(distance: Quantity) -> Wheel:
     value = nominal(distance)
     return Wheel(
         per_turn=give_or_take(value, ROLLED_LIMITS * value, "rolled distance"),
-        assumed=(say("rolled distance known to ± {limits}", limits=Amount(ROLLED_LIMITS, SHARE)),),
+        assumed=(say("rolled distance known to ± {limits}", limits=SHARE(ROLLED_LIMITS)),),
     )
 
 
@@ -87,13 +87,11 @@ def taped(circumference: Quantity, *, slip: Quantity) -> Wheel:
     """
     require_positive("taped", nominal(circumference), "m/turn")
     require_share("slip", nominal(slip))
-    assumed = [
-        say("tyre rolls within ± {limits} of the tape", limits=Amount(FLATTENING_LIMITS, SHARE))
-    ]
+    assumed = [say("tyre rolls within ± {limits} of the tape", limits=SHARE(FLATTENING_LIMITS))]
     per_turn, value = circumference, nominal(circumference)
     if not standard_uncertainty(circumference):
         per_turn = give_or_take(value, TAPED_LIMITS * value, "taped circumference")
-        assumed.append(say("tape known to ± {limits}", limits=Amount(TAPED_LIMITS, SHARE)))
+        assumed.append(say("tape known to ± {limits}", limits=SHARE(TAPED_LIMITS)))
     flattening = give_or_take(1.0, FLATTENING_LIMITS, "tyre under load")
     return Wheel(per_turn=per_turn * flattening, slip=slip, taped=True, assumed=tuple(assumed))
 
@@ -180,11 +178,11 @@ def turned(wheel: Wheel, turns: Quantity, *, crank_per_wheel: float | None = Non
     if crank_per_wheel not in (None, 1.0):
         lines.append(_cranked(nominal(turns), crank_per_wheel))
     distance = counted * wheel.per_turn
-    each = Amount(nominal(wheel.per_turn), SPACING, 5)
+    each = SPACING(nominal(wheel.per_turn), 5)
     line = Line(
         say("Run: turns × tape, slip not yet in it") if wheel.taped else say("Run: turns × rolled"),
-        Amount(nominal(distance), LENGTH, 5),
-        multiply(Amount(nominal(counted), TURNS, 5), each),
+        LENGTH(nominal(distance), 5),
+        TURNS(nominal(counted), 5) * each,
     )
     return Run(
         distance=distance,
@@ -199,8 +197,8 @@ def turned(wheel: Wheel, turns: Quantity, *, crank_per_wheel: float | None = Non
 def _cranked(turns: float, per_wheel: float) -> Line:
     return Line(
         say("Turns of the wheel: crank turns ÷ crank turns for one wheel turn"),
-        Amount(turns / per_wheel, TURNS, 5),
-        (*multiply(Amount(turns, TURNS, 5)), *divide(Amount(per_wheel, NUMBER, 5))),
+        TURNS(turns / per_wheel, 5),
+        TURNS(turns, 5) / NUMBER(per_wheel, 5),
     )
 
 
@@ -214,8 +212,8 @@ def driven(distance: Quantity) -> Run:
     if not standard_uncertainty(distance):
         value = nominal(distance)
         distance = give_or_take(value, TAPED_LIMITS * value, "measured run")
-        assumed = (say("run known to ± {limits}", limits=Amount(TAPED_LIMITS, SHARE)),)
-    line = Line(say("Run, as pulled: slip is inside it"), Amount(nominal(distance), LENGTH, 5))
+        assumed = (say("run known to ± {limits}", limits=SHARE(TAPED_LIMITS)),)
+    line = Line(say("Run, as pulled: slip is inside it"), LENGTH(nominal(distance), 5))
     return Run(distance=distance, in_field=True, working=(line,), assumed=assumed)
 
 
@@ -231,10 +229,7 @@ def sown(area: Quantity, drill: Drill) -> Run:
     distance = area / drill.width
     line = Line(
         say("Run that covers the area"),
-        Amount(nominal(distance), LENGTH, 5),
-        (
-            *multiply(Amount(nominal(area), FIELD_AREA, 5)),
-            *divide(Amount(nominal(drill.width), LENGTH, 5)),
-        ),
+        LENGTH(nominal(distance), 5),
+        FIELD_AREA(nominal(area), 5) / LENGTH(nominal(drill.width), 5),
     )
     return Run(distance=distance, in_field=True, working=(line,))

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, RATE, SHARE, SQUARE_FOOT
 from ..statistics.budget import nominal
 from .bases import Rates, total
@@ -97,10 +97,10 @@ def _beside(seeds: float, density: Density) -> Phrase:
     place = _place(seeds, density.low, density.high)
     return say(
         "{seeds}, live, is {place} {low} to {high} ({source})",
-        seeds=Amount(seeds, DENSITY),
+        seeds=DENSITY(seeds),
         place=place,
-        low=Amount(density.low, DENSITY),
-        high=Amount(density.high, DENSITY),
+        low=DENSITY(density.low),
+        high=DENSITY(density.high),
         source=density.source,
     )
 
@@ -183,11 +183,11 @@ def _out_of_range(
     text = say(
         "{name} at {rate} of {basis} is {place} {low} to {high}, printed for it {where} ({source})",
         name=seed.name,
-        rate=Amount(rate, RATE),
+        rate=RATE(rate),
         basis=say("pure live seed") if printed.basis == "pls" else say("bulk"),
         place=_place(rate, printed.low, printed.high),
-        low=Amount(printed.low, RATE),
-        high=Amount(printed.high, RATE),
+        low=RATE(printed.low),
+        high=RATE(printed.high),
         where=say("alone") if printed.place == "alone" else say("in a mix"),
         source=printed.source or say("no source given"),
     )
@@ -205,8 +205,8 @@ def _full_shares(sown: Sequence[Sown], *, drilled: float) -> tuple[Phrase, ...]:
     text = say(
         "The shares of full rates add up to {whole}; mixes are often run at 100 to {most} "
         "(from memory)",
-        whole=Amount(fsum(shares), SHARE),
-        most=Amount(MOST_OF_FULL, SHARE),
+        whole=SHARE(fsum(shares)),
+        most=SHARE(MOST_OF_FULL),
     )
     return (text,)
 
@@ -224,8 +224,8 @@ def _brassicas(sown: Sequence[Sown], *, drilled: float) -> tuple[Phrase, ...]:
     text = say(
         "Brassicas are at {share} of a full rate; many keep them to {most} or less (from memory, "
         "no published figure found)",
-        share=Amount(fsum(shares), SHARE),
-        most=Amount(MOST_BRASSICA, SHARE),
+        share=SHARE(fsum(shares)),
+        most=SHARE(MOST_BRASSICA),
     )
     return (text,)
 
@@ -236,6 +236,6 @@ def _turf(sown: Sequence[Sown]) -> tuple[Phrase, ...]:
         return ()
     text = say(
         "{seeds}, live, is a rate for turf: see whether a weight or a count is ten times too high",
-        seeds=Amount(seeds, DENSITY),
+        seeds=DENSITY(seeds),
     )
     return (text,)

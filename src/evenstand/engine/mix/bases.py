@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, RATE, SHARE, Kind
 from ..statistics.budget import Quantity, nominal
 from .member import (
@@ -247,7 +247,7 @@ KINDS: dict[type[Whole], Kind] = {
 
 def in_words(whole: Whole) -> Phrase:
     """Name a whole or a rate, as in ``60 lb/ac of bulk``."""
-    amount = Amount(nominal(size(whole)), KINDS[type(whole)])
+    amount = KINDS[type(whole)](nominal(size(whole)))
     match whole:
         case OfFull():
             return say("{amount} of full rates", amount=amount)

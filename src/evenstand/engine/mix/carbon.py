@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
-from ..quantities.units import NUMBER, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, Operator, divide, multiply
+from ..quantities.phrases import Phrase, say
+from ..quantities.units import NUMBER, SHARE, Amount
+from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal
 from .bases import total
 from .totals import Mix
@@ -69,7 +69,7 @@ class Residue:
         require_positive("C:N", nominal(self.ratio))
         require_positive("biomass", nominal(self.biomass))
         if not 0 < nominal(self.carbon) < 1:
-            need = say("give the carbon in dry matter, about {usual}", usual=Amount(CARBON, SHARE))
+            need = say("give the carbon in dry matter, about {usual}", usual=SHARE(CARBON))
             raise MeasurementError("carbon", self.carbon, need)
 
 
@@ -141,7 +141,7 @@ def meaning(ratio: float) -> Phrase:
     ratio : float
         C:N of the residue. [-]
     """
-    values = {"ratio": Amount(ratio, NUMBER, 2), "ideal": Amount(IDEAL, NUMBER)}
+    values = {"ratio": NUMBER(ratio, 2), "ideal": NUMBER(IDEAL)}
     if ratio > IDEAL:
         return say(
             "C:N {ratio}: above {ideal} the soil's microbes take nitrogen from the soil to eat it; "
@@ -194,19 +194,16 @@ def biomass_by_full_rate(mix: Mix) -> tuple[dict[str, Quantity], Phrase]:
 def _working(residues: Sequence[Residue], *, carbon: float, nitrogen: float) -> tuple[Line, ...]:
     lines = []
     for each in residues:
-        terms = multiply(_number(each.biomass), _number(each.carbon))
+        terms = _number(each.biomass) * _number(each.carbon)
         weight = nominal(each.biomass * each.carbon)
         lines.append(Line(say("{name}: carbon", name=each.name), _number(weight), terms))
-        over = (*multiply(_number(weight)), *divide(_number(each.ratio)))
+        over = _number(weight) / _number(each.ratio)
         value = _number(weight / nominal(each.ratio))
         lines.append(Line(say("{name}: nitrogen", name=each.name), value, over))
-    added: tuple[tuple[Operator, Amount], ...] = (
-        ("×", _number(carbon)),
-        ("÷", _number(nitrogen)),
-    )
+    added = _number(carbon) / _number(nitrogen)
     last = Line(say("All carbon ÷ all nitrogen"), _number(carbon / nitrogen), added, SOURCE)
     return (*lines, last)
 
 
 def _number(value: Quantity) -> Amount:
-    return Amount(nominal(value), NUMBER, PENCIL_DIGITS)
+    return NUMBER(nominal(value))

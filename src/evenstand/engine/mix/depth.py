@@ -4,7 +4,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import CENTIMETRE, INCH, Kind, Unit
 from ..statistics.budget import nominal
 from .member import Depth, Seed
@@ -90,7 +90,7 @@ def _missed(printed: Depth, depth: float) -> float:
 
 
 def _say(smallest: str, own: Depth, depth: float, *, suits_all: bool) -> Phrase:
-    at = Amount(depth, DEPTH)
+    at = DEPTH(depth)
     if suits_all:
         return say("Sow at {depth}: every species of the mix bears it.", depth=at)
     return say(
@@ -98,8 +98,8 @@ def _say(smallest: str, own: Depth, depth: float, *, suits_all: bool) -> Phrase:
         "this is nearest to what the others ask.",
         depth=at,
         smallest=smallest,
-        low=Amount(own.low, DEPTH),
-        high=Amount(own.high, DEPTH),
+        low=DEPTH(own.low),
+        high=DEPTH(own.high),
     )
 
 
@@ -110,7 +110,7 @@ def _warn(missed: Sequence[tuple[str, float]]) -> tuple[Phrase, ...]:
         say(
             "{name} lies {by} too deep" if by > 0 else "{name} lies {by} too shallow",
             name=name,
-            by=Amount(abs(by), DEPTH),
+            by=DEPTH(abs(by)),
         )
         for name, by in missed
     ]

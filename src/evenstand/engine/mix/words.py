@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from math import fsum
 
 from ..quantities.causes import cause
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import COST, DENSITY, RATE, SHARE
 from ..statistics.budget import Estimate, Quantity, Share, nominal
 from .totals import Part, Sown
@@ -42,18 +42,18 @@ def headline(
         Budget of the live seeds, largest first.
     """
     parts = listed([_part(each) for each in sown])
-    said = [say("Sow {bulk}: {parts}.", bulk=Amount(nominal(bulk), RATE), parts=parts)]
-    density = Amount(nominal(seeds), DENSITY)
+    said = [say("Sow {bulk}: {parts}.", bulk=RATE(nominal(bulk)), parts=parts)]
+    density = DENSITY(nominal(seeds))
     if cost is None:
         said.append(say("That is {seeds}, live.", seeds=density))
     else:
-        money = Amount(nominal(cost), COST)
+        money = COST(nominal(cost))
         said.append(say("That is {seeds}, live, for {cost}.", seeds=density, cost=money))
     return join([*said, *_range(live, reasons)])
 
 
 def _part(each: Sown) -> Phrase:
-    rate = Amount(nominal(each.bulk_rate), RATE)
+    rate = RATE(nominal(each.bulk_rate))
     if each.lot:
         return say("{name} ({lot}) {rate}", name=each.name, lot=each.lot, rate=rate)
     return say("{name} {rate}", name=each.name, rate=rate)
@@ -65,7 +65,7 @@ def _range(live: Estimate, reasons: Sequence[Share]) -> tuple[Phrase, ...]:
         return ()
     text = say(
         "The live seeds are known to about ± {reach}; most of that is {cause}.",
-        reach=Amount(reach, SHARE, 2),
+        reach=SHARE(reach, 2),
         cause=cause(reasons[0].name),
     )
     return (text,)
@@ -92,7 +92,7 @@ def notes(sown: Sequence[Sown], seasons: Sequence[Part], *, uplift: float) -> tu
 def _broadcast(uplift: float) -> tuple[Phrase, ...]:
     if not uplift:
         return ()
-    more = Amount(uplift, SHARE)
+    more = SHARE(uplift)
     return (say("All seed rates are {more} above the drilled ones, to broadcast", more=more),)
 
 
@@ -110,7 +110,7 @@ def _shared(name: str, lots: Sequence[Sown]) -> Phrase:
     parts = [
         say(
             "{share} from {lot}",
-            share=Amount(nominal(each.seed_share) / whole, SHARE),
+            share=SHARE(nominal(each.seed_share) / whole),
             lot=each.lot or say("lot {number}", number=i + 1),
         )
         for i, each in enumerate(lots)
@@ -130,8 +130,8 @@ def _far_apart(each: Sown) -> tuple[Phrase, ...]:
     text = say(
         "{name} is {weight} of the weight but {seed} of the seeds",
         name=each.name,
-        weight=Amount(by_weight, SHARE),
-        seed=Amount(by_seed, SHARE),
+        weight=SHARE(by_weight),
+        seed=SHARE(by_seed),
     )
     return (text,)
 
@@ -139,7 +139,7 @@ def _far_apart(each: Sown) -> tuple[Phrase, ...]:
 def _two_seasons(seasons: Sequence[Part]) -> tuple[Phrase, ...]:
     if len(seasons) < 2:
         return ()
-    shares = {part.name: Amount(nominal(part.seed_share), SHARE) for part in seasons}
+    shares = {part.name: SHARE(nominal(part.seed_share)) for part in seasons}
     text = say(
         "Cool-season seed ({cool} of the seeds) and warm-season seed ({warm}) share one date: "
         "see that it suits both",

@@ -2,9 +2,20 @@
 
 from collections.abc import Sequence
 
-from ..quantities.phrases import Amount, say
-from ..quantities.units import COST, DENSITY, NUMBER, PRICE, RATE, SEED_COUNT, SHARE, Kind
-from ..quantities.working import PENCIL_DIGITS, Line, Operator, divide, multiply
+from ..quantities.phrases import say
+from ..quantities.units import (
+    COST,
+    DENSITY,
+    NUMBER,
+    PRICE,
+    RATE,
+    SEED_COUNT,
+    SHARE,
+    Amount,
+    Kind,
+    Terms,
+)
+from ..quantities.working import Line
 from ..statistics.budget import Quantity, nominal
 from .bases import KINDS, Rates, in_words, taken
 from .member import Carrier, LiveSeeds, Member, OfFull, PlsRate, Rate, Rest, Seed, Whole, size
@@ -55,7 +66,7 @@ def lines(
 
 
 def _amount(value: Quantity, kind: Kind) -> Amount:
-    return Amount(nominal(value), kind, PENCIL_DIGITS)
+    return kind(nominal(value))
 
 
 def _on(basis: Whole, sown: Rates) -> Amount:
@@ -73,22 +84,22 @@ def _rest(
     member: Member, drilled: Rates, *, others: Sequence[tuple[Member, Rates]], whole: Whole
 ) -> Line:
     kind = KINDS[type(whole)]
-    terms: list[tuple[Operator, Amount]] = [("+", _amount(size(whole), kind))]
+    terms = Terms(_amount(size(whole), kind))
     for other, sown in others:
         if part := nominal(taken(whole, other, sown)):
-            terms.append(("−", _amount(part, kind)))
+            terms -= _amount(part, kind)
     text = say("{name}: what the others leave of {whole}", name=member.name, whole=in_words(whole))
-    return Line(text, _amount(taken(whole, member, drilled), kind), tuple(terms))
+    return Line(text, _amount(taken(whole, member, drilled), kind), terms)
 
 
 def _share(seed: Seed, full: Rate, *, share: Quantity, sown: Rates) -> Line:
-    terms = multiply(_amount(size(full), KINDS[type(full)]), _amount(share, SHARE))
+    terms = _amount(size(full), KINDS[type(full)]) * _amount(share, SHARE)
     text = say("{name}: its share of the full rate", name=seed.name)
     return Line(text, _on(full, sown), terms, FORM)
 
 
 def _broadcast(basis: Whole, drilled: Rates, *, factor: float) -> Line:
-    terms = multiply(_on(basis, drilled), Amount(factor, NUMBER, PENCIL_DIGITS))
+    terms = _on(basis, drilled) * NUMBER(factor)
     return Line(say("More seed, as it is broadcast"), _on(basis, drilled.times(factor)), terms)
 
 
@@ -96,22 +107,22 @@ def _conversions(seed: Seed, basis: Whole, sown: Rates) -> tuple[Line, ...]:
     count, pls = _amount(seed.seeds_per_kg, SEED_COUNT), _amount(seed.pls, SHARE)
     seeds, live = _amount(sown.seeds, DENSITY), _amount(sown.pls, RATE)
     bulk = _amount(sown.bulk, RATE)
-    to_bulk = Line(say("{name}: bulk seed", name=seed.name), bulk, (*multiply(live), *divide(pls)))
-    to_seeds = Line(say("{name}: live seeds", name=seed.name), seeds, multiply(live, count))
+    to_bulk = Line(say("{name}: bulk seed", name=seed.name), bulk, live / pls)
+    to_seeds = Line(say("{name}: live seeds", name=seed.name), seeds, live * count)
     pure = say("{name}: pure live seed", name=seed.name)
     match basis:
         case LiveSeeds():
-            return (Line(pure, live, (*multiply(seeds), *divide(count))), to_bulk)
+            return (Line(pure, live, seeds / count), to_bulk)
         case PlsRate():
             return (to_seeds, to_bulk)
         case _:
-            return (Line(pure, live, multiply(bulk, pls)), to_seeds)
+            return (Line(pure, live, bulk * pls), to_seeds)
 
 
 def _cost(member: Member, sown: Rates) -> tuple[Line, ...]:
     price = member.of.price
     if price is None:
         return ()
-    terms = multiply(_amount(sown.bulk, RATE), _amount(price, PRICE))
+    terms = _amount(sown.bulk, RATE) * _amount(price, PRICE)
     text = say("{name}: its cost", name=member.name)
     return (Line(text, _amount(sown.bulk * price, COST), terms),)

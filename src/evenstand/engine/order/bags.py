@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import ceil, gcd
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import BAGS, LOAD
 
 # Whole numbers make the search exact: a hundredth of a milligram holds every pound and kilogram.
@@ -62,11 +62,7 @@ class Bags:
     def say(self) -> Phrase:
         """The bags in words."""
         parts = [
-            say(
-                "{n} of {weight}",
-                n=Amount(float(n), BAGS),
-                weight=Amount(size.weight, LOAD, 4),
-            )
+            say("{n} of {weight}", n=BAGS(float(n)), weight=LOAD(size.weight, 4))
             for size, n in self.counts
             if n
         ]

@@ -6,9 +6,9 @@ from math import ceil
 
 from ..boxes.filled import FilledBox
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import CATCH, LOAD, NUMBER
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line
 from .inoculant import Inoculation
 
 MOST_BATCHES = 10_000
@@ -121,7 +121,7 @@ def _say(filled: FilledBox, batches: int, weight: float) -> Phrase:
     text = "{box}: {batches} batches of {weight} each"
     if batches == 1:
         text = "{box}: one batch of {weight}"
-    return say(text, box=filled.box.name, batches=batches, weight=Amount(weight, LOAD, 4))
+    return say(text, box=filled.box.name, batches=batches, weight=LOAD(weight, 4))
 
 
 def _steps(
@@ -132,7 +132,7 @@ def _steps(
         say(
             "moisten {seed} and turn {amount} of inoculant in, {batch}",
             seed=each.seed,
-            amount=Amount(each.amount / batches, CATCH),
+            amount=CATCH(each.amount / batches),
             batch=say("for each batch") if batches > 1 else say("for the batch"),
         )
         for each in inoculants
@@ -169,19 +169,13 @@ def _working(
 ) -> tuple[Line, ...]:
     first = Line(
         say("One batch for {box}: total ÷ batches", box=filled.box.name),
-        Amount(total / batches, LOAD, PENCIL_DIGITS),
-        (
-            *multiply(Amount(total, LOAD, PENCIL_DIGITS)),
-            *divide(Amount(float(batches), NUMBER)),
-        ),
+        LOAD(total / batches),
+        LOAD(total) / NUMBER(float(batches), 3),
     )
     return (
         first,
         *(
-            Line(
-                say("{name} in one batch", name=layer.name),
-                Amount(layer.weight, LOAD, PENCIL_DIGITS),
-            )
+            Line(say("{name} in one batch", name=layer.name), LOAD(layer.weight))
             for layer in layers
         ),
     )

@@ -5,9 +5,9 @@ from math import ceil
 
 from ..boxes.portion import Portion
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import CATCH, HOUR, HOURS, LOAD
-from ..quantities.working import PENCIL_DIGITS, Line, Operator, divide, multiply
+from ..quantities.working import Line
 
 SOW_WITHIN = 48 * HOUR
 ERDMAN = "Erdman, USDA bulletin on legume inoculation, 1967"
@@ -18,7 +18,7 @@ RULES = (
     say(
         "Sow within the hours that the label names, {hours} where it names none, or inoculate "
         "again ({source}).",
-        hours=Amount(SOW_WITHIN, HOURS),
+        hours=HOURS(SOW_WITHIN),
         source=ERDMAN,
     ),
     say("Always inoculate on ground that has not grown that legume ({source}).", source=ERDMAN),
@@ -160,7 +160,7 @@ def _require(portion: Portion, weight: float, times: int) -> None:
 
 
 def _say(name: str, amount: float, parts: int, *, packs: int | None) -> Phrase:
-    weight = Amount(amount, CATCH)
+    weight = CATCH(amount)
     text = "{name}: {amount} of inoculant"
     if packs is not None:
         text = "{name}: {amount} of inoculant, {packs} packs"
@@ -169,7 +169,7 @@ def _say(name: str, amount: float, parts: int, *, packs: int | None) -> Phrase:
     start = say(text, name=name, amount=weight, packs=packs or 0)
     if parts == 1:
         return start
-    each = Amount(amount / parts, CATCH)
+    each = CATCH(amount / parts)
     return say("{start}, {each} in each of {parts} batches", start=start, each=each, parts=parts)
 
 
@@ -177,7 +177,7 @@ def _in_time(what: Phrase, within: float) -> Phrase:
     """Say the hours of the label too, where they are not those of all the others."""
     if within == SOW_WITHIN:
         return what
-    return say("{what}; sow within {hours}", what=what, hours=Amount(within, HOURS))
+    return say("{what}; sow within {hours}", what=what, hours=HOURS(within))
 
 
 def _warnings(portion: Portion, inoculant: Inoculant, *, hours: float) -> tuple[Phrase, ...]:
@@ -189,18 +189,13 @@ def _warnings(portion: Portion, inoculant: Inoculant, *, hours: float) -> tuple[
         text = (
             "sowing takes {hours}, longer than the {limit} inoculated seed may lie: do it in parts"
         )
-        limit = Amount(inoculant.sow_within, HOURS)
-        said.append(say(text, hours=Amount(hours, HOURS), limit=limit))
+        limit = HOURS(inoculant.sow_within)
+        said.append(say(text, hours=HOURS(hours), limit=limit))
     return tuple(said)
 
 
 def _line(name: str, weight: float, inoculant: Inoculant) -> Line:
     amount = weight * inoculant.amount / inoculant.seed
-    terms: tuple[tuple[Operator, Amount], ...] = (
-        *multiply(
-            Amount(weight, LOAD, PENCIL_DIGITS), Amount(inoculant.amount, CATCH, PENCIL_DIGITS)
-        ),
-        *divide(Amount(inoculant.seed, LOAD, PENCIL_DIGITS)),
-    )
+    terms = LOAD(weight) * CATCH(inoculant.amount) / LOAD(inoculant.seed)
     text = "Inoculant for {name}: seed × the label's inoculant ÷ the label's seed"
-    return Line(say(text, name=name), Amount(amount, CATCH, PENCIL_DIGITS), terms, "the label")
+    return Line(say(text, name=name), CATCH(amount), terms, "the label")

@@ -6,9 +6,9 @@ from math import ceil, floor
 
 from ..boxes.filled import FilledBox
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, LOAD, RATE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal, uncertain
 from .need import Job
 
@@ -187,7 +187,7 @@ def _in_field(sown: Estimate, job: Job) -> Estimate:
 
 
 def _load_words(number: int, weight: float, field: float, *, place: Place | None) -> Phrase:
-    tipped, done = Amount(weight, LOAD), Amount(field, FIELD)
+    tipped, done = LOAD(weight), FIELD(field)
     if place is None:
         return say("load {n}: {weight}, to {done}", n=number, weight=tipped, done=done)
     return say(
@@ -196,7 +196,7 @@ def _load_words(number: int, weight: float, field: float, *, place: Place | None
         weight=tipped,
         done=done,
         number=place.number,
-        along=Amount(place.along, LENGTH),
+        along=LENGTH(place.along),
     )
 
 
@@ -206,15 +206,9 @@ def _ranged(ground: Quantity) -> Estimate:
 
 def _say(box: str, loads: Sequence[Load], *, first: Estimate) -> Phrase:
     if len(loads) == 1:
-        return say("{box}: one load, {weight}.", box=box, weight=Amount(loads[0].weight, LOAD))
+        return say("{box}: one load, {weight}.", box=box, weight=LOAD(loads[0].weight))
     text = "{box}: {n} loads, the last {last}; look into the box from {low} on."
-    return say(
-        text,
-        box=box,
-        n=len(loads),
-        last=Amount(loads[-1].weight, LOAD),
-        low=Amount(first.low, FIELD),
-    )
+    return say(text, box=box, n=len(loads), last=LOAD(loads[-1].weight), low=FIELD(first.low))
 
 
 def _working(filled: FilledBox, *, heel: float, usable: float) -> tuple[Line, ...]:
@@ -222,18 +216,12 @@ def _working(filled: FilledBox, *, heel: float, usable: float) -> tuple[Line, ..
     return (
         Line(
             say("What a load sows: what {box} is filled with − what stays", box=filled.box.name),
-            Amount(usable, LOAD, PENCIL_DIGITS),
-            (
-                ("+", Amount(holds, LOAD, PENCIL_DIGITS)),
-                ("−", Amount(heel, LOAD, PENCIL_DIGITS)),
-            ),
+            LOAD(usable),
+            LOAD(holds) - LOAD(heel),
         ),
         Line(
             say("Ground for that: ÷ rate"),
-            Amount(usable / filled.rate, FIELD, PENCIL_DIGITS),
-            (
-                *multiply(Amount(usable, LOAD, PENCIL_DIGITS)),
-                *divide(Amount(filled.rate, RATE, PENCIL_DIGITS)),
-            ),
+            FIELD(usable / filled.rate),
+            LOAD(usable) / RATE(filled.rate),
         ),
     )

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from ..boxes.density import Filling
 from ..boxes.filled import FilledBox
 from ..quantities.errors import MeasurementError, require_positive, require_share
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, multiply
+from ..quantities.working import Line, added
 from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, uncertain
 from ..statistics.distributions import t_quantile
 from ..statistics.elementary import exp
@@ -165,8 +165,8 @@ def _lines(part: Filling, job: Job, *, heel: float, catches: float) -> tuple[Lin
     in_field = part.weighed * area
     first = Line(
         say("{name} on the field: rate × area", name=part.name),
-        Amount(in_field, LOAD, PENCIL_DIGITS),
-        multiply(Amount(part.weighed, RATE, PENCIL_DIGITS), Amount(area, FIELD, PENCIL_DIGITS)),
+        LOAD(in_field),
+        RATE(part.weighed) * FIELD(area),
     )
     parts = [in_field, in_field * overlap, heel, catches]
     text = "{name} in all: field + overlap of {overlap} + what stays in the box + catches"
@@ -174,9 +174,7 @@ def _lines(part: Filling, job: Job, *, heel: float, catches: float) -> tuple[Lin
     for each in parts:
         whole = whole + each
     last = Line(
-        say(text, name=part.name, overlap=Amount(overlap, SHARE)),
-        Amount(whole, LOAD, PENCIL_DIGITS),
-        tuple(("+", Amount(each, LOAD, PENCIL_DIGITS)) for each in parts),
+        say(text, name=part.name, overlap=SHARE(overlap)), LOAD(whole), added(map(LOAD, parts))
     )
     return first, last
 

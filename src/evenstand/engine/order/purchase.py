@@ -7,9 +7,9 @@ from ..boxes.filled import FilledBox
 from ..boxes.split import Split
 from ..catch.target import odds_in_words
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import LOAD, MONEY, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line
+from ..quantities.working import Line
 from ..statistics.budget import nominal
 from .bags import Bags, BagSize, buy
 from .need import Job, Need, box_needs, enough_at, require_known, together
@@ -165,7 +165,7 @@ def _line_words(name: str, to_buy: float, bought: Bags | None) -> Phrase:
     if not to_buy:
         return say("{name}: enough on hand", name=name)
     if bought is None:
-        return say("{name}: {weight}", name=name, weight=Amount(to_buy, LOAD))
+        return say("{name}: {weight}", name=name, weight=LOAD(to_buy))
     return say("{name}: {bags}", name=name, bags=bought.say)
 
 
@@ -194,7 +194,7 @@ def _say(lines: Sequence[OrderLine], cost: float | None) -> Phrase:
     start = say("Buy {lines}.", lines=listed)
     if cost is None:
         return start
-    return join([start, say("That costs {cost}.", cost=Amount(cost, MONEY, 5))])
+    return join([start, say("That costs {cost}.", cost=MONEY(cost, 5))])
 
 
 def _next(lines: Sequence[OrderLine]) -> Phrase:
@@ -208,9 +208,7 @@ def _next(lines: Sequence[OrderLine]) -> Phrase:
     text = "{odds} that {name} suffices: for 9 in 10 have {enough} at hand, {more} more."
     enough = enough_at(tight.need.range, TIGHT)
     more = enough - tight.on_hand - tight.bought
-    return say(
-        text, odds=odds, name=tight.name, enough=Amount(enough, LOAD), more=Amount(more, LOAD)
-    )
+    return say(text, odds=odds, name=tight.name, enough=LOAD(enough), more=LOAD(more))
 
 
 def _warnings(lines: Sequence[OrderLine]) -> tuple[Phrase, ...]:
@@ -218,8 +216,8 @@ def _warnings(lines: Sequence[OrderLine]) -> tuple[Phrase, ...]:
         say(
             "{name}: {left} left over, {share} of what is needed; test it again before it is sown",
             name=line.name,
-            left=Amount(line.left, LOAD),
-            share=Amount(line.left / line.need.range.value, SHARE, 2),
+            left=LOAD(line.left),
+            share=SHARE(line.left / line.need.range.value, 2),
         )
         for line in lines
         if line.bags is not None and line.to_buy and line.left > line.need.range.value
@@ -227,7 +225,7 @@ def _warnings(lines: Sequence[OrderLine]) -> tuple[Phrase, ...]:
 
 
 def _assumed(filled_boxes: Sequence[FilledBox], job: Job) -> tuple[Phrase, ...]:
-    spread = Amount(job.rate_spread, SHARE, 2)
+    spread = SHARE(job.rate_spread, 2)
     said = [say("each box lays down its rate to within {spread} (standard)", spread=spread)]
     for filled in filled_boxes:
         if filled.portions and filled.box.dead and filled.packed is None and job.heel(filled) == 0:
@@ -240,12 +238,8 @@ def _bought(lines: Sequence[OrderLine]) -> tuple[Line, ...]:
     return tuple(
         Line(
             say("{name} left over: on hand + bought − need", name=line.name),
-            Amount(line.left, LOAD, PENCIL_DIGITS),
-            (
-                ("+", Amount(line.on_hand, LOAD, PENCIL_DIGITS)),
-                ("+", Amount(line.bought, LOAD, PENCIL_DIGITS)),
-                ("−", Amount(nominal(line.need.total), LOAD, PENCIL_DIGITS)),
-            ),
+            LOAD(line.left),
+            LOAD(line.on_hand) + LOAD(line.bought) - LOAD(nominal(line.need.total)),
         )
         for line in lines
     )

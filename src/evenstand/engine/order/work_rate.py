@@ -4,16 +4,16 @@ from dataclasses import dataclass
 from math import ceil
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, HOUR, HOURS, LENGTH, MINUTES, SHARE, SPEED, WORK_RATE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line
 
 # A grain drill's field efficiency, and its limits: ASABE D497, from memory, text not seen.
 TYPICAL_EFFICIENCY = 0.70
 EFFICIENCY_RANGE = (0.55, 0.80)
 _TYPICAL = say(
     "a field efficiency of {share} is taken, typical of a grain drill (ASABE D497, from memory)",
-    share=Amount(TYPICAL_EFFICIENCY, SHARE),
+    share=SHARE(TYPICAL_EFFICIENCY),
 )
 ROUNDING = 1e-9
 
@@ -177,7 +177,7 @@ def work_rate(
 
 
 def _say(hours: float, *, stops: int, every: float | None) -> Phrase:
-    time = Amount(hours, HOURS, 2)
+    time = HOURS(hours, 2)
     if every is None:
         return say("About {time} at the drill.", time=time)
     if not stops:
@@ -186,7 +186,7 @@ def _say(hours: float, *, stops: int, every: float | None) -> Phrase:
     if stops == 1:
         text = "About {time} at the drill, with one stop to refill, after {every} of moving."
     unit = HOURS if every >= HOUR else MINUTES
-    return say(text, time=time, stops=stops, every=Amount(every, unit, 2))
+    return say(text, time=time, stops=stops, every=unit(every, 2))
 
 
 def _warnings(efficiency: float, *, hours: float, least: float) -> tuple[Phrase, ...]:
@@ -194,11 +194,11 @@ def _warnings(efficiency: float, *, hours: float, least: float) -> tuple[Phrase,
     low, high = EFFICIENCY_RANGE
     if not low <= efficiency <= high:
         text = "an efficiency of {given} is outside the {low} to {high} usual for a grain drill"
-        given = Amount(efficiency, SHARE)
-        said.append(say(text, given=given, low=Amount(low, SHARE), high=Amount(high, SHARE)))
+        given = SHARE(efficiency)
+        said.append(say(text, given=given, low=SHARE(low), high=SHARE(high)))
     if least > hours:
         text = "moving and refilling alone take {least}: count with that, and time for turns"
-        said.append(say(text, least=Amount(least, HOURS, 2)))
+        said.append(say(text, least=HOURS(least, 2)))
     return tuple(said)
 
 
@@ -207,20 +207,13 @@ def _working(ground: float, *, speed: float, width: float, efficiency: float) ->
     return (
         Line(
             say("Work rate: speed × width × efficiency"),
-            Amount(effective, WORK_RATE, PENCIL_DIGITS),
-            multiply(
-                Amount(speed, SPEED, PENCIL_DIGITS),
-                Amount(width, LENGTH, PENCIL_DIGITS),
-                Amount(efficiency, SHARE, PENCIL_DIGITS),
-            ),
+            WORK_RATE(effective),
+            SPEED(speed) * LENGTH(width) * SHARE(efficiency),
             "Iowa State University Extension, Ag Decision Maker A3-24",
         ),
         Line(
             say("Time: ground ÷ work rate"),
-            Amount(ground / effective, HOURS, PENCIL_DIGITS),
-            (
-                *multiply(Amount(ground, FIELD, PENCIL_DIGITS)),
-                *divide(Amount(effective, WORK_RATE, PENCIL_DIGITS)),
-            ),
+            HOURS(ground / effective),
+            FIELD(ground) / WORK_RATE(effective),
         ),
     )

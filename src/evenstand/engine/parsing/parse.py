@@ -11,7 +11,7 @@ from itertools import pairwise
 from math import fsum
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, Value, say
+from ..quantities.phrases import Phrase, Value, say
 from ..quantities.units import PERCENT, Kind, Unit
 from ..statistics.budget import Quantity, give_or_take
 from .numerals import NUMBER, number, rewritten, tidy
@@ -77,7 +77,7 @@ class _Question:
         usual = USUAL.get(self.kind.name, 10.0) * self.kind.us.size
         given: dict[str, Value] = {
             "wanted": say(NAMES[self.kind.dimension]),
-            "example": Amount(usual, self.kind, 2),
+            "example": self.kind(usual, 2),
         }
         given.update(values)
         return MeasurementError(self.field, self.text, say(template, **given))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from math import inf, sqrt
 
 from ..quantities import units as u
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE, Kind
 
 PRACTICE = "common practice, no source"
@@ -81,7 +81,7 @@ def warn(field: str, value: float, kind: Kind) -> tuple[Phrase, ...]:
         template, limit = "{value} is less than {limit}, which is rare: {question}", limits.low
     elif not value > limits.high:
         return ()
-    given = Amount(value, kind), Amount(limit, kind)
+    given = kind(value), kind(limit)
     return (say(template, value=given[0], limit=given[1], question=say(limits.question)),)
 
 
@@ -108,12 +108,12 @@ def warn_of_small_catch(catch: float, *, resolution: float) -> tuple[Phrase, ...
     """
     if not 0 < catch < FEWEST_STEPS * resolution:
         return ()
-    rounding = Amount(resolution / catch / sqrt(12), SHARE, 2)
+    rounding = SHARE(resolution / catch / sqrt(12), 2)
     return (
         say(
             "{catch} is few steps of this scale, whose rounding makes it uncertain by {rounding}: "
             "make more turns or catch more rows",
-            catch=Amount(catch, u.CATCH),
+            catch=u.CATCH(catch),
             rounding=rounding,
         ),
     )

@@ -10,8 +10,9 @@ from dataclasses import dataclass, field
 from math import isfinite
 from typing import Literal
 
-from .units import Kind, Unit
+from .units import Amount, Kind, Unit
 
+SENTENCE_DIGITS = 3
 System = Literal["us", "metric"]
 Decimal = Literal[".", ","]
 
@@ -50,18 +51,6 @@ CITED = (
     "NDSU: stand loss 10 to 20 % in a good seedbed",
     "Kansas State uses 80 %",
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Amount:
-    """A number of some kind, in SI, written in the unit its reader chose.
-
-    ``digits`` are significant digits; a whole number of things shows them all.
-    """
-
-    value: float
-    kind: Kind
-    digits: int = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +131,7 @@ class Style:
         """Write a unit, a word in it in the reader's language."""
         return self.translate(unit) if unit in WORDED else unit
 
-    def number(self, value: float, digits: int = 3) -> str:
+    def number(self, value: float, digits: int = SENTENCE_DIGITS) -> str:
         """Write a bare number to ``digits`` significant digits."""
         if not isfinite(value):
             return "∞" if value > 0 else "−∞" if value < 0 else "?"
@@ -166,7 +155,7 @@ class Style:
     def bare(self, amount: Amount) -> str:
         """Write an amount without its unit, which stands elsewhere; money in whole cents."""
         unit = self.unit(amount.kind)
-        text = self.number(amount.value / unit.size, amount.digits)
+        text = self.number(amount.value / unit.size, amount.digits or SENTENCE_DIGITS)
         _, point, cents = text.rpartition(self.decimal)
         return text + ("0" if unit.symbol.startswith("$") and point and len(cents) == 1 else "")
 

@@ -1,4 +1,4 @@
-"""Trade units as their size in SI, and the kinds of amount people read.
+"""Trade units as their size in SI, the kinds of amount people read, and amounts.
 
 Multiply to come in, divide to go out. Inside the engine everything is SI:
 kg, m, m², m/turn, kg/m², 1/m², m/s, s, m³; a share is a plain fraction.
@@ -11,6 +11,9 @@ international foot. A US bushel is 2150.42 in³ and a US gallon 231 in³
 """
 
 from dataclasses import dataclass
+from typing import Literal
+
+Operator = Literal["×", "÷", "+", "−"]
 
 MILLIMETRE = 0.001
 CENTIMETRE = 0.01
@@ -84,6 +87,62 @@ class Kind:
     dimension: str
     us: Unit
     metric: Unit
+
+    def __call__(self, value: float, digits: int | None = None) -> "Amount":
+        """Return ``value``, in SI, as an amount of this kind."""
+        return Amount(value, self, digits)
+
+
+class _Joined:
+    """What can be joined with amounts to a line of arithmetic, as it is written on paper.
+
+    Nothing is computed: ``RATE(60) / SHARE(0.8)`` are the terms of a line,
+    joined from left to right.
+    """
+
+    __slots__ = ()
+
+    def __mul__(self, amount: "Amount") -> "Terms":
+        return self._join("×", amount)
+
+    def __truediv__(self, amount: "Amount") -> "Terms":
+        return self._join("÷", amount)
+
+    def __add__(self, amount: "Amount") -> "Terms":
+        return self._join("+", amount)
+
+    def __sub__(self, amount: "Amount") -> "Terms":
+        return self._join("−", amount)
+
+    def _join(self, operator: Operator, amount: "Amount") -> "Terms":
+        raise NotImplementedError
+
+
+@dataclass(frozen=True, slots=True)
+class Amount(_Joined):
+    """A number of some kind, in SI, written in the unit its reader chose.
+
+    ``digits`` are significant digits; None leaves them to what it is written
+    in. A whole number of things shows them all.
+    """
+
+    value: float
+    kind: Kind
+    digits: int | None = None
+
+    def _join(self, operator: Operator, amount: "Amount") -> "Terms":
+        return Terms(self, ((operator, amount),))
+
+
+@dataclass(frozen=True, slots=True)
+class Terms(_Joined):
+    """Amounts joined by × and ÷, or by + and −, from left to right."""
+
+    first: Amount
+    rest: tuple[tuple[Operator, Amount], ...] = ()
+
+    def _join(self, operator: Operator, amount: Amount) -> "Terms":
+        return Terms(self.first, (*self.rest, (operator, amount)))
 
 
 def _same(name: str, dimension: str, unit: Unit) -> Kind:

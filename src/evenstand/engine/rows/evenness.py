@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import inf, sqrt
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import SHARE
 from ..quantities.working import Line
 from ..statistics.budget import Cause, Estimate, budget, estimate, uncertain
@@ -227,7 +227,7 @@ def _cv(seen: Scatter, rows: int) -> Estimate:
 def _assumed(seen: Scatter) -> tuple[Phrase, ...]:
     if seen.test == "F":
         return ()
-    noise = Amount(seen.repeat_cv, SHARE, 2)
+    noise = SHARE(seen.repeat_cv, 2)
     return (say("A row's catch alone is taken to scatter by {noise}.", noise=noise),)
 
 

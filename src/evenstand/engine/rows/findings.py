@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, sqrt
 
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import CATCHES, NUMBER, SHARE
 from .catch import PLUGGED
 from .causes import CAUSES, Check, Fault
@@ -72,20 +72,20 @@ def headline(told: Sequence[Finding], seen: Scatter) -> Phrase:
 
 def crossing_sentence(crossed: Crossing) -> Phrase:
     """Say what is outside the user's own limit, and do not call it a fault."""
-    limit = Amount(crossed.limit, SHARE)
+    limit = SHARE(crossed.limit)
     if not crossed.rows:
         return say("No row is outside your limit of ± {limit}.", limit=limit)
     text = (
         "Outside your limit of ± {limit}: {rows}. Rows as uneven as these put one there by chance"
         " in {odds} of catches."
     )
-    odds = Amount(crossed.by_chance, SHARE, 2)
+    odds = SHARE(crossed.by_chance, 2)
     return say(text, limit=limit, rows=_named(crossed.rows), odds=odds)
 
 
 def tolerance_sentence(rows: Sequence[int], tolerance: float) -> Phrase:
     """Say which rows miss the tolerance of the rate when the drill as a whole meets it."""
-    share = Amount(tolerance, SHARE)
+    share = SHARE(tolerance)
     if not rows:
         text = "With the mean on target every row is within ± {share}, noise taken out."
         return say(text, share=share)
@@ -107,7 +107,7 @@ def next_thing(told: Sequence[Finding], *, steps: float) -> Phrase:
         return say(
             "Run {times} times as long: a row weighs only {steps} steps of the scale.",
             times=ceil(ENOUGH_STEPS / steps),
-            steps=Amount(steps, NUMBER, 2),
+            steps=NUMBER(steps, 2),
         )
     if not told:
         return say("Nothing to mend: go on to the setting.")
@@ -134,10 +134,10 @@ def surer(held: Spread, seen: Scatter, *, rows: int, known: bool) -> Phrase:
     text = "A row {now} off is found 9 times in 10."
     if now > PLUGGED:
         text = "Short of a plugged row, none less than {now} off is found 9 times in 10."
-    found = say(text, now=Amount(now, SHARE, 2))
+    found = say(text, now=SHARE(now, 2))
     if now > WORTH_IT * then:
         text = "Repeat the catch: with {catches} so is one {then} off."
-        advice = say(text, catches=Amount(more, CATCHES), then=Amount(then, SHARE, 2))
+        advice = say(text, catches=CATCHES(more), then=SHARE(then, 2))
     elif known:
         advice = say("More catches hardly help: the rows differ by themselves.")
     else:
@@ -155,12 +155,12 @@ def _after_one_more(sd: float, seen: Scatter) -> float:
 
 
 def _unevenness(seen: Scatter) -> Phrase:
-    cv, noise = Amount(seen.cv, SHARE, 2), Amount(seen.noise, SHARE, 2)
+    cv, noise = SHARE(seen.cv, 2), SHARE(seen.noise, 2)
     if seen.p >= FALSE_ALARM:
         text = "The rows differ by {cv} (CV), no more than the catch alone may make them ({noise})."
         return say(text, cv=cv, noise=noise)
     text = "The rows differ by {cv} (CV): {rows} by themselves, {noise} by the catch."
-    return say(text, cv=cv, noise=noise, rows=Amount(seen.row_cv, SHARE, 2))
+    return say(text, cv=cv, noise=noise, rows=SHARE(seen.row_cv, 2))
 
 
 def _named(rows: Iterable[int]) -> Phrase:
@@ -184,7 +184,7 @@ def _uneven(seen: Scatter) -> Finding:
     text = "All rows are uneven, without one that stands out: {cv} by themselves."
     return Finding(
         fault="uneven",
-        say=say(text, cv=Amount(seen.row_cv, SHARE, 2)),
+        say=say(text, cv=SHARE(seen.row_cv, 2)),
         rows=(),
         checks=CAUSES["uneven"],
     )
@@ -197,7 +197,7 @@ def _plugged(text: str, odd: Sequence[OddRow]) -> list[Finding]:
     rows = tuple(each.row for each in odd)
     together = any({row + 1, row + 2} <= set(rows) for row in rows)
     fault: Fault = "together" if together else "nothing"
-    share = Amount(min(abs(each.off) for each in odd), SHARE, 2)
+    share = SHARE(min(abs(each.off) for each in odd), 2)
     text_of = say(text, rows=_named(rows), share=share)
     return [Finding(fault=fault, say=text_of, rows=rows, checks=CAUSES[fault])]
 
@@ -209,7 +209,7 @@ def _odd(each: OddRow) -> Finding:
         say=say(
             "Row {row} drops {share} {way} than the mean.",
             row=each.row,
-            share=Amount(abs(each.off), SHARE, 2),
+            share=SHARE(abs(each.off), 2),
             way=_LESS if each.off < 0 else _MORE,
         ),
         rows=(each.row,),
@@ -225,7 +225,7 @@ def _pattern(each: Pattern) -> Finding:
             _PATTERNS[each.shape],
             name=each.name,
             group=each.group,
-            share=Amount(abs(each.off), SHARE, 2),
+            share=SHARE(abs(each.off), 2),
             way=_LESS if each.off < 0 else _MORE,
         ),
         rows=each.rows,

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 from math import fsum
 
-from ..quantities.phrases import Amount, say
-from ..quantities.units import CATCH, CATCHES, NUMBER, ROWS, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.phrases import say
+from ..quantities.units import CATCH, CATCHES, NUMBER, ROWS, SHARE, Amount
+from ..quantities.working import Line
 from .catch import RowCatch
 from .odd import OddRow, Spread
 from .scatter import Scatter
@@ -28,8 +28,8 @@ def row_lines(
     """
     cv = Line(
         say("Scatter between rows (CV): standard deviation ÷ mean"),
-        Amount(scatter.cv, SHARE),
-        (*multiply(_weight(scatter.cv * catch.mean)), *divide(_weight(catch.mean))),
+        SHARE(scatter.cv, 3),
+        _weight(scatter.cv * catch.mean) / _weight(catch.mean),
         PRACTICE,
     )
     rows = [line for each in odd for line in _odd(catch, each, spread)]
@@ -38,14 +38,11 @@ def row_lines(
 
 def _mean(catch: RowCatch) -> Line:
     seed = fsum(weights[row - 1] for weights in catch.weights for row in catch.running)
-    over = [Amount(len(catch.running), ROWS)]
+    terms = _weight(seed) / ROWS(len(catch.running))
     if len(catch.weights) > 1:
-        over.append(Amount(len(catch.weights), CATCHES))
+        terms /= CATCHES(len(catch.weights))
     return Line(
-        say("Mean of the rows that run: their seed ÷ rows"),
-        _weight(catch.mean),
-        (*multiply(_weight(seed)), *divide(*over)),
-        PRACTICE,
+        say("Mean of the rows that run: their seed ÷ rows"), _weight(catch.mean), terms, PRACTICE
     )
 
 
@@ -53,17 +50,17 @@ def _odd(catch: RowCatch, odd: OddRow, spread: Spread) -> Iterator[Line]:
     weight = (1 + odd.off) * catch.mean
     yield Line(
         say("Row {row} in parts of the mean", row=odd.row),
-        Amount(1 + odd.off, SHARE),
-        (*multiply(_weight(weight)), *divide(_weight(catch.mean))),
+        SHARE(1 + odd.off, 3),
+        _weight(weight) / _weight(catch.mean),
         PRACTICE,
     )
     yield Line(
         say("Its distance in standard deviations of a sound row"),
-        Amount(odd.z, NUMBER),
-        (*multiply(Amount(abs(odd.off), SHARE)), *divide(Amount(spread.sd, SHARE))),
+        NUMBER(odd.z, 3),
+        SHARE(abs(odd.off), 3) / SHARE(spread.sd, 3),
         "Rosner (1983), Technometrics 25, 165–172; Holm (1979)",
     )
 
 
 def _weight(kg: float) -> Amount:
-    return Amount(kg, CATCH, PENCIL_DIGITS)
+    return CATCH(kg)

@@ -8,7 +8,7 @@ coated units per kg as they come × germination.
 """
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SEED_COUNT
 from ..statistics.budget import Quantity, nominal
 from .tag import Tag
@@ -123,5 +123,5 @@ def looks_coated(tag: Tag, *, seeds_per_kg: float, known: tuple[float, float]) -
     return say(
         "{count} looks like coated units, not raw seeds: given as raw, the coating is taken off "
         "twice and too much is sown.",
-        count=Amount(seeds_per_kg, SEED_COUNT),
+        count=SEED_COUNT(seeds_per_kg),
     )

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from math import fsum, inf, sqrt
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
-from ..quantities.units import SCALE_STEP, SEED_COUNT, SEED_WEIGHT, SEEDS, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.phrases import Phrase, say
+from ..quantities.units import NUMBER, SCALE_STEP, SEED_COUNT, SEED_WEIGHT, SEEDS, SHARE
+from ..quantities.working import Line
 from ..statistics.budget import Cause, Quantity, nominal, standard_uncertainty, uncertain
 
 TAG = "seed count"
@@ -86,8 +86,7 @@ def printed(seeds_per_kg: Quantity) -> Counted:
     if standard_uncertainty(seeds_per_kg):
         return Counted(seeds_per_kg=seeds_per_kg)
     said = say(
-        "The printed count is taken to be as good as the count rule asks, u {u}",
-        u=Amount(PRINTED_U, SHARE),
+        "The printed count is taken to be as good as the count rule asks, u {u}", u=SHARE(PRINTED_U)
     )
     return Counted(seeds_per_kg=uncertain(value, PRINTED_U * value, TAG), said=(said,))
 
@@ -119,11 +118,11 @@ def weighed(thousand_seed_weight: Quantity) -> Counted:
     weight = nominal(thousand_seed_weight)
     require_positive("thousand_seed_weight", weight, "kg")
     found = printed(1000 / thousand_seed_weight)
-    each = Amount(weight / 1000, SEED_WEIGHT, PENCIL_DIGITS)
+    each = SEED_WEIGHT(weight / 1000)
     line = Line(
         say("Seeds in a weight: one ÷ the weight of a seed"),
-        Amount(1000 / weight, SEED_COUNT, PENCIL_DIGITS),
-        divide(each),
+        SEED_COUNT(1000 / weight),
+        NUMBER(1) / each,
     )
     return Counted(seeds_per_kg=found.seeds_per_kg, said=found.said, working=(line,))
 
@@ -226,8 +225,8 @@ def from_samples(samples: Sequence[Sample], *, resolution: float = 0.0) -> Count
     per_kg = per_kg * uncertain(1.0, reading, "scale reading")
     line = Line(
         say("Seeds in a weight: all seeds ÷ all weight"),
-        Amount(value, SEED_COUNT, PENCIL_DIGITS),
-        (*multiply(Amount(seeds, SEEDS, 6)), *divide(Amount(weight, SCALE_STEP, PENCIL_DIGITS))),
+        SEED_COUNT(value),
+        SEEDS(seeds, 6) / SCALE_STEP(weight),
         PRACTICE,
     )
     return Counted(
@@ -257,8 +256,8 @@ def _after_dropping(weights: Sequence[float], mean: float, sd: float) -> Counted
 def _eight_more(cv: float, limit: float, done: int) -> Phrase:
     return say(
         "The weights scatter by {cv} of their mean, above the {limit} allowed: weigh {more} more",
-        cv=Amount(cv, SHARE),
-        limit=Amount(limit, SHARE),
+        cv=SHARE(cv),
+        limit=SHARE(limit),
         more=2 * REPLICATES - done,
     )
 
@@ -270,8 +269,8 @@ def _from_weights(
     value, cv = PER_REPLICATE / mean, sd / mean
     line = Line(
         say("Seeds in a weight: 100 seeds ÷ their mean weight"),
-        Amount(value, SEED_COUNT, PENCIL_DIGITS),
-        (*multiply(Amount(PER_REPLICATE, SEEDS)), *divide(Amount(mean, SCALE_STEP, PENCIL_DIGITS))),
+        SEED_COUNT(value),
+        SEEDS(PER_REPLICATE) / SCALE_STEP(mean),
         "AOSA appendix 4 tutorial (2001)",
     )
     return Counted(

@@ -6,7 +6,7 @@ Limits that somebody prints stand with who printed them.
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SEED_COUNT, SHARE
 from .age import INTERSTATE, AgeLimit, too_old
 from .coating import looks_coated
@@ -127,9 +127,9 @@ def count_doubts(tag: Tag, species: Species, *, seeds_per_kg: float) -> Iterator
         )
     text = say(
         template,
-        count=Amount(seeds_per_kg, SEED_COUNT),
-        low=Amount(low, SEED_COUNT),
-        high=Amount(high, SEED_COUNT),
+        count=SEED_COUNT(seeds_per_kg),
+        low=SEED_COUNT(low),
+        high=SEED_COUNT(high),
         name=species.name,
         times=f"{times:.0f}",
     )
@@ -154,8 +154,8 @@ def _slips(tag: Tag) -> Iterator[Doubt]:
     """Ask about shares that look like 0.98 written for 98 %."""
     for field, share in (("purity", tag.purity), ("germination", tag.germination)):
         if 0 < share <= SLIP:
-            meant = Amount(100 * share, SHARE)
-            text = say("Was {meant} meant, not {given}?", meant=meant, given=Amount(share, SHARE))
+            meant = SHARE(100 * share)
+            text = say("Was {meant} meant, not {given}?", meant=meant, given=SHARE(share))
             yield Doubt(field, text)
 
 
@@ -165,7 +165,7 @@ def _on_the_tag(tag: Tag) -> Iterator[Doubt]:
             "The coating, {coating}, is inside the inert matter and is taken off once. Sources "
             "disagree on sowing coated seed heavier: Wisconsin counts live seed, Kentucky sows "
             "the same weight coated or not.",
-            coating=Amount(tag.coating, SHARE),
+            coating=SHARE(tag.coating),
         )
         yield Doubt("coating", text)
     for weed in tag.noxious:
@@ -173,7 +173,7 @@ def _on_the_tag(tag: Tag) -> Iterator[Doubt]:
             "Noxious weed on the tag: {name}, {count}. What is allowed is set by the state it is "
             "sown in: look at its list.",
             name=weed.name,
-            count=Amount(weed.per_kg, SEED_COUNT),
+            count=SEED_COUNT(weed.per_kg),
         )
         if weed.per_kg:
             yield Doubt("noxious", text)
@@ -181,7 +181,7 @@ def _on_the_tag(tag: Tag) -> Iterator[Doubt]:
         text = say(
             "{weed} weed seed is more than the 2 % above which the Federal Seed Act of 1939, "
             "section 304, turned imported seed away.",
-            weed=Amount(tag.weed, SHARE),
+            weed=SHARE(tag.weed),
         )
         yield Doubt("weed", text)
     if tag.treated:
@@ -200,7 +200,7 @@ def _quality(tag: Tag, species: Species) -> Iterator[Doubt]:
         text = say(
             "NRCS New Hampshire asks for more than 80 % germination of a cover crop (practice 340) "
             "and this tag has {total}: the rate makes up for it, the weak seedlings it does not.",
-            total=Amount(tag.total, SHARE),
+            total=SHARE(tag.total),
         )
         yield Doubt("germination", text)
 
@@ -218,7 +218,7 @@ def _below(tag: Tag, least: Minimum) -> Iterator[Doubt]:
             text = say(
                 "Alabama Extension asks for {wanted} {limit}, and this tag has {given}.",
                 wanted=say(wanted),
-                limit=Amount(limit, SHARE),
-                given=Amount(given, SHARE),
+                limit=SHARE(limit),
+                given=SHARE(given),
             )
             yield Doubt(name, text)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import floor, fsum
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SEEDS, SHARE
 from ..statistics.counting import binomial_cdf
 from ..statistics.distributions import chi_square_survival
@@ -27,7 +27,7 @@ class Dish:
     def __post_init__(self) -> None:
         require_positive("seeds", self.seeds, "seeds")
         if not 0 <= self.sprouted <= self.seeds:
-            need = say("give from 0 to the {n} laid out", n=Amount(self.seeds, SEEDS, 6))
+            need = say("give from 0 to the {n} laid out", n=SEEDS(self.seeds, 6))
             raise MeasurementError("sprouted", self.sprouted, need)
 
 
@@ -211,8 +211,8 @@ def agree(dishes: Sequence[Dish]) -> Phrase | None:
     return _again(
         say(
             "they range over {spread}, and 7 CFR 201.55 allows {allowed}",
-            spread=Amount(spread, SHARE),
-            allowed=Amount(allowed, SHARE),
+            spread=SHARE(spread),
+            allowed=SHARE(allowed),
         )
     )
 

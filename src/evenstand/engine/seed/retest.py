@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import fsum, sqrt
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
-from ..quantities.units import NUMBER, PERCENT, SEEDS
+from ..quantities.phrases import Phrase, say
+from ..quantities.units import NUMBER, PERCENT, SEEDS, Amount
 from ..statistics.budget import Estimate, Quantity, uncertain
 from ..statistics.counting import clopper_pearson
 from ..statistics.distributions import beta_quantile
@@ -46,8 +46,7 @@ class HomeTest:
             )
         if self.hard is not None and not 0 <= self.hard <= self.seeds - self.sprouted:
             need = say(
-                "give from 0 to the {n} that did not sprout",
-                n=Amount(self.seeds - self.sprouted, SEEDS, 6),
+                "give from 0 to the {n} that did not sprout", n=SEEDS(self.seeds - self.sprouted, 6)
             )
             raise MeasurementError("home_hard", self.hard, need)
 
@@ -204,4 +203,4 @@ def _compare(difference: float, allowed: float, *, agrees: bool, published: bool
 
 
 def _points(share: float) -> Amount:
-    return Amount(share / PERCENT, NUMBER)
+    return NUMBER(share / PERCENT)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ..quantities.errors import require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import POUND, SEED_COUNT
 from ..statistics.budget import Quantity, nominal, standard_uncertainty
 
@@ -77,7 +77,7 @@ def size_class(seeds_per_kg: Quantity, *, fluffy: bool = False) -> Sized:
     if others:
         words = CLASS_WORDS[sorted(others)[0]]
         doubt = say("it could as well be {other}: count the lot", other=words)
-    return Sized(found, say("{count}", count=Amount(value, SEED_COUNT)), doubt)
+    return Sized(found, say("{count}", count=SEED_COUNT(value)), doubt)
 
 
 def _by_count(seeds_per_kg: float) -> SeedClass:

@@ -1,7 +1,7 @@
 """How many seeds are in a weight by the table of species, for a lot nobody has counted."""
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SEED_COUNT
 from ..statistics.budget import give_or_take
 from .count import TAG, Counted
@@ -53,9 +53,5 @@ def _table_says(species: Species, low: float, high: float) -> Phrase:
     if low == high:
         template = "{name} has {low} ({sources})"
     return say(
-        template,
-        name=species.name,
-        low=Amount(low, SEED_COUNT),
-        high=Amount(high, SEED_COUNT),
-        sources=sources,
+        template, name=species.name, low=SEED_COUNT(low), high=SEED_COUNT(high), sources=sources
     )

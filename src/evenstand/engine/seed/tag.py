@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from math import fsum
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, say
+from ..quantities.phrases import say
 from ..quantities.units import SHARE
 from ..statistics.budget import Quantity, uncertain
 from .germination import TEST_SEEDS, germination_u
@@ -181,7 +181,7 @@ def _check_live(tag: Tag) -> None:
         need = say(
             "germination, hard and dormant seed add up to {total}: read the tag again; where "
             "its germination is a total, say so and leave hard seed out",
-            total=Amount(tag.total, SHARE, 4),
+            total=SHARE(tag.total, 4),
         )
         raise MeasurementError("germination", tag.germination, need)
 
@@ -194,7 +194,7 @@ def _check_whole(tag: Tag) -> None:
         need = say(
             "pure seed, other crop, weed seed and inert matter add up to {whole}, not 100 %: "
             "read the tag again",
-            whole=Amount(whole, SHARE, 4),
+            whole=SHARE(whole, 4),
         )
         raise MeasurementError("purity", tag.purity, need)
 
@@ -205,6 +205,6 @@ def _check_coating(tag: Tag) -> None:
         need = say(
             "a coating is part of the inert matter, at most {room} here, and is not taken off "
             "the purity again",
-            room=Amount(room, SHARE, 4),
+            room=SHARE(room, 4),
         )
         raise MeasurementError("coating", tag.coating, need)

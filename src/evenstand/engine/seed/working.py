@@ -1,8 +1,8 @@
 """The pencil lines from a tag to live seed, rates and prices."""
 
-from ..quantities.phrases import Amount, say
+from ..quantities.phrases import say
 from ..quantities.units import DENSITY, PRICE, RATE, SEED_COUNT, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, Operator, divide, multiply
+from ..quantities.working import Line, added
 from ..statistics.budget import nominal
 from .tag import Tag
 
@@ -24,10 +24,7 @@ def pls_lines(tag: Tag, *, pls: float, count_hard: bool) -> tuple[Line, ...]:
     live = nominal(tag.viable if count_hard else tag.sprouting)
     lines = [_home_line(live)] if tag.home_test else _sum_line(tag, count_hard)
     product = Line(
-        say("Pure live seed: purity × live seed"),
-        Amount(pls, SHARE, PENCIL_DIGITS),
-        multiply(Amount(tag.purity, SHARE, PENCIL_DIGITS), Amount(live, SHARE, PENCIL_DIGITS)),
-        LAW,
+        say("Pure live seed: purity × live seed"), SHARE(pls), SHARE(tag.purity) * SHARE(live), LAW
     )
     return (*lines, product)
 
@@ -42,12 +39,9 @@ def bulk_line(rate: float, *, pls: float) -> Line:
     pls : float
         Pure live seed in the bulk. [-]
     """
-    terms = (
-        *multiply(Amount(rate, RATE, PENCIL_DIGITS)),
-        *divide(Amount(pls, SHARE, PENCIL_DIGITS)),
-    )
+    terms = RATE(rate) / SHARE(pls)
     text = say("Bulk to sow: rate of live seed ÷ pure live seed")
-    return Line(text, Amount(rate / pls, RATE, PENCIL_DIGITS), terms, PRACTICE)
+    return Line(text, RATE(rate / pls), terms, PRACTICE)
 
 
 def live_line(rate: float, *, pls: float) -> Line:
@@ -60,9 +54,9 @@ def live_line(rate: float, *, pls: float) -> Line:
     pls : float
         Pure live seed in the bulk. [-]
     """
-    terms = multiply(Amount(rate, RATE, PENCIL_DIGITS), Amount(pls, SHARE, PENCIL_DIGITS))
+    terms = RATE(rate) * SHARE(pls)
     text = say("Live seed sown: rate of bulk × pure live seed")
-    return Line(text, Amount(rate * pls, RATE, PENCIL_DIGITS), terms, PRACTICE)
+    return Line(text, RATE(rate * pls), terms, PRACTICE)
 
 
 def seeds_line(rate: float, *, seeds_per_kg: float) -> Line:
@@ -75,11 +69,9 @@ def seeds_line(rate: float, *, seeds_per_kg: float) -> Line:
     seeds_per_kg : float
         Of pure seed. [1/kg]
     """
-    terms = multiply(
-        Amount(rate, RATE, PENCIL_DIGITS), Amount(seeds_per_kg, SEED_COUNT, PENCIL_DIGITS)
-    )
+    terms = RATE(rate) * SEED_COUNT(seeds_per_kg)
     text = say("Live seeds on the ground: rate of live seed × seeds in a weight")
-    return Line(text, Amount(rate * seeds_per_kg, DENSITY, PENCIL_DIGITS), terms, PRACTICE)
+    return Line(text, DENSITY(rate * seeds_per_kg), terms, PRACTICE)
 
 
 def price_line(price: float, *, pls: float) -> Line:
@@ -92,17 +84,14 @@ def price_line(price: float, *, pls: float) -> Line:
     pls : float
         Pure live seed in the bulk. [-]
     """
-    terms = (
-        *multiply(Amount(price, PRICE, PENCIL_DIGITS)),
-        *divide(Amount(pls, SHARE, PENCIL_DIGITS)),
-    )
+    terms = PRICE(price) / SHARE(pls)
     text = say("Price of live seed: price ÷ pure live seed")
-    return Line(text, Amount(price / pls, PRICE, PENCIL_DIGITS), terms, PRACTICE)
+    return Line(text, PRICE(price / pls), terms, PRACTICE)
 
 
 def _home_line(live: float) -> Line:
     text = say("Live seed of tag and home test together, each by the seeds it tested")
-    return Line(text, Amount(live, SHARE, PENCIL_DIGITS))
+    return Line(text, SHARE(live))
 
 
 def _sum_line(tag: Tag, count_hard: bool) -> list[Line]:
@@ -110,7 +99,5 @@ def _sum_line(tag: Tag, count_hard: bool) -> list[Line]:
     if not beside or not count_hard:
         return []
     text = say("Live seed: germination + hard and dormant seed")
-    terms: tuple[tuple[Operator, Amount], ...] = tuple(
-        ("+", Amount(part, SHARE, PENCIL_DIGITS)) for part in (tag.germination, *beside)
-    )
-    return [Line(text, Amount(tag.total, SHARE, PENCIL_DIGITS), terms, LAW)]
+    terms = added(SHARE(part) for part in (tag.germination, *beside))
+    return [Line(text, SHARE(tag.total), terms, LAW)]

@@ -6,7 +6,7 @@ from math import fsum, inf, isinf, sqrt
 
 from ..boxes.box import Box
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, say
+from ..quantities.phrases import say
 from ..quantities.units import FIELD, LOAD
 from ..statistics.budget import (
     Estimate,
@@ -242,7 +242,7 @@ class _Following:
         if seed < -max(IMPOSSIBLE * state.u(SEED), MISSING * loaded):
             need = say(
                 "more seed went down by {ground} than was loaded: is a load missing?",
-                ground=Amount(event.at, FIELD),
+                ground=FIELD(event.at),
             )
             raise MeasurementError("loads", loaded, need)
 
@@ -260,7 +260,7 @@ class _Following:
         if over > IMPOSSIBLE * sqrt(u * u + event.seed.u * event.seed.u) + 1e-6:
             need = say(
                 "only {loaded} were loaded: check the level, or write down the missing load",
-                loaded=Amount(loaded, LOAD),
+                loaded=LOAD(loaded),
             )
             raise MeasurementError("level", event.seed.weight, need)
 

@@ -7,9 +7,9 @@ from math import sqrt
 from ..catch.target import odds_in_words
 from ..catch.weighing import Prior
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import LENGTH, NUMBER, RATE, SEED_COUNT, SEEDS, SHARE, SPACING
-from ..quantities.working import PENCIL_DIGITS, Line, multiply
+from ..quantities.working import Line
 from ..rows.causes import CAUSES, Check
 from ..statistics.budget import Estimate, Quantity, nominal, standard_uncertainty
 from ..statistics.distributions import Z95, normal_quantile, t_cdf
@@ -184,11 +184,11 @@ def _say(seeds: int, expected: Estimate, *, rows: Sequence[RowSeeds]) -> Phrase:
         text = "{found} found in one row; {expected} should lie there ({low} to {high})."
     return say(
         text,
-        found=Amount(seeds, SEEDS, 9),
+        found=SEEDS(seeds, 9),
         n=len(rows),
-        expected=Amount(expected.value, SEEDS, 3),
-        low=Amount(expected.low, NUMBER, 3),
-        high=Amount(expected.high, NUMBER, 3),
+        expected=SEEDS(expected.value),
+        low=NUMBER(expected.low),
+        high=NUMBER(expected.high),
     )
 
 
@@ -219,16 +219,16 @@ def _assumed(cv: float, *, given: bool) -> tuple[Phrase, ...]:
     found = say("every seed is found: in loose soil some are not, and the count is then too low")
     if given:
         return (found,)
-    return (say("rows spread by {cv} about their mean", cv=Amount(cv, SHARE)), found)
+    return (say("rows spread by {cv} about their mean", cv=SHARE(cv)), found)
 
 
 def _working(inputs: dict[str, Quantity], rows: int, *, expected: float) -> tuple[Line, ...]:
-    kinds = {"rate": RATE, "seeds_per_kg": SEED_COUNT, "spacing": SPACING, "length": LENGTH}
-    terms = [Amount(nominal(inputs[name]), kind, PENCIL_DIGITS) for name, kind in kinds.items()]
+    rate, count = RATE(nominal(inputs["rate"])), SEED_COUNT(nominal(inputs["seeds_per_kg"]))
+    spacing, length = SPACING(nominal(inputs["spacing"])), LENGTH(nominal(inputs["length"]))
     return (
         Line(
             say("Seeds that should lie there: rate × seeds per weight × spacing × length × rows"),
-            Amount(expected, SEEDS, PENCIL_DIGITS),
-            multiply(*terms, Amount(rows, NUMBER, PENCIL_DIGITS)),
+            SEEDS(expected),
+            rate * count * spacing * length * NUMBER(rows),
         ),
     )

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import fsum, sqrt
 
 from ..catch.target import SURE, odds_in_words
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, RATE
 from ..statistics.budget import Estimate
 from ..statistics.cusum import cusum, false_alarm
@@ -129,10 +129,10 @@ def _say(place: Estimate, before: Estimate, *, after: Estimate, odds: float) -> 
     )
     return say(
         text,
-        place=Amount(place.value, FIELD, 2),
-        low=Amount(place.low, FIELD, 2),
-        high=Amount(place.high, FIELD, 2),
-        before=Amount(before.value, RATE),
-        after=Amount(after.value, RATE),
+        place=FIELD(place.value, 2),
+        low=FIELD(place.low, 2),
+        high=FIELD(place.high, 2),
+        before=RATE(before.value),
+        after=RATE(after.value),
         odds=odds_in_words(odds),
     )

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from ..catch.target import Verdict, judge, odds_in_words
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import FIELD, LOAD, RATE, SHARE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, uncertain
@@ -113,7 +113,7 @@ def _next(rate: float, verdict: Verdict, *, wanted: float) -> Phrase:
     text = "The field got {rate}; {wanted} was wanted."
     if verdict.word == "on target":
         text = "The field got {rate}, within the band around {wanted}."
-    return say(text, rate=Amount(rate, RATE), wanted=Amount(wanted, RATE))
+    return say(text, rate=RATE(rate), wanted=RATE(wanted))
 
 
 def _say(
@@ -122,17 +122,17 @@ def _say(
     text = "{used} went on {ground}: {rate} ({low} to {high}), inside the band with odds of {odds}."
     closed = say(
         text,
-        used=Amount(used, LOAD, 4),
-        ground=Amount(ground.value, FIELD),
-        rate=Amount(rate.value, RATE),
-        low=Amount(rate.low, RATE),
-        high=Amount(rate.high, RATE),
+        used=LOAD(used, 4),
+        ground=FIELD(ground.value),
+        rate=RATE(rate.value),
+        low=RATE(rate.low),
+        high=RATE(rate.high),
         odds=odds_in_words(verdict.odds_within),
     )
     if ratio is None:
         return closed
     text = "The field got {ratio} of what the stand promised."
-    return join([closed, say(text, ratio=Amount(nominal(ratio), SHARE))])
+    return join([closed, say(text, ratio=SHARE(nominal(ratio)))])
 
 
 def _working(

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE
 from ..statistics.budget import Share
 
@@ -47,8 +47,5 @@ def cure_of(shares: Sequence[Share]) -> Phrase | None:
         return None
     text = "{part} of the doubt is {cause}: {cure}."
     return say(
-        text,
-        part=Amount(known[0].part, SHARE, 2),
-        cause=CAUSES[known[0].name],
-        cure=CURES[known[0].name],
+        text, part=SHARE(known[0].part, 2), cause=CAUSES[known[0].name], cure=CURES[known[0].name]
     )

@@ -6,7 +6,7 @@ from math import fsum, sqrt
 from typing import Literal
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import MILLIMETRE, SHARE, SPACING
 from ..rows.causes import EMERGED, Check
 from ..statistics.budget import Estimate
@@ -166,12 +166,12 @@ def _say(mean: Estimate, within: float, *, wanted: float, allowed: float) -> Phr
     )
     return say(
         text,
-        mean=Amount(mean.value, SPACING, 2),
-        low=Amount(mean.low, SPACING, 2),
-        high=Amount(mean.high, SPACING, 2),
-        within=Amount(within, SHARE, 2),
-        allowed=Amount(allowed, SPACING, 2),
-        wanted=Amount(wanted, SPACING, 2),
+        mean=SPACING(mean.value, 2),
+        low=SPACING(mean.low, 2),
+        high=SPACING(mean.high, 2),
+        within=SHARE(within, 2),
+        allowed=SPACING(allowed, 2),
+        wanted=SPACING(wanted, 2),
     )
 
 
@@ -187,4 +187,4 @@ def _assumed(allowed: float) -> tuple[Phrase, ...]:
     text = "dug where the drill ran at full speed, 100 ft or more from where it stopped"
     if allowed != ALLOWED:
         return (say(text),)
-    return (say("a seed may lie {allowed} off", allowed=Amount(allowed, SPACING, 2)), say(text))
+    return (say("a seed may lie {allowed} off", allowed=SPACING(allowed, 2)), say(text))

@@ -1,6 +1,6 @@
 """What is odd about the readings of a box: a level that does not fit, a promise not kept."""
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, RATE, SHARE
 from ..statistics.distributions import normal_quantile
 from .balance import Balance
@@ -20,8 +20,8 @@ def doubts(balance: Balance) -> tuple[Phrase, ...]:
         text = (
             "The first reading does not fit what was promised, {rate} ± {u}: it is believed less."
         )
-        u = Amount(balance.known.rate_u / balance.known.rate, SHARE, 2)
-        said.append(say(text, rate=Amount(balance.known.rate, RATE), u=u))
+        u = SHARE(balance.known.rate_u / balance.known.rate, 2)
+        said.append(say(text, rate=RATE(balance.known.rate), u=u))
     return tuple(said)
 
 
@@ -35,4 +35,4 @@ def _odd_reading(balance: Balance) -> Phrase | None:
     text = "At {ground} the box held much less than was looked for: is the level right?"
     if worst.z > 0:
         text = "At {ground} the box held much more than was looked for: is a load not written down?"
-    return say(text, ground=Amount(worst.ground, FIELD))
+    return say(text, ground=FIELD(worst.ground))

@@ -6,7 +6,7 @@ from math import isfinite, sqrt
 from typing import TypeAlias
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, SHARE
 from ..statistics.budget import Quantity, nominal, standard_uncertainty
 from .level import SQRT_THREE, InBox
@@ -82,7 +82,7 @@ def bags(at: float, *, count: float, weight: float) -> Load:
     _require_weight(weight)
     text = "a bag holds the weight on its label to ± {limits}"
     u = LABEL_LIMITS * weight * sqrt(count) / SQRT_THREE
-    said = (say(text, limits=Amount(LABEL_LIMITS, SHARE)),)
+    said = (say(text, limits=SHARE(LABEL_LIMITS)),)
     return Load(at=at, weight=count * weight, u=u, assumed=said)
 
 
@@ -111,7 +111,7 @@ def weighed(at: float, weight: Quantity, *, tote: bool = False) -> Load:
     text = "a tote holds the weight on its ticket to ± {limits}"
     if not tote:
         text = "seed weighed at the field is known to ± {limits}"
-    said = (say(text, limits=Amount(limits, SHARE)),)
+    said = (say(text, limits=SHARE(limits)),)
     return Load(
         at=at, weight=nominal(weight), u=limits * nominal(weight) / SQRT_THREE, assumed=said
     )
@@ -139,7 +139,7 @@ def in_order(events: Sequence[Event]) -> tuple[Event, ...]:
         if event.at < before:
             need = say(
                 "the area went back from {before}: give what the meter showed, in order",
-                before=Amount(before, FIELD),
+                before=FIELD(before),
             )
             raise MeasurementError("at", event.at, need)
         before = event.at

@@ -4,9 +4,9 @@ from dataclasses import dataclass
 from math import sqrt
 
 from ..quantities.errors import MeasurementError, require_positive, require_share
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, NUMBER, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line
 from ..statistics.budget import (
     Estimate,
     Quantity,
@@ -62,7 +62,7 @@ class Shown:
 
 def unchecked_meter() -> AreaMeter:
     """Take a meter that nobody has checked: right to ± 4 %."""
-    limits = Amount(METER_LIMITS, SHARE)
+    limits = SHARE(METER_LIMITS)
     return AreaMeter(
         factor=give_or_take(1.0, METER_LIMITS, "area"),
         known=False,
@@ -109,12 +109,7 @@ def checked_meter(known: Quantity, *, shown: float) -> AreaMeter:
     return AreaMeter(
         factor=uncertain(value, u, "area"),
         known=True,
-        say=say(
-            text,
-            shown=Amount(shown, FIELD),
-            known=Amount(nominal(known), FIELD),
-            factor=Amount(value, NUMBER),
-        ),
+        say=say(text, shown=FIELD(shown), known=FIELD(nominal(known)), factor=NUMBER(value)),
     )
 
 
@@ -182,14 +177,10 @@ def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 
     shown = nominal(across)
     line = Line(
         say("Ground: passes × length × width between passes"),
-        Amount(nominal(area), FIELD, PENCIL_DIGITS),
-        multiply(
-            Amount(passes, NUMBER, PENCIL_DIGITS),
-            Amount(nominal(length), LENGTH, PENCIL_DIGITS),
-            Amount(shown, LENGTH, PENCIL_DIGITS),
-        ),
+        FIELD(nominal(area)),
+        NUMBER(passes) * LENGTH(nominal(length)) * LENGTH(shown),
     )
-    limits = Amount(OVERLAP_LIMITS, SHARE)
+    limits = SHARE(OVERLAP_LIMITS)
     text = "the overlap is the same all over to ± {limits} of the width"
     return Sown(area=area, assumed=(say(text, limits=limits),), working=(line,))
 
@@ -216,14 +207,11 @@ def by_map(area: Quantity, *, overlap: Quantity = 0.0) -> Sown:
     said: tuple[Phrase, ...] = ()
     if not standard_uncertainty(area):
         area = give_or_take(nominal(area), MAP_LIMITS * nominal(area), "map")
-        said = (say("the map is right to ± {limits}", limits=Amount(MAP_LIMITS, SHARE)),)
+        said = (say("the map is right to ± {limits}", limits=SHARE(MAP_LIMITS)),)
     ground = area * (1 + overlap)
     line = Line(
         say("Ground: area of the field × (1 + overlap)"),
-        Amount(nominal(ground), FIELD, PENCIL_DIGITS),
-        (
-            *multiply(Amount(nominal(area), FIELD, PENCIL_DIGITS)),
-            *divide(Amount(1 / (1 + nominal(overlap)), NUMBER, PENCIL_DIGITS)),
-        ),
+        FIELD(nominal(ground)),
+        FIELD(nominal(area)) / NUMBER(1 / (1 + nominal(overlap))),
     )
     return Sown(area=ground, assumed=said, working=(line,))

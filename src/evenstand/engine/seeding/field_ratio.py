@@ -7,9 +7,9 @@ from typing import Literal
 
 from ..calibration.meter import Belief, predict, update
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER, RATE, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line
 from ..seed.size_class import SeedClass
 from ..statistics.budget import Estimate, Quantity, nominal, standard_uncertainty, uncertain
 from ..statistics.distributions import t_quantile
@@ -109,11 +109,8 @@ def ratio_line(field: float, static: float) -> Line:
     """Write that line of working."""
     return Line(
         say("Field ratio: field rate ÷ rate at the stand"),
-        Amount(field / static, NUMBER, PENCIL_DIGITS),
-        (
-            *multiply(Amount(field, RATE, PENCIL_DIGITS)),
-            *divide(Amount(static, RATE, PENCIL_DIGITS)),
-        ),
+        NUMBER(field / static),
+        RATE(field) / RATE(static),
     )
 
 
@@ -237,10 +234,10 @@ def _next(mean: float, sd: float, belief: Belief) -> Estimate:
 
 def _say(ratio: Estimate, *, fields: int, own: float) -> Phrase:
     values = {
-        "ratio": Amount(ratio.value, SHARE),
-        "low": Amount(ratio.low, SHARE),
-        "high": Amount(ratio.high, SHARE),
-        "own": Amount(own, SHARE, 2),
+        "ratio": SHARE(ratio.value),
+        "low": SHARE(ratio.low),
+        "high": SHARE(ratio.high),
+        "own": SHARE(own, 2),
     }
     if not fields:
         text = (
@@ -270,4 +267,4 @@ def _assumed(mean: float, u: float, *, slip_counted: bool) -> tuple[Phrase, ...]
             "before own fields, a field gets {ratio} ± {u} of the bench rate once slip is counted:"
             " five crops of one study, and 6 % slip as charts have it"
         )
-    return (say(text, ratio=Amount(mean, SHARE), u=Amount(u, SHARE, 2)),)
+    return (say(text, ratio=SHARE(mean), u=SHARE(u, 2)),)

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from ..boxes.box import Box
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import LOAD, SHARE
 from ..statistics.budget import Quantity, nominal, standard_uncertainty
 
@@ -78,7 +78,7 @@ def read_level(box: Box, full: Quantity, *, test_weight: Quantity) -> InBox:
     if not u:
         u = READING_LIMITS / SQRT_THREE
         text = "a level is read to ± {limits} of the box"
-        said = (say(text, limits=Amount(READING_LIMITS, SHARE)),)
+        said = (say(text, limits=SHARE(READING_LIMITS)),)
     return InBox(weight=part * holds, u=u * holds, by_volume=True, assumed=said)
 
 
@@ -103,7 +103,7 @@ def weighed_out(box: Box, weight: Quantity) -> InBox:
     if value and not u:
         u = WEIGHED_LIMITS * value / SQRT_THREE
         text = "seed weighed out of a box is known to ± {limits}"
-        said = (say(text, limits=Amount(WEIGHED_LIMITS, SHARE)),)
+        said = (say(text, limits=SHARE(WEIGHED_LIMITS)),)
     return InBox(weight=value, u=u, by_volume=False, assumed=said)
 
 
@@ -124,8 +124,8 @@ def require_room(box: Box, weight: float, *, holds: float, u: float) -> None:
         need = say(
             "check the load: {box} would hold {weight}, and takes {holds} level full",
             box=box.name,
-            weight=Amount(weight, LOAD),
-            holds=Amount(holds, LOAD),
+            weight=LOAD(weight),
+            holds=LOAD(holds),
         )
         raise MeasurementError(f"load of {box.name}", weight, need)
 

@@ -9,7 +9,7 @@ from ..calibration.meter import predict
 from ..catch.target import Target, Verdict, judge, odds_in_words
 from ..drill.drill import Gear, move, number
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import RATE
 from ..statistics.budget import Estimate, Quantity, normal_range, uncertain
 from ..statistics.vectors import Vector, dot
@@ -168,7 +168,7 @@ def _move(curve: Curve, stay: _Notch, best: _Notch) -> Phrase:
     return say(
         "{move}: about {rate} then, right with odds of {odds} where it stands now at {now}.",
         move=move(curve.scale, stay.setting, best.setting),
-        rate=Amount(best.rate.value, RATE),
+        rate=RATE(best.rate.value),
         odds=odds_in_words(best.verdict.odds_within),
         now=odds_in_words(stay.verdict.odds_within),
     )

@@ -7,7 +7,7 @@ from math import ceil, fsum
 from ..order.loads import Loads
 from ..order.work_rate import WorkRate, work_rate
 from ..quantities.errors import require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import BAGS, HOURS, LOAD, MINUTE, MINUTES, SHARE
 
 BAG_TIME = 1 * MINUTE  # judgement: one person opens and pours a bag
@@ -103,9 +103,7 @@ def _say(work: WorkRate, edge: float, *, bags: int, people: int) -> Phrase:
     text = "{work} Have {edge} ({bags}) at the edge, and {people} people to pour."
     if people == 1:
         text = "{work} Have {edge} ({bags}) at the edge, and one person to pour."
-    return say(
-        text, work=work.say, edge=Amount(edge, LOAD), bags=Amount(bags, BAGS, 9), people=people
-    )
+    return say(text, work=work.say, edge=LOAD(edge), bags=BAGS(bags, 9), people=people)
 
 
 def _next(work: WorkRate, stop: float) -> Phrase:
@@ -113,13 +111,13 @@ def _next(work: WorkRate, stop: float) -> Phrase:
         return say("Begin: one fill does the field.")
     text = "Put the seed where the box runs low: each stop takes about {stop}, {all} together."
     together = HOURS if work.refilling >= 60 * MINUTE else MINUTES
-    return say(text, stop=Amount(stop, MINUTES, 2), all=Amount(work.refilling, together, 2))
+    return say(text, stop=MINUTES(stop, 2), all=together(work.refilling, 2))
 
 
 def _assumed(*, reckoned: bool) -> tuple[Phrase, ...]:
-    spare = say("seed for {spare} more than is reckoned", spare=Amount(SPARE, SHARE))
+    spare = say("seed for {spare} more than is reckoned", spare=SHARE(SPARE))
     if not reckoned:
         return (spare,)
     text = "a stop takes {stop}, and {bag} for each bag and person"
-    stop = say(text, stop=Amount(STOP_TIME, MINUTES, 2), bag=Amount(BAG_TIME, MINUTES, 2))
+    stop = say(text, stop=MINUTES(STOP_TIME, 2), bag=MINUTES(BAG_TIME, 2))
     return (stop, spare)

@@ -6,9 +6,9 @@ from math import inf
 from ..catch.target import odds_in_words
 from ..order.loads import Passes, Place
 from ..quantities.errors import require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, LOAD, RATE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal, standard_uncertainty
 from ..statistics.distributions import normal_cdf, normal_quantile
 from ..statistics.quantile import require_probability
@@ -132,8 +132,8 @@ class NextLoad:
             return say("Fill the box now.")
         return say(
             "Fill the box at {at} on the area meter; look into it from {low} on.",
-            at=Amount(self.shown.value, FIELD),
-            low=Amount(self.shown.low, FIELD),
+            at=FIELD(self.shown.value),
+            low=FIELD(self.shown.low),
         )
 
 
@@ -171,35 +171,26 @@ def _say(
 ) -> Phrase:
     if odds <= 1 - sure + 1e-9:
         text = "The seed suffices: about {left} will be left, and the odds are {odds}."
-        return say(text, left=Amount(max(0.0, -short), LOAD), odds=odds_in_words(1 - odds))
+        return say(text, left=LOAD(max(0.0, -short)), odds=odds_in_words(1 - odds))
     if short <= 0:
         text = "The seed may run out: the odds are {odds}. {more} more makes it safe."
-        return say(text, odds=odds_in_words(odds), more=Amount(more, LOAD))
+        return say(text, odds=odds_in_words(odds), more=LOAD(more))
     text = (
         "The seed ends at about {at} on the area meter: {short} are short. "
         "{more} more makes it safe."
     )
-    words = say(
-        text, at=Amount(nominal(at), FIELD), short=Amount(short, LOAD), more=Amount(more, LOAD)
-    )
+    words = say(text, at=FIELD(nominal(at)), short=LOAD(short), more=LOAD(more))
     if place is None:
         return words
     text = "{words} That is in pass {number}, {along} along it."
-    return say(text, words=words, number=place.number, along=Amount(place.along, LENGTH))
+    return say(text, words=words, number=place.number, along=LENGTH(place.along))
 
 
 def _working(ground: float, rate: float, *, seed: float) -> tuple[Line, ...]:
     need = Line(
-        say("Seed for the rest: ground × rate"),
-        Amount(ground * rate, LOAD, PENCIL_DIGITS),
-        multiply(Amount(ground, FIELD, PENCIL_DIGITS), Amount(rate, RATE, PENCIL_DIGITS)),
+        say("Seed for the rest: ground × rate"), LOAD(ground * rate), FIELD(ground) * RATE(rate)
     )
     end = Line(
-        say("Ground that the seed sows: seed ÷ rate"),
-        Amount(seed / rate, FIELD, PENCIL_DIGITS),
-        (
-            *multiply(Amount(seed, LOAD, PENCIL_DIGITS)),
-            *divide(Amount(rate, RATE, PENCIL_DIGITS)),
-        ),
+        say("Ground that the seed sows: seed ÷ rate"), FIELD(seed / rate), LOAD(seed) / RATE(rate)
     )
     return (need, end)

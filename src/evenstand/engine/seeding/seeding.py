@@ -10,7 +10,7 @@ from ..catch.target import Target, Verdict, judge, odds_in_words
 from ..drill.drill import Gear
 from ..order.loads import Passes
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, nominal
@@ -165,7 +165,7 @@ def sowing(
 
 
 def _stays(heel: float) -> tuple[Phrase, ...]:
-    return (say("{weight} stays in the box", weight=Amount(heel, LOAD)),) if heel else ()
+    return (say("{weight} stays in the box", weight=LOAD(heel)),) if heel else ()
 
 
 def _seed_left(balance: Balance, rest: Rest | None) -> RunOut | None:
@@ -192,11 +192,11 @@ def _lever(lever: LeverAt | None, rate: Estimate, target: Target) -> LeverMove |
 
 def _say(balance: Balance, rate: Estimate, verdict: Verdict, *, target: Target) -> Phrase:
     values = {
-        "rate": Amount(rate.value, RATE),
-        "low": Amount(rate.low, RATE),
-        "high": Amount(rate.high, RATE),
-        "ground": Amount(nominal(balance.ground), FIELD),
-        "target": Amount(target.rate, RATE),
+        "rate": RATE(rate.value),
+        "low": RATE(rate.low),
+        "high": RATE(rate.high),
+        "ground": FIELD(nominal(balance.ground)),
+        "target": RATE(target.rate),
     }
     if not balance.stretches:
         text = (

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from math import sqrt
 
 from ..catch.target import Target
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import ACRE, SHARE
 from ..statistics.budget import Quantity, nominal, standard_uncertainty, uncertain
 from ..statistics.kalman import Move, Reading, State
@@ -54,11 +54,11 @@ class Known:
     @property
     def assumed(self) -> tuple[Phrase, ...]:
         """What was taken for granted."""
-        drift = say("the rate wanders by {drift} over an acre", drift=Amount(self.drift, SHARE))
+        drift = say("the rate wanders by {drift} over an acre", drift=SHARE(self.drift))
         if self.expected is not None:
             return (*self.meter.assumed, drift)
         text = "nothing was caught before: the rate may be {off} off, one standard deviation"
-        return (*self.meter.assumed, drift, say(text, off=Amount(UNKNOWN, SHARE)))
+        return (*self.meter.assumed, drift, say(text, off=SHARE(UNKNOWN)))
 
     @property
     def rate(self) -> float:

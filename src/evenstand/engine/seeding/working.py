@@ -1,8 +1,8 @@
 """The working of a box: loaded, left, used, and used ÷ ground."""
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import Line
 from ..statistics.budget import nominal
 from .balance import Balance
 
@@ -24,22 +24,10 @@ def balance_lines(balance: Balance) -> tuple[Line, ...]:
 def used_line(loaded: float, left: float) -> Line:
     """Write what went down: loaded − left."""
     return Line(
-        say("Seed used: loaded − left in the box"),
-        Amount(loaded - left, LOAD, PENCIL_DIGITS),
-        (
-            ("+", Amount(loaded, LOAD, PENCIL_DIGITS)),
-            ("−", Amount(left, LOAD, PENCIL_DIGITS)),
-        ),
+        say("Seed used: loaded − left in the box"), LOAD(loaded - left), LOAD(loaded) - LOAD(left)
     )
 
 
 def rate_line(words: Phrase, *, used: float, ground: float) -> Line:
     """Write a rate: used ÷ ground."""
-    return Line(
-        words,
-        Amount(used / ground, RATE, PENCIL_DIGITS),
-        (
-            *multiply(Amount(used, LOAD, PENCIL_DIGITS)),
-            *divide(Amount(ground, FIELD, PENCIL_DIGITS)),
-        ),
-    )
+    return Line(words, RATE(used / ground), LOAD(used) / FIELD(ground))

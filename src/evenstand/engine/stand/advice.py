@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from ..catch.target import odds_in_words
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import PLANTS, SHARE
 from ..statistics.budget import Estimate
 from .scatter import in_words as of_clumps
@@ -33,12 +33,12 @@ def headline(found: Stand) -> Phrase:
     ranged = found.range
     if not found.plants:
         text = "No plant in {places}: 19 in 20 that there are less than {high}."
-        return say(text, places=in_places(found.places), high=Amount(ranged.high, PLANTS, 2))
+        return say(text, places=in_places(found.places), high=PLANTS(ranged.high, 2))
     return say(
         "The stand is {stand}: 19 in 20 that it is from {low} to {high}, by {places}.",
-        stand=Amount(ranged.value, PLANTS),
-        low=Amount(ranged.low, PLANTS),
-        high=Amount(ranged.high, PLANTS),
+        stand=PLANTS(ranged.value),
+        low=PLANTS(ranged.low),
+        high=PLANTS(ranged.high),
         places=in_places(found.places),
     )
 
@@ -58,7 +58,7 @@ def next_thing(found: Stand, *, wish: float | None = None) -> Phrase:
     if wish is None:
         return _count_on(found, say("Write the stand down: it is known to ± 10 %."))
     enough = odds_of(found.range, wish)
-    stand = Amount(wish, PLANTS)
+    stand = PLANTS(wish)
     if enough >= SURE:
         text = "Keep this stand: {odds} that it has the {wish} wished for."
         return say(text, odds=odds_in_words(enough), wish=stand)
@@ -152,14 +152,14 @@ _WORDS: Mapping[Word, str] = {
 
 
 def _sentences(stand: Estimate, step: Step, *, low: float, high: float) -> Iterator[Phrase]:
-    bounds = {"low": Amount(low, PLANTS, 2), "high": Amount(high, PLANTS, 2)}
+    bounds = {"low": PLANTS(low, 2), "high": PLANTS(high, 2)}
     if step.least is None or step.most is None:
         yield say(_WORDS[step.word], **bounds)
     elif step.least == step.most:
-        part = Amount(step.least, SHARE)
+        part = SHARE(step.least)
         yield say("{low} or more gave {part} of the full yield.", part=part, **bounds)
     else:
-        least, most = Amount(step.least, SHARE), Amount(step.most, SHARE)
+        least, most = SHARE(step.least), SHARE(step.most)
         text = "{low} to {high} gave {least} to {most} of the full yield."
         yield say(text, least=least, most=most, **bounds)
     if step.word == "think":

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from ..quantities.errors import require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE
 from ..statistics.budget import (
     Cause,
@@ -141,21 +141,21 @@ def in_words(found: Emergence) -> tuple[Phrase, ...]:
     said = [
         say(
             "{share} of the live seed came up: 19 in 20 that it is from {low} to {high}.",
-            share=Amount(share.value, SHARE),
-            low=Amount(share.low, SHARE),
-            high=Amount(share.high, SHARE),
+            share=SHARE(share.value),
+            low=SHARE(share.low),
+            high=SHARE(share.high),
         )
     ]
     if not share.value:
         text = "Nothing of it was seen: at most {high} came up, 19 in 20."
-        said = [say(text, high=Amount(share.high, SHARE, 2))]
+        said = [say(text, high=SHARE(share.high, 2))]
     if 1 - share.below(1.0) >= MORE_THAN_SOWN:
         text = "More plants than live seeds sown: are volunteers or weeds among them?"
         said.append(say(text))
     usual = found.usual
     if usual is None or usual.name == "unknown":
         return tuple(said)
-    low, high = Amount(usual.low, SHARE), Amount(usual.high, SHARE)
+    low, high = SHARE(usual.low), SHARE(usual.high)
     if share.high < usual.low:
         text = "Usual is {low} to {high}: look for crust, depth, dry seed, insects."
         said.append(say(text, low=low, high=high))

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import fsum, inf, sqrt
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import LENGTH, SHARE
 from ..statistics.budget import Cause, Estimate, budget, estimate, uncertain
 from .place import Place
@@ -83,8 +83,8 @@ def _share(lengths: Sequence[float], rows: Sequence[float]) -> Estimate:
 def gaps_sentence(found: Gaps) -> Phrase:
     """Say how much of the row lies in gaps, and what long ones point to."""
     if not found.number:
-        return say("No gap in {row} of row.", row=Amount(found.row, LENGTH))
-    share, longest = Amount(found.share.value, SHARE, 2), Amount(found.longest, LENGTH)
+        return say("No gap in {row} of row.", row=LENGTH(found.row))
+    share, longest = SHARE(found.share.value, 2), LENGTH(found.longest)
     if not found.held_up:
         text = "{share} of the row lies in gaps, the longest {longest}."
         return say(text, share=share, longest=longest)
@@ -92,4 +92,4 @@ def gaps_sentence(found: Gaps) -> Phrase:
         "{share} of the row lies in gaps, the longest {longest}. Gaps of {limit} and more point to"
         " a hose or boot that held seed back."
     )
-    return say(text, share=share, longest=longest, limit=Amount(HELD_UP, LENGTH))
+    return say(text, share=share, longest=longest, limit=LENGTH(HELD_UP))

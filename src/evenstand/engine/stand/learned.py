@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import fsum, pi, sqrt
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE
 from ..statistics.budget import Estimate
 from ..statistics.distributions import normal_cdf
@@ -215,7 +215,7 @@ def _share(log_odds: float) -> float:
 def in_words(found: Learned) -> Phrase:
     """Say what to look for, and how much of that is the farm's own."""
     share, low, high, usual = (
-        Amount(value, SHARE, 2)
+        SHARE(value, 2)
         for value in (found.share.value, found.share.low, found.share.high, found.usual_counts)
     )
     if not found.seasons:

@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import sqrt
 
 from ..quantities.errors import require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, PLANTS
 from ..statistics.budget import Estimate
 from ..statistics.distributions import Z95
@@ -139,8 +139,8 @@ def in_words(wish: float, seeds: Estimate) -> Phrase:
     """
     return say(
         "For {wish} sow {seeds} live next time; {low} to {high} by what may come up.",
-        wish=Amount(wish, PLANTS),
-        seeds=Amount(seeds.value, DENSITY, 2),
-        low=Amount(seeds.low, DENSITY, 2),
-        high=Amount(seeds.high, DENSITY, 2),
+        wish=PLANTS(wish),
+        seeds=DENSITY(seeds.value, 2),
+        low=DENSITY(seeds.low, 2),
+        high=DENSITY(seeds.high, 2),
     )

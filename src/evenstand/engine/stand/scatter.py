@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import fsum, inf, sqrt
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER
 from ..statistics.distributions import chi_square_survival
 
@@ -112,4 +112,4 @@ def in_words(seen: Scatter) -> tuple[Phrase, ...]:
         "The counts differ more than chance alone would make them (variance ÷ mean {ratio}):"
         " the plants stand in clumps. Count longer pieces or bigger hoops, across several rows."
     )
-    return (say(text, ratio=Amount(seen.ratio, NUMBER, 2)),)
+    return (say(text, ratio=NUMBER(seen.ratio, 2)),)

@@ -6,7 +6,7 @@ from math import fsum, inf, sqrt
 from typing import Literal
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, join, say
+from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import SHARE
 from ..statistics.budget import (
     Cause,
@@ -236,9 +236,9 @@ def in_words(found: Composition) -> Phrase:
 
 def _sentence(part: Part) -> Phrase:
     values = {
-        "seen": Amount(part.seen.value, SHARE, 2),
-        "low": Amount(part.expected.low, SHARE, 2),
-        "high": Amount(part.expected.high, SHARE, 2),
+        "seen": SHARE(part.seen.value, 2),
+        "low": SHARE(part.expected.low, 2),
+        "high": SHARE(part.expected.high, 2),
     }
     text = "{name} is short: {seen} of the plants, where {low} to {high} was to be looked for."
     if part.verdict == "more":

@@ -6,7 +6,7 @@ from math import fsum, inf, sqrt
 from typing import Literal
 
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE
 from ..statistics.budget import (
     Cause,
@@ -207,4 +207,4 @@ def _assumed(basis: Basis, places: int, clumping: float) -> tuple[Phrase, ...]:
             "so few places say little of how places differ: they are taken to differ as in drilled"
             " cereals, by {cv} and what chance adds"
         )
-    return (say(text, cv=Amount(1 / sqrt(clumping), SHARE, 2)),)
+    return (say(text, cv=SHARE(1 / sqrt(clumping), 2)),)

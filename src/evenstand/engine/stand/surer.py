@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from math import fsum, sqrt
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER, SHARE
 from ..statistics.budget import Share
 from ..statistics.distributions import t_quantile
@@ -92,7 +92,7 @@ def largest_reason(
     if not budget:
         return ()
     first = budget[0]
-    part = Amount(first.part, SHARE, 2)
+    part = SHARE(first.part, 2)
     if first.name == BETWEEN:
         text = "{part} of the uncertainty is that places differ: {cure}."
         return (say(text, part=part, cure=_counting(more, longer)),)
@@ -105,7 +105,7 @@ def largest_reason(
 
 def in_places(n: int) -> Phrase:
     """Say a number of places."""
-    return say("1 place") if n == 1 else say("{n} places", n=Amount(n, NUMBER, 6))
+    return say("1 place") if n == 1 else say("{n} places", n=NUMBER(n, 6))
 
 
 def _counting(more: int | None, longer: bool) -> Phrase:
@@ -114,7 +114,7 @@ def _counting(more: int | None, longer: bool) -> Phrase:
     if not more:
         return say("every further place narrows it")
     text = "count {places} more for ± {wanted}"
-    return say(text, places=in_places(more), wanted=Amount(HALF_RANGE, SHARE))
+    return say(text, places=in_places(more), wanted=SHARE(HALF_RANGE))
 
 
 def fewest_more(stand: Stand) -> int:

@@ -1,8 +1,8 @@
 """The pencil lines behind a stand and what came up of the seed."""
 
-from ..quantities.phrases import Amount, Phrase, say
+from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, GROUND, NUMBER, PLANTS, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from ..quantities.working import PENCIL_DIGITS, Line
 from ..statistics.budget import Quantity, nominal
 from ..statistics.distributions import t_quantile
 from .emergence import Emergence
@@ -15,14 +15,9 @@ WHOLE = 7  # digits that show any count of plants wholly
 
 def stand_lines(found: Stand) -> tuple[Line, ...]:
     """Show plants ÷ ground, and how the range comes from the places."""
-    value = Amount(found.range.value, PLANTS, PENCIL_DIGITS)
-    plants, ground = Amount(found.plants, NUMBER, WHOLE), Amount(nominal(found.ground), GROUND, 4)
-    first = Line(
-        _first(found),
-        value,
-        (*multiply(plants), *divide(ground)),
-        PRACTICE,
-    )
+    value = PLANTS(found.range.value)
+    plants, ground = NUMBER(found.plants, WHOLE), GROUND(nominal(found.ground), 4)
+    first = Line(_first(found), value, plants / ground, PRACTICE)
     return (first, *(_range_lines(found) if found.plants else ()))
 
 
@@ -40,7 +35,7 @@ def _range_lines(found: Stand) -> tuple[Line, ...]:
     said: Phrase = say("Its standard uncertainty, by how the places differ")
     if found.basis == "usual scatter":
         said = say("Its standard uncertainty, by how places usually differ")
-    first = Line(said, Amount(between.u, PLANTS, PENCIL_DIGITS), (), "Cochran (1977), section 6.3")
+    first = Line(said, PLANTS(between.u), source="Cochran (1977), section 6.3")
     return first, _reach(found)
 
 
@@ -49,12 +44,12 @@ def _reach(found: Stand) -> Line:
     t = t_quantile(0.975, dof=found.range.dof)
     if found.range.log_scale:
         text = "Range: stand ÷ and × this factor, e to the power of t × u ÷ stand, t {t}"
-        factor = Amount(found.range.high / found.range.value, NUMBER, PENCIL_DIGITS)
-        return Line(say(text, t=Amount(t, NUMBER, PENCIL_DIGITS)), factor, (), GUM)
+        factor = NUMBER(found.range.high / found.range.value)
+        return Line(say(text, t=NUMBER(t, PENCIL_DIGITS)), factor, source=GUM)
     return Line(
         say("Half the range: Student's t × standard uncertainty of all causes"),
-        Amount(t * found.range.u, PLANTS, PENCIL_DIGITS),
-        multiply(Amount(t, NUMBER, PENCIL_DIGITS), Amount(found.range.u, PLANTS, PENCIL_DIGITS)),
+        PLANTS(t * found.range.u),
+        NUMBER(t) * PLANTS(found.range.u),
         GUM,
     )
 
@@ -69,23 +64,14 @@ def emergence_lines(found: Emergence, *, stand: Stand, seeds: Quantity) -> tuple
     seeds : Quantity
         Live seeds sown. [1/m²]
     """
-    plants = Amount(stand.range.value, PLANTS, PENCIL_DIGITS)
+    plants = PLANTS(stand.range.value, PENCIL_DIGITS)
     lines = [
-        Line(
-            _came_up(stand),
-            Amount(found.share.value, SHARE, PENCIL_DIGITS),
-            (*multiply(plants), *divide(Amount(nominal(seeds), DENSITY, PENCIL_DIGITS))),
-            PRACTICE,
-        )
+        Line(_came_up(stand), SHARE(found.share.value), plants / DENSITY(nominal(seeds)), PRACTICE)
     ]
     if found.updated is not None and found.usual is not None:
         text = "With what is usual, {mean}; the counts weigh as {n} seeds"
-        said = say(
-            text,
-            mean=Amount(found.usual.mean, SHARE),
-            n=Amount(found.effective, NUMBER, 2),
-        )
-        lines.append(Line(said, Amount(found.updated.value, SHARE, 4), (), found.usual.source))
+        said = say(text, mean=SHARE(found.usual.mean), n=NUMBER(found.effective, 2))
+        lines.append(Line(said, SHARE(found.updated.value), source=found.usual.source))
     return tuple(lines)
 
 

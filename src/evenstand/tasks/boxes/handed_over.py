@@ -9,7 +9,7 @@ from evenstand.book.shape import Typed
 from evenstand.book.work import Job, Wanted
 from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.parsing.parse import read
-from evenstand.engine.quantities.phrases import Amount, Phrase, Style, System, say
+from evenstand.engine.quantities.phrases import Phrase, Style, System, say
 from evenstand.engine.quantities.units import RATE, TEST_WEIGHT, Kind
 from evenstand.engine.statistics.budget import nominal
 
@@ -130,16 +130,16 @@ def changes(before: Sequence[Wanted], after: Sequence[Wanted]) -> tuple[Phrase, 
 
 def _change(old: Wanted | None, new: Wanted) -> Phrase:
     box = new.box or say("the box")
-    rate = Amount(new.rate.value, RATE)
+    rate = RATE(new.rate.value)
     if old is None:
         return say("{box}: {rate} of {seed}, new", box=box, rate=rate, seed=new.seed)
     if old.rate != new.rate:
-        before = Amount(old.rate.value, RATE)
+        before = RATE(old.rate.value)
         return say("{box}: {rate} instead of {before}", box=box, rate=rate, before=before)
     if old.seed != new.seed:
         return say("{box}: its seed is {seed}", box=box, seed=new.seed)
     if old.test_weight != new.test_weight and new.test_weight:
-        weight = Amount(new.test_weight.value, TEST_WEIGHT)
+        weight = TEST_WEIGHT(new.test_weight.value)
         return say("{box}: its seed weighs {weight}", box=box, weight=weight)
     return say("{box}: what was wanted without a box is wanted from it", box=box)
 
@@ -153,7 +153,7 @@ def apart(wanted: Wanted, job: Job, boxes: Boxes) -> Phrase | None:
             return say(
                 "The seed in {box} asks for {rate}, and {wanted} is wanted here.",
                 box=each.filled.box.name,
-                rate=Amount(each.filled.rate, RATE),
-                wanted=Amount(wanted.rate.value, RATE),
+                rate=RATE(each.filled.rate),
+                wanted=RATE(wanted.rate.value),
             )
     return say("By the boxes of this job no seed goes in {box}.", box=wanted.box or say("the box"))

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from evenstand.engine.boxes.filled import FilledBox
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import POUND_PER_ACRE, POUND_PER_BUSHEL, RATE, TEST_WEIGHT
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
@@ -62,12 +62,12 @@ def _job(part: BoxPart, filled: FilledBox) -> Job:
     if "rate" not in target:
         target["rate"] = f"{filled.rate / POUND_PER_ACRE:.{DIGITS}g} lb/ac"
         text = "target {rate}, what the seed in {box} asks for"
-        taken.append(say(text, rate=Amount(filled.rate, RATE), box=filled.box.name))
+        taken.append(say(text, rate=RATE(filled.rate), box=filled.box.name))
     if filled.packed is not None and "test_weight" not in seed and _chart_has_weight(file):
         weight = nominal(filled.packed.test_weight)
         seed["test_weight"] = f"{weight / POUND_PER_BUSHEL:.{DIGITS}g} lb/bu"
         text = "test weight {weight}, of what is in {box}"
-        taken.append(say(text, weight=Amount(weight, TEST_WEIGHT), box=filled.box.name))
+        taken.append(say(text, weight=TEST_WEIGHT(weight), box=filled.box.name))
         taken += filled.packed.assumed
     job = read_job({**file, "seed": seed, "target": target})
     return replace(job, assumed=(*taken, *job.assumed))

@@ -6,7 +6,7 @@ from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.boxes.rates import BoxRates
 from evenstand.engine.boxes.sorting import Sorting
 from evenstand.engine.boxes.sorting_trend import SortingTrend
-from evenstand.engine.quantities.phrases import Amount, Phrase, say, series
+from evenstand.engine.quantities.phrases import Phrase, say, series
 from evenstand.engine.quantities.units import DENSITY, RATE
 from evenstand.engine.statistics.budget import Estimate, Quantity, budget, estimate
 
@@ -65,16 +65,13 @@ def _live(reached: BoxRates) -> Phrase:
     """Say how many live seeds that is."""
     return say(
         "That is {live} in all, live, {low} to {high}, for {wanted} wanted.",
-        live=Amount(reached.live.value, DENSITY),
-        low=Amount(reached.live.low, DENSITY),
-        high=Amount(reached.live.high, DENSITY),
-        wanted=Amount(reached.wanted_live, DENSITY),
+        live=DENSITY(reached.live.value),
+        low=DENSITY(reached.live.low),
+        high=DENSITY(reached.live.high),
+        wanted=DENSITY(reached.wanted_live),
     )
 
 
 def _set_to(used: Sequence[FilledBox]) -> Phrase:
-    parts = [
-        say("{box} to {rate}", box=filled.box.name, rate=Amount(filled.rate, RATE))
-        for filled in used
-    ]
+    parts = [say("{box} to {rate}", box=filled.box.name, rate=RATE(filled.rate)) for filled in used]
     return say("Set {boxes}, bulk.", boxes=series(parts))

@@ -11,7 +11,7 @@ from evenstand.engine.catch.target import BenchTarget, Target, bench_target
 from evenstand.engine.catch.weighing import Catch, Prior, WeighScale
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Run
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE, SHARE
 from evenstand.engine.statistics.budget import Quantity, nominal
 
@@ -178,7 +178,7 @@ def _target(given: Given) -> Target | None:
 def _tolerance_taken(found: Caught, given: Given) -> tuple[Phrase, ...]:
     if found.target is None or "tolerance" in given:
         return ()
-    return (say("tolerance {tolerance}", tolerance=Amount(found.target.tolerance, SHARE)),)
+    return (say("tolerance {tolerance}", tolerance=SHARE(found.target.tolerance)),)
 
 
 def _warnings(

@@ -6,7 +6,7 @@ from evenstand.book import machine, work
 from evenstand.engine.calibration.chart import Chart
 from evenstand.engine.catch import weighing
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import SHARE
 from evenstand.engine.statistics.budget import Quantity
 
@@ -68,7 +68,7 @@ def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
 def _tolerance_taken(wanted: work.Wanted) -> tuple[Phrase, ...]:
     if wanted.tolerance:
         return ()
-    return (say("tolerance {tolerance}", tolerance=Amount(TOLERANCE, SHARE)),)
+    return (say("tolerance {tolerance}", tolerance=SHARE(TOLERANCE)),)
 
 
 def _charts(

@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass, replace
 
-from evenstand.engine.quantities.phrases import Amount, Phrase, Style, System, say
+from evenstand.engine.quantities.phrases import Phrase, Style, System, say
 from evenstand.engine.quantities.units import FIELD, NUMBER, TURNS
-from evenstand.engine.quantities.working import Line, multiply
+from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import nominal
 
 from ..job.kept import Kept, job_drill, job_wheel
@@ -73,8 +73,8 @@ def _cranked(found: Turning, ratio: float) -> Turning:
     turns = found.turns * ratio
     line = Line(
         say("Turns of the crank: wheel turns × crank turns for one wheel turn"),
-        Amount(turns, TURNS, 5),
-        multiply(Amount(found.turns, TURNS, 5), Amount(ratio, NUMBER, 5)),
+        TURNS(turns, 5),
+        TURNS(found.turns, 5) * NUMBER(ratio, 5),
     )
     seconds = found.seconds / ratio if found.seconds else None
     working = (*found.working, line)

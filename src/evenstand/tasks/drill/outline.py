@@ -11,7 +11,7 @@ from geographiclib.geodesic import Geodesic
 
 from evenstand.book.shape import Typed
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, System, say
+from evenstand.engine.quantities.phrases import Phrase, System, say
 from evenstand.engine.quantities.units import FIELD, HECTARE, LENGTH
 
 Position = tuple[float, float]  # longitude, latitude, as GeoJSON has them [degree]
@@ -69,7 +69,7 @@ def read_outline(document: str | bytes | dict[str, Any]) -> Outline:
     if area > LARGEST:
         need = say(
             "check the outline: {area} is no field; are latitude and longitude swapped?",
-            area=Amount(area, FIELD),
+            area=FIELD(area),
         )
         raise _refused(area, need)
     holes = sum(len(rings) - 1 for rings in polygons)
@@ -81,8 +81,8 @@ def read_outline(document: str | bytes | dict[str, Any]) -> Outline:
         holes=holes,
         say=say(
             "The outline holds {area}; its edge is {edge} long.",
-            area=Amount(area, FIELD, 4),
-            edge=Amount(perimeter, LENGTH, 4),
+            area=FIELD(area, 4),
+            edge=LENGTH(perimeter, 4),
         ),
     )
 

@@ -13,9 +13,9 @@ from typing import Any
 from geographiclib.geodesic import Geodesic
 
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
-from evenstand.engine.quantities.units import FIELD, LENGTH, SHARE, TRAVEL, TURNS
-from evenstand.engine.quantities.working import PENCIL_DIGITS, Line, divide, multiply
+from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.quantities.units import FIELD, LENGTH, SHARE, TRAVEL, TURNS, Amount
+from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate, estimate, uncertain
 from evenstand.engine.statistics.budget import budget as shares_of
 
@@ -121,7 +121,7 @@ def rolled(start: Fix, end: Fix, *, turns: int) -> Rolled:
     quantity = uncertain(distance, u, CAUSE)
     found = estimate(quantity / turns, shares_of(quantity / turns, {}))
     reach = (found.high - found.low) / 2
-    share = Amount(found.u / found.value, SHARE)
+    share = SHARE(found.u / found.value)
     near = found.u / found.value <= 2 * TAPE
     advice = (
         say("One turn rolls {ground}, known to ± {share}.", ground=_m(found.value), share=share)
@@ -140,16 +140,13 @@ def rolled(start: Fix, end: Fix, *, turns: int) -> Rolled:
         working=(
             Line(
                 say("Distance between both positions, on the ellipsoid"),
-                Amount(distance, LENGTH, PENCIL_DIGITS),
+                LENGTH(distance),
                 source="Karney (2013)",
             ),
             Line(
                 say("Ground for one turn: distance ÷ turns"),
-                Amount(found.value, TRAVEL, PENCIL_DIGITS),
-                (
-                    *multiply(Amount(distance, LENGTH, PENCIL_DIGITS)),
-                    *divide(Amount(turns, TURNS, PENCIL_DIGITS)),
-                ),
+                TRAVEL(found.value),
+                LENGTH(distance) / TURNS(turns),
             ),
         ),
     )
@@ -182,9 +179,9 @@ def walked(fixes: tuple[Fix, ...]) -> Walked:
     told = say(
         "The field holds {area} ({low} to {high}) as walked: corners that were cut, and strips "
         "along the edge that are not sown, are not in this.",
-        area=Amount(area, FIELD, 4),
-        low=Amount(found.low, FIELD, 3),
-        high=Amount(found.high, FIELD, 3),
+        area=FIELD(area, 4),
+        low=FIELD(found.low),
+        high=FIELD(found.high),
     )
     return Walked(
         area=found,
@@ -193,10 +190,10 @@ def walked(fixes: tuple[Fix, ...]) -> Walked:
         working=(
             Line(
                 say("Area inside the positions, on the ellipsoid"),
-                Amount(area, FIELD, PENCIL_DIGITS),
+                FIELD(area),
                 source="Karney (2013)",
             ),
-            Line(say("Known to, one standard deviation"), Amount(u, FIELD, 2), source="GUM 5.1.2"),
+            Line(say("Known to, one standard deviation"), FIELD(u, 2), source="GUM 5.1.2"),
         ),
     )
 
@@ -213,4 +210,4 @@ def _apart(a: Fix, b: Fix) -> float:
 
 
 def _m(length: float) -> Amount:
-    return Amount(length, TRAVEL, 3)
+    return TRAVEL(length)

@@ -11,7 +11,7 @@ from evenstand.engine.calibration.chart import Chart, scaled_points
 from evenstand.engine.calibration.loss import Dearer
 from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import Drill, Gear, Scale, Slack
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import NUMBER, RATE, SHARE, SPACING
 
 from ..parsing import reading
@@ -202,7 +202,7 @@ def _catch(given: Given, drill: Drill, of_drill: Given) -> CatchMade:
 def _tolerance_taken(given: Given, target: Target) -> tuple[Phrase, ...]:
     if "tolerance" in given:
         return ()
-    return (say("tolerance {tolerance}", tolerance=Amount(target.tolerance, SHARE)),)
+    return (say("tolerance {tolerance}", tolerance=SHARE(target.tolerance)),)
 
 
 def _small(tables: list[Table], made: tuple[CatchMade, ...], *, resolution: float) -> list[Warned]:

@@ -11,7 +11,7 @@ from evenstand.book.seed import Range
 from evenstand.book.shape import Typed
 from evenstand.engine.parsing.parse import LEAST, MOST, Reading, read
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import SEED_COUNT, SEED_WEIGHT, SHARE, Kind
 
 from ..parsing.writing import RefusalsError
@@ -167,5 +167,5 @@ def _check_same(typed: Typed, said: tuple[float, float], *, place: str, kind: Ki
 def _differ(value: float, kind: Kind) -> Phrase:
     return say(
         "its text says {amount}: give the value of that in SI, or the text alone",
-        amount=Amount(value, kind, 6),
+        amount=kind(value, 6),
     )

@@ -18,7 +18,7 @@ from evenstand.engine.mix.member import (
     Seed,
 )
 from evenstand.engine.mix.member import Given as Basis
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, PRICE, RATE, SHARE, SPACING, Kind
 from evenstand.engine.seed.species import Sourced, Species
 
@@ -202,10 +202,10 @@ def _middle(printed: Sourced, name: str) -> tuple[Rate, tuple[Phrase, ...]]:
     text = say(
         "full rate of {name} {rate} of {basis}, the middle of {low} to {high} ({source})",
         name=name,
-        rate=Amount(rate, RATE),
+        rate=RATE(rate),
         basis=say("pure live seed") if pls else say("bulk"),
-        low=Amount(printed.low, RATE),
-        high=Amount(printed.high, RATE),
+        low=RATE(printed.low),
+        high=RATE(printed.high),
         source=_source(printed),
     )
     return PlsRate(rate) if pls else BulkRate(rate), (text,)

@@ -10,7 +10,7 @@ from typing import Any
 
 from evenstand.engine.mix.mix import design
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, FIELD, LOAD, SECONDS
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
@@ -163,7 +163,7 @@ def _taken(
         said.append(say("seed bought by weight: whole bags need the area of the field"))
     for offer in offers:
         if offer.bag is not None:
-            bag = Amount(offer.bag, LOAD, 4)
+            bag = LOAD(offer.bag, 4)
             said.append(say("{name} bought in bags of {bag}", name=offer.seed.name, bag=bag))
     return tuple(said)
 

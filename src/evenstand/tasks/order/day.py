@@ -2,7 +2,7 @@
 
 from evenstand.book import work
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import LOAD, POUND
 from evenstand.engine.seeding.plan import SowPlan, plan_sowing
 from evenstand.engine.statistics.budget import nominal
@@ -33,7 +33,7 @@ def plan_day(
         return None
     sizes = [size.weight for _, sizes, _ in sold(ordered.boxes) for size in sizes]
     bag = min(sizes) if sizes else BAG
-    said = () if sizes else (say("a bag holds {bag}", bag=Amount(BAG, LOAD)),)
+    said = () if sizes else (say("a bag holds {bag}", bag=LOAD(BAG)),)
     try:
         plan = plan_sowing(
             ordered.loads,

@@ -13,7 +13,7 @@ from difflib import get_close_matches
 from evenstand.engine.parsing.parse import Reading, read
 from evenstand.engine.parsing.spelling import USUAL
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Decimal, Phrase, say
+from evenstand.engine.quantities.phrases import Decimal, Phrase, say
 from evenstand.engine.quantities.units import NUMBER, SHARE, Kind
 from evenstand.engine.statistics.budget import Quantity, nominal
 
@@ -88,7 +88,7 @@ class Given:
         return found.value
 
     def _not_positive(self, key: str, kind: Kind) -> MeasurementError:
-        usual = Amount(USUAL.get(kind.name, 10.0) * kind.us.size, kind, 2)
+        usual = kind(USUAL.get(kind.name, 10.0) * kind.us.size, 2)
         return self.refuse(key, say("give a value above 0, such as {example}", example=usual))
 
     def share(self, key: str, *, tag: str) -> Quantity:

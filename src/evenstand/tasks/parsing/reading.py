@@ -4,7 +4,7 @@ from evenstand.engine.catch.target import Target
 from evenstand.engine.catch.weighing import Bag, Catch, Prior, WeighScale, net
 from evenstand.engine.drill.drill import Drill, Gear, Scale
 from evenstand.engine.drill.travel import Run, Wheel, driven, rolled, sown, taped, turned
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import (
     CATCH,
     FIELD,
@@ -85,7 +85,7 @@ def slip_as_written(wheel: Wheel | None) -> tuple[Phrase, ...]:
     """Say that a slip without limits is taken as it stands."""
     if wheel is None or not wheel.taped or standard_uncertainty(wheel.slip):
         return ()
-    return (say("slip exactly {slip}", slip=Amount(nominal(wheel.slip), SHARE)),)
+    return (say("slip exactly {slip}", slip=SHARE(nominal(wheel.slip))),)
 
 
 def wheel_needed(given: Given) -> Wheel:

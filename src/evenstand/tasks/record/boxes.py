@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
-from evenstand.engine.quantities.phrases import Amount, Figure, Phrase, Value, say
+from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
 from evenstand.engine.quantities.units import CATCHES, LOAD, RATE, SHARE
 from evenstand.report.charts import result_strip
 from evenstand.report.document import Block, Cell, Drawing, Facts, Section, Table, Words
@@ -65,7 +65,7 @@ def _box(found: BoxSet, reader: Reader, *, name: str) -> Iterator[Block]:
     measured = found.found.caught[-1].measured
     rate = measured.static if job.target.on == "static" else measured.field
     svg = result_strip(rate, job.target, reader.style, name=name)
-    told = say("The last catch, {rate}, against what is wanted.", rate=Amount(rate.value, RATE))
+    told = say("The last catch, {rate}, against what is wanted.", rate=RATE(rate.value))
     yield Drawing(svg, pen.write(told), pen.write(told))
 
 
@@ -87,7 +87,7 @@ def _set_facts(found: BoxSet, pen: Pen) -> Iterator[Named]:
     if candidate:
         yield say("What that lays down"), pen.amount(candidate.rate, RATE)
     n = len(found.kept.catches)
-    yield say("Calibrated by"), Amount(n, CATCHES) if n else None
+    yield say("Calibrated by"), CATCHES(n) if n else None
 
 
 def _wanted(found: BoxSet, pen: Pen) -> Value | None:
@@ -101,8 +101,8 @@ def _wanted(found: BoxSet, pen: Pen) -> Value | None:
         "{rate} ± {tolerance} in the field"
         if target.on == "field"
         else "{rate} ± {tolerance} at the stand",
-        rate=Amount(target.rate, RATE),
-        tolerance=Amount(target.tolerance, SHARE),
+        rate=RATE(target.rate),
+        tolerance=SHARE(target.tolerance),
     )
 
 
@@ -149,5 +149,5 @@ def _used_row(job: JobSoFar, found: BoxSet, pen: Pen) -> tuple[Cell, ...]:
         pen.number(seen.left if seen else None, LOAD, 4),
         pen.number(seen.used if seen else None, LOAD, 4),
         pen.ranged(laid, RATE),
-        pen.cell(None if part is None else Amount(part, SHARE)),
+        pen.cell(None if part is None else SHARE(part)),
     )

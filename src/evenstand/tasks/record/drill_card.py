@@ -9,7 +9,7 @@ from evenstand.book.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Figure, Phrase, Value, say
+from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
 from evenstand.engine.quantities.units import FIELD, LENGTH, NUMBER, RATE, SHARE, TURNS
 from evenstand.engine.statistics.budget import nominal
 from evenstand.report.code import code_to_scan
@@ -207,7 +207,7 @@ def _setting(found: Learned, pen: Pen) -> tuple[Cell, ...]:
     rate = Cell("–")
     if wanted:
         aim = target(wanted)
-        tolerance = pen.write(Amount(aim.tolerance, SHARE))
+        tolerance = pen.write(SHARE(aim.tolerance))
         rate = Cell(f"{pen.bare(aim.rate, RATE)} ± {tolerance}")
     odds = odds_in_words(chosen.odds) if chosen.odds else None
     return (

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.engine.quantities.phrases import Amount, Phrase, Value, say
+from evenstand.engine.quantities.phrases import Phrase, Value, say
 from evenstand.engine.quantities.units import FIELD
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import Quantity, nominal
@@ -72,7 +72,7 @@ def _lead(job: JobSoFar) -> Phrase:
     days = days_in_words(*days_sown(job.said, job.way))
     if days is None:
         return say("{where}: not sown yet, as far as is written down.", where=where)
-    ground = Amount(nominal(job.ground), FIELD) if job.ground is not None else None
+    ground = FIELD(nominal(job.ground)) if job.ground is not None else None
     if ground is None:
         return say("{where} sown {days}.", where=where, days=days)
     return say("{ground} of {where} sown {days}.", ground=ground, where=where, days=days)

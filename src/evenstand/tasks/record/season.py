@@ -7,7 +7,7 @@ from evenstand.book import work
 from evenstand.book.book import Book
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
-from evenstand.engine.quantities.phrases import Amount, Figure, Phrase, Value, say, series
+from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say, series
 from evenstand.engine.quantities.units import FIELD, LOAD, PLANTS, RATE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
@@ -80,7 +80,7 @@ def _lead(jobs: tuple[JobSoFar, ...]) -> Phrase:
     n = say("1 job") if len(jobs) == 1 else say("{n} jobs", n=len(jobs))
     if not sown:
         return say("{jobs}; no ground sown is written down.", jobs=n)
-    return say("{jobs}, {ground} sown.", jobs=n, ground=Amount(nominal(total(sown)), FIELD))
+    return say("{jobs}, {ground} sown.", jobs=n, ground=FIELD(nominal(total(sown))))
 
 
 def _facts(jobs: tuple[JobSoFar, ...], pen: Pen) -> Iterator[tuple[Value, Value | Cell | None]]:

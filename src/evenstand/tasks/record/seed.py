@@ -7,7 +7,7 @@ from evenstand.book.book import Book
 from evenstand.book.seed import Lot
 from evenstand.book.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, RATE, SEED_COUNT, SHARE
 from evenstand.engine.seed.tag import Month
 from evenstand.report.document import Block, Cell, Drawing, Picture, Section, Table, Words
@@ -92,11 +92,11 @@ def _notes(thing: Thing, pen: Pen) -> Iterator[str]:
     """Say what else stands on a tag: noxious weeds, a coating, a treatment."""
     lot = _lot(thing)
     said: list[Phrase] = [
-        say("{n} of noxious {name}", n=Amount(weed.per_kg.value, SEED_COUNT), name=weed.name)
+        say("{n} of noxious {name}", n=SEED_COUNT(weed.per_kg.value), name=weed.name)
         for weed in lot.tag.noxious
     ]
     if lot.tag.coating:
-        coating = Amount(lot.tag.coating, SHARE, TAG_DIGITS)
+        coating = SHARE(lot.tag.coating, TAG_DIGITS)
         said.append(say("{coating} coating inside the inert matter", coating=coating))
     if lot.tag.treated or lot.treated_with:
         said.append(

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from evenstand.book.work import StandCount
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Value, say
+from evenstand.engine.quantities.phrases import Value, say
 from evenstand.engine.quantities.units import PLANTS, SHARE
 from evenstand.engine.stand.stand import Stand
 from evenstand.report.document import Cell, Points, Section, Table, Words
@@ -67,7 +67,7 @@ def _facts(job: JobSoFar, found: Stood, pen: Pen) -> Iterator[tuple[Value, Value
     yield say("Places"), str(found.stand.places)
     yield say("All plants"), pen.amount(found.stand.range, PLANTS)
     if found.wish is not None and found.odds is not None:
-        yield say("Wished for"), Amount(found.wish, PLANTS)
+        yield say("Wished for"), PLANTS(found.wish)
         yield say("Odds that it has that"), odds_in_words(found.odds)
 
 

@@ -6,7 +6,7 @@ from evenstand.book.book import Book
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Figure, Phrase, Value, say
+from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
 from evenstand.engine.quantities.units import CATCH, LENGTH, RATE, SHARE, SPACING, TRAVEL, TURNS
 from evenstand.engine.statistics.budget import nominal
 from evenstand.report.charts import result_strip, row_chart
@@ -71,11 +71,7 @@ def _facts(kept: Kept, found: Setting, pen: Pen) -> Iterator[Named]:
     yield say("Seed"), kept.wanted.seed if kept.wanted else None
     yield (
         say("Rate wanted, field") if target.on == "field" else say("Rate wanted, stand"),
-        say(
-            "{rate} ± {tolerance}",
-            rate=Amount(target.rate, RATE),
-            tolerance=Amount(target.tolerance, SHARE),
-        ),
+        say("{rate} ± {tolerance}", rate=RATE(target.rate), tolerance=SHARE(target.tolerance)),
     )
     yield say("Rows that sow"), str(drill.open_rows)
     yield say("Spacing"), pen.amount(nominal(drill.spacing), SPACING, 4)
@@ -105,7 +101,7 @@ def _turns(kept: Kept, reader: Reader) -> Section | None:
         return None
     if laid is None:
         return None
-    lead = say("{turns} stand for {ground}.", turns=Amount(laid.turns, TURNS), ground=laid.ground)
+    lead = say("{turns} stand for {ground}.", turns=TURNS(laid.turns), ground=laid.ground)
     title = heading(by_crank=laid.by_crank)
     return reader.section(title, Words(pen.write(lead)), pen.work(laid.working))
 
@@ -116,7 +112,7 @@ def _catch(found: Setting, index: int, reader: Reader) -> Section:
     measured, target = caught.measured, found.job.target
     rate = measured.static if target.on == "static" else measured.field
     last = index == len(found.caught) - 1
-    bags = ", ".join(pen.write(Amount(bag.weight, CATCH, 4)) for bag in made.bags)
+    bags = ", ".join(pen.write(CATCH(bag.weight, 4)) for bag in made.bags)
     facts = pen.facts(
         (
             (say("Weighed"), bags),
@@ -126,16 +122,12 @@ def _catch(found: Setting, index: int, reader: Reader) -> Section:
         )
     )
     strip = result_strip(rate, target, reader.style, name=f"strip-{index + 1}")
-    told = pen.write(
-        say("Catch {n}, {rate}, on its strip", n=index + 1, rate=Amount(rate.value, RATE))
-    )
+    told = pen.write(say("Catch {n}, {rate}, on its strip", n=index + 1, rate=RATE(rate.value)))
     blocks: list[Block] = [facts, Drawing(strip, told), pen.work(measured.working)]
     if last and caught.cures:
         cure = caught.cures[0]
         sure = say(
-            "To be surer, {cure}: then it is ± {reach}.",
-            cure=cure.say,
-            reach=Amount(cure.reach, SHARE, 2),
+            "To be surer, {cure}: then it is ± {reach}.", cure=cure.say, reach=SHARE(cure.reach, 2)
         )
         blocks.append(Words(pen.write(sure)))
     setting = Figure(number(made.setting))
@@ -150,8 +142,8 @@ def _choice(found: Setting, reader: Reader) -> Iterator[Block]:
         caption=pen.write(
             say(
                 "Odds that the notch puts the rate within {tolerance} of {rate}.",
-                tolerance=Amount(target.tolerance, SHARE),
-                rate=Amount(target.rate, RATE),
+                tolerance=SHARE(target.tolerance),
+                rate=RATE(target.rate),
             )
         ),
         heads=(
@@ -188,7 +180,7 @@ def _drawn(found: Setting, reader: Reader) -> Iterator[Block]:
     told = say(
         "Rate over the lever's setting: {setting} gives {rate}.",
         setting=Figure(number(best.setting)),
-        rate=Amount(best.rate.value, RATE),
+        rate=RATE(best.rate.value),
     )
     yield Drawing(curve, pen.write(told), pen.write(told))
     rows = last_rows(found.job)

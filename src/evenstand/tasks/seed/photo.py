@@ -5,7 +5,7 @@ from typing import Literal
 
 from evenstand.book.bodies import MOST_PHOTO, Photo
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import NUMBER
 
 Media = Literal["image/jpeg", "image/png", "image/webp"]
@@ -71,6 +71,6 @@ def too_large(size: int) -> Phrase:
         "this picture has {size} KiB and at most {most} KiB are kept: where the browser may run "
         "the page's scripts it makes pictures smaller by itself, else choose a smaller size in "
         "the camera or cut out the tag",
-        size=Amount(ceil(size / KIB), NUMBER, 6),
-        most=Amount(MOST_PHOTO / KIB, NUMBER),
+        size=NUMBER(ceil(size / KIB), 6),
+        most=NUMBER(MOST_PHOTO / KIB),
     )

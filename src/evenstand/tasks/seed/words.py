@@ -1,6 +1,6 @@
 """What a tag says of the seed in the bag, the one next thing first."""
 
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, RATE, SHARE
 from evenstand.engine.seed.result import TagResult, WantedRate
 from evenstand.engine.statistics.budget import Estimate
@@ -18,12 +18,12 @@ def advise(result: TagResult, wanted: WantedRate | None) -> tuple[Phrase, ...]:
 
 
 def _first(result: TagResult, wanted: WantedRate | None) -> Phrase:
-    pls = Amount(result.pls.value, SHARE)
+    pls = SHARE(result.pls.value)
     if wanted is None or result.bulk_rate is None or result.pls_rate is None:
-        more = Amount(1 / result.pls.value - 1, SHARE)
+        more = SHARE(1 / result.pls.value - 1)
         text = "{pls} of this bag is pure live seed: weigh in {more} more than live seed is wanted."
         return say(text, pls=pls, more=more)
-    bulk, live = Amount(result.bulk_rate.value, RATE), Amount(result.pls_rate.value, RATE)
+    bulk, live = RATE(result.bulk_rate.value), RATE(result.pls_rate.value)
     if wanted.basis == "pls":
         return say("Sow {bulk} from this bag for {live} of pure live seed.", bulk=bulk, live=live)
     return say("{bulk} from this bag puts down {live} of pure live seed.", bulk=bulk, live=live)
@@ -31,14 +31,14 @@ def _first(result: TagResult, wanted: WantedRate | None) -> Phrase:
 
 def _range(pls: Estimate) -> tuple[Phrase, ...]:
     text = "Pure live seed {pls}, by such tags {low} to {high}."
-    low, high = Amount(pls.low, SHARE), Amount(pls.high, SHARE)
-    return (say(text, pls=Amount(pls.value, SHARE), low=low, high=high),)
+    low, high = SHARE(pls.low), SHARE(pls.high)
+    return (say(text, pls=SHARE(pls.value), low=low, high=high),)
 
 
 def _seeds(result: TagResult) -> tuple[Phrase, ...]:
     if result.seeds_per_area is None:
         return ()
-    return (say("That is {seeds}, live.", seeds=Amount(result.seeds_per_area.value, DENSITY)),)
+    return (say("That is {seeds}, live.", seeds=DENSITY(result.seeds_per_area.value)),)
 
 
 def _other_way(result: TagResult) -> tuple[Phrase, ...]:
@@ -48,4 +48,4 @@ def _other_way(result: TagResult) -> tuple[Phrase, ...]:
     text = "With hard and dormant seed it would be {other}."
     if result.count_hard:
         text = "Without hard and dormant seed it would be {other}."
-    return (say(text, other=Amount(other.value, SHARE)),)
+    return (say(text, other=SHARE(other.value)),)

@@ -6,7 +6,7 @@ from evenstand.book.shape import Body, Typed
 from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved, Soil
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, say
+from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import (
     FIELD,
     LENGTH,
@@ -71,7 +71,7 @@ def _in_order(form: Writing, body: Body, latest: float) -> None:
         need = say(
             "it went back from {before}: give what the meter shows, or say that it is written"
             " down late",
-            before=Amount(latest, FIELD),
+            before=FIELD(latest),
         )
         form.refuse(form.given.refuse("at", need))
 

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, SHARE
 from evenstand.engine.stand import learned as learned_emergence
 from evenstand.engine.stand import next_seeds
@@ -85,7 +85,7 @@ def taken_as(earlier: Sequence[Earlier]) -> tuple[Phrase, ...]:
     if not any(each.guessed for each in earlier):
         return ()
     text = "what came up earlier and is written without ± is taken as known to ± {reach}"
-    return (say(text, reach=Amount(2 * GUESSED, SHARE)),)
+    return (say(text, reach=SHARE(2 * GUESSED)),)
 
 
 def next_season(

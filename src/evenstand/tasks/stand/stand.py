@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any, cast
 
 from evenstand.engine.catch.target import odds_in_words
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, NUMBER, PLANTS
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.stand import emergence as came_up
@@ -115,7 +115,7 @@ def _odds_too(whole: Stand, known: Known) -> list[Phrase]:
     """Say the odds of the wish where the next thing is about something else."""
     if known.wish is None or not (known.early or fewest_more(whole)):
         return []
-    odds, wish = odds_in_words(odds_of(whole.range, known.wish)), Amount(known.wish, PLANTS)
+    odds, wish = odds_in_words(odds_of(whole.range, known.wish)), PLANTS(known.wish)
     return [say("{odds} that it has {wish} or more.", odds=odds, wish=wish)]
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from evenstand.book.book import Book
 from evenstand.engine.calibration.chart import Chart
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import CATCHES
 from evenstand.engine.seeding.field_ratio import FieldRatio
 
@@ -46,5 +46,5 @@ def _learned(found: FieldRatio | None) -> tuple[Phrase, ...]:
 def _remembered(kept: Kept, earlier: tuple[Chart, ...]) -> tuple[Phrase, ...]:
     if not earlier or kept.wanted is None:
         return ()
-    n, seed = Amount(len(earlier), CATCHES), kept.wanted.seed
+    n, seed = CATCHES(len(earlier)), kept.wanted.seed
     return (say("{n} of {seed} with this drill in earlier jobs count too", n=n, seed=seed),)

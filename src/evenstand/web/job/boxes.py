@@ -6,7 +6,7 @@ from flask.typing import ResponseReturnValue
 from evenstand.book import work
 from evenstand.book.book import Book
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE
 from evenstand.tasks.boxes.boxes import Boxed, Boxes, boxed
 from evenstand.tasks.boxes.form import placed, read_split, split_texts
@@ -194,8 +194,7 @@ def lines(book: Book, kept: Kept) -> list[Line]:
 
 def _headline(rates: tuple[Asked, ...]) -> Phrase:
     parts = [
-        say("{box} {rate}", box=each.filled.box.name, rate=Amount(each.filled.rate, RATE))
-        for each in rates
+        say("{box} {rate}", box=each.filled.box.name, rate=RATE(each.filled.rate)) for each in rates
     ]
     values = {f"b{i}": part for i, part in enumerate(parts)}
     return Phrase(", ".join(f"{{{name}}}" for name in values), values)

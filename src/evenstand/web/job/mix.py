@@ -13,7 +13,7 @@ from evenstand.book import seed, work
 from evenstand.book.book import Book
 from evenstand.book.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import COST, DENSITY, RATE
 from evenstand.engine.statistics.budget import nominal
 from evenstand.report.mix_strip import mix_strip
@@ -198,12 +198,12 @@ def lines(book: Book, kept: Kept) -> list[Line]:
 def _headline(found: Mixed) -> Phrase:
     mix = found.mix
     known = {
-        "seeds": Amount(nominal(mix.seeds), DENSITY),
-        "bulk": Amount(nominal(mix.bulk_rate), RATE),
+        "seeds": DENSITY(nominal(mix.seeds)),
+        "bulk": RATE(nominal(mix.bulk_rate)),
     }
     if mix.cost is None:
         return say("{seeds} live, {bulk} in all", **known)
-    cost = Amount(nominal(mix.cost), COST)
+    cost = COST(nominal(mix.cost))
     return say("{seeds} live, {bulk} in all, {cost}", cost=cost, **known)
 
 

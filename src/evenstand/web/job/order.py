@@ -7,7 +7,7 @@ from evenstand.book import work
 from evenstand.book.book import Book
 from evenstand.engine.order.inoculant import RULES
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import MONEY
 from evenstand.engine.statistics.budget import nominal
 from evenstand.tasks.boxes.kept import body_of, order_of
@@ -120,7 +120,7 @@ def _headline(found: Ordered) -> Phrase:
         return say("all seed is on hand")
     if cost is None:
         return say("{n} kinds to buy, a price is missing", n=len(buying))
-    return say("{cost} of seed to buy", cost=Amount(cost, MONEY, 5))
+    return say("{cost} of seed to buy", cost=MONEY(cost, 5))
 
 
 STEP = Step(

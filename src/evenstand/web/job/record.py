@@ -10,7 +10,7 @@ from markupsafe import Markup
 from evenstand.book import machine, work
 from evenstand.book.book import Book
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import FIELD
 from evenstand.engine.statistics.budget import nominal
 from evenstand.report.document import Document
@@ -214,7 +214,7 @@ def _none_yet(book: Book, kept: Kept) -> Line:
 
 
 def _headline(days: Phrase, area: float) -> Phrase:
-    return say("{ground} sown {days}", ground=Amount(area, FIELD), days=days)
+    return say("{ground} sown {days}", ground=FIELD(area), days=days)
 
 
 STEP = Step(

@@ -14,8 +14,8 @@ from evenstand.book.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
-from evenstand.engine.quantities.units import FIELD, RATE
+from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.quantities.units import FIELD, RATE, Amount
 from evenstand.engine.seeding.cures import CURES
 from evenstand.engine.seeding.plan import SowPlan
 from evenstand.engine.statistics.budget import Quantity
@@ -172,7 +172,7 @@ def _written(thing: Thing) -> Written:
     return Written(
         thing=thing,
         kind=WORDS[thing.kind],
-        at=Amount(at.value, FIELD) if at else None,
+        at=FIELD(at.value) if at else None,
         told=tuple(_told(body)),
     )
 
@@ -251,9 +251,7 @@ def _line(found: Sown | None, kept: Kept) -> Line:
             return Line("open", say("write down the first load"), kept.box)
         return Line("later", say("needs a setting, and the first load weighed back"), kept.box)
     if box.closed:
-        return Line(
-            "done", say("{rate}, closed", rate=Amount(box.closed.rate.value, RATE)), kept.box
-        )
+        return Line("done", say("{rate}, closed", rate=RATE(box.closed.rate.value)), kept.box)
     return Line("under way", headline(box), kept.box)
 
 
@@ -261,7 +259,7 @@ def headline(box: SownBox) -> Phrase:
     """Say the rate so far, and the odds to run short where they are worth a word."""
     if not box.found.balance.stretches:
         return say("loaded; read the box after some ground")
-    rate, left = Amount(box.found.rate.value, RATE), box.found.run_out
+    rate, left = RATE(box.found.rate.value), box.found.run_out
     if left is None or left.odds < MAY_RUN_OUT:
         return say("{rate} so far", rate=rate)
     return say("{rate} so far, {odds} to run short", rate=rate, odds=odds_in_words(left.odds))

@@ -10,8 +10,8 @@ from evenstand.book import work
 from evenstand.book.book import Book
 from evenstand.book.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Phrase, say
-from evenstand.engine.quantities.units import PLANTS
+from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.quantities.units import PLANTS, Amount
 from evenstand.engine.stand.place import Place
 from evenstand.engine.stand.stand import stand as stand_of
 from evenstand.engine.stand.surer import HALF_RANGE, more_places
@@ -182,7 +182,7 @@ def _places(kept: Kept, counts: list[work.StandCount]) -> tuple[Place, ...]:
 def _in_one(thing: Thing, kept: Kept) -> Amount | None:
     """Return the stand by one entry alone; None where it cannot be told."""
     try:
-        return Amount(stand_of(_places(kept, bodies_of([thing]))).range.value, PLANTS)
+        return PLANTS(stand_of(_places(kept, bodies_of([thing]))).range.value)
     except MeasurementError:
         return None
 
@@ -220,9 +220,9 @@ def _headline(found: Stood) -> Phrase:
         return say("no plant in {n} places", n=found.stand.places)
     return say(
         "{stand}, {low} to {high}",
-        stand=Amount(ranged.value, PLANTS),
-        low=Amount(ranged.low, PLANTS),
-        high=Amount(ranged.high, PLANTS),
+        stand=PLANTS(ranged.value),
+        low=PLANTS(ranged.low),
+        high=PLANTS(ranged.high),
     )
 
 

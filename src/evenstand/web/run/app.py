@@ -17,7 +17,8 @@ from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities import units
 from evenstand.engine.quantities.causes import cause
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Amount, Figure, Phrase, say
+from evenstand.engine.quantities.phrases import Figure, Phrase, say
+from evenstand.engine.quantities.units import Amount
 from evenstand.engine.statistics.budget import Estimate
 
 from ..api.answers import is_asked, refused_http
@@ -100,7 +101,7 @@ def _written(value: Any) -> Any:
 
 
 def _bare(value: float, kind: units.Kind, digits: int = 3) -> str:
-    return here.style().bare(Amount(value, kind, digits))
+    return here.style().bare(kind(value, digits))
 
 
 def _range(estimate: Estimate, kind: units.Kind = units.RATE) -> Phrase:

@@ -47,7 +47,7 @@ SERVE = """
 import sys
 from pathlib import Path
 from evenstand.__main__ import main
-from evenstand.web import phone_files
+from evenstand.web.phone import files as phone_files
 phone_files.FOLDER = Path(sys.argv.pop(1))
 main()
 """

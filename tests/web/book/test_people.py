@@ -258,7 +258,7 @@ import sys
 sys.modules["argon2"] = None
 from evenstand.book.opening import open_book
 from evenstand.book.errors import BookError
-from evenstand.web.app import create_app
+from evenstand.web.run.app import create_app
 with open_book(":memory:", device="phone", who="Ada") as book:
     client = create_app(book).test_client()
     print(client.get("/").status_code, client.get("/people").status_code)

@@ -133,7 +133,7 @@ def read(
     >>> read("8 ft", RATE, field="rate")
     Traceback (most recent call last):
         ...
-    evenstand.engine.errors.MeasurementError: rate is '8 ft': 8 ft is a length; a rate by \
+    evenstand.engine.quantities.errors.MeasurementError: rate is '8 ft': 8 ft is a length; a rate by \
 weight is wanted, such as 60 lb/ac
     """
     asked = _Question(text, kind, field, test_weight, default_unit, decimal)

@@ -5,8 +5,8 @@ from datetime import UTC, datetime
 import pytest
 
 from evenstand.engine.quantities.phrases import Style, say
-from evenstand.engine.quantities.units import RATE, Amount
-from evenstand.engine.quantities.working import Line, multiply
+from evenstand.engine.quantities.units import RATE, Terms
+from evenstand.engine.quantities.working import Line
 from evenstand.report.code import code_to_scan
 from evenstand.report.document import (
     Cell,
@@ -60,7 +60,7 @@ def whole():
 def every_block():
     """A block of each kind."""
     svg = drawing(40, 20, words("12", 5, 5), title="t", describe="d", name="n")
-    line = Line(say("Rate"), Amount(1.0, RATE), multiply(Amount(2.0, RATE)), source="NIST")
+    line = Line(say("Rate"), RATE(1.0), Terms(RATE(2.0)), source="NIST")
     return (
         PEN.facts((("Farm", "1889"),)),
         Words("What was done."),

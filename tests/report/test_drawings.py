@@ -9,8 +9,8 @@ from rich.text import Text
 
 from evenstand.engine.catch.target import Target
 from evenstand.engine.quantities.phrases import Style, say
-from evenstand.engine.quantities.units import FOOT, LENGTH, POUND_PER_ACRE, ROWS, Amount
-from evenstand.engine.quantities.working import Line, multiply
+from evenstand.engine.quantities.units import FOOT, LENGTH, POUND_PER_ACRE, ROWS, Amount, Terms
+from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate
 from evenstand.report.axis import Axis, round_step
 from evenstand.report.notebook import Sheet, columns, console, fold, sheet
@@ -115,7 +115,7 @@ def test_a_worksheet_shows_words_sum_and_value():
     width = Line(
         say("Width: rows × spacing"),
         Amount(15 * FOOT, LENGTH),
-        multiply(Amount(24, ROWS), Amount(7.5 * FOOT / 12, LENGTH)),
+        ROWS(24) * LENGTH(7.5 * FOOT / 12),
         "common practice, no source",
     )
     given_only = Line(say("Run, as pulled"), Amount(100 * FOOT, LENGTH))
@@ -129,7 +129,7 @@ def test_a_worksheet_shows_words_sum_and_value():
 
 
 def test_a_long_sum_goes_over_several_lines():
-    rows = multiply(*(Amount(n, ROWS) for n in range(100, 130)))
+    rows = Terms(ROWS(100), tuple(("×", ROWS(n)) for n in range(101, 130)))
     lines = plain(worksheet(Sheet(60), [Line(say("All"), Amount(1.0, ROWS), rows)], US))
     assert max(len(part) for line in lines for part in line.splitlines()) <= 60
     text = " ".join(line.strip() for line in lines)

@@ -69,7 +69,6 @@ class Book:
 
         Parameters
         ----------
-        body : Body
         id : str, optional
             From `new_id`: given again with the same body, nothing more is kept.
         by : str, optional
@@ -152,14 +151,12 @@ class Book:
 
         Parameters
         ----------
-        kind : str
         of : str, optional
             Only those that name this thing, such as the catches of a job or a drill.
         removed : bool
             Those that were removed, instead of those that stand.
         after : Thing, optional
             The last of the page before.
-        limit : int
         """
         key = (str(after.born), after.id) if after else NEWEST
         rows = self._store.things(kind, of=of, removed=removed, after=key, limit=limit)

@@ -85,10 +85,8 @@ def write(
 
     Parameters
     ----------
-    body : Body
     id, about : str
         Of the entry, and of the thing.
-    made : Stamp
     by : str
         Who says it.
     why : str

@@ -99,7 +99,6 @@ def read_file(file: BinaryIO, *, most: int = MOST_UNPACKED) -> Iterator[Entry]:
 
     Parameters
     ----------
-    file : binary file
     most : int
         Bytes that it may unpack to.
 

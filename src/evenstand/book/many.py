@@ -9,12 +9,7 @@ MOST_ASKED = 500  # ids in one question
 
 
 class Many:
-    """Looks up many things of a book.
-
-    Parameters
-    ----------
-    store : Store
-    """
+    """Looks up many things of a book."""
 
     def __init__(self, store: Store) -> None:
         self._store = store

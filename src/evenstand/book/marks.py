@@ -9,12 +9,7 @@ MARK = re.compile(r"([0-9]{1,15}):[0-9a-f]+")
 
 
 class Marks:
-    """Tells by its mark whether a book is the one it was.
-
-    Parameters
-    ----------
-    store : Store
-    """
+    """Tells by its mark whether a book is the one it was."""
 
     def __init__(self, store: Store) -> None:
         self._store = store

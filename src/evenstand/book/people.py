@@ -140,7 +140,6 @@ class People:
 
         Parameters
         ----------
-        name, password : str
         address : str
             Where it was asked from, as an Internet address.
 

@@ -35,7 +35,6 @@ class Stamp(msgspec.Struct, frozen=True, order=True):
     ----------
     ms : int
         Milliseconds since 1970, UTC.
-    counter : int
     device : str
         Small letters, digits and hyphens.
 
@@ -103,7 +102,6 @@ def tick(last: Stamp | None, *, now: int, device: str, behind: Stamp | None = No
         The newest this device has made or seen.
     now : int
         Milliseconds since 1970, by the device's own clock.
-    device : str
     behind : Stamp, optional
         What the new entry changes: it is later than that, whatever any clock
         says.

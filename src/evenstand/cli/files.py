@@ -34,7 +34,6 @@ def from_file(file: Path, work: Callable[[Mapping[str, Any]], Result]) -> Result
 
     Parameters
     ----------
-    file : Path
     work : callable
         From the tables as parsed to a result.
 

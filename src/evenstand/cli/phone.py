@@ -19,12 +19,7 @@ class WriteFolder(Protocol):
 
 
 def phone_command(write: WriteFolder) -> click.Group:
-    """Make the command of what writes the folder.
-
-    Parameters
-    ----------
-    write : WriteFolder
-    """
+    """Make the command of what writes the folder."""
 
     @click.group("phone")
     def phone() -> None:

@@ -41,12 +41,7 @@ class Serve(Protocol):
 
 
 def serve_command(serve: Serve) -> click.Command:
-    """Make the command of what serves a book.
-
-    Parameters
-    ----------
-    serve : Serve
-    """
+    """Make the command of what serves a book."""
 
     @click.command("serve", epilog=example("evenstand serve --demo"))
     @click.option(

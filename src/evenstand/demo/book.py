@@ -58,12 +58,7 @@ PLOVER = Truth(
 
 
 def fill(book: Book) -> None:
-    """Write the invented pool into an empty book.
-
-    Parameters
-    ----------
-    book : Book
-    """
+    """Write the invented pool into an empty book."""
     typed = tomllib.loads((files(__package__) / "book.toml").read_text(encoding="utf-8"))
     luck = Random(SEED)
     drills = {name: _drill(book, name, typed) for name in typed["drill"]}

@@ -34,7 +34,6 @@ def play(pool_drill: PoolDrill, *, seed: int) -> Iterator[Stage]:
 
     Parameters
     ----------
-    pool_drill : PoolDrill
     seed : int
         Of the luck in it: the same seed plays the same.
     """

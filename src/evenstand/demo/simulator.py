@@ -43,8 +43,6 @@ def come_up(stand: float, *, ground: float, cv: float, places: int, luck: Random
         Of each place. [m²]
     cv : float
         How much the stand itself differs from place to place. [-]
-    places : int
-    luck : Random
     """
     mean = stand * ground
     spread = sqrt(mean + cv * cv * mean * mean)

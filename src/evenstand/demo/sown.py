@@ -47,12 +47,10 @@ def sow(book: Book, job: str, *, at_stand: float, luck: Random) -> None:
 
     Parameters
     ----------
-    book : Book
     job : str
         Its setting is taken.
     at_stand : float
         Rate that the drill truly drops at the stand. [kg/m²]
-    luck : Random
     """
     sower, box, before = Sower(book, job), 0.0, 0.0
     for i, (stop, bags) in enumerate(zip(STOPS, BAGS, strict=True)):

@@ -26,9 +26,6 @@ def lay_out(
 
     Parameters
     ----------
-    offers : sequence of Offer
-    limits : sequence of Limit
-    goal : LeastCost or Nearest
     area : float or None
         Ground to be sown, m².
     least_seeds : float

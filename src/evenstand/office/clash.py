@@ -56,10 +56,6 @@ def clash(layout: Layout) -> Clash:
     layout : Layout
         Of a problem that nothing fits, its ends not leaning on the limits.
 
-    Returns
-    -------
-    Clash
-
     References
     ----------
     Chinneck and Dravnieks (1991), ORSA Journal on Computing 3(2), 157-168,

@@ -84,7 +84,6 @@ class SeedShareWithin:
     ----------
     low, high : float, optional
         [-]
-    of : Species or Grouped
     """
 
     of: Species | Grouped
@@ -103,7 +102,6 @@ class WeightShareWithin:
     ----------
     low, high : float, optional
         [-]
-    of : Species or Grouped
     """
 
     of: Species | Grouped
@@ -122,7 +120,6 @@ class RateWithin:
     ----------
     low, high : float, optional
         [kg/m²]
-    of : Species
     source : str
         Who prints the range.
     """
@@ -138,13 +135,7 @@ class RateWithin:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SpeciesWithin:
-    """Number of species sown.
-
-    Parameters
-    ----------
-    low, high : int, optional
-    of : Everything or Grouped
-    """
+    """Number of species sown."""
 
     low: int | None = None
     high: int | None = None
@@ -233,7 +224,6 @@ def in_words(limit: Limit, side: Side) -> Phrase:
 
     Parameters
     ----------
-    limit : Limit
     side : "low" or "high"
     """
     value = limit.low if side == "low" else limit.high

@@ -18,7 +18,6 @@ class Offer:
 
     Parameters
     ----------
-    seed : Seed
     on_hand : float
         Bulk seed in the shed; it is paid for. [kg]
     bag : float, optional
@@ -117,7 +116,6 @@ def published(
 
     Parameters
     ----------
-    offers : sequence of Offer
     place : "alone" or "in mix"
         Which ranges.
     """

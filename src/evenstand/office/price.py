@@ -50,10 +50,8 @@ def prices(layout: Layout, program: Program, found: Found) -> tuple[tuple[LimitP
 
     Parameters
     ----------
-    layout : Layout
     program : Program
         The one that ``found`` came from; it is left fixed.
-    found : Found
 
     Returns
     -------

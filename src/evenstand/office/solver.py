@@ -38,7 +38,6 @@ class Purchase:
 
     Attributes
     ----------
-    name, lot : str
     sown : float
         [kg]
     on_hand : float
@@ -99,8 +98,6 @@ def solve(
     ----------
     offers : sequence of Offer, length n ≥ 1
         Two lots of one species are two offers of the same name.
-    limits : sequence of Limit
-    goal : LeastCost or Nearest
     area : float, optional
         Ground to be sown, overlap in it; needed for bags and seed on hand. [m²]
     least_seeds : float

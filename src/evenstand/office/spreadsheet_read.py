@@ -55,12 +55,6 @@ class SheetRead:
 def read_xlsx(data: bytes, *, sheet: str, limits: Limits) -> SheetRead:
     """Read one sheet of a workbook, the first one that can be seen where none is named.
 
-    Parameters
-    ----------
-    data : bytes
-    sheet : str
-    limits : Limits
-
     Raises
     ------
     MeasurementError

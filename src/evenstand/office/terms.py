@@ -29,13 +29,7 @@ class Terms:
 
 
 def terms_of(layout: Layout, limit: Limit) -> Terms:
-    """Return what one limit adds up, its columns in place.
-
-    Parameters
-    ----------
-    layout : Layout
-    limit : Limit
-    """
+    """Return what one limit adds up, its columns in place."""
     match limit:
         case SeedsWithin(of=of):
             return Terms({i: layout.seeds(i) for i in layout.inside(of)}, shift=1.0)

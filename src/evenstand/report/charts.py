@@ -25,8 +25,6 @@ def result_strip(
     ----------
     rate : Estimate
         Of the kind that the target is on. [kg/m²]
-    target : Target, optional
-    style : Style
     name : str
         Told apart from other drawings of a page by it.
     """
@@ -82,13 +80,7 @@ def _wanted_on_strip(axis: Axis, target: Target, style: Style) -> str:
 
 
 def row_chart(found: Evenness, style: Style) -> str:
-    """Draw each row as a stem from the mean; odd rows are crossed and named.
-
-    Parameters
-    ----------
-    found : Evenness
-    style : Style
-    """
+    """Draw each row as a stem from the mean; odd rows are crossed and named."""
     odd = {row.row for row in found.odd_rows}
     top = max([0.05, *(abs(row.off) for row in found.rows)])
     step = (WIDE - ROWS_LEFT) / len(found.rows)

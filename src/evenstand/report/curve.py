@@ -96,15 +96,12 @@ def curve_chart(
 
     Parameters
     ----------
-    choice : Choice
     start : Curve
         The chart, before any catch.
     catches : sequence of CaughtAt
         Static rates; those of another gear are drawn at what they mean in this.
-    target : Target
     factor : float
         Wanted kind of rate ÷ static rate. [-]
-    style : Style
     """
     gear, size = choice.best.gear, style.unit(RATE).size
     x = _settings(choice, catches)
@@ -147,7 +144,6 @@ def points_chart(
         Rates as printed. [kg/m²]
     scale : Scale, optional
         Of the drill; the drawing shows it whole.
-    style : Style
     name : str
         Told apart from other drawings of a page by it.
     """

@@ -22,7 +22,6 @@ def hopper(filled: FilledBox, style: Style, *, name: str) -> str:
     ----------
     filled : FilledBox
         With seed in it.
-    style : Style
     name : str
         Told apart from other drawings of a page by it.
     """

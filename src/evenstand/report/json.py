@@ -22,7 +22,6 @@ def quantity(value: Estimate | Quantity, kind: Kind, style: Style) -> Document:
     ----------
     value : Estimate or Quantity
         In SI; what is exact has no range.
-    kind : Kind
     style : Style
         Whose unit it is written in.
     """

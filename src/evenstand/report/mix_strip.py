@@ -23,10 +23,8 @@ def mix_strip(mix: Mix, letters: str, style: Style) -> str:
 
     Parameters
     ----------
-    mix : Mix
     letters : str
         One for each member.
-    style : Style
     """
     weights = _edges([nominal(each.weight_share) for each in mix.sown])
     seeds = _edges([nominal(each.seed_share) for each in mix.sown])

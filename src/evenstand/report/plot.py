@@ -58,16 +58,12 @@ def curve_plot(
 
     Parameters
     ----------
-    sheet : Sheet
-    choice : Choice
     start : Curve
         The chart, before any catch.
     catches : sequence of CaughtAt
         Static rates; those of another gear are drawn at what they mean in this.
-    target : Target
     factor : float
         Wanted kind of rate ÷ static rate. [-]
-    style : Style
     """
     size, gear = style.unit(RATE).size / factor, choice.best.gear
     x = _settings(choice, catches, cells=sheet.width - LABELS - 2)

@@ -22,7 +22,6 @@ def row_marks(
 
     Parameters
     ----------
-    sheet : Sheet
     offs : sequence of float
         Row ÷ mean − 1, from the first row. [-]
     odd : collection of int

@@ -32,9 +32,6 @@ def course_chart(
 
     Parameters
     ----------
-    balance : Balance
-    target : Target
-    style : Style
     ground : float
         Of the whole field; the drawing ends there, or where the box is. [m²]
     turning : Turning, optional

@@ -23,7 +23,6 @@ def stand_strip(stand: Estimate, wish: float | None, style: Style) -> str:
         [1/m²]
     wish : float or None
         [1/m²]
-    style : Style
     """
     size = style.unit(PLANTS).size
     edges = [stand.low / size, stand.value / size, stand.high / size]
@@ -75,12 +74,10 @@ def places_chart(
 
     Parameters
     ----------
-    places : sequence of Place
     stand : Estimate
         [1/m²]
     wish : float or None
         [1/m²]
-    style : Style
     """
     size = style.unit(PLANTS).size
     seen = [place.total / nominal(place.area) / size for place in places]

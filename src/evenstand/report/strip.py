@@ -33,12 +33,10 @@ def strip(sheet: Sheet, bars: Sequence[Bar], target: Target | None, *, style: St
 
     Parameters
     ----------
-    sheet : Sheet
     bars : sequence of Bar
         Rates of one kind, field or static. [kg/m²]
     target : Target, optional
         Its band is drawn first; each range can be read against it.
-    style : Style
     """
     unit = style.unit(RATE)
     names = max([LEAST, *(len(bar.name) for bar in bars)])

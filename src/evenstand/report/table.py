@@ -17,10 +17,8 @@ def table(
 
     Parameters
     ----------
-    sheet : Sheet
     heads : sequence of rows
         What stands over the columns, such as words and units.
-    rows : sequence of rows
     foot : row, optional
         A last row under a rule, such as a total.
     """
@@ -57,7 +55,6 @@ def shares(sheet: Sheet, bars: Sequence[tuple[str, Sequence[float]]], *, marks: 
 
     Parameters
     ----------
-    sheet : Sheet
     bars : sequence of name and shares
         Parts of one whole each, in the same order. [-]
     marks : str

@@ -33,7 +33,6 @@ def typesetting(
 
     Parameters
     ----------
-    document : Document
     paper : "letter" or "a4"
     unreadable : container of str
         Ids of photos that no picture can be made of.

@@ -39,7 +39,6 @@ class Box:
 
     Parameters
     ----------
-    name : str
     volume : Quantity
         What it holds, level full. [m³]
     seed : BoxSeed

@@ -36,10 +36,6 @@ def common_depth(portions: Sequence[Portion]) -> BoxDepth | None:
     depth = the deepest of all shallow ends, but no deeper than the smallest
     seed bears and no shallower than it asks
 
-    Parameters
-    ----------
-    portions : sequence of Portion
-
     Returns
     -------
     BoxDepth, optional [m]

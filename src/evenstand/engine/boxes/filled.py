@@ -101,7 +101,6 @@ def fill_box(
 
     Parameters
     ----------
-    box : Box
     portions : sequence of Portion
         Seed that it can take; none leaves it empty.
     elsewhere : mapping of str to sequence of str, optional

@@ -18,7 +18,6 @@ class Portion:
 
     Parameters
     ----------
-    name : str
     rate : Quantity
         Bulk seed wanted on the ground. What is weighed out is its value. [kg/m²]
     seeds_per_kg : Quantity
@@ -27,7 +26,6 @@ class Portion:
         Live seeds in a weight of bulk seed. [1/kg]
     purity : float
         Pure seed in the bulk seed by weight. [-]
-    fluffy, native, legume, treated : bool
     test_weight : Quantity, optional
         Weight of bulk seed that fills a measure. [kg/m³]
     measured : bool
@@ -90,7 +88,6 @@ class Carrier:
 
     Parameters
     ----------
-    name : str
     rate : float
         [kg/m²]
     test_weight : Quantity, optional

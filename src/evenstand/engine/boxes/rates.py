@@ -58,13 +58,8 @@ def rates_achieved(split: Split, rates: Mapping[str, Quantity]) -> BoxRates:
 
     Parameters
     ----------
-    split : Split
     rates : mapping of str to Quantity
         Bulk rate of each box with seed in it, as measured. [kg/m²]
-
-    Returns
-    -------
-    BoxRates
 
     Raises
     ------

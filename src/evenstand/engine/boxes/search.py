@@ -109,7 +109,6 @@ def best_ways(
 
     Parameters
     ----------
-    portions, boxes : sequences
     blocks : sequence of Block
         Species that move together.
     allowed : sequence of tuple of int

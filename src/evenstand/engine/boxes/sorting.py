@@ -86,16 +86,11 @@ def sorting(filled: FilledBox, sample: Sample, *, rate: Quantity | None = None) 
 
     Parameters
     ----------
-    filled : FilledBox
     sample : Sample
         Of a catch, fairly split: halve it, and halve it again.
     rate : Quantity, optional
         Bulk rate that the box lays down; the wanted one where not given.
         [kg/m²]
-
-    Returns
-    -------
-    Sorting
 
     Raises
     ------

@@ -80,10 +80,6 @@ def level(ratio: float, *, mixed: bool) -> Level:
 def risks(portions: Sequence[Portion]) -> tuple[Risk, ...]:
     """Tell which seed may sort from the largest in the same box, worst first.
 
-    Parameters
-    ----------
-    portions : sequence of Portion
-
     Returns
     -------
     tuple of Risk

@@ -56,13 +56,8 @@ def sorting_trend(filled: FilledBox, samples: Sequence[Sample]) -> SortingTrend:
 
     Parameters
     ----------
-    filled : FilledBox
     samples : sequence of Sample, length ≥ 2
         Each with the share of the box that was out.
-
-    Returns
-    -------
-    SortingTrend
 
     Raises
     ------

@@ -80,10 +80,6 @@ def splits(
     keep : int
         How many ways to return at most.
 
-    Returns
-    -------
-    Splits
-
     Raises
     ------
     MeasurementError

@@ -26,8 +26,6 @@ def advise(
 
     Parameters
     ----------
-    choice : Choice
-    target : Target
     last : CaughtAt, optional
         The latest catch: where the lever stands now. None before any.
     cure : Cure, optional
@@ -149,7 +147,6 @@ def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool) -> Phrase:
 
     Parameters
     ----------
-    odd : Odd
     caught : CaughtAt
         The catch it speaks of.
     trusted : bool
@@ -209,7 +206,6 @@ def of_one_catch(
 
     Parameters
     ----------
-    measured : Measured
     target : Target, optional
         The one that its verdict was given for.
     cure : Cure, optional

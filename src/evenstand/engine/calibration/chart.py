@@ -54,7 +54,6 @@ class Chart:
     ----------
     points : tuple of (setting, rate)
         Rates as printed, at the chart's own spacing, gear and test weight. [kg/m²]
-    gear : str, optional
     spacing : float, optional
         Row spacing the chart was made for; None: the drill's. [m]
     test_weight : float, optional
@@ -167,14 +166,8 @@ def curve_from_charts(
     Parameters
     ----------
     charts : sequence of Chart, at least one
-    drill : Drill
     test_weight : float, optional
         Of this lot. [kg/m³]
-    trust : Trust
-
-    Returns
-    -------
-    Curve
 
     Notes
     -----
@@ -189,7 +182,6 @@ def curve_without_chart(drill: Drill, *, rate: float) -> Curve:
 
     Parameters
     ----------
-    drill : Drill
     rate : float
         Wanted static rate. [kg/m²]
     """
@@ -206,7 +198,6 @@ def with_history(curve: Curve, history: Sequence[Chart], *, test_weight: float |
 
     Parameters
     ----------
-    curve : Curve
     history : sequence of Chart
         Earlier settings and static rates, with their gear and test weight.
     test_weight : float, optional

@@ -32,8 +32,6 @@ class CaughtAt:
 
     Parameters
     ----------
-    setting : float
-    gear : Gear
     rate : float
         Static rate. [kg/m²]
     cv : float
@@ -99,7 +97,6 @@ def learn(curve: Curve, catches: Sequence[CaughtAt]) -> tuple[Curve, tuple[Odd, 
 
     Parameters
     ----------
-    curve : Curve
     catches : sequence of CaughtAt, oldest first
 
     Returns
@@ -153,7 +150,6 @@ def choose(
     curve : Curve
         Before any of these catches.
     catches : sequence of CaughtAt, oldest first
-    target : Target
     factor : float
         Wanted kind of rate ÷ static rate: (1 − slip) × field ratio for a
         field target, 1 for a static one. [-]
@@ -165,10 +161,6 @@ def choose(
     gears : sequence of Gear, optional
         Gears it may be sown in; all of the drill's without. Catches in
         others count all the same.
-
-    Returns
-    -------
-    Choice
 
     Notes
     -----

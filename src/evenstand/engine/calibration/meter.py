@@ -70,17 +70,12 @@ def update(belief: Belief, x: Vector, *, rate: float, weight: float) -> Belief:
 
     Parameters
     ----------
-    belief : Belief
     x : tuple of float, length n
         Features of the setting caught.
     rate : float
         Static rate of the catch. [kg/m²]
     weight : float
         w, variance of the catch ÷ scatter². [kg²/m⁴]
-
-    Returns
-    -------
-    Belief
 
     Raises
     ------
@@ -126,8 +121,6 @@ def expected_rate(
 
     Parameters
     ----------
-    belief : Belief
-    x : tuple of float
     common : float
         Relative uncertainty that all catches share. [-]
     factor : float

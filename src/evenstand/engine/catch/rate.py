@@ -146,17 +146,10 @@ def measure(
         Repeats of the same run at the same setting.
     run : Run
         Ground that each of them stands for.
-    drill : Drill
-    scale : WeighScale
-    prior : Prior
     field_ratio : Quantity
         Field rate ÷ what the bench makes of it, slip already counted. [-]
     target : Target, optional
         Without one there is no verdict.
-
-    Returns
-    -------
-    Measured
 
     Raises
     ------

@@ -42,8 +42,6 @@ class Effort:
 
     Parameters
     ----------
-    rows_caught, open_rows : int
-    repeats : int
     bags : int
         Bags that one catch was weighed in.
     turns : float or None
@@ -123,7 +121,6 @@ def cures(
         The rate. [kg/m²]
     wanted : float
         Half the 95 % range that is wanted, as a share of the value. [-]
-    effort : Effort
 
     Returns
     -------

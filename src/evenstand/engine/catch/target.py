@@ -78,11 +78,6 @@ def judge(rate: Estimate, target: Target) -> Verdict:
     ----------
     rate : Estimate
         Of the rate that the target is on. [kg/m²]
-    target : Target
-
-    Returns
-    -------
-    Verdict
     """
     light, below_high = rate.below(target.low), rate.below(target.high)
     within, heavy = below_high - light, 1 - below_high
@@ -111,7 +106,6 @@ def bench_target(target: Target, *, slip: Quantity, field_ratio: Quantity) -> Be
 
     Parameters
     ----------
-    target : Target
     slip : Quantity
         Slip not yet inside the travel, 0 for a rolled distance. [-]
     field_ratio : Quantity

@@ -31,11 +31,8 @@ def static_lines(
 
     Parameters
     ----------
-    catches : sequence of Catch
     mean : float
         Mean net seed of the repeats. [kg]
-    run : Run
-    drill : Drill
     static : float
         The rate they come to. [kg/m²]
     """

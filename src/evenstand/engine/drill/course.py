@@ -30,7 +30,6 @@ def seconds_per_turn(wheel: Wheel, speed: float) -> float:
 
     Parameters
     ----------
-    wheel : Wheel
     speed : float
         Planned speed. [m/s]
 
@@ -60,8 +59,6 @@ def course(drill: Drill, wheel: Wheel, *, area: float, speed: float | None = Non
 
     Parameters
     ----------
-    drill : Drill
-    wheel : Wheel
     area : float
         Ground to stand for, such as 1/20 acre. [m²]
     speed : float, optional

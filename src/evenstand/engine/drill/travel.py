@@ -166,7 +166,6 @@ def turned(wheel: Wheel, turns: Quantity, *, crank_per_wheel: float | None = Non
 
     Parameters
     ----------
-    wheel : Wheel
     turns : Quantity
         As counted: of the crank where there is one.
     crank_per_wheel : float, optional

@@ -116,7 +116,6 @@ def warnings(sown: Sequence[Sown], *, uplift: float) -> tuple[Phrase, ...]:
 
     Parameters
     ----------
-    sown : sequence of Sown
     uplift : float
         More seed for broadcasting, as a share; printed ranges are for
         drilled seed, so it is taken out before they are compared. [-]

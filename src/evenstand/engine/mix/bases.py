@@ -54,7 +54,6 @@ def rates(seed: Seed, given: Rate) -> Rates:
 
     Parameters
     ----------
-    seed : Seed
     given : LiveSeeds, PlsRate or BulkRate
 
     Returns

@@ -45,7 +45,6 @@ class Residue:
 
     Parameters
     ----------
-    name : str
     ratio : Quantity
         Carbon ÷ nitrogen, by weight. [-]
     biomass : Quantity
@@ -92,10 +91,6 @@ def combine(residues: Sequence[Residue]) -> CarbonNitrogen:
     Parameters
     ----------
     residues : sequence of Residue, length n ≥ 1
-
-    Returns
-    -------
-    CarbonNitrogen
 
     Raises
     ------
@@ -159,10 +154,6 @@ def biomass_by_full_rate(mix: Mix) -> tuple[dict[str, Quantity], Phrase]:
 
     biomass ∝ share of the full rate: every species sown alone at its full
     rate is taken to grow the same weight
-
-    Parameters
-    ----------
-    mix : Mix
 
     Returns
     -------

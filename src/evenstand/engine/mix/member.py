@@ -63,7 +63,6 @@ class Published:
     place : "alone" or "in mix"
         What it is printed for.
     basis : "pls" or "bulk"
-    source : str
 
     Raises
     ------
@@ -91,7 +90,6 @@ class Depth:
     ----------
     low, high : float
         Shallowest and deepest, 0 on the surface. [m]
-    source : str
 
     Raises
     ------
@@ -129,8 +127,6 @@ class Seed:
     season : "cool" or "warm", optional
     full : LiveSeeds, PlsRate or BulkRate, optional
         Rate of the species sown alone.
-    published : tuple of Published
-    depth : Depth, optional
     causes : mapping of str to Cause
         What is known of each tag of ``pls`` and ``seeds_per_kg``.
 
@@ -175,7 +171,6 @@ class Carrier:
 
     Parameters
     ----------
-    name : str
     price : Quantity, optional
         [$/kg]
 

@@ -37,10 +37,6 @@ def design(members: Sequence[Member], *, whole: Whole = ALL_OF_IT, uplift: float
     uplift : float
         More of every seed, for broadcasting; carriers stay as given. [-]
 
-    Returns
-    -------
-    Mix
-
     Raises
     ------
     MeasurementError

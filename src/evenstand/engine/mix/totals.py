@@ -131,7 +131,6 @@ def why(quantity: Quantity, sown: Iterable[Sown]) -> tuple[Share, ...]:
     ----------
     quantity : Quantity
         Computed from the members' own quantities.
-    sown : iterable of Sown
 
     Returns
     -------

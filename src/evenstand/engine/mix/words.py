@@ -33,7 +33,6 @@ def headline(
 
     Parameters
     ----------
-    sown : sequence of Sown
     bulk, seeds, cost : Quantity
         Of all together; no cost where a price is missing.
     live : Estimate
@@ -76,8 +75,6 @@ def notes(sown: Sequence[Sown], seasons: Sequence[Part], *, uplift: float) -> tu
 
     Parameters
     ----------
-    sown : sequence of Sown
-    seasons : sequence of Part
     uplift : float
         More seed for broadcasting, as a share. [-]
     """

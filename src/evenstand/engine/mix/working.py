@@ -35,7 +35,6 @@ def lines(
 
     Parameters
     ----------
-    member : Member
     drilled : Rates
         Without the uplift.
     others : sequence of (Member, Rates)
@@ -44,10 +43,6 @@ def lines(
         What a rest fills up.
     uplift : float
         More seed for broadcasting, as a share. [-]
-
-    Returns
-    -------
-    tuple of Line
     """
     basis: Whole = whole if isinstance(member.given, Rest) else member.given
     written = []

@@ -85,10 +85,6 @@ def buy(need: float, sizes: Sequence[BagSize]) -> Bags:
     sizes : sequence of BagSize, length 1 to 5
         All with a price, or none.
 
-    Returns
-    -------
-    Bags
-
     Raises
     ------
     MeasurementError

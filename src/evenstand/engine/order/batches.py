@@ -63,17 +63,12 @@ def batch_sheet(
 
     Parameters
     ----------
-    filled : FilledBox
     total : float
         Seed and carrier that go into the box for the whole job. [kg]
     most : float
         What the tarp, the mixer or a fill of the box takes at once. [kg]
     inoculants : sequence of Inoculation
         For legumes in this box.
-
-    Returns
-    -------
-    BatchSheet
 
     Raises
     ------

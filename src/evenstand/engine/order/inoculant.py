@@ -37,7 +37,6 @@ class Inoculant:
 
     Parameters
     ----------
-    name : str
     amount : float
         Inoculant for ... [kg]
     seed : float
@@ -104,7 +103,6 @@ def inoculate(
         A legume.
     weight : float
         Its seed. [kg]
-    inoculant : Inoculant
     hours : float
         Time from the first seed in the ground to the last. [s]
     times : int

@@ -106,16 +106,10 @@ def box_loads(
 
     Parameters
     ----------
-    filled : FilledBox
-    job : Job
     passes : Passes, optional
         To say where each load runs out.
     full : float
         How full the box is filled; less for seed that sorts. [-]
-
-    Returns
-    -------
-    Loads
 
     Raises
     ------

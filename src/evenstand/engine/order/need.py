@@ -111,11 +111,6 @@ def box_needs(filled: FilledBox, job: Job) -> tuple[Need, ...]:
 
     need = rate × area × (1 + overlap) + its part of the heel and the catches
 
-    Parameters
-    ----------
-    filled : FilledBox
-    job : Job
-
     Returns
     -------
     tuple of Need [kg]

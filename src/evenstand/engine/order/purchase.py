@@ -88,7 +88,6 @@ def order(
     ----------
     split : Split
         Which seed goes in which box.
-    job : Job
     bags : mapping of str to sequence of BagSize, optional
         By species, the bags it is sold in.
     on_hand : mapping of str to float, optional
@@ -96,10 +95,6 @@ def order(
     sure : float
         Odds that the seed of each species is to suffice with; at even odds
         the need itself is bought. [-]
-
-    Returns
-    -------
-    Order
 
     Raises
     ------

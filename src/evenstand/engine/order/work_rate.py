@@ -132,10 +132,6 @@ def work_rate(
     refill : float, optional
         Time that a stop takes. [s]
 
-    Returns
-    -------
-    WorkRate
-
     Raises
     ------
     MeasurementError

@@ -116,10 +116,6 @@ def read(
     decimal : str
         The decimal sign of the writer, ``.`` or ``,``.
 
-    Returns
-    -------
-    Reading [SI unit of the kind]
-
     Raises
     ------
     MeasurementError

@@ -47,10 +47,6 @@ def row_catch(weights: Sequence[Sequence[float]]) -> RowCatch:
     weights : sequence of k sequences of R floats
         Net seed of each row, catch by catch, R ≥ 3. [kg]
 
-    Returns
-    -------
-    RowCatch
-
     Raises
     ------
     MeasurementError

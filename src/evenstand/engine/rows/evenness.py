@@ -122,10 +122,6 @@ def evenness(
     columns : mapping of str to sequence of str, optional
         Labels of the rows, R in each: rank, box, feed shaft.
 
-    Returns
-    -------
-    Evenness
-
     Raises
     ------
     MeasurementError

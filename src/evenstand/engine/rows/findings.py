@@ -98,7 +98,6 @@ def next_thing(told: Sequence[Finding], *, steps: float) -> Phrase:
 
     Parameters
     ----------
-    told : sequence of Finding
     steps : float
         Steps of the scale in the weight of a row; infinite where unknown.
     """
@@ -123,7 +122,6 @@ def surer(held: Spread, seen: Scatter, *, rows: int, known: bool) -> Phrase:
     ----------
     held : Spread
         What odd rows are held against.
-    seen : Scatter
     rows : int
         Rows that run. [row]
     known : bool

@@ -36,10 +36,6 @@ def crossing(offs: dict[int, float], limit: float, sound: Spread) -> Crossing:
         Share of the mean (±). [-]
     sound : Spread
         Of rows in which nothing was found.
-
-    Returns
-    -------
-    Crossing
     """
     inside = 1 - 2 * normal_cdf(-limit / sound.sd)
     return Crossing(

@@ -56,7 +56,6 @@ def usual_spread(row_cv: float, scatter: Scatter) -> Spread:
     ----------
     row_cv : float
         What the rows differ by when all is well, noise not in it. [-]
-    scatter : Scatter
 
     References
     ----------
@@ -72,8 +71,6 @@ def odd_rows(catch: RowCatch, scatter: Scatter, usual: Spread | None) -> tuple[O
 
     Parameters
     ----------
-    catch : RowCatch
-    scatter : Scatter
     usual : Spread or None
         Known spread of sound rows; without it they are judged against each
         other, and a row is odd only if the noise of the catch cannot have
@@ -115,7 +112,6 @@ def smallest_found(spread: Spread, rows: int) -> float:
 
     Parameters
     ----------
-    spread : Spread
     rows : int
         Rows that run. [row]
 
@@ -139,7 +135,6 @@ def beyond_known(offs: Mapping[int, float], spread: Spread) -> dict[int, float]:
     ----------
     offs : mapping of int to float
         How far each row is from the mean. [-]
-    spread : Spread
 
     Returns
     -------
@@ -174,7 +169,6 @@ def beyond_sample(offs: Mapping[int, float], scatter: Scatter) -> dict[int, floa
     ----------
     offs : mapping of int to float
         How far each row is from the mean. [-]
-    scatter : Scatter
 
     Returns
     -------

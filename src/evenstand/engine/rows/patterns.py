@@ -90,7 +90,6 @@ def patterns(
     ----------
     offs : mapping of int to float
         How far each row is from the mean, as a share of it. [-]
-    contrasts : iterable of Contrast
     odd : iterable of int
         Rows that are faults of their own: left out, so that one row does not
         make a pattern, unless a group would be left with none.

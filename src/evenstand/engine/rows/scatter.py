@@ -63,10 +63,6 @@ def scatter(table: Sequence[Sequence[float]], *, repeat_cv: float, reading: floa
     reading : float
         What the step of the scale does to it. [-]
 
-    Returns
-    -------
-    Scatter
-
     References
     ----------
     NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.8 (chi-square test

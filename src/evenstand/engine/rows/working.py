@@ -20,9 +20,6 @@ def row_lines(
 
     Parameters
     ----------
-    catch : RowCatch
-    scatter : Scatter
-    odd : sequence of OddRow
     spread : Spread
         What the odd rows were held against.
     """

@@ -80,10 +80,6 @@ def limit_of(state: str) -> AgeLimit | None:
 def age(tested: Month, *, today: Month) -> int:
     """Months since the end of the month of the test, at the end of this one.
 
-    Parameters
-    ----------
-    tested, today : Month
-
     Returns
     -------
     int [month]
@@ -114,13 +110,6 @@ def too_old(
     tag: Tag, *, today: Month, limit: AgeLimit = INTERSTATE, cool_season_grass: bool = False
 ) -> Phrase | None:
     """Say that a test is older than a limit allows; it never stops a job.
-
-    Parameters
-    ----------
-    tag : Tag
-    today : Month
-    limit : AgeLimit
-    cool_season_grass : bool
 
     Returns
     -------

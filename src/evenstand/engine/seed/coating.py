@@ -60,7 +60,6 @@ def pure_count(
 
     Parameters
     ----------
-    tag : Tag
     seeds_per_kg : Quantity, optional
         Seeds in a weight of seed without coating. [1/kg]
     coated_units : Quantity, optional
@@ -103,15 +102,10 @@ def looks_coated(tag: Tag, *, seeds_per_kg: float, known: tuple[float, float]) -
 
     Parameters
     ----------
-    tag : Tag
     seeds_per_kg : float
         Given as a count without coating. [1/kg]
     known : tuple of float
         Lowest and highest count of the species without coating, per kg.
-
-    Returns
-    -------
-    Phrase or None
     """
     low, high = (end * tag.purity for end in known)
     if (

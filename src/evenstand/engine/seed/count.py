@@ -68,10 +68,6 @@ def printed(seeds_per_kg: Quantity) -> Counted:
     seeds_per_kg : Quantity
         Of pure seed. [1/kg]
 
-    Returns
-    -------
-    Counted
-
     Raises
     ------
     MeasurementError
@@ -100,10 +96,6 @@ def weighed(thousand_seed_weight: Quantity) -> Counted:
     ----------
     thousand_seed_weight : Quantity
         Without an uncertainty taken as in `printed`. [kg]
-
-    Returns
-    -------
-    Counted
 
     Raises
     ------
@@ -140,10 +132,6 @@ def from_replicates(weights: Sequence[float], *, chaffy: bool = False) -> Counte
         Of 100 seeds each. [kg]
     chaffy : bool
         Whether it is a chaffy grass.
-
-    Returns
-    -------
-    Counted
 
     Raises
     ------
@@ -187,10 +175,6 @@ def from_samples(samples: Sequence[Sample], *, resolution: float = 0.0) -> Count
     samples : sequence of Sample, length k ≥ 1
     resolution : float
         Smallest step of the scale. [kg]
-
-    Returns
-    -------
-    Counted
 
     Raises
     ------

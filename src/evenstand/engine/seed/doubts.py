@@ -62,19 +62,12 @@ def doubts(
 
     Parameters
     ----------
-    tag : Tag
     today : Month, optional
         Without it the age of the test is not looked at.
-    limit : AgeLimit
-    species : Species, optional
     seeds_per_kg : float, optional
         Of pure seed, as the user gave it. [1/kg]
     count_hard : bool
         Whether a home test is held against the total with hard seed.
-
-    Returns
-    -------
-    tuple of Doubt
 
     Raises
     ------
@@ -97,8 +90,6 @@ def count_doubts(tag: Tag, species: Species, *, seeds_per_kg: float) -> Iterator
 
     Parameters
     ----------
-    tag : Tag
-    species : Species
     seeds_per_kg : float
         [1/kg]
 

@@ -17,7 +17,6 @@ class Lot:
     ----------
     species : str
         Common name in the species table, or a name of one's own.
-    tag : Tag
     seeds_per_kg : Quantity
         Number of seeds in a weight of pure seed, without coating. [1/kg]
     name : str
@@ -75,7 +74,6 @@ def pls_fraction(tag: Tag, *, count_hard: bool) -> Quantity:
 
     Parameters
     ----------
-    tag : Tag
     count_hard : bool
         Whether hard and dormant seed count as live.
 
@@ -113,10 +111,6 @@ def live_seeds_per_kg(lot: Lot) -> Quantity:
     """Live seeds in a weight of seed as it comes out of the bag.
 
     live seeds per kg of bulk = PLS × seeds per kg of pure seed
-
-    Parameters
-    ----------
-    lot : Lot
 
     Returns
     -------

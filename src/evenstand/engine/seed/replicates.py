@@ -154,10 +154,6 @@ def scatter(groups: Sequence[Sequence[Dish]]) -> Scatter:
     groups : sequence of sequences of Dish
         Dishes that should be alike, in one or more groups.
 
-    Returns
-    -------
-    Scatter
-
     Raises
     ------
     MeasurementError
@@ -186,10 +182,6 @@ def agree(dishes: Sequence[Dish]) -> Phrase | None:
     Parameters
     ----------
     dishes : sequence of Dish, length ≥ 2
-
-    Returns
-    -------
-    Phrase or None
 
     Raises
     ------

@@ -79,24 +79,16 @@ def tag_result(
 
     Parameters
     ----------
-    tag : Tag
     count_hard : bool, optional
         Whether hard and dormant seed count as live. Without it the species
         decides, see `counts_hard`, and without one they count, as in 7 CFR
         201.64.
     count : Counted, optional
         Seeds in a weight of pure seed.
-    rate : WantedRate, optional
     price : float, optional
         Of bulk seed. [$/kg]
-    species : Species, optional
     today : Month, optional
         Without it the age of the test is not looked at.
-    limit : AgeLimit
-
-    Returns
-    -------
-    TagResult
 
     Raises
     ------

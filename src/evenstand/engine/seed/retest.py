@@ -113,7 +113,6 @@ def combine(share: float, *, seeds: int, home: HomeTest, hard_too: bool = False)
         Germination on the tag, or its total of live seed. [-]
     seeds : int
         Seeds behind it.
-    home : HomeTest
     hard_too : bool
         Whether ``share`` has hard and dormant seed in it.
 

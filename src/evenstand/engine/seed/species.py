@@ -188,10 +188,6 @@ def load(*, species: str, counts: str, cautions: str, spanish: str = "") -> Spec
         ``species_es.tsv`` of ``engine/data``: a line of names, then rows,
         cells apart by a tab.
 
-    Returns
-    -------
-    SpeciesTable
-
     Raises
     ------
     MeasurementError

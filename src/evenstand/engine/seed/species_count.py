@@ -18,14 +18,6 @@ def from_species(species: Species) -> Counted:
 
     The middle of the sources, within their half width and at least ± 15 %.
 
-    Parameters
-    ----------
-    species : Species
-
-    Returns
-    -------
-    Counted
-
     Raises
     ------
     MeasurementError

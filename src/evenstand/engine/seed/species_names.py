@@ -64,11 +64,6 @@ def find(text: str, table: SpeciesTable) -> Found:
     ----------
     text : str
         As a person wrote it.
-    table : SpeciesTable
-
-    Returns
-    -------
-    Found
     """
     words = _words(text)
     asked = _asked(words)

@@ -61,7 +61,6 @@ class Tag:
         The rest of the bag by weight; a coating is inside ``inert``. [-]
     coating : float
         Part of the bag's weight that is coating, inside ``inert``.
-    noxious : tuple of Noxious
     total_viable : bool
         The tag prints only the total of germination, hard and dormant seed.
     chaffy : bool

@@ -15,7 +15,6 @@ def pls_lines(tag: Tag, *, pls: float, count_hard: bool) -> tuple[Line, ...]:
 
     Parameters
     ----------
-    tag : Tag
     pls : float
         What they come to. [-]
     count_hard : bool

@@ -125,17 +125,12 @@ def follow(
     Parameters
     ----------
     events : sequence of Event, in the order of the area meter
-    known : Known
     box : Box, optional
         For what is said of it.
     holds : float
         What goes into it, level full. [kg]
     jumps : tuple of float
         What the meter showed where the rate may have changed unseen. [m²]
-
-    Returns
-    -------
-    Balance
 
     Raises
     ------

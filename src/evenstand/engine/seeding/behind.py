@@ -84,10 +84,6 @@ def count_behind(
     row_cv : float, optional
         Spread of the rows; 5 % where it is not known. [-]
 
-    Returns
-    -------
-    Behind
-
     Raises
     ------
     MeasurementError

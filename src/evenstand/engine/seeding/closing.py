@@ -54,10 +54,6 @@ def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None)
     static : Quantity, optional
         Rate that the stand promised for the setting in use. [kg/m²]
 
-    Returns
-    -------
-    Closed
-
     Raises
     ------
     MeasurementError

@@ -82,10 +82,6 @@ def depths(dug: Sequence[Sequence[float]], *, wanted: float, allowed: float = AL
     allowed : float
         How far from it a seed may lie. [m]
 
-    Returns
-    -------
-    Depths
-
     Raises
     ------
     MeasurementError

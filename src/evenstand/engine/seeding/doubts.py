@@ -9,12 +9,7 @@ HARD_TO_BELIEVE = 0.9995  # one sound reading in a thousand is farther off, eith
 
 
 def doubts(balance: Balance) -> tuple[Phrase, ...]:
-    """Say what to check about the readings.
-
-    Parameters
-    ----------
-    balance : Balance
-    """
+    """Say what to check about the readings."""
     said = [odd] if (odd := _odd_reading(balance)) is not None else []
     if balance.loosened:
         text = (

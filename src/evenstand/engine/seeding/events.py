@@ -120,10 +120,6 @@ def weighed(at: float, weight: Quantity, *, tote: bool = False) -> Load:
 def in_order(events: Sequence[Event]) -> tuple[Event, ...]:
     """Check that events run along the acres, and begin with a level or a load.
 
-    Parameters
-    ----------
-    events : sequence of Event
-
     Raises
     ------
     MeasurementError

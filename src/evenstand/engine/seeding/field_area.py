@@ -83,10 +83,6 @@ def checked_meter(known: Quantity, *, shown: float) -> AreaMeter:
     shown : float
         What the meter showed for it. [m²]
 
-    Returns
-    -------
-    AreaMeter
-
     Raises
     ------
     MeasurementError
@@ -145,10 +141,6 @@ def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 
         Of the drill. [m]
     lap : float
         How far a pass reaches over the one before it, below zero for a gap. [m]
-
-    Returns
-    -------
-    Sown
 
     Raises
     ------

@@ -37,7 +37,6 @@ class PastField:
     ----------
     ratio : Quantity
         With its standard uncertainty. [-]
-    seed_class : SeedClass
     soil : Soil
         As it was noted, empty where nobody did.
     boxes : int
@@ -162,13 +161,8 @@ def learn_ratio(
         Of this drill; the order does not matter.
     seed_class : SeedClass
         Of the seed to be sown next.
-    soil : Soil
     slip_counted : bool
         Whether slip is already in the travel.
-
-    Returns
-    -------
-    FieldRatio
 
     References
     ----------

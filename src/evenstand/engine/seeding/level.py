@@ -39,16 +39,11 @@ def read_level(box: Box, full: Quantity, *, test_weight: Quantity) -> InBox:
 
     Parameters
     ----------
-    box : Box
     full : Quantity
         Part of its volume that is filled, 1 at the brim; read to ± 3 % of the
         box where nothing is said. [-]
     test_weight : Quantity
         Of the seed in it. [kg/m³]
-
-    Returns
-    -------
-    InBox
 
     Raises
     ------
@@ -87,7 +82,6 @@ def weighed_out(box: Box, weight: Quantity) -> InBox:
 
     Parameters
     ----------
-    box : Box
     weight : Quantity
         0 for a box swept empty; known to ± 0.5 % where nothing is said. [kg]
 
@@ -112,7 +106,6 @@ def require_room(box: Box, weight: float, *, holds: float, u: float) -> None:
 
     Parameters
     ----------
-    box : Box
     weight : float
         Seed that would be in it. [kg]
     holds : float

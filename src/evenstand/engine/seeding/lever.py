@@ -46,10 +46,8 @@ def move_lever(
         What Set learned of the meter: its shape is taken, not its height.
     rate : Estimate
         Of the field, at the setting in use. [kg/m²]
-    target : Target
     setting : float
         Where the lever stands. [-]
-    gear : Gear
 
     Returns
     -------
@@ -94,10 +92,8 @@ def lever_factor(
 
     Parameters
     ----------
-    curve : Curve
     old, new : float
         Settings. [-]
-    gear : Gear
     then : Gear, optional
         The gear at the new setting, where it was changed too.
 

@@ -64,10 +64,6 @@ def plan_sowing(
     refill : float, optional
         How long a stop takes, where somebody knows. [s]
 
-    Returns
-    -------
-    SowPlan
-
     Raises
     ------
     MeasurementError

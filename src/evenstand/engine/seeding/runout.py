@@ -66,13 +66,8 @@ def run_out(
         Ground sown before, for the place in the field. [m²]
     shown : Shown
         The area meter, in whose acres it is told where the seed ends.
-    passes : Passes, optional
     sure : float
         Odds that the seed is to suffice with. [-]
-
-    Returns
-    -------
-    RunOut
 
     Raises
     ------

@@ -40,7 +40,6 @@ class Rest:
         whether the seed suffices. [kg]
     heel : float
         What must stay in the box. [kg]
-    passes : Passes, optional
 
     Raises
     ------
@@ -114,18 +113,12 @@ def sowing(
     Parameters
     ----------
     events : sequence of Event, in the order of the area meter
-    known : Known
-    box : Box, optional
     holds : float
         What goes into it, level full. [kg]
     rest : Rest, optional
         Without it nothing is said of the seed for the rest.
     lever : LeverAt, optional
         Without it nothing is said of where the lever should stand.
-
-    Returns
-    -------
-    Sowing
 
     Raises
     ------

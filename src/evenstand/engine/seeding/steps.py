@@ -30,11 +30,9 @@ class Known:
 
     Parameters
     ----------
-    target : Target
     expected : Quantity, optional
         Field rate that Set promises; without one the target to ± 30 %
         (standard uncertainty). [kg/m²]
-    meter : AreaMeter
     reading_u : float
         Standard uncertainty of reading an area off the meter; that of one
         which shows tenths of an acre where nothing is said. [m²]

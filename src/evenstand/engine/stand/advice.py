@@ -48,7 +48,6 @@ def next_thing(found: Stand, *, wish: float | None = None) -> Phrase:
 
     Parameters
     ----------
-    found : Stand
     wish : float, optional
         [1/m²]
     """
@@ -174,7 +173,6 @@ def too_early(*, perennial: bool, water: Water, since: float) -> Phrase | None:
 
     Parameters
     ----------
-    perennial : bool
     water : "dryland" or "irrigated"
     since : float
         Time since it was sown. [s]

@@ -56,17 +56,12 @@ def emergence(
 
     Parameters
     ----------
-    stand : Stand
     seeds : Quantity
         Live seeds really sown; with no tag of its own it counts as known. [1/m²]
     usual : Usual, optional
         What usually comes up of that kind.
     causes : mapping of str to Cause, optional
         What is known of the errors in ``seeds``.
-
-    Returns
-    -------
-    Emergence
 
     Raises
     ------

@@ -41,10 +41,6 @@ def gaps(places: Sequence[Place]) -> Gaps:
     places : sequence of Place
         Those with a length of row count, also where no gap was found.
 
-    Returns
-    -------
-    Gaps
-
     Raises
     ------
     MeasurementError

@@ -28,7 +28,6 @@ class Season:
 
     Parameters
     ----------
-    field : str
     emergence : float
         Above 0 and below 1. [-]
     u : float
@@ -96,13 +95,8 @@ def learned(seasons: Sequence[Season], *, usual: Usual, field: str | None = None
     ----------
     seasons : sequence of Season
         All of one species on one farm; none leaves what is usual.
-    usual : Usual
     field : str, optional
         Where it is to be sown; a field never counted where it is left out.
-
-    Returns
-    -------
-    Learned
 
     References
     ----------

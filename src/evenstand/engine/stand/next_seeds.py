@@ -60,7 +60,6 @@ def season_at(season: Season, *, seeds: float, counted_at: float) -> Season:
 
     Parameters
     ----------
-    season : Season
     seeds, counted_at : float
         Live seeds on the ground. [1/m²]
     """

@@ -64,10 +64,6 @@ def scatter(counts: Sequence[int], *, areas: Sequence[float] | None = None) -> S
     areas : sequence of float, length n, optional
         Ground of each; left out where all are alike. [m²]
 
-    Returns
-    -------
-    Scatter
-
     Raises
     ------
     MeasurementError

@@ -96,10 +96,6 @@ def composition(
     clumping : float
         k of the negative binomial that stands in while places are few. [-]
 
-    Returns
-    -------
-    Composition
-
     Raises
     ------
     MeasurementError

@@ -62,7 +62,6 @@ def more_places(stand: Stand, *, wanted: float = HALF_RANGE) -> int | None:
 
     Parameters
     ----------
-    stand : Stand
     wanted : float
         Half the 95 % range, as a share of the stand. [-]
     """

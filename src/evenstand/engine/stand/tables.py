@@ -137,7 +137,6 @@ def step_of(
 
     Parameters
     ----------
-    table : Table
     stand : float
         [1/m²]
     spacing : float, optional
@@ -161,7 +160,6 @@ def thickness(
 
     Parameters
     ----------
-    table : Table
     stand : float
         [1/m²]
     spacing : float, optional

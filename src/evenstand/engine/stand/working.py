@@ -59,8 +59,6 @@ def emergence_lines(found: Emergence, *, stand: Stand, seeds: Quantity) -> tuple
 
     Parameters
     ----------
-    found : Emergence
-    stand : Stand
     seeds : Quantity
         Live seeds sown. [1/m²]
     """

@@ -174,7 +174,6 @@ def estimate(result: Quantity, shares: Iterable[Share], *, level: float = 0.95) 
 
     Parameters
     ----------
-    result : Quantity
     shares : iterable of Share
         Its budget, for the degrees of freedom.
     level : float

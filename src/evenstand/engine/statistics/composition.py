@@ -41,10 +41,6 @@ def fit(counts: Sequence[int], *, shares: Sequence[float], least: float = LEAST_
         Kinds of which fewer are expected are pooled with each other, and with
         the next kind where that is not enough. [seeds]
 
-    Returns
-    -------
-    Fit
-
     Raises
     ------
     MeasurementError

@@ -78,10 +78,6 @@ def uncertain_fit(
     classes : sequence of tuple of int
         Places that are counted together, as from `composition.fit`.
 
-    Returns
-    -------
-    Fit
-
     References
     ----------
     The quadratic form of a multinomial: Pearson (1900). That the covariance of
@@ -137,10 +133,6 @@ def contingency(table: Sequence[Sequence[int]], *, least: float = LEAST_EXPECTED
         For each sample the seeds of each kind.
     least : float
         Kinds of which fewer are expected in some sample are pooled. [seeds]
-
-    Returns
-    -------
-    Fit
 
     Raises
     ------

@@ -42,10 +42,6 @@ def cusum(values: Sequence[float], *, reference: float = REFERENCE, limit: float
     limit : float
         h, the sum that signals, in the unit of the values. [-]
 
-    Returns
-    -------
-    Cusum
-
     Raises
     ------
     MeasurementError

@@ -67,15 +67,6 @@ class Seen:
 def move(state: State, step: Move) -> State:
     """Carry a state on: mean ← F·m + add; P ← F·P·Fᵀ + diag(variances).
 
-    Parameters
-    ----------
-    state : State
-    step : Move
-
-    Returns
-    -------
-    State
-
     References
     ----------
     R. E. Kalman (1960), Journal of Basic Engineering 82, 35–45.
@@ -99,13 +90,8 @@ def observe(state: State, reading: Reading) -> Seen:
 
     Parameters
     ----------
-    state : State
     reading : Reading
         Of a number that is not known exactly, or with an error of its own.
-
-    Returns
-    -------
-    Seen
 
     References
     ----------

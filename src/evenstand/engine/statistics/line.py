@@ -43,10 +43,6 @@ def straight_line(x: Sequence[float], *, y: Sequence[float]) -> Line:
     x, y : sequence of float, length n ≥ 3
         [any]
 
-    Returns
-    -------
-    Line
-
     Raises
     ------
     MeasurementError
@@ -93,10 +89,6 @@ def through_origin(x: Sequence[float], *, y: Sequence[float]) -> Line:
     ----------
     x, y : sequence of float, length n ≥ 2
         [any]
-
-    Returns
-    -------
-    Line
 
     Raises
     ------

@@ -126,10 +126,6 @@ def generalized_esd(values: Sequence[float], *, most: int, alpha: float = 0.05) 
     alpha : float
         Probability of any false alarm. [-]
 
-    Returns
-    -------
-    Outliers
-
     Raises
     ------
     MeasurementError

@@ -181,7 +181,6 @@ def boxed(boxes: Boxes, *, achieved: Given | None = None, samples: Sequence[Give
 
     Parameters
     ----------
-    boxes : Boxes
     achieved : Given, optional
         With ``achieved``: ``grain 58 lb/ac``.
     samples : sequence of Given

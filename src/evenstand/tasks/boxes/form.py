@@ -31,7 +31,6 @@ def read_split(given: Given, job: str, *, members: Sequence[str], boxes: Sequenc
 
     Parameters
     ----------
-    given : Given
     job : str
         Id of the job.
     members, boxes : sequence of str
@@ -107,10 +106,8 @@ def placed(
     ----------
     split : Split, optional
         As it was.
-    job : str
     places : mapping of str to str
         Box by member.
-    boxes : sequence of str
     """
     before = {each.box: each for each in split.boxes} if split else {}
     found = []
@@ -150,7 +147,6 @@ def at_split_field(
 
     Parameters
     ----------
-    refused : MeasurementError
     members : int
         Of the mix; the carriers that the form mixes in stand behind them.
     carriers : sequence of int

@@ -38,8 +38,6 @@ def asked(job: Job, boxes: Boxes, *, bare: bool = True) -> tuple[Asked, ...]:
 
     Parameters
     ----------
-    job : Job
-    boxes : Boxes
     bare : bool
         Whether a line that names no box may be taken for the first that has none.
     """
@@ -63,8 +61,6 @@ def handed_over(job: Job, boxes: Boxes, *, system: System, bare: bool = True) ->
 
     Parameters
     ----------
-    job : Job
-    boxes : Boxes
     system : str
         Units that the rates are written in.
     bare : bool

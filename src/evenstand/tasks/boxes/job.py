@@ -34,7 +34,6 @@ def set_box(file: Mapping[str, Any], box: str, *, today: Month) -> Setting:
         A job file as parsed.
     box : str
         As written behind ``--box``.
-    today : Month
 
     Raises
     ------

@@ -83,8 +83,6 @@ def box_tables(book: Book, kept: Kept, split: work.Split | None) -> dict[str, An
 
     Parameters
     ----------
-    book : Book
-    kept : Kept
     split : Split, optional
         Which member goes in which box; without, none is placed.
 
@@ -178,9 +176,6 @@ def order_tables(
 
     Parameters
     ----------
-    book : Book
-    kept : Kept
-    split : Split, optional
     order : Order, optional
         Without it nothing but the rates and the field is known.
 

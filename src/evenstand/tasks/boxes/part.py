@@ -63,8 +63,6 @@ def part_of(file: Mapping[str, Any], boxes: Boxes, box: str) -> BoxPart:
 
     Parameters
     ----------
-    file : mapping of str
-    boxes : Boxes
     box : str
         Name of the box.
 

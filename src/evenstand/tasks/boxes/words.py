@@ -27,7 +27,6 @@ def advise(
         Boxes with seed in them.
     way : Phrase
         Which seed goes in which box.
-    reached : BoxRates, optional
     sampled, trends : sequence of Sorting, of SortingTrend
     """
     if trends:

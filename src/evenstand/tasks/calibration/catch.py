@@ -71,15 +71,10 @@ def catch(
 
     Parameters
     ----------
-    catches : sequence of Catch
     run : Run
         A run in work is the field's own: no field ratio is put on it.
-    drill : Drill
-    scale : WeighScale
-    prior : Prior
     field_ratio : Quantity
         Field rate ÷ static rate, slip counted. [-]
-    target : Target, optional
     wanted : float, optional
         Half range to reach, as a share; the target's tolerance without. [-]
     """
@@ -141,7 +136,6 @@ def read_catch(given: Given, again: Sequence[Given] = ()) -> Caught:
 
     Parameters
     ----------
-    given : Given
     again : sequence of Given
         Each repeat, under the key of the first: weights, gross or net.
     """

@@ -21,7 +21,6 @@ def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
 
     Parameters
     ----------
-    kept : Kept
     chart : Chart, optional
         That a box begins from.
 

@@ -56,7 +56,6 @@ def read_rows(given: Given, again: Sequence[Given] = (), columns: Sequence[Given
 
     Parameters
     ----------
-    given : Given
     again : sequence of Given
         Each repeat, under ``weights``.
     columns : sequence of Given

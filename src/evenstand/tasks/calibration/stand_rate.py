@@ -26,8 +26,6 @@ def stand_rate(book: Book, kept: Kept, stretches: Sequence[Stretch]) -> Estimate
 
     Parameters
     ----------
-    book : Book
-    kept : Kept
     stretches : sequence of ((setting, gear), ground)
 
     Returns

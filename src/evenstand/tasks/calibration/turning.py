@@ -43,7 +43,6 @@ def turning(kept: Kept, ground: str, *, style: Style) -> Turning | None:
 
     Parameters
     ----------
-    kept : Kept
     ground : str
         Ground to stand for, as typed; the usual piece where it is empty.
     style : Style

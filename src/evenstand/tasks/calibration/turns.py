@@ -28,8 +28,6 @@ def turns(drill: Drill, wheel: Wheel, *, area: float, speed: float | None = None
 
     Parameters
     ----------
-    drill : Drill
-    wheel : Wheel
     area : float
         Ground to stand for. [m²]
     speed : float, optional

@@ -20,7 +20,6 @@ def engine_drill(drill: kept.Drill, *, blocked: int = 0, blocked_end: int = 0) -
 
     Parameters
     ----------
-    drill : Drill
     blocked, blocked_end : int
         Rows shut off for a job.
     """

@@ -46,10 +46,6 @@ def read_outline(document: str | bytes | dict[str, Any]) -> Outline:
         A Polygon or MultiPolygon, or a Feature or FeatureCollection of them;
         positions are longitude, then latitude.
 
-    Returns
-    -------
-    Outline
-
     Raises
     ------
     MeasurementError

@@ -96,11 +96,6 @@ def rolled(start: Fix, end: Fix, *, turns: int) -> Rolled:
     per turn = distance ÷ turns, u = √(u₁² + u₂²) ÷ turns: what both positions
     are off alike falls out, so that this is rather too much than too little.
 
-    Parameters
-    ----------
-    start, end : Fix
-    turns : int
-
     Raises
     ------
     MeasurementError

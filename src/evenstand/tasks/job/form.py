@@ -128,7 +128,6 @@ def read_field(given: Given, *, units: System = "us") -> Field | None:
 
     Parameters
     ----------
-    given : Given
     units : "us" or "metric"
         Of an area that the outline tells, where none was written.
 

@@ -48,7 +48,6 @@ def find(book: Book, job: str, *, box: str | None = None) -> Kept:
 
     Parameters
     ----------
-    book : Book
     job : str
         Id of the job.
     box : str, optional

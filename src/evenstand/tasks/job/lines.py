@@ -64,8 +64,6 @@ def locate(text: str, field: str, given: object = None) -> int | None:
 
     Parameters
     ----------
-    text : str
-    field : str
     given : object
         What was refused: in a list of many lines, its own line is found by it.
 

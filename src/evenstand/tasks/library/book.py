@@ -33,13 +33,8 @@ Record = dict[str, Any]
 class Table(Sequence[dict[str, Value]]):
     """A table of a book: records in the order they were written down.
 
-    Parameters
-    ----------
-    filled : Filled
-
     Attributes
     ----------
-    name : str
     names : tuple of str
         Of the columns.
     units : mapping of str to str
@@ -73,14 +68,7 @@ class Table(Sequence[dict[str, Value]]):
 
 
 class Job:
-    """A job of a book, and what comes out of it.
-
-    Parameters
-    ----------
-    book : Book
-    thing : Thing
-    style : Style
-    """
+    """A job of a book, and what comes out of it."""
 
     def __init__(self, book: Book, thing: Thing, style: Style) -> None:
         self._book, self._style = book, style
@@ -122,12 +110,7 @@ class Job:
 
 
 class Library:
-    """A book that is open for a program. It reads; what is written goes through pages or commands.
-
-    Parameters
-    ----------
-    book : Book
-    """
+    """A book open for a program. It reads; what is written goes through pages or commands."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
@@ -176,7 +159,6 @@ class Library:
 
         Parameters
         ----------
-        name : str
         units : "us" or "metric"
             Of its results.
 
@@ -200,10 +182,6 @@ class Library:
 
 def open_book(path: str | Path | None = None) -> Library:
     """Open a book to read in it; without a path that of this person.
-
-    Parameters
-    ----------
-    path : str or Path, optional
 
     Raises
     ------

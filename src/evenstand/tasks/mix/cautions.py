@@ -28,12 +28,7 @@ class Beware:
 
 
 def beware(lots: Sequence[ShelfLot]) -> tuple[Beware, ...]:
-    """Gather what may harm, kind by kind, and say whose word is the last.
-
-    Parameters
-    ----------
-    lots : sequence of ShelfLot
-    """
+    """Gather what may harm, kind by kind, and say whose word is the last."""
     found: dict[tuple[str, str], tuple[Caution, list[str]]] = {}
     for kind in HARM:
         for lot in lots:

@@ -185,7 +185,6 @@ def mix_texts(mix: Mix, units: Iterable[str]) -> dict[str, str]:
 
     Parameters
     ----------
-    mix : Mix
     units : iterable of str
         Units that the form offers beside an amount.
     """

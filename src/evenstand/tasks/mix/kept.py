@@ -55,7 +55,6 @@ def mix_tables(book: Book, kept: Kept) -> dict[str, Any]:
 
     Parameters
     ----------
-    book : Book
     kept : Kept
         A job; without a mix its tables are empty.
     """
@@ -75,11 +74,6 @@ def tables_of(book: Book, mix: seed.Mix) -> dict[str, Any]:
 
     A lot stands once, under a name of its own. A member whose lot is not in
     the book stands by its name alone.
-
-    Parameters
-    ----------
-    book : Book
-    mix : Mix
     """
     lots = _lots(book, mix)
     return {

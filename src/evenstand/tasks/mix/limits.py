@@ -170,7 +170,6 @@ def published_limits(given: Given, offers: Sequence[Offer]) -> tuple[LimitRead, 
     ----------
     given : Given
         Where ``published`` was written.
-    offers : sequence of Offer
     """
     in_mix = published(offers)
     named = {limit.of.name for limit in in_mix}

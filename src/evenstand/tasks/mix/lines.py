@@ -42,7 +42,6 @@ def mix_lines(found: Mixed, kept: Sequence[Member]) -> tuple[MixLine, ...]:
 
     Parameters
     ----------
-    found : Mixed
     kept : sequence of Member
         Those that were read, as they stand in the book.
     """

@@ -16,11 +16,6 @@ def read_residue(
 ) -> tuple[CarbonNitrogen | None, tuple[Phrase, ...]]:
     """Combine the C:N of the members through their carbon and nitrogen.
 
-    Parameters
-    ----------
-    mix : Mix
-    members : sequence of Sowing
-
     Returns
     -------
     CarbonNitrogen, and what was taken without being written

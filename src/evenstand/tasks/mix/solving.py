@@ -55,7 +55,6 @@ def solve_mix(file: Mapping[str, Any], *, today: Month) -> Solved:
     ----------
     file : mapping of str
         A job file as parsed, with ``[mix_goal]``.
-    today : Month
 
     Raises
     ------

@@ -21,8 +21,6 @@ def plan_day(
 
     Parameters
     ----------
-    ordered : Ordered
-    kept : Kept
     order : Order, optional
         Its speed goes before that of the job, its time of a stop before what is reckoned.
     people : int

@@ -27,7 +27,6 @@ def read_order_form(given: Given, job: str, *, boxes: Sequence[str]) -> Order:
 
     Parameters
     ----------
-    given : Given
     job : str
         Id of the job.
     boxes : sequence of str
@@ -99,7 +98,6 @@ def order_texts(order: Order, *, boxes: Sequence[str], legumes: Sequence[str]) -
 
     Parameters
     ----------
-    order : Order
     boxes, legumes : sequence of str
         As the form has them.
     """
@@ -126,7 +124,6 @@ def at_order_field(refused: MeasurementError, given: Given) -> MeasurementError 
 
     Parameters
     ----------
-    refused : MeasurementError
     given : Given
         What the form says.
     """

@@ -104,8 +104,6 @@ def run(given: Given, drill: Drill, wheel: Wheel | None, *, wheel_of: Given) -> 
     ----------
     given : Given
         With one of turns, distance, crank_turns (and per_turn), area.
-    drill : Drill
-    wheel : Wheel or None
     wheel_of : Given
         Where the wheel would have been written.
     """

@@ -10,8 +10,6 @@ def repeated(texts: Iterable[str], key: str, *, name: str, also: Given) -> list[
 
     Parameters
     ----------
-    texts : iterable of str
-    key : str
     name : str
         As their writer calls them: ``--again``.
     also : Given

@@ -18,8 +18,6 @@ def as_written(typed: Typed, kind: Kind, *, of: int = 1) -> str:
 
     Parameters
     ----------
-    typed : Typed
-    kind : Kind
     of : int
         Things that the value is of, where the kind is of one.
     """

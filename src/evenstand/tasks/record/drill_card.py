@@ -65,10 +65,8 @@ def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Docum
 
     Parameters
     ----------
-    book : Book
     drill : str
         Id of the drill.
-    reader : Reader
     address : str
         Of the drill's page, for the code to scan; empty for none.
 

@@ -12,7 +12,6 @@ def document_pdf(document: Document, paper: Paper, pen: Pen) -> bytes:
 
     Parameters
     ----------
-    document : Document
     paper : "letter" or "a4"
     pen : Pen
         Of the document's reader.

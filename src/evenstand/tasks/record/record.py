@@ -39,10 +39,8 @@ def record(book: Book, job: str, reader: Reader, *, today: Month) -> Document:
 
     Parameters
     ----------
-    book : Book
     job : str
         Id of the job.
-    reader : Reader
     today : Month
         For the age of tests.
 

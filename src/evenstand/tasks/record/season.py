@@ -42,10 +42,8 @@ def season(book: Book, name: str, reader: Reader, *, today: Month) -> Document:
 
     Parameters
     ----------
-    book : Book
     name : str
         As the jobs name it; empty for those that name none.
-    reader : Reader
     today : Month
         For the age of tests.
     """

@@ -31,10 +31,8 @@ def worksheet(book: Book, job: str, reader: Reader, *, box: str | None = None) -
 
     Parameters
     ----------
-    book : Book
     job : str
         Id of the job.
-    reader : Reader
     box : str, optional
         The first that a rate is wanted from where it is left out.
 

@@ -58,9 +58,6 @@ def read_count_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> See
     given : Given
         ``way``: samples, with ``sample1_seeds`` and ``sample1_weight``…, or
         replicates, with ``weight1``…; ``unit`` of all weights, ``resolution``.
-    lot_id : str
-    lot : Lot
-    today : Month
 
     Raises
     ------

@@ -37,7 +37,6 @@ def read_lot_form(given: Given, *, today: Month) -> Lot:
 
     Parameters
     ----------
-    given : Given
     today : Month
         No test can be younger.
 

@@ -76,11 +76,8 @@ def shelf(book: Book, lots: Sequence[Thing], *, state: str, today: Month) -> She
 
     Parameters
     ----------
-    book : Book
-    lots : sequence of Thing
     state : str
         Whose limit of a test's age holds; empty for that of interstate trade.
-    today : Month
 
     Raises
     ------
@@ -103,12 +100,8 @@ def read_kept(
 
     Parameters
     ----------
-    lot : Lot
-    today : Month
     state : str
         Whose limit of a test's age holds; empty for that of interstate trade.
-    count : SeedCount, optional
-    test : GerminationTest, optional
 
     Raises
     ------
@@ -161,10 +154,8 @@ def table_of(
 
     Parameters
     ----------
-    lot : Lot
     count : SeedCount, optional
         In place of what the lot says of the seeds in a weight.
-    test : GerminationTest, optional
     """
     found: dict[str, Any] = {
         "name": lot.name,

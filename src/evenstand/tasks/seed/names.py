@@ -36,10 +36,8 @@ def named(given: Given, key: str, text: str, *, names: Sequence[str]) -> str:
     ----------
     given : Given
         Where it was written, under ``key``.
-    key : str
     text : str
         What was written.
-    names : sequence of str
 
     Raises
     ------

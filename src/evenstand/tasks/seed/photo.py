@@ -35,10 +35,8 @@ def read_photo(data: bytes, *, of: str, caption: str, said: str = "") -> Photo:
 
     Parameters
     ----------
-    data : bytes
     of : str
         Id of the thing that it shows.
-    caption : str
     said : str
         The kind that the sender gave it; empty where none was given.
 

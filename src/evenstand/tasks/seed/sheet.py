@@ -72,9 +72,6 @@ def lot_sheet(book: Book, thing: Thing, *, today: Month, state: str = "") -> Lot
 
     Parameters
     ----------
-    book : Book
-    thing : Thing
-    today : Month
     state : str
         Whose limit of a test's age holds; empty for that of interstate trade.
 

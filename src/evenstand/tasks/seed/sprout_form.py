@@ -25,9 +25,6 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
     given : Given
         ``dish1_seeds`` and ``dish1_sprouted``…, ``hard``, ``started``, ``ended``;
         with the day alone that the seeds were laid out, they are counted later.
-    lot_id : str
-    lot : Lot
-    today : Month
 
     Raises
     ------

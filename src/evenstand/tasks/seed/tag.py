@@ -52,7 +52,6 @@ def read_tag_result(given: Given, *, today: Month) -> TagRead:
     given : Given
         Inputs of `TAG` and `lot_count.COUNTS`, species, count_hard, rate with its basis,
         price, test_weight, state, age_limit.
-    today : Month
     """
     refuse_strays(given)
     species = species_of(given)

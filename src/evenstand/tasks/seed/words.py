@@ -7,13 +7,7 @@ from evenstand.engine.statistics.budget import Estimate
 
 
 def advise(result: TagResult, wanted: WantedRate | None) -> tuple[Phrase, ...]:
-    """Say what to sow, or what the bag holds, and how far that is known.
-
-    Parameters
-    ----------
-    result : TagResult
-    wanted : WantedRate, optional
-    """
+    """Say what to sow, or what the bag holds, and how far that is known."""
     return (_first(result, wanted), *_range(result.pls), *_seeds(result), *_other_way(result))
 
 

@@ -28,7 +28,6 @@ def judge_check(check: Check, kept: Kept, *, mixed: Quantity | None = None) -> C
 
     Parameters
     ----------
-    check : Check
     kept : Kept
         Its job, with the box that it is about.
     mixed : Quantity, optional

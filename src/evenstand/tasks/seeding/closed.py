@@ -18,11 +18,6 @@ REMEMBERED = 256  # fields
 def closed_boxes(book: Book, way: OnTheWay) -> Mapping[str, Closed]:
     """Close every box of a field over its ground; none of a field that is not done.
 
-    Parameters
-    ----------
-    book : Book
-    way : OnTheWay
-
     Raises
     ------
     MeasurementError

@@ -60,8 +60,6 @@ def read_events(
 
     Parameters
     ----------
-    tables : sequence of Given
-    known : BoxKnown
     meter : Meter, optional
         Where the lever stands at the start.
     """

@@ -56,7 +56,6 @@ def sow_tables(
 
     Parameters
     ----------
-    book : Book
     way : OnTheWay
         Boxes into which nothing was put yet are left out.
     known : collection of str

@@ -62,7 +62,6 @@ def read_meter(file: Mapping[str, Any], given: Given, known: Setting | None) -> 
 
     Parameters
     ----------
-    file : mapping of str
     given : Given
         A table [sow] with ``setting``.
     known : Setting, optional

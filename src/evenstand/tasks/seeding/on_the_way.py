@@ -50,8 +50,6 @@ def on_the_way(
 
     Parameters
     ----------
-    book : Book
-    kept : Kept
     new : Body, optional
         What is about to be kept, taken as if it were.
     about : str

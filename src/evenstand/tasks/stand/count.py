@@ -17,7 +17,6 @@ def places_of(counts: Sequence[StandCount], *, spacing: Quantity | None) -> tupl
 
     Parameters
     ----------
-    counts : sequence of StandCount
     spacing : Quantity or None
         Of the drill's rows, where a count has none of its own. [m]
 
@@ -38,7 +37,6 @@ def check_count(count: StandCount, *, spacing: Quantity | None) -> None:
 
     Parameters
     ----------
-    count : StandCount
     spacing : Quantity or None
         Of the drill's rows. [m]
 

@@ -28,8 +28,6 @@ def read_kept_stand(book: Book, kept: Kept, *, today: Month) -> tuple[Stood, See
 
     Parameters
     ----------
-    book : Book
-    kept : Kept
     today : Month
         For the age of tests.
 
@@ -57,8 +55,6 @@ def emerged(book: Book, kept: Kept, *, today: Month) -> list[dict[str, str]]:
 
     Parameters
     ----------
-    book : Book
-    kept : Kept
     today : Month
         For the age of tests.
     """

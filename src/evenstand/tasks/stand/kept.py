@@ -71,7 +71,6 @@ def stand_tables(book: Book, kept: Kept, down: SeedDown | None) -> dict[str, Any
 
     Parameters
     ----------
-    book : Book
     kept : Kept
         A job with a count.
     down : SeedDown or None
@@ -160,12 +159,7 @@ def _kind(kind: str) -> dict[str, str]:
 
 
 def count_tables(count: work.StandCount) -> Iterator[dict[str, Any]]:
-    """Yield a table for all places of one size that follow each other.
-
-    Parameters
-    ----------
-    count : StandCount
-    """
+    """Yield a table for all places of one size that follow each other."""
     for _, alike in groupby(count.places, key=_alike):
         places = list(alike)
         own = {"spacing": as_written(count.spacing, SPACING)} if count.spacing else {}

@@ -104,7 +104,6 @@ def next_season(
         As counted now.
     sown : Sown
         What it was counted of.
-    earlier : sequence of Earlier
     field : str
         The one that was counted now.
     wish : float, optional

@@ -67,10 +67,8 @@ def seed_down(book: Book, job: str, *, said: work.StandWish | None, today: Month
 
     Parameters
     ----------
-    book : Book
     job : str
         Id of the job.
-    said : StandWish, optional
     today : Month
         For the age of tests.
 

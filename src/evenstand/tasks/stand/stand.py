@@ -82,7 +82,6 @@ def judge(places: Sequence[Place], known: Known) -> Stood:
     Parameters
     ----------
     places : sequence of Place, length ≥ 1
-    known : Known
     """
     whole = stand(places)
     species = tuple(_species(each, known) for each in stands(places))

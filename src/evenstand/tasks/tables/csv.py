@@ -80,7 +80,6 @@ def read_csv(
 
     Parameters
     ----------
-    data : bytes
     encoding, separator, decimal : str
         Empty where the file is to tell.
 

@@ -45,8 +45,6 @@ def filled(book: Book, name: str, *, units: Units = "us", style: Style | None = 
 
     Parameters
     ----------
-    book : Book
-    name : str
     units : "si", "us" or "metric"
     style : Style, optional
         Of its reader, for the headings.

@@ -29,8 +29,6 @@ class Reader:
 
     Parameters
     ----------
-    book : Book
-    today : Month
     units : "us" or "metric"
     decimal : str
         Decimal sign of the file.

@@ -68,8 +68,6 @@ def match(
 
     Parameters
     ----------
-    grid : Grid
-    table : Table
     style : Style
         Of the reader: headings may be in that language.
     choices : Choices, optional

@@ -117,12 +117,7 @@ def plain_records(filled: Filled) -> list[dict[str, Any]]:
 
 
 class Names:
-    """How things are called in a table: by name, by their id where two have the same.
-
-    Parameters
-    ----------
-    book : Book
-    """
+    """How things are called in a table: by name, by their id where two have the same."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
@@ -150,8 +145,6 @@ def fill(table: Table, lines: Sequence[Line], style: Style, *, units: Units) -> 
 
     Parameters
     ----------
-    table : Table
-    lines : sequence of Line
     style : Style
         Of the reader, for the headings.
     units : "si", "us" or "metric"

@@ -20,13 +20,7 @@ State = Literal["new", "known", "twice"]
 
 
 class Seen:
-    """Remembers what is in the book and what came before in the file.
-
-    Parameters
-    ----------
-    book : Book
-    table : Table
-    """
+    """Remembers what is in the book and what came before in the file."""
 
     def __init__(self, book: Book, table: Table) -> None:
         self._book, self._table = book, table

@@ -66,10 +66,8 @@ def preview(
 
     Parameters
     ----------
-    grid : Grid
     table : Table
         One of `tables_all.READ`.
-    book : Book
     today : Month
         No test of seed can be younger.
     style : Style, optional

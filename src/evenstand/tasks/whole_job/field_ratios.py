@@ -44,7 +44,6 @@ def own_fields(
 
     Parameters
     ----------
-    book : Book
     drill : str
         Id of the drill.
     but : str
@@ -92,13 +91,7 @@ def _past(ratio: Quantity, kept: Kept, *, soil: sown.Soil, boxes: int) -> PastFi
 
 
 def learned_for(book: Book, kept: Kept) -> FieldRatio | None:
-    """Learn the field ratio to set a box with; None where the job gives one, or no field is done.
-
-    Parameters
-    ----------
-    book : Book
-    kept : Kept
-    """
+    """Learn the field ratio to set a box with; None where the job gives one or no field is done."""
     if kept.wanted is None or kept.body.field_ratio or kept.wanted.on != "field":
         return None
     ends = book.things(sown.Finished.kind, of=kept.thing.id, limit=1)

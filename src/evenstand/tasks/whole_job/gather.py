@@ -262,7 +262,6 @@ def gather(book: Book, job: str, *, today: Month) -> JobSoFar:
 
     Parameters
     ----------
-    book : Book
     job : str
         Id of the job.
     today : Month

@@ -22,7 +22,6 @@ def earlier_rates(book: Book, kept: Kept, *, with_test_weight: bool) -> tuple[Ch
 
     Parameters
     ----------
-    book : Book
     kept : Kept
         The job that is being set. Without a seed named there is nothing to look for.
     with_test_weight : bool

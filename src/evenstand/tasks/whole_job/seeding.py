@@ -76,9 +76,6 @@ def check_entry(book: Book, kept: Kept, body: Body, *, about: str = "") -> None:
 
     Parameters
     ----------
-    book : Book
-    kept : Kept
-    body : Body
     about : str
         Id of the thing that it corrects.
 

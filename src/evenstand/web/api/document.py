@@ -42,7 +42,6 @@ def document(operations: Sequence[Operation], *, root: str) -> dict[str, Any]:
 
     Parameters
     ----------
-    operations : sequence of Operation
     root : str
         Path below which they lie.
     """

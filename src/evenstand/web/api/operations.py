@@ -29,11 +29,8 @@ class Parameter:
 
     Parameters
     ----------
-    name : str
     type : type
         As msgspec reads it.
-    about : str
-    needed : bool
     """
 
     name: str
@@ -51,7 +48,6 @@ class Operation:
 
     Parameters
     ----------
-    method : str
     path : str
         Below the root, with ``<names>`` of its parts.
     name : str
@@ -60,7 +56,6 @@ class Operation:
         One line for who reads the document.
     view : callable
         Called with the parameters of the query by name, and the parts of the path.
-    query : tuple of Parameter
     takes : type or schema, optional
         Of the body, None where there is none.
     media : str

@@ -99,8 +99,6 @@ def read_count(form: forms.Form, kept: Kept, *, but: str = "") -> work.StandCoun
 
     Parameters
     ----------
-    form : Form
-    kept : Kept
     but : str
         Id of a count that is corrected: it need not agree with itself.
 

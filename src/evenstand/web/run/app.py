@@ -34,13 +34,7 @@ _BEHIND_NUMBER = re.compile(r"(?<=\d) (?=[^\d\s])|(?<=±) (?=\d)")
 
 
 def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
-    """Make the app that answers for one book.
-
-    Parameters
-    ----------
-    book : Book
-    settings : Settings, optional
-    """
+    """Make the app that answers for one book."""
     app = Flask("evenstand.web")
     app.url_rule_class = LateRule
     chosen = settings or Settings()

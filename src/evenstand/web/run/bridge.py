@@ -21,7 +21,6 @@ class Bridge:
 
     Parameters
     ----------
-    app : WSGI application
     origin : str
         Where the pages seem to come from, for a URL that does not say it.
     root : str
@@ -52,7 +51,6 @@ class Bridge:
 
         Parameters
         ----------
-        method : str
         url : str
             Whole, or from its path on.
         headers : mapping, pairs, or an object or Headers of JavaScript, optional

@@ -29,7 +29,6 @@ def serve(
 
     Parameters
     ----------
-    book : Book
     host : str
         An address or a name of this computer; ``0.0.0.0`` and ``::`` are all of them.
     port : int

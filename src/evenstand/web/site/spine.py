@@ -31,7 +31,6 @@ class Step:
     ----------
     key : str
         Its word in an address.
-    title, question : Phrase
     lines : callable
         Says how far the step is, a line for each box where it goes box by box.
     endpoint : str

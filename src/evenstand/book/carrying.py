@@ -1,10 +1,11 @@
 """Fields of a newer release: seen, and carried over when this release writes a newer state."""
 
 from collections.abc import Iterator
-from typing import get_args, get_origin
 
 import msgspec
 from msgspec import Raw, Struct
+
+from .details import details
 
 _NOTHING = Raw(b"null")
 
@@ -50,10 +51,9 @@ def _items(text: bytes | Raw) -> list[Raw]:
 
 def parts(known: type[Struct]) -> Iterator[tuple[str, type[Struct], bool]]:
     """Yield the fields that may hold a part with fields of its own, or many of them."""
-    for field in msgspec.structs.fields(known):
-        for each in get_args(field.type) or (field.type,):
-            if isinstance(each, type) and issubclass(each, Struct):
-                yield field.name, each, get_origin(field.type) is tuple
+    for each in details(known):
+        if each.part is not None:
+            yield each.name, each.part, each.many
 
 
 def _strange(body: bytes, known: type[Struct]) -> dict[str, Raw]:

@@ -1,8 +1,14 @@
 """The drill and its charts, as they are kept."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
+from evenstand.engine.quantities import units as u
+from evenstand.engine.quantities.phrases import say
+
+from .details import OR_ZERO, Unless, Within
 from .shape import Body, Count, Id, Name, Part, Share, Some, Text, Typed
+
+PART = Within(0, 1, say("give a share from 0 % to below 100 %"))
 
 
 class Gear(Part, frozen=True):
@@ -32,12 +38,12 @@ class Box(Part, frozen=True):
 
     name: Name
     seed: Literal["grain", "small seed", "fluffy"] = "grain"
-    volume: Typed | None = None
+    volume: Annotated[Typed | None, u.VOLUME] = None
     agitator: bool = False
-    dead: Share = 0.0
-    least: Typed | None = None
-    most: Typed | None = None
-    own_depth: bool = True
+    dead: Annotated[Share, PART] = 0.0
+    least: Annotated[Typed | None, u.RATE] = None
+    most: Annotated[Typed | None, u.RATE] = None
+    own_depth: Annotated[bool, Unless("shared_depth")] = True
 
 
 class Drill(Body, frozen=True):
@@ -45,16 +51,16 @@ class Drill(Body, frozen=True):
 
     kind: ClassVar = "drill"
     name: Name
-    rows: Some
-    spacing: Typed
+    rows: Annotated[Some, u.ROWS]
+    spacing: Annotated[Typed, u.SPACING]
     scale: Scale | None = None
     gears: tuple[Gear, ...] = ()
     boxes: tuple[Box, ...] = ()
-    rolled: Typed | None = None
-    taped: Typed | None = None
-    slip: Typed | None = None
-    crank_per_wheel: Typed | None = None
-    row_cv: Typed | None = None
+    rolled: Annotated[Typed | None, u.TRAVEL] = None
+    taped: Annotated[Typed | None, u.TRAVEL] = None
+    slip: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
+    crank_per_wheel: Annotated[Typed | None, u.NUMBER] = None
+    row_cv: Annotated[Typed | None, u.SHARE] = None
     note: Text = ""
 
 
@@ -62,7 +68,7 @@ class ChartPoint(Part, frozen=True):
     """A setting and the rate printed beside it [kg/m²]."""
 
     setting: float
-    rate: Typed
+    rate: Annotated[Typed, u.RATE]
 
 
 class Chart(Body, frozen=True):
@@ -74,6 +80,6 @@ class Chart(Body, frozen=True):
     seed: Text = ""
     box: Text = ""
     gear: Text = ""
-    spacing: Typed | None = None
-    test_weight: Typed | None = None
+    spacing: Annotated[Typed | None, u.SPACING] = None
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT] = None
     source: Text = ""

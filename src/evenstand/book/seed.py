@@ -1,32 +1,38 @@
 """Seed and mixes, as they are kept."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
+from evenstand.engine.quantities import units as u
+from evenstand.engine.quantities.phrases import say
+
+from .details import AS_IT_STANDS, OR_ZERO, By, Key, Unless, Within
 from .shape import Body, Count, Day, Id, Month, Name, Part, Share, Some, Text, Typed
+
+PRINTED = Within(0, 1, say("give what the tag says, 0 % to 100 %"), whole=True)
 
 
 class Noxious(Part, frozen=True):
     """A noxious weed on a tag: seeds in a weight of bulk seed [1/kg]."""
 
     name: Name
-    per_kg: Typed
+    per_kg: Annotated[Typed, u.SEED_COUNT, Key("count"), OR_ZERO]
 
 
 class Tag(Part, frozen=True):
     """What stands on the tag of a lot, as shares; a coating is inside ``inert``."""
 
-    purity: Share
-    germination: Share
-    hard: Share = 0.0
-    dormant: Share = 0.0
-    inert: Share | None = None
-    other_crop: Share | None = None
-    weed: Share | None = None
-    coating: Share = 0.0
+    purity: Annotated[Share, PRINTED, AS_IT_STANDS]
+    germination: Annotated[Share, PRINTED, AS_IT_STANDS]
+    hard: Annotated[Share, PRINTED, AS_IT_STANDS] = 0.0
+    dormant: Annotated[Share, PRINTED, AS_IT_STANDS] = 0.0
+    inert: Annotated[Share | None, PRINTED, AS_IT_STANDS] = None
+    other_crop: Annotated[Share | None, PRINTED, AS_IT_STANDS] = None
+    weed: Annotated[Share | None, PRINTED, AS_IT_STANDS] = None
+    coating: Annotated[Share, PRINTED, AS_IT_STANDS] = 0.0
     noxious: tuple[Noxious, ...] = ()
     total_viable: bool = False
     tested: Month | None = None
-    seeds_tested: Some = 400
+    seeds_tested: Annotated[Some, u.SEEDS] = 400
     hermetic: bool = False
     treated: bool = False
 
@@ -34,8 +40,8 @@ class Tag(Part, frozen=True):
 class BagSize(Part, frozen=True):
     """A bag as it is sold: net weight [kg] and what the bag costs."""
 
-    weight: Typed
-    price: Typed | None = None
+    weight: Annotated[Typed, u.LOAD, AS_IT_STANDS]
+    price: Annotated[Typed | None, u.MONEY, OR_ZERO, AS_IT_STANDS] = None
 
 
 class Lot(Body, frozen=True):
@@ -53,16 +59,16 @@ class Lot(Body, frozen=True):
     tag: Tag
     own_name: bool = False
     name: Text = ""
-    seeds_per_kg: Typed | None = None
-    coated_per_kg: Typed | None = None
-    thousand_seed_weight: Typed | None = None
-    price: Typed | None = None
+    seeds_per_kg: Annotated[Typed | None, u.SEED_COUNT, Key("seeds_per_lb")] = None
+    coated_per_kg: Annotated[Typed | None, u.SEED_COUNT, Key("coated_per_lb")] = None
+    thousand_seed_weight: Annotated[Typed | None, u.SEED_WEIGHT, Key("tsw")] = None
+    price: Annotated[Typed | None, u.PRICE, OR_ZERO, AS_IT_STANDS] = None
     bags: tuple[BagSize, ...] = ()
-    on_hand: Typed | None = None
-    buy: bool = True
+    on_hand: Annotated[Typed | None, u.LOAD, OR_ZERO, AS_IT_STANDS] = None
+    buy: Annotated[bool, Unless("sold_out")] = True
     count_hard: bool | None = None
     age_limit: Some | None = None
-    test_weight: Typed | None = None
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT] = None
     fluffy: bool | None = None
     treated_with: Text = ""
     note: Text = ""
@@ -71,8 +77,8 @@ class Lot(Body, frozen=True):
 class Sample(Part, frozen=True):
     """So many seeds weigh so much [kg]."""
 
-    seeds: Some
-    weight: Typed
+    seeds: Annotated[Some, u.SEEDS]
+    weight: Annotated[Typed, u.SCALE_STEP, AS_IT_STANDS]
 
 
 class SeedCount(Body, frozen=True):
@@ -82,15 +88,15 @@ class SeedCount(Body, frozen=True):
     lot: Id
     samples: tuple[Sample, ...]
     way: Literal["samples", "replicates"] = "samples"
-    resolution: Typed | None = None
+    resolution: Annotated[Typed | None, u.SCALE_STEP, AS_IT_STANDS] = None
     note: Text = ""
 
 
 class Dish(Part, frozen=True):
     """Seeds laid out, and how many of them sprouted; None until they are counted."""
 
-    seeds: Some
-    sprouted: Count | None = None
+    seeds: Annotated[Some, u.SEEDS]
+    sprouted: Annotated[Count | None, u.SEEDS] = None
 
 
 class GerminationTest(Body, frozen=True):
@@ -102,7 +108,7 @@ class GerminationTest(Body, frozen=True):
     kind: ClassVar = "germination test"
     lot: Id
     dishes: tuple[Dish, ...]
-    hard: Count | None = None
+    hard: Annotated[Count | None, u.SEEDS] = None
     started: Day | None = None
     ended: Day | None = None
     note: Text = ""
@@ -132,20 +138,20 @@ class Member(Part, frozen=True):
 
     name: Name
     basis: Literal["of full rate", "live seeds", "pls", "bulk", "rest"]
-    rate: Typed | None = None
+    rate: Annotated[Typed | None, By("basis")] = None
     lot: Id | None = None
-    full: Typed | None = None
+    full: Annotated[Typed | None, By("full_basis")] = None
     full_basis: Literal["live seeds", "pls", "bulk"] = "pls"
-    in_mix: Range | None = None
-    depth: Range | None = None
+    in_mix: Annotated[Range | None, u.RATE, OR_ZERO] = None
+    depth: Annotated[Range | None, u.SPACING, OR_ZERO] = None
     group: Literal["", "grass", "legume", "broadleaf", "brassica"] = ""
     season: Literal["", "cool", "warm"] = ""
-    important: bool = True
-    cn: Typed | None = None
-    biomass: Typed | None = None
+    important: Annotated[bool, Unless("may_fail")] = True
+    cn: Annotated[Typed | None, u.NUMBER] = None
+    biomass: Annotated[Typed | None, u.RATE] = None
     carrier: bool = False
-    price: Typed | None = None
-    test_weight: Typed | None = None
+    price: Annotated[Typed | None, u.PRICE, OR_ZERO] = None
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT] = None
 
 
 class Mix(Body, frozen=True):
@@ -159,8 +165,8 @@ class Mix(Body, frozen=True):
     kind: ClassVar = "mix"
     name: Name
     members: tuple[Member, ...] = ()
-    whole: Typed | None = None
+    whole: Annotated[Typed | None, By("whole_basis")] = None
     whole_basis: Literal["of full rate", "live seeds", "pls", "bulk"] = "of full rate"
-    uplift: Typed | None = None
+    uplift: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
     stand: Text = ""
     note: Text = ""

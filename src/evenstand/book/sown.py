@@ -1,7 +1,10 @@
 """What happens while a field is sown, as it is kept: each entry only adds."""
 
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
+from evenstand.engine.quantities import units as u
+
+from .details import OR_ZERO
 from .shape import Body, Count, Day, Id, Part, Text, Typed
 
 Soil = Literal["", "firm", "loose", "wet", "residue"]
@@ -19,16 +22,16 @@ class Load(Body, frozen=True):
 
     kind: ClassVar = "load"
     job: Id
-    at: Typed
+    at: Annotated[Typed, u.FIELD, OR_ZERO]
     box: Text = ""
-    bags: Typed | None = None
-    bag: Typed | None = None
-    weight: Typed | None = None
-    tote: Typed | None = None
-    mark: Typed | None = None
-    left: Typed | None = None
-    level: Typed | None = None
-    edge: Typed | None = None
+    bags: Annotated[Typed | None, u.NUMBER] = None
+    bag: Annotated[Typed | None, u.LOAD] = None
+    weight: Annotated[Typed | None, u.LOAD] = None
+    tote: Annotated[Typed | None, u.LOAD] = None
+    mark: Annotated[Typed | None, u.SHARE] = None
+    left: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
+    level: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
+    edge: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
     day: Day | None = None
     note: Text = ""
 
@@ -42,10 +45,10 @@ class Level(Body, frozen=True):
 
     kind: ClassVar = "level"
     job: Id
-    at: Typed
+    at: Annotated[Typed, u.FIELD, OR_ZERO]
     box: Text = ""
-    left: Typed | None = None
-    level: Typed | None = None
+    left: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
+    level: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
     filled: bool = False
     note: Text = ""
 
@@ -59,11 +62,11 @@ class Ground(Body, frozen=True):
 
     kind: ClassVar = "area"
     job: Id
-    shown: Typed
-    known: Typed | None = None
-    passes: Typed | None = None
-    length: Typed | None = None
-    lap: Typed | None = None
+    shown: Annotated[Typed, u.FIELD]
+    known: Annotated[Typed | None, u.FIELD] = None
+    passes: Annotated[Typed | None, u.NUMBER] = None
+    length: Annotated[Typed | None, u.LENGTH] = None
+    lap: Annotated[Typed | None, u.SPACING, OR_ZERO] = None
     note: Text = ""
 
 
@@ -72,7 +75,7 @@ class Moved(Body, frozen=True):
 
     kind: ClassVar = "moved"
     job: Id
-    at: Typed
+    at: Annotated[Typed, u.FIELD, OR_ZERO]
     setting: float
     box: Text = ""
     gear: Text = ""
@@ -82,7 +85,7 @@ class Moved(Body, frozen=True):
 class Dug(Part, frozen=True):
     """Depths of the seeds dug up in one row [m]."""
 
-    depths: tuple[Typed, ...]
+    depths: Annotated[tuple[Typed, ...], u.SPACING, OR_ZERO]
 
 
 class Check(Body, frozen=True):
@@ -95,19 +98,19 @@ class Check(Body, frozen=True):
     kind: ClassVar = "check"
     job: Id
     box: Text = ""
-    at: Typed | None = None
-    length: Typed | None = None
+    at: Annotated[Typed | None, u.FIELD, OR_ZERO] = None
+    length: Annotated[Typed | None, u.LENGTH] = None
     seeds: tuple[Count, ...] = ()
-    seeds_per_kg: Typed | None = None
+    seeds_per_kg: Annotated[Typed | None, u.SEED_COUNT] = None
     dug: tuple[Dug, ...] = ()
-    wanted: Typed | None = None
+    wanted: Annotated[Typed | None, u.SPACING] = None
     note: Text = ""
 
 
 class Left(Part, frozen=True):
     """Seed weighed out of a box at the end [kg]; ``box`` is empty where the job names none."""
 
-    weight: Typed
+    weight: Annotated[Typed, u.LOAD, OR_ZERO]
     box: Text = ""
 
 
@@ -120,9 +123,9 @@ class Finished(Body, frozen=True):
 
     kind: ClassVar = "finished"
     job: Id
-    at: Typed
+    at: Annotated[Typed, u.FIELD, OR_ZERO]
     left: tuple[Left, ...]
-    area: Typed | None = None
+    area: Annotated[Typed | None, u.FIELD] = None
     soil: Soil = ""
     day: Day | None = None
     note: Text = ""

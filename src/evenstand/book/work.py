@@ -4,9 +4,14 @@ from typing import Annotated, ClassVar, Literal
 
 from msgspec import Meta
 
+from evenstand.engine.quantities import units as u
+from evenstand.engine.quantities.phrases import say
+
+from .details import AS_IT_STANDS, BY_SIGN, OR_ZERO, Within
 from .shape import Body, Count, Day, Id, Name, Part, Share, Some, Text, Typed
 
 OutlineText = Annotated[str, Meta(max_length=200_000)]
+ODDS = Within(0.5, 1, say("give odds from 50 % to below 100 %"))
 
 
 class Field(Body, frozen=True):
@@ -17,7 +22,7 @@ class Field(Body, frozen=True):
 
     kind: ClassVar = "field"
     name: Name
-    area: Typed | None = None
+    area: Annotated[Typed | None, u.FIELD] = None
     state: Text = ""
     note: Text = ""
     outline: OutlineText = ""
@@ -30,12 +35,12 @@ class Wanted(Part, frozen=True):
     ``chart`` the chart of the drill to begin from.
     """
 
-    rate: Typed
+    rate: Annotated[Typed, u.RATE]
     box: Text = ""
     seed: Text = ""
-    test_weight: Typed | None = None
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT] = None
     chart: Id | None = None
-    tolerance: Typed | None = None
+    tolerance: Annotated[Typed | None, u.SHARE] = None
     on: Literal["field", "static"] = "field"
     gear: Text = ""
     dearer: Literal["thin stand", "wasted seed", "neither"] = "neither"
@@ -55,15 +60,15 @@ class Job(Body, frozen=True):
     drill: Id | None = None
     mix: Id | None = None
     wanted: tuple[Wanted, ...] = ()
-    blocked: Count = 0
-    blocked_end: Count = 0
-    rolled: Typed | None = None
-    taped: Typed | None = None
-    slip: Typed | None = None
-    field_ratio: Typed | None = None
-    speed: Typed | None = None
-    resolution: Typed | None = None
-    scale_tolerance: Typed | None = None
+    blocked: Annotated[Count, u.ROWS] = 0
+    blocked_end: Annotated[Count, u.ROWS] = 0
+    rolled: Annotated[Typed | None, u.TRAVEL] = None
+    taped: Annotated[Typed | None, u.TRAVEL] = None
+    slip: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
+    field_ratio: Annotated[Typed | None, BY_SIGN] = None
+    speed: Annotated[Typed | None, u.SPEED] = None
+    resolution: Annotated[Typed | None, u.SCALE_STEP] = None
+    scale_tolerance: Annotated[Typed | None, u.SCALE_STEP, OR_ZERO] = None
     note: Text = ""
 
 
@@ -78,11 +83,11 @@ class InBox(Part, frozen=True):
     box: Name
     members: tuple[Name, ...]
     carrier: Text = ""
-    carrier_rate: Typed | None = None
-    test_weight: Typed | None = None
-    measure: Typed | None = None
-    sample: Typed | None = None
-    full: Typed | None = None
+    carrier_rate: Annotated[Typed | None, u.RATE] = None
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT] = None
+    measure: Annotated[Typed | None, u.VOLUME] = None
+    sample: Annotated[Typed | None, u.CATCH] = None
+    full: Annotated[Typed | None, u.SHARE] = None
 
 
 class Split(Body, frozen=True):
@@ -98,7 +103,7 @@ class OfBox(Part, frozen=True):
     """Seed of one box [kg]."""
 
     box: Name
-    weight: Typed
+    weight: Annotated[Typed, u.LOAD, OR_ZERO]
 
 
 class Inoculant(Part, frozen=True):
@@ -109,11 +114,11 @@ class Inoculant(Part, frozen=True):
     """
 
     species: Name
-    amount: Typed
-    seed: Typed
+    amount: Annotated[Typed, u.LOAD]
+    seed: Annotated[Typed, u.LOAD]
     name: Text = ""
-    pack: Typed | None = None
-    within: Typed | None = None
+    pack: Annotated[Typed | None, u.LOAD] = None
+    within: Annotated[Typed | None, u.HOURS] = None
 
 
 class Order(Body, frozen=True):
@@ -130,17 +135,17 @@ class Order(Body, frozen=True):
 
     kind: ClassVar = "order"
     job: Id
-    area: Typed | None = None
-    pass_length: Typed | None = None
-    overlap: Typed | None = None
+    area: Annotated[Typed | None, u.FIELD] = None
+    pass_length: Annotated[Typed | None, u.LENGTH] = None
+    overlap: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
     heels: tuple[OfBox, ...] = ()
     catches: tuple[OfBox, ...] = ()
-    sure: Share | None = None
-    spread: Typed | None = None
-    batch: Typed | None = None
-    speed: Typed | None = None
-    efficiency: Typed | None = None
-    refill: Typed | None = None
+    sure: Annotated[Share | None, ODDS] = None
+    spread: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
+    batch: Annotated[Typed | None, u.LOAD] = None
+    speed: Annotated[Typed | None, u.SPEED] = None
+    efficiency: Annotated[Typed | None, u.SHARE] = None
+    refill: Annotated[Typed | None, u.MINUTES] = None
     inoculants: tuple[Inoculant, ...] = ()
     note: Text = ""
 
@@ -148,7 +153,7 @@ class Order(Body, frozen=True):
 class Bag(Part, frozen=True):
     """Net seed from one row or from some together [kg]; ``row`` counts from the left."""
 
-    weight: Typed
+    weight: Annotated[Typed, u.CATCH, OR_ZERO]
     rows: Some = 1
     row: Count = 0
 
@@ -168,15 +173,15 @@ class Catch(Body, frozen=True):
     drill: Id | None = None
     box: Text = ""
     gear: Text = ""
-    turns: Typed | None = None
-    crank_turns: Typed | None = None
-    crank_per_wheel: Typed | None = None
-    per_turn: Typed | None = None
-    distance: Typed | None = None
-    area: Typed | None = None
-    gross: Typed | None = None
-    tare: Typed | None = None
-    resolution: Typed | None = None
+    turns: Annotated[Typed | None, u.TURNS] = None
+    crank_turns: Annotated[Typed | None, u.TURNS] = None
+    crank_per_wheel: Annotated[Typed | None, u.NUMBER] = None
+    per_turn: Annotated[Typed | None, u.TRAVEL] = None
+    distance: Annotated[Typed | None, u.LENGTH] = None
+    area: Annotated[Typed | None, u.FIELD] = None
+    gross: Annotated[Typed | None, u.CATCH] = None
+    tare: Annotated[Typed | None, u.CATCH, OR_ZERO] = None
+    resolution: Annotated[Typed | None, u.SCALE_STEP] = None
     note: Text = ""
 
 
@@ -210,12 +215,12 @@ class Place(Part, frozen=True):
     """
 
     plants: tuple[Seen, ...]
-    length: Typed | None = None
-    hoop: Typed | None = None
-    around: Typed | None = None
-    sides: tuple[Typed, ...] = ()
-    area: Typed | None = None
-    gaps: tuple[Typed, ...] = ()
+    length: Annotated[Typed | None, u.LENGTH] = None
+    hoop: Annotated[Typed | None, u.SPACING] = None
+    around: Annotated[Typed | None, u.SPACING] = None
+    sides: Annotated[tuple[Typed, ...], u.LENGTH] = ()
+    area: Annotated[Typed | None, u.GROUND] = None
+    gaps: Annotated[tuple[Typed, ...], u.SPACING] = ()
     looked: bool = False
 
 
@@ -226,7 +231,7 @@ class StandCount(Body, frozen=True):
     job: Id
     places: tuple[Place, ...]
     day: Day | None = None
-    spacing: Typed | None = None
+    spacing: Annotated[Typed | None, u.SPACING] = None
     note: Text = ""
 
 
@@ -238,7 +243,7 @@ class Live(Part, frozen=True):
     """
 
     species: Text = ""
-    seeds: Typed | None = None
+    seeds: Annotated[Typed | None, u.DENSITY] = None
     usual: Text = ""
 
 
@@ -250,7 +255,7 @@ class StandWish(Body, frozen=True):
 
     kind: ClassVar = "stand wish"
     job: Id
-    wish: Typed | None = None
+    wish: Annotated[Typed | None, u.PLANTS, AS_IT_STANDS] = None
     crop: Text = ""
     sown: Day | None = None
     perennial: bool = False
@@ -266,8 +271,8 @@ class Used(Part, frozen=True):
     """
 
     box: Text = ""
-    loaded: Typed | None = None
-    left: Typed | None = None
+    loaded: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
+    left: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
 
 
 class Record(Body, frozen=True):
@@ -286,8 +291,8 @@ class Record(Body, frozen=True):
     sown_by: Text = ""
     first: Day | None = None
     last: Day | None = None
-    area: Typed | None = None
-    depth: Typed | None = None
+    area: Annotated[Typed | None, u.FIELD] = None
+    depth: Annotated[Typed | None, u.SPACING, OR_ZERO] = None
     method: Text = ""
     seedbed: Text = ""
     soil: Text = ""

@@ -8,8 +8,10 @@ import jsonschema
 import pytest
 
 from evenstand.book.bodies import KINDS
+from evenstand.book.details import details
+from evenstand.book.seed import Range
+from evenstand.book.shape import Typed
 from evenstand.cli.line import commands
-from evenstand.tasks.library.measures import KINDS as MEASURED
 
 METHODS = {"GET", "POST", "PUT", "DELETE", "PATCH"}
 
@@ -79,20 +81,16 @@ def test_a_command_takes_the_same_inputs(document, name):
 
 
 def test_every_amount_that_is_kept_says_what_it_measures():
-    """Add what is new to `tasks.measures.KINDS`: its text cannot be read without."""
-    from evenstand.book.carrying import parts
-    from evenstand.book.seed import Range
-    from evenstand.book.shape import Typed
-
+    """Write it beside the field, in `evenstand.book`: its text cannot be read without."""
     todo, seen = list(KINDS.values()), set()
     while todo:
         kind = todo.pop()
         seen.add(kind)
-        for name, part, _ in parts(kind):
-            if part in (Typed, Range):
-                assert name in MEASURED.get(kind, {}), f"{kind.__name__}.{name}"
-            elif part not in seen:
-                todo.append(part)
+        for each in details(kind):
+            if each.part in (Typed, Range):
+                assert each.measure is not None, f"{kind.__name__}.{each.name}"
+            elif each.part and each.part not in seen:
+                todo.append(each.part)
 
 
 PAGE = (Path(__file__).parents[3] / "docs/api.md").read_text(encoding="utf-8")

@@ -1,23 +1,22 @@
 """Amounts of what is to be kept: a text alone is read, a text beside a value must say the same."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from math import isclose
-from typing import Any
+from typing import Any, TypeGuard
 
 from msgspec import Struct
 
-from evenstand.book.carrying import parts
+from evenstand.book.details import Detail, details
 from evenstand.book.seed import Range
 from evenstand.book.shape import Typed
 from evenstand.engine.parsing.parse import LEAST, MOST, Reading, read
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import SEED_COUNT, SEED_WEIGHT, SHARE, Kind
+from evenstand.engine.quantities.units import SEED_COUNT, SHARE, Kind
 
 from ..parsing.writing import RefusalsError
 from ..parsing.written import as_written
-from ..seed.kept import THOUSAND
-from .measures import KINDS, ZERO
 
 SAME = 1e-3  # between a value and a text that was rounded for its reader
 
@@ -60,88 +59,108 @@ class _Reader:
         if not isinstance(tree, Mapping):
             return tree
         done = dict(tree)
-        for name, kind in sorted(KINDS.get(known, {}).items(), key=_is_test_weight, reverse=True):
-            if isinstance(done.get(name), Mapping):
-                asked = kind if isinstance(kind, Kind) else kind(done)
-                done[name] = self._amounts(done[name], asked, place=place + name, weight=weight)
-                weight = _value(done[name]) if name == "test_weight" else weight
-        for name, part, many in parts(known):
-            if part in (Typed, Range) or not done.get(name):
+        for each in sorted(details(known), key=lambda detail: detail.name != "test_weight"):
+            found, at = done.get(each.name), place + each.name
+            if each.part is None or found is None:
                 continue
-            at = place + name
-            if many and isinstance(done[name], list):
-                done[name] = [
-                    self.read(each, part, place=f"{at}[{i}].", weight=weight)
-                    for i, each in enumerate(done[name])
-                ]
-            elif not many:
-                done[name] = self.read(done[name], part, place=f"{at}.", weight=weight)
+            read = self._way(each, done, weight)
+            if each.many and isinstance(found, list):
+                done[each.name] = [read(one, f"{at}[{i}]") for i, one in enumerate(found)]
+            elif not each.many:
+                done[each.name] = read(found, at)
+            if each.name == "test_weight":
+                weight = _value(done[each.name])
         return done
 
-    def _amounts(self, amount: Any, kind: Kind, *, place: str, weight: float | None) -> Any:
-        """Read an amount, or the two ends of a range."""
-        ends = [end for end in ("low", "high") if isinstance(amount.get(end), Mapping)]
-        if not ends:
-            return self._amount(amount, kind, place=place, weight=weight)
-        read_ends = {
-            end: self._amount(amount[end], kind, place=f"{place}.{end}", weight=weight)
-            for end in ends
-        }
-        return {**amount, **read_ends}
+    def _way(
+        self, detail: Detail, beside: Mapping[str, Any], weight: float | None
+    ) -> Callable[[Any, str], Any]:
+        """Return how to read what stands in a field, at a place."""
+        part = detail.part
+        if part is Typed:
+            return lambda found, at: self._amount(found, detail, beside, place=at, weight=weight)
+        if part is Range:
+            return lambda found, at: self._range(found, detail, place=at, weight=weight)
+        return lambda found, at: part and self.read(found, part, place=f"{at}.", weight=weight)
 
-    def _amount(self, amount: Any, kind: Kind, *, place: str, weight: float | None) -> Any:
+    def _range(self, found: Any, detail: Detail, *, place: str, weight: float | None) -> Any:
+        """Read the two ends of a range."""
+        if not isinstance(found, Mapping):
+            return found
+        ends = {
+            end: self._amount(found[end], detail, {}, place=f"{place}.{end}", weight=weight)
+            for end in ("low", "high")
+            if end in found
+        }
+        return {**found, **ends}
+
+    def _amount(
+        self,
+        amount: Any,
+        detail: Detail,
+        beside: Mapping[str, Any],
+        *,
+        place: str,
+        weight: float | None,
+    ) -> Any:
+        if not isinstance(amount, Mapping):
+            return amount
+        kind = detail.kind(str(amount.get("text")), lambda field: str(beside.get(field)))
         try:
-            return _read(amount, kind, place=place, weight=weight)
+            return _read(amount, _Asked(place, kind, detail, weight))
         except MeasurementError as refused:
             self.refused.append(refused)
             return {"value": 1.0, **amount}
 
 
-def _is_test_weight(item: tuple[str, object]) -> bool:
-    return item[0] == "test_weight"
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What an amount is read as: its place, what it measures, the test weight of its seed."""
+
+    place: str
+    kind: Kind
+    detail: Detail
+    weight: float | None
+
+    def refuse(self, given: object, need: Phrase) -> MeasurementError:
+        return MeasurementError(self.place, given, need)
 
 
 def _value(amount: Any) -> float | None:
-    value = amount.get("value")
+    value = amount.get("value") if isinstance(amount, Mapping) else None
     return value if _is_number(value) and value > 0 else None
 
 
-def _is_number(value: object) -> bool:
+def _is_number(value: Any) -> TypeGuard[float]:
     return isinstance(value, int | float) and not isinstance(value, bool)
 
 
-def _read(amount: Any, kind: Kind, *, place: str, weight: float | None) -> Any:
+def _read(amount: Any, asked: _Asked) -> Any:
     text = amount.get("text", "")
     if not isinstance(text, str) or not _is_number(amount.get("value", 0)):
         return amount
     if "value" not in amount:
-        value, limits = _said(text, kind, place=place, weight=weight)
+        value, limits = _said(text, asked)
         amount = {**amount, "value": value} | ({"give_or_take": limits} if limits else {})
-    _check_size(amount, place, zero=place.rpartition(".")[2] in ZERO)
+    _check_size(amount, asked)
     typed = Typed(value=amount["value"], give_or_take=_limits(amount), text=text)
     if not text.strip():
-        return {**amount, "text": as_written(typed, kind, of=_of(kind))}
-    _check_same(typed, _said(text, kind, place=place, weight=weight), place=place, kind=kind)
+        return {**amount, "text": as_written(typed, asked.kind, of=asked.detail.of)}
+    _check_same(typed, _said(text, asked), asked)
     return amount
 
 
-def _said(text: str, kind: Kind, *, place: str, weight: float | None) -> tuple[float, float]:
+def _said(text: str, asked: _Asked) -> tuple[float, float]:
     """Read a text, into the unit in which its field is kept."""
-    zero = kind is SHARE and not text.strip().strip("0.")
-    usual = kind.us if kind is SEED_COUNT else None
+    zero = asked.kind is SHARE and not text.strip().strip("0.")
     found: Reading = read(
         "0 %" if zero and text.strip() else text,
-        kind,
-        field=place,
-        test_weight=weight,
-        default_unit=usual,
+        asked.kind,
+        field=asked.place,
+        test_weight=asked.weight,
+        default_unit=asked.kind.us if asked.kind is SEED_COUNT else None,
     )
-    return found.value * _of(kind), found.give_or_take * _of(kind)
-
-
-def _of(kind: Kind) -> int:
-    """The weight of seeds is kept for a thousand of them."""
-    return THOUSAND if kind is SEED_WEIGHT else 1
+    return found.value * asked.detail.of, found.give_or_take * asked.detail.of
 
 
 def _limits(amount: Any) -> float:
@@ -149,23 +168,19 @@ def _limits(amount: Any) -> float:
     return limits if _is_number(limits) else 0.0
 
 
-def _check_size(amount: Any, place: str, *, zero: bool) -> None:
-    value = amount["value"]
+def _check_size(amount: Any, asked: _Asked) -> None:
+    value, zero = amount["value"], asked.detail.zero
     if not (value >= 0 if zero else value > 0):
-        need = say("give 0 or more") if zero else say("give a value above 0")
-        raise MeasurementError(place, value, need)
+        raise asked.refuse(value, say("give 0 or more") if zero else say("give a value above 0"))
     if not all(part == 0 or LEAST <= part <= MOST for part in (value, _limits(amount))):
-        raise MeasurementError(place, value, say("give an amount that can be true"))
+        raise asked.refuse(value, say("give an amount that can be true"))
 
 
-def _check_same(typed: Typed, said: tuple[float, float], *, place: str, kind: Kind) -> None:
+def _check_same(typed: Typed, said: tuple[float, float], asked: _Asked) -> None:
     pairs = zip((typed.value, typed.give_or_take), said, strict=True)
     if not all(isclose(kept, read_, rel_tol=SAME) for kept, read_ in pairs):
-        raise MeasurementError(place, typed.value, _differ(said[0] / _of(kind), kind))
-
-
-def _differ(value: float, kind: Kind) -> Phrase:
-    return say(
-        "its text says {amount}: give the value of that in SI, or the text alone",
-        amount=kind(value, 6),
-    )
+        need = say(
+            "its text says {amount}: give the value of that in SI, or the text alone",
+            amount=asked.kind(said[0] / asked.detail.of, 6),
+        )
+        raise asked.refuse(typed.value, need)

@@ -4,19 +4,15 @@ import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 
-from evenstand.book.shape import Typed
 from evenstand.book.work import Inoculant, OfBox, Order
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import FIELD, HOURS, LENGTH, LOAD, MINUTES, SHARE, SPEED
+from evenstand.engine.quantities.units import LOAD
 
 from ..parsing.given import Given
+from ..parsing.structs import keys, numbered, read, texts
 from ..parsing.writing import Writing
-from ..parsing.written import percent
 
 MOST_INOCULANTS = 12
-LABEL = ("name", "amount", "seed", "pack", "within")
-AMOUNTS = ("area", "pass_length", "overlap", "spread", "batch", "speed", "efficiency", "refill")
 _OF_FIELD = re.compile(r"\[field\] (area|pass_length)|\[order\] (\w+)")
 _OF_BOX = re.compile(r"\[\[boxes\]\] (\d+) (heel|catches|full)")
 _OF_LABEL = re.compile(r"\[\[inoculant\]\] (\d+) (\w+)")
@@ -38,20 +34,13 @@ def read_order_form(given: Given, job: str, *, boxes: Sequence[str]) -> Order:
         Each under the field it was typed in.
     """
     form = Writing(given)
-    order = Order(
+    order = read(
+        form,
+        Order,
         job=job,
-        area=form.amount("area", FIELD),
-        pass_length=form.amount("pass_length", LENGTH),
-        overlap=form.zero_or_more("overlap", SHARE),
-        heels=tuple(_of_boxes(form, "heel", boxes)),
-        catches=tuple(_of_boxes(form, "catches", boxes)),
-        sure=form.attempt(lambda: _sure(given), otherwise=None),
-        spread=form.zero_or_more("spread", SHARE),
-        batch=form.amount("batch", LOAD),
-        speed=form.amount("speed", SPEED),
-        efficiency=form.amount("efficiency", SHARE),
-        refill=form.amount("refill", MINUTES),
-        inoculants=tuple(_inoculant(form, f"inoculant{i}_") for i in _labels(given)),
+        heels=lambda: tuple(_of_boxes(form, "heel", boxes)),
+        catches=lambda: tuple(_of_boxes(form, "catches", boxes)),
+        inoculants=lambda: tuple(_inoculants(form)),
     )
     form.done()
     return order
@@ -64,33 +53,14 @@ def _of_boxes(form: Writing, key: str, boxes: Sequence[str]) -> Iterator[OfBox]:
             yield OfBox(box=box, weight=weight)
 
 
-def _sure(given: Given) -> float | None:
-    if "sure" not in given:
-        return None
-    odds = given.exact("sure", SHARE)
-    if not 0.5 <= odds < 1:
-        raise given.refuse("sure", say("give odds from 50 % to below 100 %"))
-    return odds
-
-
 def _labels(given: Given) -> list[int]:
     """Return the numbers of the labels that are filled in."""
-    return [
-        i
-        for i in range(1, MOST_INOCULANTS + 1)
-        if any(f"inoculant{i}_{key}" in given for key in LABEL)
-    ]
+    return numbered(given, "inoculant", keys(Inoculant, but=("species",)), most=MOST_INOCULANTS)
 
 
-def _inoculant(form: Writing, line: str) -> Inoculant:
-    return Inoculant(
-        species=form.name(f"{line}species"),
-        name=form.text(f"{line}name"),
-        amount=form.needed(f"{line}amount", LOAD),
-        seed=form.needed(f"{line}seed", LOAD),
-        pack=form.amount(f"{line}pack", LOAD),
-        within=form.amount(f"{line}within", HOURS),
-    )
+def _inoculants(form: Writing) -> Iterator[Inoculant]:
+    for i in _labels(form.given):
+        yield read(form, Inoculant, line=f"inoculant{i}_")
 
 
 def order_texts(order: Order, *, boxes: Sequence[str], legumes: Sequence[str]) -> dict[str, str]:
@@ -101,22 +71,16 @@ def order_texts(order: Order, *, boxes: Sequence[str], legumes: Sequence[str]) -
     boxes, legumes : sequence of str
         As the form has them.
     """
-    texts = {name: kept.text for name in AMOUNTS if (kept := getattr(order, name))}
-    texts |= {"sure": percent(order.sure)} if order.sure else {}
+    written = texts(order)
     for key, each in (("heel", order.heels), ("catches", order.catches)):
         for of in each:
             with suppress(ValueError):
-                texts[f"box{boxes.index(of.box) + 1}_{key}"] = of.weight.text
+                written[f"box{boxes.index(of.box) + 1}_{key}"] = of.weight.text
     for label in order.inoculants:
         if label.species in legumes:
-            texts |= _label_texts(label, f"inoculant{legumes.index(label.species) + 1}_")
-    return texts
-
-
-def _label_texts(label: Inoculant, line: str) -> dict[str, str]:
-    amounts: dict[str, Typed | None] = {key: getattr(label, key) for key in LABEL[1:]}
-    texts = {f"{line}{key}": kept.text for key, kept in amounts.items() if kept}
-    return texts | {f"{line}name": label.name}
+            line = f"inoculant{legumes.index(label.species) + 1}_"
+            written |= texts(label, line=line, but=("species",))
+    return written
 
 
 def at_order_field(refused: MeasurementError, given: Given) -> MeasurementError | None:

@@ -67,13 +67,49 @@ class Writing:
             self.refuse(self.given.refuse(key, say("write at most {n} characters", n=most)))
         return text[:most]
 
-    def amount(self, key: str, kind: Kind, *, test_weight: float | None = None) -> Typed | None:
-        """Read an amount above zero, None where it was left empty."""
-        return self._typed(key, kind, zero=False, test_weight=test_weight)
+    def amount(
+        self,
+        key: str,
+        kind: Kind,
+        *,
+        zero: bool = False,
+        exact: bool = False,
+        of: int = 1,
+        test_weight: float | None = None,
+    ) -> Typed | None:
+        """Read an amount above zero, None where it was left empty.
+
+        Parameters
+        ----------
+        key : str
+        kind : Kind
+        zero : bool
+            Whether it may be 0 too.
+        exact : bool
+            Whether ± is refused.
+        of : int
+            Things that the amount is kept of, where the kind is of one.
+        test_weight : float, optional
+            [kg/m³]
+        """
+        if key not in self.given:
+            return None
+
+        def read() -> Typed:
+            found = self.given.reading(key, kind, test_weight=test_weight)
+            if not (found.value >= 0 if zero else found.value > 0):
+                need = say("give 0 or more") if zero else say("give a value above 0")
+                raise self.given.refuse(key, need)
+            if exact and found.give_or_take:
+                need = say("write it without ±: it is taken as it stands")
+                raise self.given.refuse(key, need)
+            return as_typed(found, of=of)
+
+        return self.attempt(read, otherwise=None)
 
     def zero_or_more(self, key: str, kind: Kind) -> Typed | None:
         """Read an amount of zero or more, None where it was left empty."""
-        return self._typed(key, kind, zero=True, test_weight=None)
+        return self.amount(key, kind, zero=True)
 
     def needed(self, key: str, kind: Kind, *, test_weight: float | None = None) -> Typed:
         """Read an amount above zero that must be there."""
@@ -92,22 +128,9 @@ class Writing:
             return otherwise
         return self.attempt(lambda: self.given.count(key, kind, least=least), otherwise=otherwise)
 
-    def _typed(
-        self, key: str, kind: Kind, *, zero: bool, test_weight: float | None
-    ) -> Typed | None:
-        if key not in self.given:
-            return None
 
-        def read() -> Typed | None:
-            found = self.given.reading(key, kind, test_weight=test_weight)
-            if not (found.value >= 0 if zero else found.value > 0):
-                need = say("give 0 or more") if zero else say("give a value above 0")
-                raise self.given.refuse(key, need)
-            return as_typed(found)
-
-        return self.attempt(read, otherwise=None)
-
-
-def as_typed(found: Reading) -> Typed:
+def as_typed(found: Reading, *, of: int = 1) -> Typed:
     """Keep an amount as it was typed, with what it is in SI."""
-    return Typed(value=found.value, give_or_take=found.give_or_take, text=found.text.strip())
+    return Typed(
+        value=of * found.value, give_or_take=of * found.give_or_take, text=found.text.strip()
+    )

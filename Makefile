@@ -8,7 +8,7 @@ PIP := $(BIN)/python -m pip -qq --disable-pip-version-check --no-input
 MAKEFLAGS += --no-print-directory
 
 .DEFAULT_GOAL := help
-.PHONY: help run test check fix words guide pictures bench lock pyodide phone
+.PHONY: help run test quick lint types check fix words guide pictures bench lock pyodide phone dist
 
 help:  ## list these targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
@@ -16,20 +16,26 @@ help:  ## list these targets
 run: .venv/run.stamp  ## open the demo book in a browser
 	@$(BIN)/evenstand serve --demo
 
-test: .venv/dev.stamp pyodide  ## run all tests, the engine's in Pyodide too where Node.js is found
-	@mkdir -p build; \
-	$(BIN)/python -m pytest --quiet -p no:cacheprovider $(PAGES) >build/tests-of-pages.txt 2>&1 & pages=$$!; \
-	$(BIN)/python -m pytest --quiet $(PAGES:%=--ignore=%); code=$$?; \
-	wait $$pages || code=1; cat build/tests-of-pages.txt; exit $$code
+test: .venv/dev.stamp pyodide  ## run all tests, one process for each core
+	@$(TESTS) --durations 20
 
-# Half of the time: they run beside the others.
-PAGES = tests/phone tests/web/browser tests/web/job tests/web/site tests/web/book
+# A file of tests stays in one process, so that what its fixtures build is built once.
+TESTS = $(BIN)/python -m pytest --quiet --numprocesses auto --dist loadscope --no-loadscope-reorder
 
-check: .venv/dev.stamp  ## format, lint, types, imports, documents
+quick: .venv/dev.stamp  ## lint, types, and the tests of the rooms that changed since the last push
+	@$(MAKE) -s lint types
+	@$(TESTS) -m "not simulated" $$($(BIN)/python tools/changed.py)
+
+lint:
 	@$(BIN)/ruff format --quiet --check --output-format concise . || \
 	  { echo "Not in format: run make fix."; exit 1; }
 	@$(BIN)/ruff check --quiet .
+
+types:
 	@$(BIN)/mypy --strict src
+
+check: .venv/dev.stamp  ## format, lint, types, imports, documents
+	@$(MAKE) -s lint types
 	@said="$$($(BIN)/lint-imports)" && echo "Imports keep to the layers." || { echo "$$said"; exit 1; }
 	@if command -v node >/dev/null && command -v npm >/dev/null; then \
 	  $(MAKE) -s node_modules/.package-lock.json && node_modules/.bin/tsc -p phone && \
@@ -100,6 +106,10 @@ pyodide:
 phone: .venv/dev.stamp node_modules/.package-lock.json build/phone/stamp  ## build what phones load to go without a network
 	@echo "Building the phone's part (a minute)…"
 	@node tools/phone/bundle.mjs build/phone/site src/evenstand/web/offline $(COMPRESS)
+
+dist: phone  ## build the wheel, with what phones load in it
+	@rm -rf dist
+	@$(BIN)/python -m hatchling build --target wheel
 
 node_modules/.package-lock.json: package-lock.json
 	@echo "Installing Pyodide into node_modules (once, some seconds)…"

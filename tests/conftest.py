@@ -1,6 +1,7 @@
-"""What holds for every test: no deadlines, and no luck on a build machine."""
+"""What holds for every test: no deadlines, no luck on a build machine, and the longest first."""
 
 import os
+from contextlib import contextmanager
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -14,9 +15,37 @@ settings.register_profile(
 settings.load_profile("house")
 
 
+# Folders whose tests wait for a browser or another Python, so that none is left alone at the end.
+LONG = ("tests/pyodide", "tests/phone", "tests/web/browser", "tests/docs", "tests/fuzz")
+
+
+def pytest_collection_modifyitems(items):
+    """Begin with the folders that take longest; else the order stays."""
+
+    def place(item):
+        return next((i for i, each in enumerate(LONG) if item.nodeid.startswith(each)), len(LONG))
+
+    items.sort(key=place)
+
+
+@pytest.fixture(scope="session")
+def built_once():
+    """Let one process at a time build what all share: ``with built_once(folder): …``."""
+    fcntl = pytest.importorskip("fcntl", reason="needs locks of files")
+
+    @contextmanager
+    def build(folder):
+        folder.mkdir(parents=True, exist_ok=True)
+        with (folder / "lock").open("w") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            yield
+
+    return build
+
+
 @pytest.fixture(scope="session")
 def playwright():
-    """What drives browsers: there can be one at a time, so that all tests share it."""
+    """What drives browsers: there can be one at a time, so that all tests of a process share it."""
     api = pytest.importorskip("playwright.sync_api", reason="needs playwright")
     with api.sync_playwright() as found:
         yield found

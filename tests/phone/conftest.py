@@ -64,34 +64,49 @@ def _hash_of_sources():
 
 
 @pytest.fixture(scope="session")
-def bundle():
+def bundle(built_once):
     """What phones load, built anew where its sources changed."""
     if not (shutil.which("node") and shutil.which("npm")):
         pytest.skip("Node.js not found: the tests of the phone were skipped")
     built = BUILT / _hash_of_sources()[:12]
-    if not (built / "assets.json").is_file():
-        needed = ["make", "-s", "node_modules/.package-lock.json", "build/phone/stamp"]
-        beside = Path(tempfile.mkdtemp(dir=ROOT / "build"))
-        build = ["node", "tools/phone/bundle.mjs", "build/phone/site", str(beside)]
-        for command in (needed, build):
-            done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
-            assert done.returncode == 0, done.stderr
-        shutil.rmtree(built, ignore_errors=True)
-        built.parent.mkdir(exist_ok=True)
-        beside.rename(built)
-        for old in sorted(BUILT.iterdir(), key=lambda each: each.stat().st_mtime)[:-KEPT]:
-            shutil.rmtree(old, ignore_errors=True)
+    with built_once(BUILT):
+        if not (built / "assets.json").is_file():
+            _build(built)
     return built
 
 
+def _build(built):
+    needed = ["make", "-s", "node_modules/.package-lock.json", "build/phone/stamp"]
+    beside = Path(tempfile.mkdtemp(dir=ROOT / "build"))
+    build = ["node", "tools/phone/bundle.mjs", "build/phone/site", str(beside)]
+    for command in (needed, build):
+        done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=False)
+        assert done.returncode == 0, done.stderr
+    shutil.rmtree(built, ignore_errors=True)
+    beside.rename(built)
+    folders = [each for each in BUILT.iterdir() if each.is_dir()]
+    for old in sorted(folders, key=lambda each: each.stat().st_mtime)[:-KEPT]:
+        shutil.rmtree(old, ignore_errors=True)
+
+
 def free_port():
-    with socket.socket() as probe:
-        probe.bind(("127.0.0.1", 0))
-        return probe.getsockname()[1]
+    """A port that nobody has, and that no system gives out while its office is stopped.
+
+    Those begin at 32768; each process of tests looks among ten of its own.
+    """
+    first = 20_000 + 10 * (os.getpid() % 1200)
+    for port in range(first, first + 10):
+        with socket.socket() as probe, contextlib.suppress(OSError):
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            probe.bind(("127.0.0.1", port))
+            return port
+    raise OSError(f"no port is free from {first} on")
 
 
 class Office:
     """`evenstand serve` in a process of its own, over a book in a folder of the test."""
+
+    env = None  # that of the tests
 
     def __init__(self, folder, bundle, port):
         self.book, self.bundle = folder / "office.evenstand", bundle
@@ -99,12 +114,14 @@ class Office:
         self.address = f"http://localhost:{self.port}"
         self.running = None
 
+    def program(self):
+        return [sys.executable, "-c", SERVE, str(self.bundle)]
+
     def start(self):
-        command = [sys.executable, "-c", SERVE, str(self.bundle), "serve", "--no-browser"]
+        command = [*self.program(), "serve", "--no-browser"]
         command += ["--book", str(self.book), "--port", str(self.port)]
-        self.running = subprocess.Popen(
-            command, cwd=self.book.parent, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
-        )
+        quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+        self.running = subprocess.Popen(command, cwd=self.book.parent, env=self.env, **quiet)
         for _ in range(1200):
             with contextlib.suppress(URLError, OSError), urlopen(self.address + "/book"):
                 return

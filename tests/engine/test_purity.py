@@ -69,7 +69,7 @@ def _imports(names):
     for name in names:
         root, _, rest = name.partition(".")
         if root not in MODULES or rest == "umath":
-            yield f"import of {name}", "pure arithmetic needs none; see docs/architecture.md"
+            yield f"import of {name}", "pure arithmetic needs none; see docs/parts.md"
         elif root == "math" and rest and rest not in EXACT_MATH:
             yield name, "use evenstand.engine.elementary"
 

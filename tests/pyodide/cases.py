@@ -42,8 +42,7 @@ from evenstand.engine.quantities import units
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import FOOT, GRAM, INCH, POUND_PER_ACRE, Amount
 from evenstand.engine.rows.evenness import evenness
-from evenstand.engine.seed.count import printed
-from evenstand.engine.seed.count_goal import samples_for
+from evenstand.engine.seed.count import printed, samples_for
 from evenstand.engine.seed.replicates import Dish
 from evenstand.engine.seed.result import WantedRate, tag_result
 from evenstand.engine.seed.retest import HomeTest

@@ -7,8 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from evenstand.engine.calibration.chart import Chart, curve_from_charts, curve_without_chart
-from evenstand.engine.calibration.choose import CaughtAt, choose, learn
-from evenstand.engine.calibration.loss import expected_loss
+from evenstand.engine.calibration.choose import CaughtAt, choose, expected_loss, learn
 from evenstand.engine.calibration.meter import predict
 from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import Drill, Gear, Scale

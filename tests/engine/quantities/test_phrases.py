@@ -16,6 +16,7 @@ from evenstand.engine.quantities.phrases import (
     Figure,
     Phrase,
     Style,
+    cause,
     decimals,
     join,
     say,
@@ -205,3 +206,25 @@ def test_a_unit_with_a_word_in_it_is_translated():
     kinds = [kind for kind in vars(units).values() if isinstance(kind, Kind)]
     symbols = {unit.symbol for kind in kinds for unit in (kind.us, kind.metric) if not unit.noun}
     assert {each for each in symbols if re.search("turn|seed|plant|1,000", each)} == set(WORDED)
+
+
+@pytest.mark.parametrize(
+    ("tag", "template", "values"),
+    [
+        ("slip", "slip", {}),
+        ("rate of grain", "rate of {name}", {"name": "grain"}),
+        ("C:N of Oats", "C:N of {name}", {"name": "Oats"}),
+        ("rate spread", "rate spread", {}),
+    ],
+)
+def test_a_name_in_a_tag_is_a_value(tag, template, values):
+    assert cause(tag).template == template
+    assert dict(cause(tag).values) == values
+    assert str(cause(tag)) == tag
+
+
+def test_an_owner_stands_before_its_cause():
+    said = cause("Oats, Cereal rye: purity")
+    assert str(said) == "Oats, Cereal rye: purity"
+    assert said.values["owner"] == "Oats, Cereal rye"
+    assert said.values["cause"].template == "purity"

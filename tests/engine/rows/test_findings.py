@@ -1,12 +1,16 @@
 """What the rows show, as a person reads it: what, where to look, what next."""
 
+import random
 import re
+from math import sqrt
 
 import pytest
 
 from evenstand.engine.quantities.units import GRAM
 from evenstand.engine.rows.causes import CAUSES, PRACTICE
 from evenstand.engine.rows.evenness import evenness
+from evenstand.engine.rows.findings import crossing
+from evenstand.engine.rows.odd import Spread
 
 QUIET = [100.3, 99.8, 100.1, 99.6, 100.4, 99.9, 99.7, 100.2, 100.0, 100.3, 99.5, 100.2]
 SOUND = [101, 98, 103, 99, 100, 102, 97, 100, 99, 101, 103, 97]
@@ -175,3 +179,23 @@ def test_every_check_has_a_question_and_a_source():
 
 def test_common_practice_says_so():
     assert CAUSES["low"][0].source == PRACTICE == "common practice, no source"
+
+
+def test_by_hand():
+    # ± 2 sd leave 4.55 % outside (NIST TN 1297, 95.45 % inside); of two rows one or both:
+    # 1 − 0.9545² = 0.0889.
+    crossed = crossing({1: 0.11, 2: -0.1}, 0.10, Spread(sd=0.05))
+    assert crossed.rows == (1,)  # on the limit is not outside it
+    assert crossed.by_chance == pytest.approx(0.0889, abs=5e-5)
+
+
+def test_ten_percent_is_crossed_by_nearly_half_of_sound_drills():
+    """24 rows that differ by 4 % and a catch of 2 %: simulated by another program, 40 to 48 %."""
+    draw, sd, crossed = random.Random(5), sqrt(0.04 * 0.04 + 0.02 * 0.02), 0
+    for _ in range(2000):
+        rows = [draw.gauss(1, 0.04) + draw.gauss(0, 0.02) for _ in range(24)]
+        mean = sum(rows) / 24
+        crossed += any(abs(row / mean - 1) > 0.10 for row in rows)
+    assert 0.40 < crossed / 2000 < 0.48
+    told = crossing(dict.fromkeys(range(1, 25), 0.0), 0.10, Spread(sd=sd)).by_chance
+    assert told == pytest.approx(crossed / 2000, abs=0.045)

@@ -9,8 +9,8 @@ import pytest
 import evenstand.engine
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import GRAM, INCH, POUND, POUND_PER_ACRE
+from evenstand.engine.seed.count import COUNT_YOUR_LOT, from_species
 from evenstand.engine.seed.species import DEFER, STANDARD, load
-from evenstand.engine.seed.species_count import COUNT_YOUR_LOT, from_species
 from evenstand.engine.statistics.budget import nominal, standard_uncertainty
 
 DATA = Path(evenstand.engine.__file__).parent / "data"

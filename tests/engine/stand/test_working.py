@@ -4,11 +4,10 @@ import pytest
 
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import SQUARE_FOOT
-from evenstand.engine.stand.emergence import emergence, live_seeds
+from evenstand.engine.stand.emergence import emergence, emergence_lines, live_seeds
 from evenstand.engine.stand.place import Place
-from evenstand.engine.stand.stand import stand
+from evenstand.engine.stand.stand import stand, stand_lines
 from evenstand.engine.stand.usual import USUAL
-from evenstand.engine.stand.working import emergence_lines, stand_lines
 
 TWELVE = [31, 27, 35, 22, 29, 33, 26, 30, 38, 24, 28, 34]
 

@@ -3,5 +3,5 @@
 What is believed of a drill's meters from its chart and catches, and which notch and gear to use
 next.
 
-Open to other rooms: advice, chart, choose, loss, meter.
+Open to other rooms: advice, chart, choose, meter.
 """

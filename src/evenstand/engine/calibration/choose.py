@@ -7,15 +7,15 @@ caught and its odds are good enough.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf
+from math import inf, pi, sqrt
 from typing import Literal
 
 from ..catch.target import SURE, Target
 from ..drill.drill import Gear
 from ..statistics.budget import Estimate
-from ..statistics.distributions import t_cdf
+from ..statistics.distributions import normal_cdf, t_cdf
+from ..statistics.elementary import exp
 from .chart import Curve
-from .loss import Dearer, expected_loss
 from .meter import expected_rate, predict, surprise, update, widen
 
 ACCEPT = 0.91  # odds to stop at: a little more than is said, as luck stops a search too
@@ -24,6 +24,8 @@ SHORTLIST = 9  # notches of each gear that are looked at closely
 BETTER_BY = 0.03  # a notch not yet caught must be better by this to be worth a catch
 ROOM = (0.10, 0.85)  # part of the scale to begin in, so that there is room to both sides
 GEAR_COST = 0.10  # odds that must be won to be worth changing gear
+Dearer = Literal["thin stand", "wasted seed", "neither"]
+DEARER_BY = 3.0  # how much dearer a miss on the dear side is
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -286,3 +288,31 @@ def _hopeless(
     if known.within(target.low, target.high) < SURE and sd < mean * common:
         return "common limits"
     return "go on"
+
+
+def expected_loss(off: float, sd: float, *, dof: float, dearer: Dearer) -> float:
+    """Expected squared miss of a notch, the dear side weighted.
+
+    off² + sd²·ν ÷ (ν − 2), split at zero by a normal of that spread.
+
+    Parameters
+    ----------
+    off : float
+        Expected rate ÷ target − 1. [-]
+    sd : float
+        Its standard uncertainty. [-]
+    dof : float, > 2
+    dearer : "thin stand", "wasted seed" or "neither"
+    """
+    variance = sd * sd * (dof / (dof - 2) if dof < inf else 1.0)
+    whole = off * off + variance
+    if dearer == "neither" or not variance:
+        heavy_only = off > 0 and dearer == "wasted seed"
+        light_only = off < 0 and dearer == "thin stand"
+        return whole * (DEARER_BY if heavy_only or light_only else 1.0)
+    spread = sqrt(variance)
+    z = off / spread
+    density = exp(-z * z / 2) / sqrt(2 * pi)
+    heavy = whole * normal_cdf(z) + off * spread * density
+    dear = heavy if dearer == "wasted seed" else whole - heavy
+    return whole + (DEARER_BY - 1) * dear

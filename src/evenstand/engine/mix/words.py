@@ -3,8 +3,7 @@
 from collections.abc import Sequence
 from math import fsum
 
-from ..quantities.causes import cause
-from ..quantities.phrases import Phrase, join, say
+from ..quantities.phrases import Phrase, cause, join, say
 from ..quantities.units import COST, DENSITY, RATE, SHARE
 from ..statistics.budget import Estimate, Quantity, Share, nominal
 from .totals import Part, Sown

@@ -23,8 +23,6 @@ SINGULAR = {
     "seeds": "seed",
     "bags": "bag",
 }
-
-# Units that are no signs alone: what is counted, or turned, is a word of a language.
 WORDED = (
     "ft/turn",
     "m/turn",
@@ -51,6 +49,14 @@ CITED = (
     "NDSU: stand loss 10 to 20 % in a good seedbed",
     "Kansas State uses 80 %",
 )
+_OF = {
+    "rate of ": "rate of {name}",
+    "test weight of ": "test weight of {name}",
+    "test weight in ": "test weight in {name}",
+    "volume of ": "volume of {name}",
+    "biomass of ": "biomass of {name}",
+    "C:N of ": "C:N of {name}",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,3 +184,23 @@ def decimals(value: float, digits: int) -> int:
     """
     mantissa, _, exponent = f"{value:.{digits - 1}e}".partition("e")
     return max(0, len(mantissa.rstrip("0").partition(".")[2]) - int(exponent))
+
+
+def cause(tag: str) -> Phrase:
+    """Say what a share of a budget comes from.
+
+    Parameters
+    ----------
+    tag : str
+        Of a quantity, such as ``slip``, ``rate of grain`` or ``Oats: purity``.
+
+    Examples
+    --------
+    >>> cause("rate of grain"), str(cause("Oats: purity"))
+    (Phrase(template='rate of {name}', values={'name': 'grain'}), 'Oats: purity')
+    """
+    for begun in _OF:
+        if tag.startswith(begun):
+            return say(_OF[begun], name=tag.removeprefix(begun))
+    owner, apart, own = tag.rpartition(": ")
+    return say("{owner}: {cause}", owner=owner, cause=say(own)) if apart else say(tag)

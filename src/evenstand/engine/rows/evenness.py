@@ -4,13 +4,13 @@ Noise of the catch is told from differences of the rows, odd rows and
 patterns from chance; the user's own limit is shown beside them.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import inf, sqrt
+from math import fsum, inf, sqrt
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, join, say
-from ..quantities.units import SHARE
+from ..quantities.units import CATCH, CATCHES, NUMBER, ROWS, SHARE, Amount
 from ..quantities.working import Line
 from ..statistics.budget import Cause, Estimate, budget, estimate, uncertain
 from ..statistics.distributions import t_quantile
@@ -18,7 +18,9 @@ from ..statistics.variance import cv_range
 from .catch import RowCatch, row_catch
 from .contrasts import planned
 from .findings import (
+    Crossing,
     Finding,
+    crossing,
     crossing_sentence,
     findings,
     headline,
@@ -26,13 +28,12 @@ from .findings import (
     surer,
     tolerance_sentence,
 )
-from .limit import Crossing, crossing
-from .odd import OddRow, odd_rows, sample_spread, smallest_found, usual_spread
+from .odd import OddRow, Spread, odd_rows, sample_spread, smallest_found, usual_spread
 from .patterns import Pattern, patterns
 from .scatter import Scatter, scatter
-from .working import row_lines
 
 REPEAT_CV = 0.02  # scatter of one row's catch, a judgement within the 0.8–3.7 % published for flow
+PRACTICE = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -284,3 +285,53 @@ def sampling(rows: int, rows_caught: int, cv: float) -> float:
     if not cv >= 0:
         raise MeasurementError("cv", cv, say("give 0 or more"))
     return cv * sqrt((1 - rows_caught / rows) / rows_caught)
+
+
+def row_lines(
+    catch: RowCatch, scatter: Scatter, *, odd: Sequence[OddRow], spread: Spread
+) -> tuple[Line, ...]:
+    """Show the mean, the scatter and each odd row with its distance.
+
+    Parameters
+    ----------
+    spread : Spread
+        What the odd rows were held against.
+    """
+    cv = Line(
+        say("Scatter between rows (CV): standard deviation ÷ mean"),
+        SHARE(scatter.cv, 3),
+        _weight(scatter.cv * catch.mean) / _weight(catch.mean),
+        PRACTICE,
+    )
+    rows = [line for each in odd for line in _odd(catch, each, spread)]
+    return (_mean_line(catch), cv, *rows)
+
+
+def _mean_line(catch: RowCatch) -> Line:
+    seed = fsum(weights[row - 1] for weights in catch.weights for row in catch.running)
+    terms = _weight(seed) / ROWS(len(catch.running))
+    if len(catch.weights) > 1:
+        terms /= CATCHES(len(catch.weights))
+    return Line(
+        say("Mean of the rows that run: their seed ÷ rows"), _weight(catch.mean), terms, PRACTICE
+    )
+
+
+def _odd(catch: RowCatch, odd: OddRow, spread: Spread) -> Iterator[Line]:
+    weight = (1 + odd.off) * catch.mean
+    yield Line(
+        say("Row {row} in parts of the mean", row=odd.row),
+        SHARE(1 + odd.off, 3),
+        _weight(weight) / _weight(catch.mean),
+        PRACTICE,
+    )
+    yield Line(
+        say("Its distance in standard deviations of a sound row"),
+        NUMBER(odd.z, 3),
+        SHARE(abs(odd.off), 3) / SHARE(spread.sd, 3),
+        "Rosner (1983), Technometrics 25, 165–172; Holm (1979)",
+    )
+
+
+def _weight(kg: float) -> Amount:
+    return CATCH(kg)

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from math import ceil, sqrt
+from math import ceil, prod, sqrt
 
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import CATCHES, NUMBER, SHARE
+from ..statistics.distributions import normal_cdf
 from .catch import PLUGGED
 from .causes import CAUSES, Check, Fault
 from .contrasts import Shape
-from .limit import Crossing
 from .odd import OddRow, Spread, smallest_found
 from .patterns import FALSE_ALARM, Pattern
 from .scatter import Scatter
@@ -26,6 +26,41 @@ _PATTERNS: Mapping[Shape, str] = {
     "period": "There is a pattern of {name}: {group} drop {share} {way} than the others.",
     "column": "By {name}, rows marked {group} drop {share} {way} than the others.",
 }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crossing:
+    """Rows outside a limit.
+
+    ``by_chance`` is how often a drill whose sound rows differ as much as
+    these has at least one row outside, with nothing wrong. [-]
+    """
+
+    limit: float
+    rows: tuple[int, ...]
+    by_chance: float
+
+
+def crossing(offs: dict[int, float], limit: float, sound: Spread) -> Crossing:
+    """Find the rows outside a limit.
+
+    by chance = 1 − (1 − 2Φ(−limit ÷ sd))ᴿ
+
+    Parameters
+    ----------
+    offs : dict of int to float
+        How far each row is from the mean. [-]
+    limit : float
+        Share of the mean (±). [-]
+    sound : Spread
+        Of rows in which nothing was found.
+    """
+    inside = 1 - 2 * normal_cdf(-limit / sound.sd)
+    return Crossing(
+        limit=limit,
+        rows=tuple(row for row, off in offs.items() if abs(off) > limit),
+        by_chance=1 - prod([inside] * len(offs)),
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

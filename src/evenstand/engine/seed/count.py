@@ -8,7 +8,16 @@ from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER, SCALE_STEP, SEED_COUNT, SEED_WEIGHT, SEEDS, SHARE
 from ..quantities.working import Line
-from ..statistics.budget import Cause, Quantity, nominal, standard_uncertainty, uncertain
+from ..statistics.budget import (
+    Cause,
+    Quantity,
+    give_or_take,
+    nominal,
+    standard_uncertainty,
+    uncertain,
+)
+from ..statistics.distributions import t_quantile
+from .species import Species
 
 TAG = "seed count"
 PRACTICE = "common practice, no source"
@@ -22,6 +31,9 @@ REACH = 2.0  # standard deviations beyond which one of sixteen replicates is dro
 PRINTED_U = CV_LIMIT / sqrt(REPLICATES)
 # Scatter of one counted sample: that of the published weights of Dimorphotheca, eight of 100.
 EXPECTED_CV, EXPECTED_DOF = 0.0201, 7
+MOST_SAMPLES = 99  # beyond it the lot itself is too uneven to be known so well
+TABLE_LIMITS = 0.15
+COUNT_YOUR_LOT = say("Count your lot: its seeds can differ much from those of the table.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -264,4 +276,84 @@ def _from_weights(
         dropped=dropped,
         said=(said,) if said else (),
         working=(line,),
+    )
+
+
+def samples_for(within: float, *, cv: float, dof: float, samples: int) -> int | None:
+    """Samples in all after which the mean of a count lies within a wanted range.
+
+    Smallest n ≥ samples with t(97.5 %, ν + n − samples) × cv ÷ √n ≤ within
+
+    Parameters
+    ----------
+    within : float
+        Half width of the range wanted, as a share of the count. [-]
+    cv : float
+        Standard deviation of one sample, as a share of the count. [-]
+    dof : float
+        Degrees of freedom ν behind the cv now. [-]
+    samples : int
+        Counted so far.
+
+    Returns
+    -------
+    int or None
+        None where not even 99 are enough.
+
+    Raises
+    ------
+    MeasurementError
+        For a range, a cv or samples that are not above zero.
+
+    Examples
+    --------
+    One sample of a lot whose samples scatter by 2 %, to be known within 3 %:
+
+    >>> samples_for(0.03, cv=0.0201, dof=7, samples=1)
+    3
+    """
+    if not 0 < within < 1:
+        need = say("give a share above 0 % and below 100 %")
+        raise MeasurementError("within", within, need)
+    require_positive("cv", cv, "of the count")
+    require_positive("samples", samples, "samples")
+    for n in range(samples, MOST_SAMPLES + 1):
+        if t_quantile(0.975, dof=dof + n - samples) * cv / sqrt(n) <= within:
+            return n
+    return None
+
+
+def from_species(species: Species) -> Counted:
+    """Take the count from the table, with a wide range: the lot was not counted.
+
+    The middle of the sources, within their half width and at least ± 15 %.
+
+    Raises
+    ------
+    MeasurementError
+        For a species whose count nobody printed.
+    """
+    if species.count_range is None:
+        need = say(
+            "count the lot or give its seeds per weight: none is printed for {name}",
+            name=species.name,
+        )
+        raise MeasurementError("seeds_per_kg", species.name, need)
+    low, high = species.count_range
+    middle = (low + high) / 2
+    limits = max((high - low) / 2, TABLE_LIMITS * middle)
+    return Counted(
+        seeds_per_kg=give_or_take(middle, limits, TAG),
+        said=(_table_says(species, low, high), COUNT_YOUR_LOT),
+    )
+
+
+def _table_says(species: Species, low: float, high: float) -> Phrase:
+    used = [count for count in species.counts if not count.doubt]
+    sources = "; ".join(dict.fromkeys(count.source for count in used))
+    template = "{name} has {low} to {high} ({sources})"
+    if low == high:
+        template = "{name} has {low} ({sources})"
+    return say(
+        template, name=species.name, low=SEED_COUNT(low), high=SEED_COUNT(high), sources=sources
     )

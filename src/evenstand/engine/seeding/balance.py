@@ -6,8 +6,9 @@ from math import fsum, inf, isinf, sqrt
 
 from ..boxes.box import Box
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import say
-from ..quantities.units import FIELD, LOAD
+from ..quantities.phrases import Phrase, say
+from ..quantities.units import FIELD, LOAD, RATE, SHARE
+from ..quantities.working import Line
 from ..statistics.budget import (
     Estimate,
     Quantity,
@@ -18,15 +19,17 @@ from ..statistics.budget import (
     normal_range,
     standard_uncertainty,
 )
+from ..statistics.distributions import normal_quantile
 from ..statistics.kalman import Move, Seen, State, move, observe
 from .events import Change, Event, Fill, Level, Load, in_order
 from .field_area import Shown
 from .level import require_room
-from .steps import AREA_ERROR, RATE, SEED, Known, Step, Writer
+from .steps import AREA_ERROR, FLOW, SEED, Known, Step, Writer
 
 CONFLICT = 2.5758293035489004  # standard deviations that 1 in 100 sound readings passes
 IMPOSSIBLE = 4.0
 MISSING = 0.25  # part of all loads by which a drill may be off and nothing be missing
+HARD_TO_BELIEVE = 0.9995  # one sound reading in a thousand is farther off, either way
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,7 +208,7 @@ class _Following:
             points=tuple(self.points),
             stretches=tuple(self.stretches),
             seed=state.mean[SEED],
-            rate_now=state.mean[RATE],
+            rate_now=state.mean[FLOW],
             loaded=self.loaded,
             ground=ground,
             log_likelihood=fsum(self.likelihood),
@@ -264,7 +267,7 @@ class _Following:
         self.points.append(
             Point(
                 ground=ground,
-                rate=_plain(state, RATE),
+                rate=_plain(state, FLOW),
                 in_box=_plain(state, SEED),
                 z=None if seen is None else seen.z,
                 lever_moved=isinstance(event, Change),
@@ -314,3 +317,54 @@ class _Read:
 
 def _plain(state: State, index: int) -> Estimate:
     return normal_range(nominal(state.mean[index]), state.u(index))
+
+
+def doubts(balance: Balance) -> tuple[Phrase, ...]:
+    """Say what to check about the readings."""
+    said = [odd] if (odd := _odd_reading(balance)) is not None else []
+    if balance.loosened:
+        text = (
+            "The first reading does not fit what was promised, {rate} ± {u}: it is believed less."
+        )
+        u = SHARE(balance.known.rate_u / balance.known.rate, 2)
+        said.append(say(text, rate=RATE(balance.known.rate), u=u))
+    return tuple(said)
+
+
+def _odd_reading(balance: Balance) -> Phrase | None:
+    """Say which reading fits least, where one is hard to believe."""
+    worst = max(
+        (p for p in balance.points if p.z is not None), key=lambda p: abs(p.z or 0.0), default=None
+    )
+    if worst is None or worst.z is None or abs(worst.z) <= normal_quantile(HARD_TO_BELIEVE):
+        return None
+    text = "At {ground} the box held much less than was looked for: is the level right?"
+    if worst.z > 0:
+        text = "At {ground} the box held much more than was looked for: is a load not written down?"
+    return say(text, ground=FIELD(worst.ground))
+
+
+def balance_lines(balance: Balance) -> tuple[Line, ...]:
+    """Write the lines from loads and level to the mean rate so far.
+
+    The rate now weighs every reading and what Set promised; these lines can
+    be done with a pencil and should come near it.
+    """
+    used = used_line(nominal(balance.loaded), nominal(balance.seed))
+    ground = nominal(balance.ground)
+    if not ground:
+        return (used,)
+    words = say("Mean rate so far: used ÷ ground")
+    return (used, rate_line(words, used=nominal(balance.used), ground=ground))
+
+
+def used_line(loaded: float, left: float) -> Line:
+    """Write what went down: loaded − left."""
+    return Line(
+        say("Seed used: loaded − left in the box"), LOAD(loaded - left), LOAD(loaded) - LOAD(left)
+    )
+
+
+def rate_line(words: Phrase, *, used: float, ground: float) -> Line:
+    """Write a rate: used ÷ ground."""
+    return Line(words, RATE(used / ground), LOAD(used) / FIELD(ground))

@@ -8,12 +8,11 @@ from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import FIELD, LOAD, RATE, SHARE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, uncertain
-from .balance import Balance
+from .balance import Balance, rate_line, used_line
 from .cures import cure_of
 from .events import Level
 from .field_area import AreaMeter, Sown, checked_meter
 from .field_ratio import closed_ratio, ratio_line
-from .working import rate_line, used_line
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

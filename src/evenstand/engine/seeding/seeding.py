@@ -14,15 +14,13 @@ from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, nominal
-from .balance import Balance, follow
+from .balance import Balance, balance_lines, doubts, follow
 from .change_point import Turning, find_turning
 from .cures import cure_of
-from .doubts import doubts
 from .events import Event, assumptions
 from .lever import LeverMove, move_lever
 from .runout import RunOut, next_load, run_out
 from .steps import Known
-from .working import balance_lines
 
 MAY_RUN_OUT = 0.05  # odds from which it is said that seed may not suffice
 

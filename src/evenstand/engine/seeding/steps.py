@@ -19,7 +19,7 @@ JUMP = 0.10  # judgement: how large a change part-way through a field usually is
 UNKNOWN = 0.30  # judgement: rate of a drill that was never caught, about its target
 READING = 0.05 * ACRE / SQRT_THREE  # judgement: an area meter that shows tenths of an acre
 ROUNDING = 1e-9  # kg², so that a box swept empty twice can be read twice
-SEED, RATE, WEIGHT_ERROR, AREA_ERROR = range(4)
+SEED, FLOW, WEIGHT_ERROR, AREA_ERROR = range(4)
 IDENTITY: Matrix = tuple(tuple(float(i == j) for j in range(4)) for i in range(4))
 NOTHING: Vector = (0.0, 0.0, 0.0, 0.0)
 
@@ -107,7 +107,7 @@ class Writer:
         us = (0.0, known.rate_u * sqrt(self.looser), known.test_weight_error, known.meter.u)
         mean = (
             0.0,
-            self._of(known.rate, us[RATE], "calibration"),
+            self._of(known.rate, us[FLOW], "calibration"),
             self._of(0.0, us[WEIGHT_ERROR], "test weight"),
             self._of(0.0, us[AREA_ERROR], "area"),
         )

@@ -4,5 +4,5 @@ Plants per area with their range, emergence by species, gaps, what published tab
 what a count says of next year's seed.
 
 Open to other rooms: advice, emergence, gaps, learned, next_seeds, place, species, stand, surer,
-tables, usual, working.
+tables, usual.
 """

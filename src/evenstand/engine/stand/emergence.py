@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 
 from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
-from ..quantities.units import SHARE
+from ..quantities.units import DENSITY, NUMBER, PLANTS, SHARE
+from ..quantities.working import PENCIL_DIGITS, Line
 from ..statistics.budget import (
     Cause,
     Estimate,
@@ -18,7 +19,7 @@ from ..statistics.budget import (
     uncertain,
 )
 from ..statistics.distributions import beta_quantile
-from .stand import BETWEEN, Stand
+from .stand import BETWEEN, PRACTICE, Stand
 from .usual import Usual
 
 SOWN = "live seed sown"
@@ -157,3 +158,28 @@ def in_words(found: Emergence) -> tuple[Phrase, ...]:
     elif share.low <= usual.high:
         said.append(say("Usual is {low} to {high}.", low=low, high=high))
     return tuple(said)
+
+
+def emergence_lines(found: Emergence, *, stand: Stand, seeds: Quantity) -> tuple[Line, ...]:
+    """Show stand ÷ live seeds, and what is usual where it was joined with that.
+
+    Parameters
+    ----------
+    seeds : Quantity
+        Live seeds sown. [1/m²]
+    """
+    plants = PLANTS(stand.range.value, PENCIL_DIGITS)
+    lines = [
+        Line(_came_up(stand), SHARE(found.share.value), plants / DENSITY(nominal(seeds)), PRACTICE)
+    ]
+    if found.updated is not None and found.usual is not None:
+        text = "With what is usual, {mean}; the counts weigh as {n} seeds"
+        said = say(text, mean=SHARE(found.usual.mean), n=NUMBER(found.effective, 2))
+        lines.append(Line(said, SHARE(found.updated.value), source=found.usual.source))
+    return tuple(lines)
+
+
+def _came_up(stand: Stand) -> Phrase:
+    if stand.name:
+        return say("Emergence of {name}: stand ÷ live seeds sown", name=stand.name)
+    return say("Emergence: stand ÷ live seeds sown")

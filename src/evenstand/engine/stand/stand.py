@@ -7,7 +7,8 @@ from typing import Literal
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
-from ..quantities.units import SHARE
+from ..quantities.units import GROUND, NUMBER, PLANTS, SHARE
+from ..quantities.working import PENCIL_DIGITS, Line
 from ..statistics.budget import (
     Cause,
     Estimate,
@@ -18,6 +19,7 @@ from ..statistics.budget import (
     nominal,
     uncertain,
 )
+from ..statistics.distributions import t_quantile
 from ..statistics.elementary import log
 from .place import Place
 from .scatter import Scatter, scatter, squares
@@ -34,6 +36,9 @@ CLUMPING_LOG_SD = 0.35
 LEAST_VARIANCE = 1 / 12  # of a count, which is rounded to whole plants
 NONE_SEEN = 0.05  # odds of seeing no plant at all, at the upper limit
 NORMAL_95 = 1.6448536269514722  # one-sided
+PRACTICE = "common practice, no source"
+GUM = "JCGM 100:2008 (GUM)"
+WHOLE = 7  # digits that show any count of plants wholly
 
 Basis = Literal["own scatter", "usual scatter", "none seen"]
 
@@ -208,3 +213,44 @@ def _assumed(basis: Basis, places: int, clumping: float) -> tuple[Phrase, ...]:
             " cereals, by {cv} and what chance adds"
         )
     return (say(text, cv=SHARE(1 / sqrt(clumping), 2)),)
+
+
+def stand_lines(found: Stand) -> tuple[Line, ...]:
+    """Show plants ÷ ground, and how the range comes from the places."""
+    value = PLANTS(found.range.value)
+    plants, ground = NUMBER(found.plants, WHOLE), GROUND(nominal(found.ground), 4)
+    first = Line(_first(found), value, plants / ground, PRACTICE)
+    return (first, *(_range_lines(found) if found.plants else ()))
+
+
+def _first(found: Stand) -> Phrase:
+    if found.name:
+        text = "Stand of {name}: plants counted ÷ ground of {n} places"
+        return say(text, name=found.name, n=found.places)
+    return say("Stand: plants counted ÷ ground of {n} places", n=found.places)
+
+
+def _range_lines(found: Stand) -> tuple[Line, ...]:
+    between = next((share for share in found.budget if share.name == BETWEEN), None)
+    if between is None:
+        return ()
+    said: Phrase = say("Its standard uncertainty, by how the places differ")
+    if found.basis == "usual scatter":
+        said = say("Its standard uncertainty, by how places usually differ")
+    first = Line(said, PLANTS(between.u), source="Cochran (1977), section 6.3")
+    return first, _reach(found)
+
+
+def _reach(found: Stand) -> Line:
+    """Show how far the range reaches: by a factor where it is made on the log scale."""
+    t = t_quantile(0.975, dof=found.range.dof)
+    if found.range.log_scale:
+        text = "Range: stand ÷ and × this factor, e to the power of t × u ÷ stand, t {t}"
+        factor = NUMBER(found.range.high / found.range.value)
+        return Line(say(text, t=NUMBER(t, PENCIL_DIGITS)), factor, source=GUM)
+    return Line(
+        say("Half the range: Student's t × standard uncertainty of all causes"),
+        PLANTS(t * found.range.u),
+        NUMBER(t) * PLANTS(found.range.u),
+        GUM,
+    )

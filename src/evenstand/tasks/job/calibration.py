@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from evenstand.engine.calibration.chart import Chart
-from evenstand.engine.calibration.loss import Dearer
+from evenstand.engine.calibration.choose import Dearer
 from evenstand.engine.catch.target import Target
 from evenstand.engine.catch.weighing import Catch, Prior, WeighScale
 from evenstand.engine.drill.drill import Drill, Gear

@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 from evenstand.engine.calibration.chart import Chart, scaled_points
-from evenstand.engine.calibration.loss import Dearer
+from evenstand.engine.calibration.choose import Dearer
 from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import Drill, Gear, Scale, Slack
 from evenstand.engine.quantities.phrases import Phrase, say

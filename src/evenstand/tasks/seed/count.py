@@ -14,11 +14,11 @@ from evenstand.engine.seed.count import (
     Sample,
     from_replicates,
     from_samples,
+    from_species,
     printed,
     weighed,
 )
 from evenstand.engine.seed.species import Species
-from evenstand.engine.seed.species_count import from_species
 from evenstand.engine.seed.tag import Tag
 
 from ..parsing.given import Given, listed

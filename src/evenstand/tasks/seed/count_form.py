@@ -9,8 +9,7 @@ from evenstand.book.shape import Typed
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import SCALE_STEP, SEEDS, SHARE
-from evenstand.engine.seed.count import PER_REPLICATE, REPLICATES, Counted
-from evenstand.engine.seed.count_goal import samples_for
+from evenstand.engine.seed.count import PER_REPLICATE, REPLICATES, Counted, samples_for
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import (
     Estimate,

@@ -11,15 +11,14 @@ from evenstand.engine.quantities.working import Line
 from evenstand.engine.stand import emergence as came_up
 from evenstand.engine.stand import species as stand_mix
 from evenstand.engine.stand.advice import headline, next_thing, odds_of, published, surer, too_early
-from evenstand.engine.stand.emergence import SOWN, Emergence, emergence
+from evenstand.engine.stand.emergence import SOWN, Emergence, emergence, emergence_lines
 from evenstand.engine.stand.gaps import Gaps, gaps, gaps_sentence
 from evenstand.engine.stand.place import Place
 from evenstand.engine.stand.species import Composition, Sown, composition
-from evenstand.engine.stand.stand import Stand, stand, stands
+from evenstand.engine.stand.stand import Stand, stand, stand_lines, stands
 from evenstand.engine.stand.surer import fewest_more
 from evenstand.engine.stand.tables import TABLES, Water, tables_for
 from evenstand.engine.stand.usual import UNKNOWN, USUAL, Usual
-from evenstand.engine.stand.working import emergence_lines, stand_lines
 from evenstand.engine.statistics.budget import Estimate, Quantity, nominal
 
 from ..job.tables import many, one

@@ -15,9 +15,8 @@ from evenstand.book.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities import units
-from evenstand.engine.quantities.causes import cause
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Figure, Phrase, say
+from evenstand.engine.quantities.phrases import Figure, Phrase, cause, say
 from evenstand.engine.quantities.units import Amount
 from evenstand.engine.statistics.budget import Estimate
 

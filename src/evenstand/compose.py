@@ -1,21 +1,22 @@
 """The composition root: what the program is made of is put together here and nowhere else."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from evenstand.book.book import Book
 from evenstand.cli.line import CommandLine, commands
-from evenstand.cli.phone import phone_command
-from evenstand.cli.serve import Ready, serve_command
+from evenstand.cli.office import Office, Ready
+
+if TYPE_CHECKING:
+    from evenstand.book.book import Book
 
 
 def command_line() -> CommandLine:
-    """Return the command line with its commands."""
-    commands.add_command(serve_command(_serve))
-    commands.add_command(phone_command(_write_folder))
+    """Return the command line with what its commands need of the pages."""
+    commands.context_settings["obj"] = Office(_serve, _write_folder)
     return commands
 
 
-def _serve(book: Book, *, host: str, port: int, proxy: str, invented: bool, ready: Ready) -> None:
+def _serve(book: "Book", *, host: str, port: int, proxy: str, invented: bool, ready: Ready) -> None:
     """Serve the pages; what they need is imported only now."""
     from evenstand.web.run.server import serve
     from evenstand.web.site.settings import Settings

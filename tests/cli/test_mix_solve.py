@@ -1,8 +1,5 @@
 """``evenstand mix FILE --solve``: the best mix, what limits cost, which clash."""
 
-import subprocess
-import sys
-
 import pytest
 
 OFFERS = """\
@@ -342,12 +339,3 @@ def test_the_page_keeps_to_its_paper(run, offers, columns):
     assert max(map(len, done.stdout.splitlines())) <= columns
     for part in ("Limits that bind", "To buy", "by weight", "Worksheet"):
         assert part in done.stdout
-
-
-def test_the_solver_is_loaded_only_where_it_is_asked_for():
-    code = "import sys; from evenstand.compose import command_line; command_line(); "
-    code += "print('highspy' in sys.modules)"
-    done = subprocess.run(
-        [sys.executable, "-c", code], capture_output=True, encoding="utf-8", check=True
-    )
-    assert done.stdout.strip() == "False"

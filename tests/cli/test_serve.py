@@ -6,7 +6,8 @@ import pytest
 from click.testing import CliRunner
 
 from evenstand.book.opening import open_book
-from evenstand.cli.serve import serve_command
+from evenstand.cli.office import Office
+from evenstand.cli.serve import serve as command
 
 ALONE = ("http://127.0.0.1:8090/", ())
 
@@ -28,7 +29,7 @@ def serve(where):
             ready(*at)
 
         given = ["--book", str(where), "--no-browser", *arguments]
-        return CliRunner().invoke(serve_command(run), given), seen
+        return CliRunner().invoke(command, given, obj=Office(run, None)), seen
 
     return serve
 
@@ -129,7 +130,7 @@ def test_others_are_told_where_and_that_it_is_not_encrypted(serve):
 def test_the_code_in_the_terminal_is_that_of_the_address():
     """Read back module by module, against the matrix of the code."""
     segno = pytest.importorskip("segno")
-    from evenstand.cli.scan import to_scan
+    from evenstand.cli.serve import to_scan
 
     halves = {" ": (1, 1), "▀": (0, 1), "▄": (1, 0), "█": (0, 0)}
     read = []

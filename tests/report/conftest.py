@@ -11,10 +11,10 @@ from evenstand.report.code import code_to_scan
 from evenstand.report.document import (
     Cell,
     Code,
-    Document,
     Drawing,
     Picture,
     Points,
+    Printed,
     Section,
     Signatures,
     Table,
@@ -41,7 +41,7 @@ def _whole(*blocks, **changes):
         "language": "en",
         "page_of": "page {page} of {pages}",
     }
-    return Document(**{**known, **changes})
+    return Printed(**{**known, **changes})
 
 
 @pytest.fixture

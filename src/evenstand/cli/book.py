@@ -21,8 +21,13 @@ from evenstand.engine.quantities.errors import MeasurementError
 
 from .flags import example
 from .history import find, history_lines, with_names
+from .later import Laters
 from .output import Out
 
+TABLES = {
+    "table": ("tables:table", "Write a table of what is kept."),
+    "take": ("tables:take_", "Take in a table from FILE: CSV, XLSX, or fields as GeoJSON."),
+}
 FAULTY = 1  # exit code of a check that found damage
 
 
@@ -74,7 +79,7 @@ def opened(where: Path, *, create: bool) -> Book:
     return open_book(where, device=device_name(platform.node()), create=create)
 
 
-@click.group("book")
+@click.group("book", cls=Laters, places=TABLES)
 def book() -> None:
     """Exchange, check and keep safe what is kept.
 

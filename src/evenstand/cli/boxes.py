@@ -5,10 +5,10 @@ from pathlib import Path
 import click
 
 from evenstand.tasks.boxes.boxes import boxed, fill
+from evenstand.tasks.documents.boxes import boxes_shown
 from evenstand.tasks.library.boxes_json import boxes_document
 from evenstand.tasks.parsing.repeats import repeated
 
-from .box_pages import boxes_page
 from .clock import TODAY, this_month
 from .files import from_file
 from .flags import answers, example, together, written
@@ -56,4 +56,4 @@ def boxes(
         out.document(boxes_document(found, out.style))
     else:
         out.warnings(found.boxes.warnings)
-        out.page(*boxes_page(found, out))
+        out.show(boxes_shown(found, out.pen))

@@ -5,13 +5,12 @@ from typing import Any
 import click
 
 from evenstand.tasks.calibration.catch import read_catch
-from evenstand.tasks.library.set_json import catch_document
+from evenstand.tasks.documents.catch import catch_shown
 from evenstand.tasks.parsing.reading import WEIGHTS
 from evenstand.tasks.parsing.repeats import repeated
 
 from .flags import DRILL, WHEEL, answers, example, together, written
 from .output import Out
-from .pages import catch_page
 
 RUN = (
     click.option("--turns", metavar="N", help="Turns of the drive wheel: 18 1/3."),
@@ -72,7 +71,9 @@ def catch(out: Out, again: tuple[str, ...], **flags: Any) -> None:
     key = next((key for key in WEIGHTS if key in given), "net")
     found = read_catch(given, repeated(again, key, name="--again", also=given))
     if out.json:
+        from evenstand.tasks.library.set_json import catch_document
+
         out.document(catch_document(found, out.style))
-    else:
-        out.warnings(found.warnings)
-        out.page(*catch_page(found, out))
+        return
+    out.warnings(found.warnings)
+    out.show(catch_shown(found, out.pen))

@@ -1,34 +1,43 @@
 """``evenstand demo``: from what is to grow to where the lever goes, on invented drills."""
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import click
 
 from evenstand.demo.jobs import NATIVE_BOX, TODAY, alder_bench, native_grass
-from evenstand.demo.play import Stage, play
+from evenstand.demo.play import play
 from evenstand.engine.drill.drill import number
-from evenstand.report.json import Document
-from evenstand.report.notebook import Lines
-from evenstand.tasks.boxes.boxes import boxed, fill
+from evenstand.report.document import Document, Points, Section, Words
+from evenstand.report.json import Document as Json
+from evenstand.report.pen import Pen
+from evenstand.tasks.boxes.boxes import Boxed, boxed, fill
 from evenstand.tasks.boxes.job import set_box
+from evenstand.tasks.documents.boxes import boxes_shown, filled_box, given_up
+from evenstand.tasks.documents.mix import mix_shown, mix_table
+from evenstand.tasks.documents.order import bags, loads, order_shown
+from evenstand.tasks.documents.parts import document
+from evenstand.tasks.documents.setting import (
+    catches,
+    curve,
+    last_working,
+    next_shown,
+    notches,
+    notes,
+    rows,
+)
 from evenstand.tasks.job.writer import dump, save
 from evenstand.tasks.library.boxes_json import boxes_document
 from evenstand.tasks.library.order_json import order_document
 from evenstand.tasks.library.seed_json import mix_document
 from evenstand.tasks.library.set_json import set_document
-from evenstand.tasks.mix.mix import read_mix
-from evenstand.tasks.order.order import read_order
+from evenstand.tasks.mix.mix import Mixed, read_mix
+from evenstand.tasks.order.order import Ordered, read_order
 
-from .box_pages import boxes_page
-from .demo_pages import boxes_short, mix_short, order_short
 from .flags import answers, example
-from .mix_pages import mix_page
-from .order_pages import order_page
 from .output import Out
-from .pages import worksheet_part
-from .set_pages import catches_part, curve_part, next_part, notches_part, notes, row_part
 
 STEPS = ("mix", "boxes", "order", "set", "native")
 INVENTED = (
@@ -62,10 +71,10 @@ def demo(out: Out, step: str | None, *, seed: int, file: Path | None) -> None:
     if out.json:
         out.document({"invented": True, **_documents(step, out, seed)})
         return
-    out.page(_opening(out), *_pages(step, out, seed))
+    out.show(_opening(), *_shown(step, out, seed))
 
 
-def _documents(step: str | None, out: Out, seed: int) -> Document:
+def _documents(step: str | None, out: Out, seed: int) -> Json:
     job, style = alder_bench().job, out.style
     written: dict[str, Callable[[], Any]] = {
         "mix": lambda: mix_document(read_mix(job, today=TODAY), style),
@@ -78,7 +87,7 @@ def _documents(step: str | None, out: Out, seed: int) -> Document:
     return {names.get(key, key): write() for key, write in written.items() if step in (None, key)}
 
 
-def _native_document(out: Out) -> Document:
+def _native_document(out: Out) -> Json:
     job = native_grass()
     return {
         "mix": mix_document(read_mix(job, today=TODAY), out.style),
@@ -87,60 +96,79 @@ def _native_document(out: Out) -> Document:
     }
 
 
-def _pages(step: str | None, out: Out, seed: int) -> Iterator[Lines]:
+def _shown(step: str | None, out: Out, seed: int) -> Iterator[Document]:
     """Play one step whole, or all of them short."""
-    job = alder_bench().job
+    job, pen = alder_bench().job, out.pen
     if step in (None, "mix"):
         mixed = read_mix(job, today=TODAY)
-        yield from mix_page(mixed, out) if step else mix_short(mixed, out, name=FIELD)
+        yield mix_shown(mixed, pen) if step else _mix(mixed, pen, FIELD)
     if step in (None, "boxes"):
         filled = boxed(fill(job, today=TODAY))
-        yield from boxes_page(filled, out) if step else boxes_short(filled, out, name=FIELD)
+        yield boxes_shown(filled, pen) if step else _boxes(filled, pen, FIELD)
     if step in (None, "order"):
         bought = read_order(job, today=TODAY)
-        yield from order_page(bought, out) if step else order_short(bought, out, name=FIELD)
+        yield order_shown(bought, pen) if step else _order(bought, pen)
     if step in (None, "set"):
-        yield from _set(out, seed)
+        yield from _set(pen, seed)
     if step in (None, "native"):
-        yield from _native(out)
+        yield from _native(pen)
 
 
-def _set(out: Out, seed: int) -> Iterator[Lines]:
-    """Play the Set step of the grain box, to an accepted notch."""
-    stages = list(play(alder_bench(), seed=seed))
-    working = Out(json=False, style=out.style, working=True)
-    before: list[list[str]] = [[], *(notes(stage.setting, out) for stage in stages)]
-    for stage, said in zip(stages, before, strict=False):
-        yield from _stage(stage, out, said)
-    yield from _ending(stages[-1], working)
+def _mix(found: Mixed, pen: Pen, name: str) -> Document:
+    """Show what is to grow."""
+    return replace(
+        document(pen, found.advice, title=f"Mix · {name}", about="step 1"),
+        sections=(Section("", (mix_table(found, pen),)),),
+    )
 
 
-def _native(out: Out) -> Iterator[Lines]:
+def _boxes(found: Boxed, pen: Pen, name: str) -> Document:
+    """Show which seed goes where."""
+    return replace(
+        document(pen, found.advice, title=f"Boxes · {name}", about="step 2"),
+        sections=(
+            *(filled_box(filled, pen) for filled in found.boxes.used),
+            *given_up(found, pen),
+        ),
+    )
+
+
+def _order(found: Ordered, pen: Pen) -> Document:
+    """Show what to buy and where each load runs out."""
+    return replace(
+        document(pen, found.advice, title=f"Order · {FIELD}", about="step 3"),
+        sections=(bags(found, pen), *(loads(each, pen) for each in found.loads)),
+    )
+
+
+def _set(pen: Pen, seed: int) -> Iterator[Document]:
+    """Play the Set step of the grain box, to an accepted notch, with all that speaks for it."""
+    said: list[str] = []
+    for stage in play(alder_bench(), seed=seed):
+        found, told = stage.setting, next_shown(stage.setting, pen, said=said)
+        if found.caught:
+            yield Document(sections=(Section("", (Words(_caught(stage.file["catch"][-1])),)),))
+            told = replace(told, sections=(catches(found, pen),))
+        yield told
+        said = notes(found, pen)
+    shown = (curve(found, pen), notches(found, pen), *rows(found, pen), *last_working(found, pen))
+    yield Document(sections=shown)
+
+
+def _native(pen: Pen) -> Iterator[Document]:
     """Show native grass with Teal: what is to grow, where it goes, where the lever begins."""
     job, name = native_grass(), "native grass, Teal"
-    yield from mix_short(read_mix(job, today=TODAY), out, name=name)
-    yield from boxes_short(boxed(fill(job, today=TODAY)), out, name=name)
-    yield next_part(set_box(job, NATIVE_BOX, today=TODAY), out)
+    yield _mix(read_mix(job, today=TODAY), pen, name)
+    yield _boxes(boxed(fill(job, today=TODAY)), pen, name)
+    yield next_shown(set_box(job, NATIVE_BOX, today=TODAY), pen)
 
 
-def _opening(out: Out) -> Lines:
-    return [
-        *out.sheet.heading("Evenstand", "a demonstration, invented data"),
-        *out.sheet.paragraph(INVENTED, indent=1),
-        *out.sheet.points(CAUTIONS, sign="!"),
-    ]
-
-
-def _stage(stage: Stage, out: Out, said: list[str]) -> list[Lines]:
-    """Say what was caught, and where to go from there."""
-    found = stage.setting
-    parts = []
-    if found.caught:
-        parts.append(out.sheet.paragraph(_caught(stage.file["catch"][-1]), indent=1))
-    parts.append(next_part(found, out, said=said))
-    if found.caught:
-        parts.append(catches_part(found, out))
-    return parts
+def _opening() -> Document:
+    return Document(
+        title="Evenstand",
+        about="a demonstration, invented data",
+        notes=(Words(INVENTED), Points(CAUTIONS, alert=True)),
+    )
 
 
 def _caught(catch: dict[str, Any]) -> str:
@@ -150,15 +178,3 @@ def _caught(catch: dict[str, Any]) -> str:
     if "net" in catch:
         return f"→ {where}: {catch['rows_caught']} rows in one bag weigh {catch['net']}."
     return f"→ {where}: each of {catch['rows_caught']} rows apart, {', '.join(catch['weights'])}."
-
-
-def _ending(stage: Stage, out: Out) -> list[Lines]:
-    """Draw all that speaks for the notch that was accepted."""
-    found = stage.setting
-    lines = found.caught[-1].measured.working
-    return [
-        curve_part(found, out),
-        notches_part(found, out),
-        row_part(found, out),
-        worksheet_part(out, lines, f"catch {len(found.caught)}"),
-    ]

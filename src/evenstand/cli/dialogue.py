@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from copy import deepcopy
+from dataclasses import replace
 from itertools import count
 from pathlib import Path
 from typing import Any
@@ -10,6 +11,7 @@ import click
 
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.documents.setting import catches, next_shown, notes, setting_shown
 from evenstand.tasks.job.file import read_job
 from evenstand.tasks.job.tables import one
 from evenstand.tasks.job.writer import Journal
@@ -27,7 +29,6 @@ from .catch_questions import (
 from .flags import flag
 from .output import Out
 from .questions import SETUP, Answers, Question
-from .set_pages import catches_part, next_part, notes, set_page
 
 BACK = ("b", "back")
 YES, NO = ("y", "yes"), ("", "n", "no")
@@ -97,9 +98,10 @@ class Dialogue:
             self.at = RATE
             return True
         self.out.say("")
-        told = next_part(found, self.out, said=self.said)
-        self.out.page(told, catches_part(found, self.out))
-        self.said = notes(found, self.out)
+        pen = self.out.pen
+        told = next_shown(found, pen, said=self.said)
+        self.out.show(replace(told, sections=(catches(found, pen),)))
+        self.said = notes(found, pen)
         latest = f"[[catch]] {len(found.caught)} "
         self._ask_back([each for each in found.job.warnings if each.field.startswith(latest)])
         accepted = found.choice.ending == "accepted" and self.past
@@ -128,7 +130,7 @@ class Dialogue:
 
     def _end(self, found: Setting) -> None:
         self.out.say("")
-        self.out.page(*set_page(found, self.out))
+        self.out.show(setting_shown(found, self.out.pen))
         self.out.say("", f"Kept in {self.journal.path}. {self._go_on()}")
 
     def _ask_back(self, warnings: Iterable[Warned]) -> None:

@@ -9,28 +9,33 @@ from evenstand import __version__
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 
-from .book import book
-from .boxes import boxes
-from .catch import catch
-from .demo import demo
-from .mix import mix
-from .order import order
+from .later import Laters
 from .output import Out
-from .people import people
-from .record import record
-from .rows import rows
-from .set import set_
-from .sow import sow
-from .species import species
-from .stand import stand
-from .tables import table, take_
-from .tag import tag
-from .turns import turns
 
 INTERRUPTED = 130
+# Where each command stands, and the first sentence of its help.
+COMMANDS = {
+    "book": ("book:book", "Exchange, check and keep safe what is kept."),
+    "boxes": ("boxes:boxes", "Tell which seed goes in which box, and what to set each box to."),
+    "catch": ("catch:catch", "Work out the rate from a catch."),
+    "demo": ("demo:demo", "Play a job from its mix to the lever, on invented drills."),
+    "mix": ("mix:mix", "Turn a mix into rates, seeds, shares and cost."),
+    "order": ("order:order", "Tell what to buy, to mix and to load for the field."),
+    "people": ("people:people", "Say who may use a book, and how much."),
+    "phone": ("phone:phone", "What a phone loads to go without a network."),
+    "record": ("record:record", "Write the seeding record of a job."),
+    "rows": ("rows:rows", "Tell how even the rows are."),
+    "serve": ("serve:serve", "Open the book in a browser on this computer."),
+    "set": ("set:set_", "Tell where the lever goes next."),
+    "sow": ("sow:sow", "Tell what goes down on the way, and what to do next."),
+    "species": ("species:species", "Show what the table knows of a species."),
+    "stand": ("stand:stand", "Tell what came up: the stand, emergence and the mix."),
+    "tag": ("tag:tag", "Tell what the tag on a bag of seed comes to."),
+    "turns": ("turns:turns", "Tell how many turns of the drive wheel to make."),
+}
 
 
-class CommandLine(click.Group):
+class CommandLine(Laters):
     """Commands whose mistakes of typing are told like every other refusal."""
 
     def main(self, args: Any = None, *others: Any, **extra: Any) -> Any:
@@ -77,7 +82,9 @@ def _refused(error: click.UsageError) -> MeasurementError:
     return MeasurementError(field, None, say("{what}", what=error.message.rstrip(".")))
 
 
-@click.group(cls=CommandLine, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(
+    cls=CommandLine, places=COMMANDS, context_settings={"help_option_names": ["-h", "--help"]}
+)
 @click.version_option(__version__, message="Evenstand %(version)s")
 def commands() -> None:
     """Set a seed drill so that the right number of live seeds goes into every row.
@@ -85,25 +92,3 @@ def commands() -> None:
     Amounts are written with their units, in any form: "7.5 in", "8 ft 3 in",
     "60 lb/ac", "67 kg/ha", "3 ± 2 %".
     """
-
-
-for _command in (table, take_):
-    book.add_command(_command)
-for _command in (
-    tag,
-    species,
-    mix,
-    boxes,
-    order,
-    turns,
-    catch,
-    rows,
-    set_,
-    sow,
-    stand,
-    record,
-    demo,
-    book,
-    people,
-):
-    commands.add_command(_command)

@@ -5,13 +5,13 @@ from pathlib import Path
 import click
 
 from evenstand.engine.seed.tag import Month
+from evenstand.tasks.documents.mix import mix_shown
 from evenstand.tasks.library.seed_json import mix_document
 from evenstand.tasks.mix.mix import read_mix
 
 from .clock import TODAY, this_month
 from .files import from_file
 from .flags import answers, example
-from .mix_pages import mix_page
 from .output import Out
 
 
@@ -36,19 +36,18 @@ def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
         out.document(mix_document(found, out.style))
     else:
         out.warnings(found.warnings)
-        out.page(*mix_page(found, out))
+        out.show(mix_shown(found, out.pen))
 
 
 def _solve(out: Out, file: Path, month: Month) -> None:
     """Find the best mix; the solver is imported only now, for it is slow to load."""
+    from evenstand.tasks.documents.solved import solved_shown
     from evenstand.tasks.library.solved_json import solved_document
     from evenstand.tasks.mix.solving import solve_mix
-
-    from .solved import solved_page
 
     found = from_file(file, lambda tables: solve_mix(tables, today=month))
     if out.json:
         out.document(solved_document(found, out.style))
     else:
         out.warnings(found.mixed.warnings)
-        out.page(*solved_page(found, out))
+        out.show(solved_shown(found, out.pen))

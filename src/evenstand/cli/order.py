@@ -4,13 +4,13 @@ from pathlib import Path
 
 import click
 
+from evenstand.tasks.documents.order import order_shown
 from evenstand.tasks.library.order_json import order_document
 from evenstand.tasks.order.order import read_order
 
 from .clock import TODAY, this_month
 from .files import from_file
 from .flags import answers, example
-from .order_pages import order_page
 from .output import Out
 
 
@@ -30,4 +30,4 @@ def order(out: Out, file: Path, today: str | None) -> None:
         out.document(order_document(found, out.style))
     else:
         out.warnings(found.warnings)
-        out.page(*order_page(found, out))
+        out.show(order_shown(found, out.pen))

@@ -4,19 +4,24 @@ import json
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import IO, Any
+from itertools import chain
+from typing import IO, TYPE_CHECKING, Any
 
 import click
-from rich.console import Console
-from rich.text import Text
 
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style, System
 from evenstand.engine.quantities.units import Amount
-from evenstand.report import json as as_json
-from evenstand.report.notebook import Sheet, console, sheet
+from evenstand.report.document import Document
+from evenstand.report.pen import Pen
 from evenstand.tasks.job.lines import FileError
 from evenstand.tasks.parsing.warned import Warned
+
+if TYPE_CHECKING:
+    from rich.console import Console
+    from rich.text import Text
+
+    from evenstand.report.terminal.notebook import Sheet
 
 
 @dataclass(frozen=True)
@@ -33,20 +38,29 @@ class Out:
         return cls(json, Style(system=units), working)
 
     @property
-    def console(self) -> Console:
+    def pen(self) -> Pen:
+        """What writes for the reader."""
+        return Pen(self.style)
+
+    @property
+    def console(self) -> "Console":
         """Where pages go; made anew, for standard output may have been put elsewhere."""
+        from evenstand.report.terminal.notebook import console
+
         return console()
 
     @property
-    def sheet(self) -> Sheet:
+    def sheet(self) -> "Sheet":
         """Paper that fits the terminal."""
+        from evenstand.report.terminal.notebook import sheet
+
         return sheet(self.console)
 
     def write(self, text: Phrase | Amount) -> str:
         """Write a sentence or an amount in the reader's units."""
         return self.style.write(text)
 
-    def page(self, *parts: Iterable[Text]) -> None:
+    def page(self, *parts: Iterable["Text"]) -> None:
         """Print lines without the blanks at their ends, a blank line between the parts."""
         paper = self.console
         shown = [list(part) for part in parts]
@@ -56,6 +70,14 @@ class Out:
             for line in lines:
                 line.rstrip()
                 paper.print(line, soft_wrap=True)
+
+    def show(self, *documents: Document) -> None:
+        """Print documents, with their working where that was asked for."""
+        from evenstand.report.terminal.pages import pages
+
+        sheet, working = self.sheet, self.working
+        shown = (pages(each, sheet, working=working) for each in documents)
+        self.page(*chain.from_iterable(shown))
 
     def document(self, document: dict[str, Any]) -> None:
         """Print JSON."""
@@ -88,6 +110,8 @@ class Refused(click.ClickException):
     def show(self, file: IO[Any] | None = None) -> None:
         """Say what was refused, as text or as JSON."""
         if self.out.json:
+            from evenstand.report import json as as_json
+
             refusal = as_json.refusal(self.error, self.out.style)
             if isinstance(self.error, FileError):
                 refusal |= {"file": self.error.file, "line": self.error.line}

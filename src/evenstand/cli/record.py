@@ -9,7 +9,7 @@ from evenstand.book.files import unusable
 from evenstand.book.place import default_path
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import System, say
-from evenstand.report.document import Document
+from evenstand.report.document import Printed
 from evenstand.report.document_json import document_json
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.record.frame import Reader
@@ -20,7 +20,6 @@ from .clock import TODAY, this_month
 from .flags import example
 from .history import find
 from .output import Out
-from .record_pages import record_page
 
 USUAL: dict[System, Paper] = {"us": "letter", "metric": "a4"}
 
@@ -79,10 +78,10 @@ def _answer(
     if out.json:
         out.document(document_json(document))
     elif pdf is None:
-        out.page(*record_page(document, out.sheet))
+        out.show(document)
 
 
-def _write(path: Path, document: Document, reader: Reader, *, paper: Paper) -> None:
+def _write(path: Path, document: Printed, reader: Reader, *, paper: Paper) -> None:
     from evenstand.tasks.record.pdf import document_pdf
 
     made = document_pdf(document, paper, reader.pen)

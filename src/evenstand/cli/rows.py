@@ -5,12 +5,11 @@ from typing import Any
 import click
 
 from evenstand.tasks.calibration.rows import read_rows
-from evenstand.tasks.library.set_json import rows_document
+from evenstand.tasks.documents.rows import rows_shown
 from evenstand.tasks.parsing.repeats import repeated
 
 from .flags import answers, example, together, written
 from .output import Out
-from .pages import rows_page
 
 
 @click.command(
@@ -52,6 +51,8 @@ def rows(out: Out, again: tuple[str, ...], columns: tuple[str, ...], **flags: An
         repeated(columns, "columns", name="--columns", also=given),
     )
     if out.json:
+        from evenstand.tasks.library.set_json import rows_document
+
         out.document(rows_document(found, out.style))
-    else:
-        out.page(*rows_page(found, out))
+        return
+    out.show(rows_shown(found, out.pen))

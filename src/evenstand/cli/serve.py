@@ -1,13 +1,12 @@
 """``evenstand serve``: the book in a browser, here and on the phones around."""
 
+import io
 import platform
 import tempfile
 import webbrowser
-from collections.abc import Callable
 from pathlib import Path
 from shlex import quote
 from threading import Timer
-from typing import Protocol
 from urllib.parse import urlsplit
 
 import click
@@ -15,95 +14,77 @@ import click
 from evenstand.book.book import Book
 from evenstand.book.opening import open_book
 from evenstand.book.place import default_path, device_name
-from evenstand.demo.book import fill
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 
 from .book import opened
 from .flags import example
+from .office import Office, Ready
 from .output import Out
-from .scan import to_scan
 
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
-Ready = Callable[[str, tuple[str, ...]], None]
 
 
-class Serve(Protocol):
-    """What serves a book until it is interrupted."""
+@click.command("serve", epilog=example("evenstand serve --demo"))
+@click.option(
+    "--book",
+    "where",
+    type=click.Path(path_type=Path),
+    default=default_path,
+    show_default=False,
+    metavar="PATH",
+    help="The book, instead of that in your own data folder.",
+)
+@click.option(
+    "--host",
+    default="127.0.0.1",
+    show_default=True,
+    help="Where to listen; 0.0.0.0: for other devices too.",
+)
+@click.option(
+    "--port",
+    default=8090,
+    show_default=True,
+    type=click.IntRange(0, 65535),
+    help="0: any that is free.",
+)
+@click.option(
+    "--behind-proxy",
+    "proxy",
+    default="",
+    metavar="ADDRESS",
+    help="Where a server with https here shows the pages.",
+)
+@click.option("--demo", is_flag=True, help="Open a copy of an invented book.")
+@click.option("--no-browser", is_flag=True, help="Do not open a browser.")
+@click.pass_obj
+def serve(  # noqa: PLR0917 - click names them
+    office: Office, where: Path, host: str, port: int, proxy: str, demo: bool, no_browser: bool
+) -> None:
+    """Open the book in a browser on this computer.
 
-    def __call__(
-        self, book: Book, *, host: str, port: int, proxy: str, invented: bool, ready: Ready
-    ) -> None:
-        """Call ``ready`` as soon as it listens, and answer.
-
-        ``ready`` takes the address for this computer and those for others.
-        """
-
-
-def serve_command(serve: Serve) -> click.Command:
-    """Make the command of what serves a book."""
-
-    @click.command("serve", epilog=example("evenstand serve --demo"))
-    @click.option(
-        "--book",
-        "where",
-        type=click.Path(path_type=Path),
-        default=default_path,
-        show_default=False,
-        metavar="PATH",
-        help="The book, instead of that in your own data folder.",
-    )
-    @click.option(
-        "--host",
-        default="127.0.0.1",
-        show_default=True,
-        help="Where to listen; 0.0.0.0: for other devices too.",
-    )
-    @click.option(
-        "--port",
-        default=8090,
-        show_default=True,
-        type=click.IntRange(0, 65535),
-        help="0: any that is free.",
-    )
-    @click.option(
-        "--behind-proxy",
-        "proxy",
-        default="",
-        metavar="ADDRESS",
-        help="Where a server with https here shows the pages.",
-    )
-    @click.option("--demo", is_flag=True, help="Open a copy of an invented book.")
-    @click.option("--no-browser", is_flag=True, help="Do not open a browser.")
-    def command(  # noqa: PLR0917 - click names them
-        where: Path, host: str, port: int, proxy: str, demo: bool, no_browser: bool
-    ) -> None:
-        """Open the book in a browser on this computer.
-
-        Everything the pages do stays in the book. Other devices are let in
-        once somebody has an account: evenstand people add NAME, then --host
-        0.0.0.0. End it with Ctrl-C.
-        """
-        out = Out.of(json=False, units="us", working=False)
-        try:
-            _check_proxy(proxy)
-            shared = bool(proxy) or host not in LOOPBACK
-            if shared and demo:
-                raise MeasurementError("--demo", None, _NOT_THE_DEMO)
-            if shared and not where.is_file():
+    Everything the pages do stays in the book. Other devices are let in
+    once somebody has an account: evenstand people add NAME, then --host
+    0.0.0.0. End it with Ctrl-C.
+    """
+    out = Out.of(json=False, units="us", working=False)
+    try:
+        _check_proxy(proxy)
+        shared = bool(proxy) or host not in LOOPBACK
+        if shared and demo:
+            raise MeasurementError("--demo", None, _NOT_THE_DEMO)
+        if shared and not where.is_file():
+            raise _no_account(where, given=proxy or host)
+        tell = _teller(out, demo=demo, browser=not no_browser)
+        with (
+            tempfile.TemporaryDirectory() as folder,
+            _book(Path(folder) / "demo.evenstand" if demo else where, demo=demo) as book,
+        ):
+            if shared and not book.people.any():
                 raise _no_account(where, given=proxy or host)
-            tell = _teller(out, demo=demo, browser=not no_browser)
-            with (
-                tempfile.TemporaryDirectory() as folder,
-                _book(Path(folder) / "demo.evenstand" if demo else where, demo=demo) as book,
-            ):
-                if shared and not book.people.any():
-                    raise _no_account(where, given=proxy or host)
-                serve(book, host=host, port=port, proxy=proxy, invented=demo, ready=tell)
-        except MeasurementError as error:
-            raise out.refuse(error) from None
-
-    return command
+            office.serve(book, host=host, port=port, proxy=proxy, invented=demo, ready=tell)
+    except MeasurementError as error:
+        raise out.refuse(error) from None
 
 
 _NOT_THE_DEMO = say("use it at 127.0.0.1: the invented book has no accounts")
@@ -131,6 +112,8 @@ def _no_account(where: Path, *, given: str) -> MeasurementError:
 def _book(where: Path, *, demo: bool) -> Book:
     if not demo:
         return opened(where, create=True)
+    from evenstand.demo.book import fill
+
     book = open_book(where, device=device_name(platform.node()), who="Tamarack Flats")
     fill(book)
     return book
@@ -159,3 +142,15 @@ def _for_others(addresses: tuple[str, ...]) -> list[str]:
             "its address: --behind-proxy https://NAME. A tunnel of your own does as well.",
         ]
     return lines
+
+
+def to_scan(text: str) -> list[str]:
+    """Return a text as a QR code, light blocks on a dark terminal, two modules to a line.
+
+    A phone reads it the other way round too, as on a light terminal.
+    """
+    import segno
+
+    drawn = io.StringIO()
+    segno.make(text, error="m", micro=False).terminal(drawn, compact=True)
+    return drawn.getvalue().rstrip("\n").split("\n")

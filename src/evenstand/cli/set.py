@@ -11,6 +11,7 @@ from evenstand.engine.quantities.phrases import say, series
 from evenstand.tasks.boxes.job import set_box
 from evenstand.tasks.boxes.part import boxes_named
 from evenstand.tasks.calibration.setting import Setting, where_next
+from evenstand.tasks.documents.setting import setting_shown
 from evenstand.tasks.job.file import read_job
 from evenstand.tasks.job.lines import in_file, parse
 from evenstand.tasks.job.tables import check_tables, in_tables, many
@@ -22,7 +23,6 @@ from .dialogue import Dialogue, start
 from .files import read_text
 from .flags import answers, example
 from .output import Out
-from .set_pages import set_page
 
 
 @click.command("set", epilog=example("evenstand set heron.toml --working"))
@@ -46,7 +46,7 @@ def set_(out: Out, file: Path | None, go_on: bool, *, box: str | None) -> None:
         out.document(set_document(found, out.style))
     else:
         out.warnings(found.job.warnings)
-        out.page(*set_page(found, out))
+        out.show(setting_shown(found, out.pen))
 
 
 def from_text(text: str, *, name: str, box: str | None = None) -> Setting:

@@ -4,13 +4,13 @@ from pathlib import Path
 
 import click
 
+from evenstand.tasks.documents.seeding import sow_shown
 from evenstand.tasks.library.sow_json import sow_document
 from evenstand.tasks.seeding.seeding import read_sow
 
 from .files import from_file
 from .flags import answers, example
 from .output import Out
-from .sow_pages import sow_page
 
 
 @click.command(epilog=example("evenstand sow on-the-way.toml --working"))
@@ -26,4 +26,4 @@ def sow(out: Out, file: Path) -> None:
     if out.json:
         out.document(sow_document(found, out.style))
     else:
-        out.page(*sow_page(found, out))
+        out.show(*sow_shown(found, out.pen))

@@ -3,12 +3,12 @@
 import click
 
 from evenstand.engine.seed.species_names import one
+from evenstand.tasks.documents.species import species_list, species_shown
 from evenstand.tasks.library.seed_json import species_document
 from evenstand.tasks.seed.species_table import species_table
 
 from .flags import answers, example
 from .output import Out
-from .seed_pages import species_list, species_page
 
 
 @click.command(epilog=example("evenstand species hairy vetch"))
@@ -25,10 +25,10 @@ def species(out: Out, name: tuple[str, ...]) -> None:
         if out.json:
             out.document({"species": [each.name for each in table]})
         else:
-            out.page(*species_list(table, out))
+            out.show(species_list(table))
         return
     found = one(" ".join(name), species_table(), field="NAME")
     if out.json:
         out.document(species_document(found, out.style))
     else:
-        out.page(*species_page(found, out))
+        out.show(species_shown(found, out.pen))

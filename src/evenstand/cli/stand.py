@@ -4,13 +4,13 @@ from pathlib import Path
 
 import click
 
+from evenstand.tasks.documents.stand import stand_shown
 from evenstand.tasks.library.stand_json import stand_document
 from evenstand.tasks.stand.stand import read_stand
 
 from .files import from_file
 from .flags import answers, example
 from .output import Out
-from .stand_pages import stand_page
 
 
 @click.command(epilog=example("evenstand stand counts.toml --units metric"))
@@ -26,4 +26,4 @@ def stand(out: Out, file: Path) -> None:
     if out.json:
         out.document(stand_document(found, out.style))
     else:
-        out.page(*stand_page(found, out))
+        out.show(stand_shown(found, out.pen))

@@ -4,13 +4,13 @@ from typing import Any
 
 import click
 
+from evenstand.tasks.documents.tag import tag_shown
 from evenstand.tasks.library.seed_json import tag_document
 from evenstand.tasks.seed.tag import read_tag_result
 
 from .clock import TODAY, this_month
 from .flags import answers, example, together, written
 from .output import Out
-from .seed_pages import tag_page
 
 
 def many(flag: str, *, metavar: str, text: str) -> Any:
@@ -91,4 +91,4 @@ def tag(out: Out, today: str | None, **flags: Any) -> None:
         out.document(tag_document(found, out.style))
     else:
         out.warnings(found.warnings)
-        out.page(*tag_page(found, out))
+        out.show(tag_shown(found, out.pen))

@@ -5,11 +5,10 @@ from typing import Any
 import click
 
 from evenstand.tasks.calibration.turns import read_turns
-from evenstand.tasks.library.set_json import turns_document
+from evenstand.tasks.documents.turns import turns_shown
 
 from .flags import DRILL, WHEEL, answers, example, together, written
 from .output import Out
-from .pages import turns_page
 
 
 @click.command(
@@ -29,7 +28,9 @@ def turns(out: Out, **flags: Any) -> None:
     """
     found = read_turns(written(flags))
     if out.json:
+        from evenstand.tasks.library.set_json import turns_document
+
         out.document(turns_document(found, out.style))
-    else:
-        out.warnings(found.warnings)
-        out.page(*turns_page(found, out))
+        return
+    out.warnings(found.warnings)
+    out.show(turns_shown(found, out.pen))

@@ -1,15 +1,23 @@
-"""A document to show: headings, facts, tables, working, drawings, photos, lines to sign on.
+"""A document to show: what matters most, facts, tables, working, drawings, lines to sign on.
 
 All in it is written already, in its reader's words and units, so that a page,
 a PDF and a program's JSON cannot tell different numbers.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import ClassVar, Literal, TypeAlias
+from typing import TYPE_CHECKING, ClassVar, Literal, TypeAlias
+
+from evenstand.engine.catch.target import Target
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.statistics.budget import Estimate
 
 from .json import Document as Json
+
+if TYPE_CHECKING:
+    from evenstand.engine.calibration.chart import Curve
+    from evenstand.engine.calibration.choose import CaughtAt, Choice
 
 Kind = Literal["record", "worksheet", "card", "season"]
 
@@ -52,18 +60,20 @@ class Words:
 
 @dataclass(frozen=True)
 class Points:
-    """Sentences as a list."""
+    """Sentences as a list; those of an ``alert`` ask to be minded."""
 
     kind: ClassVar = "points"
 
     points: tuple[str, ...]
+    alert: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)
 class Table:
     """Rows under their heads: names in the first column, numbers in all others.
 
-    ``words`` are columns of words, counted from 0, beside the first.
+    ``words`` are columns of words, counted from 0, beside the first; ``units``
+    stand under the heads, and ``foot`` under all rows, such as a total.
     """
 
     kind: ClassVar = "table"
@@ -72,6 +82,8 @@ class Table:
     heads: tuple[str, ...]
     rows: tuple[tuple[Cell, ...], ...]
     words: tuple[int, ...] = ()
+    units: tuple[str, ...] = ()
+    foot: tuple[Cell, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -137,33 +149,135 @@ class Signatures:
     day: str
 
 
-Block: TypeAlias = Facts | Words | Points | Table | Work | Drawing | Code | Picture | Signatures
+@dataclass(frozen=True)
+class Columns:
+    """Rows of few words, the columns of ``right`` set right, one row stronger than the others."""
+
+    rows: tuple[tuple[str, ...], ...]
+    right: tuple[int, ...]
+    head: tuple[str, ...] = ()
+    strong: int | None = None
+
+
+@dataclass(frozen=True)
+class Hung:
+    """A name, and what hangs behind it from a column on, its source below; a count stands right."""
+
+    name: str
+    text: str
+    under: str = ""
+    column: int = 16
+    right: bool = False
+
+
+@dataclass(frozen=True)
+class Part:
+    """A part of a whole with its bar, and what to do about it. [-]"""
+
+    name: str
+    share: float
+    text: str
+    advice: str = ""
+
+
+@dataclass(frozen=True)
+class Parts:
+    """What makes a whole, the greatest first."""
+
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True)
+class SideBySide:
+    """Wholes under each other: a name, and each member's part under its letter. [-]"""
+
+    wholes: tuple[tuple[str, Sequence[float]], ...]
+    marks: str
+
+
+@dataclass(frozen=True)
+class Bar:
+    """One range, with its name before and what is said of it behind. [kg/m²]"""
+
+    name: str
+    rate: Estimate
+    said: str
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Strip:
+    """Ranges over one axis, with the band around the target."""
+
+    bars: tuple[Bar, ...]
+    target: Target | None
+    style: Style
+
+
+@dataclass(frozen=True, kw_only=True)
+class Plot:
+    """The curve with its chart and catches; ``factor`` is wanted kind of rate ÷ static rate."""
+
+    choice: "Choice"
+    start: "Curve"
+    catches: "tuple[CaughtAt, ...]"
+    target: Target
+    factor: float
+    style: Style
+
+
+@dataclass(frozen=True)
+class RowMarks:
+    """Rows side by side: how far each is off the mean, which are odd, what weighing does. [-]"""
+
+    offs: tuple[float, ...]
+    odd: frozenset[int]
+    band: float
+
+
+Printable: TypeAlias = Facts | Words | Points | Table | Work | Drawing | Code | Picture | Signatures
+Drawn: TypeAlias = Columns | Hung | Parts | SideBySide | Strip | Plot | RowMarks
+Block: TypeAlias = Printable | Drawn
 
 
 @dataclass(frozen=True)
 class Section:
-    """A part of a document under its heading."""
+    """A part of a document under its heading, if it has one; ``about`` stands beside that."""
 
     title: str
     blocks: tuple[Block, ...]
+    about: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Document:
     """What is shown, from the top.
 
-    ``lead`` is what matters most. ``made`` is when the newest entry in it was
-    made: nothing in a document depends on the clock. ``page_of`` is written at
-    the foot of each page, with ``{page}`` and ``{pages}`` in it.
+    ``lead`` is what matters most, and what ``also`` goes with it; ``notes``
+    stand right below. The ``working`` is shown where it is asked for.
+    """
+
+    title: str = ""
+    about: str = ""
+    lead: str = ""
+    also: str = ""
+    notes: tuple[Block, ...] = ()
+    facts: tuple[Fact, ...] = ()
+    sections: tuple[Section, ...] = ()
+    working: tuple[Section, ...] = ()
+    foot: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Printed(Document):
+    """A document to print and to hand on.
+
+    ``made`` is when the newest entry in it was made: nothing in a document
+    depends on the clock. ``page_of`` is written at the foot of each page, with
+    ``{page}`` and ``{pages}`` in it.
     """
 
     kind: Kind
-    title: str
-    about: str
-    lead: str
-    facts: tuple[Fact, ...]
-    sections: tuple[Section, ...]
-    foot: tuple[str, ...]
     made: datetime
     made_in_words: str
     author: str

@@ -7,12 +7,14 @@ from .document import (
     Block,
     Cell,
     Code,
-    Document,
     Drawing,
+    Drawn,
     Fact,
     Facts,
     Picture,
     Points,
+    Printable,
+    Printed,
     Signatures,
     Table,
     Words,
@@ -21,7 +23,7 @@ from .document import (
 from .json import Document as Json
 
 
-def document_json(document: Document) -> Json:
+def document_json(document: Printed) -> Json:
     """Write all of a document; of a photo only which it is, with the hash of its bytes."""
     return {
         "document": document.kind,
@@ -44,6 +46,8 @@ def document_json(document: Document) -> Json:
 
 
 def _block(block: Block) -> Json:
+    if isinstance(block, Drawn):
+        raise AssertionError(block)  # in the characters of a terminal alone
     kind = block.kind
     match block:
         case Facts(facts):
@@ -58,7 +62,7 @@ def _block(block: Block) -> Json:
             return {"block": kind, **_laid_out(block)}
 
 
-def _laid_out(block: Block) -> Json:
+def _laid_out(block: Printable) -> Json:
     match block:
         case Table():
             return {

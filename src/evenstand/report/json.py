@@ -2,15 +2,17 @@
 
 from collections.abc import Iterable
 from math import isfinite
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from evenstand.engine.calibration.choose import Candidate
-from evenstand.engine.catch.surer import Cure
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style
 from evenstand.engine.quantities.units import RATE, Kind
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate, Quantity, Share, budget, estimate
+
+if TYPE_CHECKING:
+    from evenstand.engine.calibration.choose import Candidate
+    from evenstand.engine.catch.surer import Cure
 
 Document = dict[str, Any]
 
@@ -56,7 +58,7 @@ def shares(budget: Iterable[Share]) -> list[Document]:
     return [{"name": share.name, "share": share.part} for share in budget]
 
 
-def candidate(notch: Candidate, style: Style) -> Document:
+def candidate(notch: "Candidate", style: Style) -> Document:
     """Write a notch and what it would give."""
     return {
         "setting": notch.setting,
@@ -67,7 +69,7 @@ def candidate(notch: Candidate, style: Style) -> Document:
     }
 
 
-def cure(found: Cure, style: Style) -> Document:
+def cure(found: "Cure", style: Style) -> Document:
     """Write what would make a result surer, and half the range that it leads to."""
     return {
         "share": found.name,

@@ -6,7 +6,7 @@ from collections.abc import Container, Mapping
 from importlib.resources import files
 from typing import Any, Literal
 
-from .document import Document
+from .document import Printed
 from .document_json import document_json
 from .json import Document as Json
 from .svg import FONT
@@ -27,7 +27,7 @@ _CANNOT = re.compile(
 
 
 def typesetting(
-    document: Document, paper: Paper, *, unreadable: Container[str] = (), instead: str = ""
+    document: Printed, paper: Paper, *, unreadable: Container[str] = (), instead: str = ""
 ) -> dict[str, bytes]:
     """Return the files that a document is set from.
 

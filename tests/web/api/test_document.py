@@ -6,12 +6,13 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+from click import Context
 
 from evenstand.book.bodies import KINDS
 from evenstand.book.details import details
 from evenstand.book.seed import Range
 from evenstand.book.shape import Typed
-from evenstand.cli.line import commands
+from evenstand.compose import command_line
 
 METHODS = {"GET", "POST", "PUT", "DELETE", "PATCH"}
 
@@ -74,7 +75,8 @@ def test_no_result_has_the_name_of_a_type():
 def test_a_command_takes_the_same_inputs(document, name):
     kind = f"{name.capitalize()}Asked"
     said = document["components"]["schemas"][kind]
-    options = {option.name: option for option in commands.commands[name].params}
+    line = command_line()
+    options = {option.name: option for option in line.get_command(Context(line), name).params}
     flags = set(options) - {"as_json", "units", "working", "help"}
     assert set(said["properties"]) == flags
     assert set(said.get("required", [])) == {x for x in flags if options[x].required}

@@ -10,7 +10,8 @@ from sys import executable
 import pytest
 from click.testing import CliRunner
 
-from evenstand.cli.phone import phone_command
+from evenstand.cli.office import Office
+from evenstand.cli.phone import phone
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.web.phone.files import FOLDER
 from evenstand.web.phone.folder import write_folder
@@ -72,7 +73,7 @@ def test_a_folder_of_something_else_is_left_alone(built, tmp_path):
 
 def test_without_a_build_it_is_said_how(tmp_path):
     write = lambda target, *, base: write_folder(target, base=base, bundle=tmp_path)  # noqa: E731
-    done = CliRunner().invoke(phone_command(write), ["build", str(tmp_path / "site")])
+    done = CliRunner().invoke(phone, ["build", str(tmp_path / "site")], obj=Office(None, write))
     assert done.exit_code == 2
     assert "make phone" in done.output
     assert not (tmp_path / "site").exists()
@@ -82,7 +83,7 @@ def test_the_command_says_what_it_wrote(tmp_path):
     given = []
     write = lambda target, *, base: given.append((target.name, base)) or 7  # noqa: E731
     asked = ["build", str(tmp_path / "site"), "--base", "/x/"]
-    done = CliRunner().invoke(phone_command(write), asked)
+    done = CliRunner().invoke(phone, asked, obj=Office(None, write))
     assert (done.exit_code, given) == (0, [("site", "/x/")])
     assert "7 files" in done.output
 

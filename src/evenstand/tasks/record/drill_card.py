@@ -13,7 +13,7 @@ from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
 from evenstand.engine.quantities.units import FIELD, LENGTH, NUMBER, RATE, SHARE, TURNS
 from evenstand.engine.statistics.budget import nominal
 from evenstand.report.code import code_to_scan
-from evenstand.report.document import Block, Cell, Code, Document, Section, Table, Words
+from evenstand.report.document import Block, Cell, Code, Printed, Section, Table, Words
 from evenstand.report.pen import Pen
 
 from ..calibration.turning import GROUNDS, heading
@@ -60,7 +60,7 @@ class Known:
     fields: tuple[OwnField, ...]
 
 
-def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Document:
+def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Printed:
     """Write the card of a drill.
 
     Parameters

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from evenstand.engine.quantities.phrases import Phrase, Style, Value, say
-from evenstand.report.document import Block, Document, Fact, Kind, Section
+from evenstand.report.document import Block, Fact, Kind, Printed, Section
 from evenstand.report.pen import Pen
 
 RANGES = say("Numbers in brackets are the 95 % range: 19 times in 20 the true value lies in it.")
@@ -43,11 +43,11 @@ class Reader:
         foot: Sequence[Phrase],
         made: datetime,
         author: str = "",
-    ) -> Document:
+    ) -> Printed:
         """Put a document together."""
         pen = self.pen
         at = made.strftime("%Y-%m-%d %H:%M")
-        return Document(
+        return Printed(
             kind=kind,
             title=pen.write(title),
             about=about,

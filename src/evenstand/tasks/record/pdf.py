@@ -2,12 +2,12 @@
 
 from evenstand.engine.quantities.phrases import say
 from evenstand.office.pdf import can_be_set, pdf
-from evenstand.report.document import Document
+from evenstand.report.document import Printed
 from evenstand.report.pen import Pen
 from evenstand.report.typesetting import FORMATS, Paper, typesetting
 
 
-def document_pdf(document: Document, paper: Paper, pen: Pen) -> bytes:
+def document_pdf(document: Printed, paper: Paper, pen: Pen) -> bytes:
     """Set a document in type; a photo that cannot be read is said to be so in its place.
 
     Parameters

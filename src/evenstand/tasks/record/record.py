@@ -8,7 +8,7 @@ from evenstand.engine.quantities.phrases import Phrase, Value, say
 from evenstand.engine.quantities.units import FIELD
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import Quantity, nominal
-from evenstand.report.document import Block, Cell, Document, Section, Signatures, Words
+from evenstand.report.document import Block, Cell, Printed, Section, Signatures, Words
 from evenstand.report.pen import Pen
 
 from ..whole_job.gather import JobSoFar, days_sown, gather
@@ -34,7 +34,7 @@ SOILS = {
 Named = tuple[Value, Value | Cell | None]
 
 
-def record(book: Book, job: str, reader: Reader, *, today: Month) -> Document:
+def record(book: Book, job: str, reader: Reader, *, today: Month) -> Printed:
     """Write the record of a job, as far as it is.
 
     Parameters

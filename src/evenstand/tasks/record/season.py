@@ -11,7 +11,7 @@ from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say, seri
 from evenstand.engine.quantities.units import FIELD, LOAD, PLANTS, RATE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
-from evenstand.report.document import Cell, Document, Section, Table
+from evenstand.report.document import Cell, Printed, Section, Table
 from evenstand.report.pen import Pen
 
 from ..whole_job.achieved import Achieved, achieved, ranged, total
@@ -37,7 +37,7 @@ def seasons(book: Book) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
 
 
-def season(book: Book, name: str, reader: Reader, *, today: Month) -> Document:
+def season(book: Book, name: str, reader: Reader, *, today: Month) -> Printed:
     """Write the summary of a season.
 
     Parameters

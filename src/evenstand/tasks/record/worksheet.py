@@ -11,7 +11,7 @@ from evenstand.engine.quantities.units import CATCH, LENGTH, RATE, SHARE, SPACIN
 from evenstand.engine.statistics.budget import nominal
 from evenstand.report.charts import result_strip, row_chart
 from evenstand.report.curve import curve_chart
-from evenstand.report.document import Block, Cell, Document, Drawing, Points, Section, Table, Words
+from evenstand.report.document import Block, Cell, Drawing, Points, Printed, Section, Table, Words
 from evenstand.report.pen import Pen
 
 from ..calibration.row_by_row import last_rows
@@ -26,7 +26,7 @@ Named = tuple[Value, Value | Cell | None]
 CHECK = say("Do each sum again before you trust it: all its numbers stand in it.")
 
 
-def worksheet(book: Book, job: str, reader: Reader, *, box: str | None = None) -> Document:
+def worksheet(book: Book, job: str, reader: Reader, *, box: str | None = None) -> Printed:
     """Write the worksheet of one box of a job.
 
     Parameters

@@ -13,7 +13,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import FIELD
 from evenstand.engine.statistics.budget import nominal
-from evenstand.report.document import Document
+from evenstand.report.document import Printed
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.boxes.kept import body_of
 from evenstand.tasks.job.kept import Kept, find
@@ -132,24 +132,24 @@ def _reader() -> Reader:
     return Reader(style=here.style(), language=here.language(), invented=invented)
 
 
-def _record(job: str) -> Document:
+def _record(job: str) -> Printed:
     return record(here.book(), job, _reader(), today=here.this_month())
 
 
-def _worksheet(job: str, box: str | None) -> Document:
+def _worksheet(job: str, box: str | None) -> Printed:
     return worksheet_document(here.book(), job, _reader(), box=box)
 
 
-def _card(drill: str) -> Document:
+def _card(drill: str) -> Printed:
     address = request.url_root.rstrip("/") + url_for("drills.show", drill=drill)
     return drill_card(here.book(), drill, _reader(), address=address)
 
 
-def _season_document(name: str) -> Document:
+def _season_document(name: str) -> Printed:
     return season_document(here.book(), name, _reader(), today=here.this_month())
 
 
-def _page(document: Document, *, pdf: str, template: str = "document.html", **more: object) -> str:
+def _page(document: Printed, *, pdf: str, template: str = "document.html", **more: object) -> str:
     chosen = DEFAULT_PAPER[here.style().system]
     return render_template(
         template,
@@ -161,7 +161,7 @@ def _page(document: Document, *, pdf: str, template: str = "document.html", **mo
     )
 
 
-def _pdf(document: Document) -> Response:
+def _pdf(document: Printed) -> Response:
     """Set a document in type; a phone cannot, and has no such address."""
     if here.settings().on_phone:
         abort(404)
@@ -182,7 +182,7 @@ def _pdf(document: Document) -> Response:
     return answer
 
 
-def _file_name(document: Document) -> str:
+def _file_name(document: Printed) -> str:
     name = _NO_FILE_NAME.sub("-", f"{document.kind} {document.about}".casefold()).strip("-")
     return f"{name}.pdf"
 

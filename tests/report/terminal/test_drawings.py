@@ -13,10 +13,12 @@ from evenstand.engine.quantities.units import FOOT, LENGTH, POUND_PER_ACRE, ROWS
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate
 from evenstand.report.axis import Axis, round_step
-from evenstand.report.notebook import Sheet, columns, console, fold, sheet
-from evenstand.report.row_marks import row_marks
-from evenstand.report.strip import Bar, Ruler, strip
-from evenstand.report.worksheet import worksheet
+from evenstand.report.document import Bar
+from evenstand.report.pen import Pen
+from evenstand.report.terminal.notebook import Sheet, columns, console, fold, sheet
+from evenstand.report.terminal.row_marks import row_marks
+from evenstand.report.terminal.strip import Ruler, strip
+from evenstand.report.terminal.worksheet import worksheet
 
 LB = POUND_PER_ACRE
 US, METRIC = Style(), Style(system="metric")
@@ -119,7 +121,7 @@ def test_a_worksheet_shows_words_sum_and_value():
         "common practice, no source",
     )
     given_only = Line(say("Run, as pulled"), Amount(100 * FOOT, LENGTH))
-    lines = plain(worksheet(Sheet(60), [width, given_only], US))
+    lines = plain(worksheet(Sheet(60), Pen(US).work([width, given_only])))
     assert lines[0] == " Width: rows × spacing"
     assert lines[1].startswith("    24 rows × ")
     assert lines[1].endswith("= 15 ft")
@@ -130,7 +132,7 @@ def test_a_worksheet_shows_words_sum_and_value():
 
 def test_a_long_sum_goes_over_several_lines():
     rows = Terms(ROWS(100), tuple(("×", ROWS(n)) for n in range(101, 130)))
-    lines = plain(worksheet(Sheet(60), [Line(say("All"), Amount(1.0, ROWS), rows)], US))
+    lines = plain(worksheet(Sheet(60), Pen(US).work([Line(say("All"), Amount(1.0, ROWS), rows)])))
     assert max(len(part) for line in lines for part in line.splitlines()) <= 60
     text = " ".join(line.strip() for line in lines)
     assert all(f"{n} rows" in text for n in range(100, 130))

@@ -7,7 +7,7 @@ from rich.text import Text
 
 from evenstand.engine.quantities.units import PERCENT
 
-from .axis import Axis, round_step
+from ..axis import Axis, round_step
 from .notebook import Lines, Sheet
 
 LABELS = 8

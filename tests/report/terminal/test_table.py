@@ -1,7 +1,7 @@
 """Ruled tables keep to their paper, and shares fill it."""
 
-from evenstand.report.notebook import Sheet
-from evenstand.report.table import shares, table
+from evenstand.report.terminal.notebook import Sheet
+from evenstand.report.terminal.table import shares, table
 
 HEADS = [("", "bulk", "cost"), ("", "lb/ac", "$/ac")]
 ROWS = [("A rye", "44.4", "12.4"), ("B vetch", "7.73", "18.6")]

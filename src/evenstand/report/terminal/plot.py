@@ -13,7 +13,7 @@ from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import RATE
 from evenstand.engine.statistics.vectors import dot
 
-from .axis import Axis
+from ..axis import Axis
 from .notebook import Lines, Sheet
 from .strip import Ruler
 

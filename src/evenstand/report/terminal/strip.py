@@ -1,31 +1,20 @@
 """A result as a strip: the tolerance band, the value as a tick, its range as a bar."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from rich.text import Text
 
 from evenstand.engine.catch.target import Target
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import RATE
-from evenstand.engine.statistics.budget import Estimate
 
-from .axis import Axis
+from ..axis import Axis
+from ..document import Bar
 from .notebook import Lines, Sheet
 
 TEXT = 27  # columns for what is said at the right of a bar
 LEAST, MARGIN = 3, 0.06
 LEAST_TEXT = 18
-
-
-@dataclass(frozen=True)
-class Bar:
-    """One range, with its name before and what is said of it behind."""
-
-    name: str
-    rate: Estimate
-    said: str
-    strong: bool = False
 
 
 def strip(sheet: Sheet, bars: Sequence[Bar], target: Target | None, *, style: Style) -> Lines:

@@ -8,8 +8,8 @@ from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import Drill, Gear, Scale
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import POUND_PER_ACRE
-from evenstand.report.notebook import Sheet
-from evenstand.report.plot import curve_plot
+from evenstand.report.terminal.notebook import Sheet
+from evenstand.report.terminal.plot import curve_plot
 
 LB = POUND_PER_ACRE
 FULL, HALF = Gear(name="full"), Gear(name="half", ratio=0.5)

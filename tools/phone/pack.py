@@ -73,8 +73,9 @@ UNCALLED = {
     *("werkzeug/debug/console", "werkzeug/debug/repr"),
 }
 FOREIGN = (".pyi", ".c", ".h", ".txt", ".md", "-linux-gnu.so")
-# Parts of the product that stay in the office.
+# Parts of the product that stay in the office: what a terminal shows is no part of a page.
 IN_OFFICE = {"cli", "demo", "office", "pool", "compose.py", "__main__.py"}
+IN_OFFICE |= {"report/terminal", "tasks/documents"}
 PAGES = "pages"  # compiled from templates, where `web.phone` looks for them: lines are no help
 # What the service worker answers itself, and what the compiled pages are made of.
 BY_FILE = {"offline", "static", "templates"}
@@ -175,7 +176,8 @@ def of_packages(inside: Path) -> bool:
 def of_product(inside: Path) -> bool:
     """Whether a file of Evenstand is taken along: all but the office, and what this writes."""
     by_file = inside.parts[0] == "web" and inside.parts[1] in BY_FILE
-    return not (inside.parts[0] in IN_OFFICE or by_file or inside.suffix in (".po", ".pyi"))
+    in_office = inside.parts[0] in IN_OFFICE or "/".join(inside.parts[:2]) in IN_OFFICE
+    return not (in_office or by_file or inside.suffix in (".po", ".pyi"))
 
 
 def compile_pages(target: Path) -> dict[str, CodeType]:

@@ -26,7 +26,7 @@ TARGET = Target(rate=54 * LB)
 
 
 def plain(lines):
-    return [line.plain for line in lines]
+    return [line.plain.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
 
 
 def rate(value, half):

@@ -35,7 +35,7 @@ from evenstand.engine.mix.member import (
 )
 from evenstand.engine.mix.mix import design
 from evenstand.engine.order.bags import BagSize
-from evenstand.engine.order.need import Job as SeedJob
+from evenstand.engine.order.need import OrderJob as SeedJob
 from evenstand.engine.order.purchase import order
 from evenstand.engine.parsing.parse import read
 from evenstand.engine.quantities import units
@@ -62,7 +62,7 @@ from evenstand.engine.stand.gaps import gaps
 from evenstand.engine.stand.learned import Season, learned
 from evenstand.engine.stand.next_seeds import seeds_for
 from evenstand.engine.stand.place import Place, hoop_area, row_area
-from evenstand.engine.stand.species import Sown
+from evenstand.engine.stand.species import SownSpecies
 from evenstand.engine.stand.species import composition as parts_of_mix
 from evenstand.engine.stand.stand import stand
 from evenstand.engine.stand.surer import places_needed
@@ -284,7 +284,10 @@ def a_field_that_came_up() -> Iterator[float]:
             came = emergence(found, seeds=live_seeds(300.0, u=9.0), usual=grain)
             yield from (came.share.value, came.share.low, came.share.high, came.effective)
             yield from (came.updated.low, came.updated.high) if came.updated else ()
-            sown = [Sown(name="rye", seeds=200.0, usual=grain), Sown(name="vetch", seeds=60.0)]
+            sown = [
+                SownSpecies(name="rye", seeds=200.0, usual=grain),
+                SownSpecies(name="vetch", seeds=60.0),
+            ]
             for part in parts_of_mix(places[:n], sown).parts:
                 yield from (part.p, part.seen.low, part.expected.high)
         shape, share = stand(places).scatter, gaps(places).share

@@ -44,7 +44,7 @@ class Manifest(Struct, frozen=True, kw_only=True):
     sha256: Annotated[str, Meta(pattern="^[0-9a-f]{64}$")]
 
 
-class Line(Struct, frozen=True):
+class EntryLine(Struct, frozen=True):
     """A line of entries: one of them, and the CRC-32 of its text."""
 
     crc32: str
@@ -154,7 +154,7 @@ def _entry(text: bytes, number: int) -> Entry:
     if is_too_deep(text):
         raise _damaged(number, text, say("it is nested too deep"))
     try:
-        line = msgspec.json.decode(text, type=Line)
+        line = msgspec.json.decode(text, type=EntryLine)
         entry = read(bytes(line.entry))
     except BookError as refused:
         field = f"{ENTRIES} line {number}: {refused.field}"
@@ -203,7 +203,7 @@ def _member(name: str) -> ZipInfo:
 
 def _line(entry: Entry) -> bytes:
     text = entry.text.encode()
-    return msgspec.json.encode(Line(_crc(text), Raw(text))) + b"\n"
+    return msgspec.json.encode(EntryLine(_crc(text), Raw(text))) + b"\n"
 
 
 def _crc(text: bytes) -> str:

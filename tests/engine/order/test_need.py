@@ -10,7 +10,7 @@ from uncertainties import ufloat
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.filled import fill_box
 from evenstand.engine.boxes.portion import Portion, rice_hulls
-from evenstand.engine.order.need import Job, box_needs, enough_at, together
+from evenstand.engine.order.need import OrderJob, box_needs, enough_at, together
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, BUSHEL, POUND, POUND_PER_ACRE, POUND_PER_BUSHEL
@@ -41,7 +41,7 @@ def pounds(quantity):
 
 def test_by_hand():
     """38.5 ac × 30 lb = 1,155 lb; 4 % overlap 46.2; heel ¾ of 50 lb; catches ¾ of 4 lb."""
-    job = Job(area=38.5 * ACRE, overlap=0.04, catches={"grain": 4 * POUND})
+    job = OrderJob(area=38.5 * ACRE, overlap=0.04, catches={"grain": 4 * POUND})
     rye, vetch = box_needs(filled(), job)
     parts = [pounds(part) for part in (rye.field, rye.overlap, rye.heel, rye.catches)]
     assert parts == pytest.approx([1155, 46.2, 37.5, 3])
@@ -50,13 +50,13 @@ def test_by_hand():
 
 
 def test_a_heel_that_was_weighed_stands_for_the_dead_part():
-    job = Job(area=ACRE, heels={"grain": 8 * POUND})
+    job = OrderJob(area=ACRE, heels={"grain": 8 * POUND})
     assert pounds(box_needs(filled(), job)[0].heel) == pytest.approx(6)
 
 
 @given(st.floats(0.1, 500), st.floats(0, 0.3), st.floats(0, 50))
 def test_species_of_a_box_are_needed_in_their_proportion(acres, overlap, caught):
-    job = Job(area=acres * ACRE, overlap=overlap, catches={"grain": caught})
+    job = OrderJob(area=acres * ACRE, overlap=overlap, catches={"grain": caught})
     rye, vetch = box_needs(filled(), job)
     assert nominal(rye.total) == pytest.approx(3 * nominal(vetch.total))
     whole = acres * 40 * (1 + overlap) * POUND + 50 * POUND + caught
@@ -64,7 +64,7 @@ def test_species_of_a_box_are_needed_in_their_proportion(acres, overlap, caught)
 
 
 def test_the_rate_of_the_box_makes_it_uncertain_area_and_overlap_too():
-    job = Job(area=ufloat(40, 0.4, "area") * ACRE, overlap=ufloat(0.04, 0.02, "overlap"))
+    job = OrderJob(area=ufloat(40, 0.4, "area") * ACRE, overlap=ufloat(0.04, 0.02, "overlap"))
     (rye, _) = box_needs(filled(dead=0.0), job)
     parts = {share.name: share.u / POUND for share in rye.shares}
     # 1,248 lb: 3 % of them, 1 % of them, and 0.02 × 1,200.
@@ -72,13 +72,13 @@ def test_the_rate_of_the_box_makes_it_uncertain_area_and_overlap_too():
 
 
 def test_carrier_is_needed_too():
-    needs = box_needs(filled(carrier=rice_hulls(10 * POUND_PER_ACRE)), Job(area=10 * ACRE))
+    needs = box_needs(filled(carrier=rice_hulls(10 * POUND_PER_ACRE)), OrderJob(area=10 * ACRE))
     assert [need.name for need in needs] == ["rye", "vetch", "rice hulls"]
     assert pounds(needs[-1].field) == pytest.approx(100)
 
 
 def test_one_carrier_of_two_boxes_is_added_up():
-    one, other = (box_needs(filled(), Job(area=acres * ACRE))[0] for acres in (10, 5))
+    one, other = (box_needs(filled(), OrderJob(area=acres * ACRE))[0] for acres in (10, 5))
     (both,) = together([one, other])
     assert pounds(both.total) == pytest.approx(pounds(one.total) + pounds(other.total))
     assert both.box == "grain, grain"
@@ -86,7 +86,7 @@ def test_one_carrier_of_two_boxes_is_added_up():
 
 
 def test_working_can_be_done_again_with_a_pencil():
-    job = Job(area=38.5 * ACRE, overlap=0.04, catches={"grain": 4 * POUND})
+    job = OrderJob(area=38.5 * ACRE, overlap=0.04, catches={"grain": 4 * POUND})
     style = Style()
     written = [
         (line.sum(style), style.amount(line.value)) for line in box_needs(filled(), job)[0].working
@@ -130,5 +130,5 @@ def test_odds_are_from_even_to_sure(odds):
 )
 def test_refuses_a_job_that_cannot_be(changed, field):
     with pytest.raises(MeasurementError) as refusal:
-        Job(**({"area": 100.0} | changed))
+        OrderJob(**({"area": 100.0} | changed))
     assert refusal.value.field == field

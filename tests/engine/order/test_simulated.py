@@ -8,7 +8,7 @@ from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.portion import Portion
 from evenstand.engine.boxes.split import splits
 from evenstand.engine.order.bags import BagSize
-from evenstand.engine.order.need import Job
+from evenstand.engine.order.need import OrderJob
 from evenstand.engine.order.purchase import order
 from evenstand.engine.quantities.units import ACRE, POUND, POUND_PER_ACRE
 
@@ -23,7 +23,7 @@ def test_odds_agree_with_simulation(overlap, u_overlap):
     box = Box(name="grain", volume=1.0, seed=BOX_KINDS["grain"])
     bought = order(
         splits([rye], [box]).best[0],
-        Job(area=ufloat(38.5, 0.4) * ACRE, overlap=ufloat(overlap, u_overlap)),
+        OrderJob(area=ufloat(38.5, 0.4) * ACRE, overlap=ufloat(overlap, u_overlap)),
         on_hand={"rye": 1150 * POUND},
         bags={"rye": [BagSize(weight=50 * POUND)]},
     )

@@ -18,7 +18,7 @@ from evenstand.engine.rows.odd import (
     smallest_found,
     usual_spread,
 )
-from evenstand.engine.rows.scatter import Scatter, scatter
+from evenstand.engine.rows.scatter import RowScatter, scatter
 
 NATURAL, NOISE, ROWS, RUNS = 0.04, 0.02, 24, 1000
 SD = sqrt(NATURAL * NATURAL + NOISE * NOISE)
@@ -27,7 +27,7 @@ GRUBBS = (199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57)
 
 def quiet(noise=1e-6):
     """A catch with next to no noise, so that the rows' own scatter decides."""
-    return Scatter(
+    return RowScatter(
         cv=0.1,
         repeat_cv=noise,
         dof=float("inf"),

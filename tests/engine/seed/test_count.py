@@ -9,7 +9,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import GRAM, POUND
 from evenstand.engine.seed.count import (
-    Sample,
+    WeighedSample,
     from_replicates,
     from_samples,
     printed,
@@ -89,20 +89,20 @@ def test_sixteen_of_which_none_stands_out():
 
 def test_published_counts_of_peas(published):
     for row in published("seed_counts_worked.csv"):
-        found = from_samples([Sample(int(row["seeds"]), row["pounds"] * POUND)])
+        found = from_samples([WeighedSample(int(row["seeds"]), row["pounds"] * POUND)])
         assert abs(nominal(found.seeds_per_kg) * POUND - row["seeds_per_lb"]) <= row["off"]
 
 
 def test_twenty_grams_times_22_68():
     """University of Kentucky: seeds in 20 g × 22.68 are those of a pound (453.6 ÷ 20)."""
-    found = from_samples([Sample(705, 20 * GRAM)])
+    found = from_samples([WeighedSample(705, 20 * GRAM)])
     assert nominal(found.seeds_per_kg) * POUND == pytest.approx(705 * 22.68, rel=2e-5)
 
 
 def test_samples_that_agree_are_surer():
     """Expected 2.01 % (7 dof); three alike: √(7 × 0.0201² ÷ 9) ÷ √3 = 1.023 %."""
-    one = from_samples([Sample(700, 0.02)])
-    three = from_samples([Sample(700, 0.02)] * 3)
+    one = from_samples([WeighedSample(700, 0.02)])
+    three = from_samples([WeighedSample(700, 0.02)] * 3)
     assert relative(one) == pytest.approx(0.0201)
     assert relative(three) == pytest.approx(0.01023, rel=1e-3)
     assert (one.dof, three.dof) == (7, 9)
@@ -111,14 +111,14 @@ def test_samples_that_agree_are_surer():
 
 def test_samples_that_differ_are_less_sure():
     """600, 700, 800: gaps ∓1/7; √((7 × 0.0201² + 2/49) ÷ 9) ÷ √3 = 4.022 %."""
-    found = from_samples([Sample(n, 0.02) for n in (600, 700, 800)])
+    found = from_samples([WeighedSample(n, 0.02) for n in (600, 700, 800)])
     assert found.cv == pytest.approx(1 / 7)
     assert relative(found) == pytest.approx(0.04022, rel=1e-3)
 
 
 def test_a_coarse_scale_tells():
     """1 g on three of 20 g: 1 ÷ √12 ÷ 20 ÷ √3 = 0.833 %, beside the scatter of 1.023 %."""
-    found = from_samples([Sample(700, 0.02)] * 3, resolution=GRAM)
+    found = from_samples([WeighedSample(700, 0.02)] * 3, resolution=GRAM)
     assert relative(found) == pytest.approx(sqrt(0.00833**2 + 0.01023**2), rel=1e-3)
 
 
@@ -142,7 +142,7 @@ def test_a_printed_count_is_as_sure_as_the_rule():
 
 
 def test_causes_carry_the_degrees_of_freedom():
-    assert from_samples([Sample(700, 0.02)]).causes["seed count"].dof == 7
+    assert from_samples([WeighedSample(700, 0.02)]).causes["seed count"].dof == 7
     assert printed(1).causes["seed count"].dof == inf
 
 
@@ -154,10 +154,10 @@ def test_causes_carry_the_degrees_of_freedom():
         (lambda: weighed(-1), "thousand_seed_weight"),
         (lambda: from_replicates(grams(*[1.0] * 7)), "replicates"),
         (lambda: from_replicates(grams(*[1.0] * 7, 0.0)), "replicates"),
-        (lambda: Sample(0, 0.02), "seeds"),
-        (lambda: Sample(700, 0), "weight"),
+        (lambda: WeighedSample(0, 0.02), "seeds"),
+        (lambda: WeighedSample(700, 0), "weight"),
         (lambda: from_samples([]), "samples"),
-        (lambda: from_samples([Sample(700, 0.02)], resolution=-1), "resolution"),
+        (lambda: from_samples([WeighedSample(700, 0.02)], resolution=-1), "resolution"),
     ],
 )
 def test_refuses_and_names_the_field(call, field):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from evenstand.engine.order.loads import Load, Loads
+from evenstand.engine.order.loads import Loads, PlannedLoad
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import ACRE, FOOT, MILE_PER_HOUR, MINUTE, POUND
@@ -13,7 +13,9 @@ from evenstand.engine.statistics.budget import Estimate
 def box(*pounds, acres=10.0):
     per_load = Estimate(acres * ACRE, 9 * ACRE, 11 * ACRE, 0.5 * ACRE)
     loads = tuple(
-        Load(number=i, weight=p * POUND, end=per_load, field=per_load, place=None, say=say("x"))
+        PlannedLoad(
+            number=i, weight=p * POUND, end=per_load, field=per_load, place=None, say=say("x")
+        )
         for i, p in enumerate(pounds, start=1)
     )
     return Loads(box="grain", loads=loads, per_load=per_load, say=say("x"), working=())

@@ -6,14 +6,14 @@ import pytest
 
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.stand.place import Place
-from evenstand.engine.stand.species import Sown, composition, in_words
+from evenstand.engine.stand.species import SownSpecies, composition, in_words
 from evenstand.engine.stand.usual import USUAL, Usual
 
 SURE = Usual(name="sure", a=8e6, b=2e6, low=0.8, high=0.8, source="an invented seed")
 MIX = [
-    Sown(name="rye", seeds=200.0, usual=USUAL["small grain"]),
-    Sown(name="vetch", seeds=120.0, usual=USUAL["pea"]),
-    Sown(name="clover", seeds=180.0, usual=USUAL["alfalfa"]),
+    SownSpecies(name="rye", seeds=200.0, usual=USUAL["small grain"]),
+    SownSpecies(name="vetch", seeds=120.0, usual=USUAL["pea"]),
+    SownSpecies(name="clover", seeds=180.0, usual=USUAL["alfalfa"]),
 ]
 
 
@@ -54,7 +54,7 @@ def field(rng, *, places=10, gone=(), sure=False, k=None):
 def test_mendels_peas_as_one_place_in_many(published):
     """The counts of his garden over 9 : 3 : 3 : 1: nothing is short, χ² gives p 0.925."""
     rows = published("mendel_peas.csv")
-    sown = [Sown(name=row["kind"], seeds=row["ratio"], usual=SURE) for row in rows]
+    sown = [SownSpecies(name=row["kind"], seeds=row["ratio"], usual=SURE) for row in rows]
     garden = Place(area=1.0, plants={row["kind"]: int(row["count"]) for row in rows})
     found = composition([garden], sown, clumping=1e12)
     assert set(verdicts(found).values()) == {"as sown"}
@@ -100,14 +100,14 @@ def test_a_species_that_stayed_away_is_found():
 
 def test_plenty_is_said_where_none_is_short():
     names = ("rye", "vetch", "clover", "flax", "radish", "phacelia")
-    sown = [Sown(name=n, seeds=100.0, usual=USUAL["alfalfa"]) for n in names]
+    sown = [SownSpecies(name=n, seeds=100.0, usual=USUAL["alfalfa"]) for n in names]
     places = [Place(area=1.0, plants=dict.fromkeys(names, 40) | {"rye": 120}) for _ in range(6)]
     found = composition(places, sown)
     assert str(in_words(found)).startswith("rye is plenty: 38 % of the plants")
 
 
 def test_words_name_the_short_one():
-    sown = [Sown(name=n, seeds=100.0, usual=SURE) for n in ("rye", "vetch")]
+    sown = [SownSpecies(name=n, seeds=100.0, usual=SURE) for n in ("rye", "vetch")]
     places = [Place(area=1.0, plants={"rye": 80 + i, "vetch": 20 + i}) for i in range(6)]
     found = composition(places, sown)
     assert verdicts(found) == {"rye": "more", "vetch": "short"}
@@ -127,14 +127,14 @@ def test_clumps_of_one_species_make_the_whole_less_odd():
 
     Places of 75 to 25 and 35 to 65 differ far more than that: the whole tells nothing.
     """
-    sown = [Sown(name=n, seeds=100.0, usual=SURE) for n in ("rye", "vetch")]
+    sown = [SownSpecies(name=n, seeds=100.0, usual=SURE) for n in ("rye", "vetch")]
     pairs = [(75, 25), (35, 65)] * 3
     places = [Place(area=1.0, plants={"rye": rye, "vetch": vetch}) for rye, vetch in pairs]
     assert composition(places, sown).as_usual > 0.3
 
 
 def test_a_species_with_no_plant_at_all():
-    sown = [Sown(name=n, seeds=100.0, usual=SURE) for n in ("rye", "vetch")]
+    sown = [SownSpecies(name=n, seeds=100.0, usual=SURE) for n in ("rye", "vetch")]
     found = composition([Place(area=1.0, plants={"rye": 30, "vetch": 0})] * 6, sown)
     assert found.parts[1].verdict == "short"
     assert found.parts[1].seen.low == 0
@@ -159,7 +159,7 @@ def test_order_and_ground_do_not_matter():
             lambda: composition([Place(area=1.0, plants={each.name: 0 for each in MIX})], MIX),
             "plants",
         ),
-        (lambda: Sown(name="rye", seeds=0.0), "seeds of rye"),
+        (lambda: SownSpecies(name="rye", seeds=0.0), "seeds of rye"),
     ],
 )
 def test_what_cannot_be_is_refused_under_its_field(call, field):

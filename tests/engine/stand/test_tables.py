@@ -4,7 +4,14 @@ import pytest
 
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import FOOT, INCH, SQUARE_FOOT
-from evenstand.engine.stand.tables import TABLES, Step, Table, step_of, tables_for, thickness
+from evenstand.engine.stand.tables import (
+    TABLES,
+    YieldStep,
+    YieldTable,
+    step_of,
+    tables_for,
+    thickness,
+)
 
 PENN, GUELPH, KANSAS = tables_for("winter wheat")
 
@@ -67,7 +74,9 @@ def test_canola_and_alfalfa():
 
 
 def test_a_table_of_ones_own():
-    own = Table(crop="rye", source="our ten years", basis="ground", steps=(Step(100.0, 200.0),))
+    own = YieldTable(
+        crop="rye", source="our ten years", basis="ground", steps=(YieldStep(100.0, 200.0),)
+    )
     assert tables_for("rye", (*TABLES, own)) == (own,)
 
 
@@ -77,12 +86,15 @@ def test_a_table_of_ones_own():
         (lambda: thickness(GUELPH, 1.0), "spacing"),
         (lambda: thickness(KANSAS, 1.0), "wish"),
         (
-            lambda: Table(
-                crop="x", source="y", basis="ground", steps=(Step(1.0, 2.0), Step(3.0, 4.0))
+            lambda: YieldTable(
+                crop="x",
+                source="y",
+                basis="ground",
+                steps=(YieldStep(1.0, 2.0), YieldStep(3.0, 4.0)),
             ),
             "steps",
         ),
-        (lambda: Table(crop="x", source="y", basis="ground", steps=()), "steps"),
+        (lambda: YieldTable(crop="x", source="y", basis="ground", steps=()), "steps"),
     ],
 )
 def test_what_is_missing_is_refused_under_its_field(call, field):

@@ -10,14 +10,14 @@ from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, LOAD, RATE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal, uncertain
-from .need import Job
+from .need import OrderJob
 
 MOST_LOADS = 1000
 ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class PassPlace:
     """A place in the field: the pass, from 1, and how far along it. [m]"""
 
     number: int
@@ -48,7 +48,7 @@ class Passes:
         require_positive("width", self.width, "m")
         require_positive("length", self.length, "m")
 
-    def place(self, ground: float) -> Place:
+    def place(self, ground: float) -> PassPlace:
         """Find where the drill stands after sowing some ground.
 
         Examples
@@ -58,11 +58,11 @@ class Passes:
         """
         distance = ground / self.width
         whole = floor(distance / self.length + ROUNDING)
-        return Place(number=whole + 1, along=max(0.0, distance - whole * self.length))
+        return PassPlace(number=whole + 1, along=max(0.0, distance - whole * self.length))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Load:
+class PlannedLoad:
     """One load of a box.
 
     ``weight`` is what is tipped in [kg]; ``end`` is the ground sown, overlap
@@ -74,7 +74,7 @@ class Load:
     weight: float
     end: Estimate
     field: Estimate
-    place: Place | None
+    place: PassPlace | None
     say: Phrase
 
 
@@ -83,7 +83,7 @@ class Loads:
     """All loads of one box; ``per_load`` is the ground that a whole one sows. [m²]"""
 
     box: str
-    loads: tuple[Load, ...]
+    loads: tuple[PlannedLoad, ...]
     per_load: Estimate
     say: Phrase
     working: tuple[Line, ...]
@@ -98,7 +98,7 @@ class Loads:
 
 
 def box_loads(
-    filled: FilledBox, job: Job, *, passes: Passes | None = None, full: float = 1.0
+    filled: FilledBox, job: OrderJob, *, passes: Passes | None = None, full: float = 1.0
 ) -> Loads:
     """Work out the loads of a box.
 
@@ -146,7 +146,7 @@ def box_loads(
     )
 
 
-def _usable(filled: FilledBox, job: Job, *, full: float) -> Quantity:
+def _usable(filled: FilledBox, job: OrderJob, *, full: float) -> Quantity:
     name = filled.box.name
     if not filled.portions:
         raise MeasurementError("box", name, say("give a box with seed in it"))
@@ -162,10 +162,12 @@ def _usable(filled: FilledBox, job: Job, *, full: float) -> Quantity:
     return usable
 
 
-def _load(number: int, weight: float, end: Estimate, *, job: Job, passes: Passes | None) -> Load:
+def _load(
+    number: int, weight: float, end: Estimate, *, job: OrderJob, passes: Passes | None
+) -> PlannedLoad:
     place = None if passes is None else passes.place(end.value)
     field = _in_field(end, job)
-    return Load(
+    return PlannedLoad(
         number=number,
         weight=weight,
         end=end,
@@ -175,12 +177,12 @@ def _load(number: int, weight: float, end: Estimate, *, job: Job, passes: Passes
     )
 
 
-def _in_field(sown: Estimate, job: Job) -> Estimate:
+def _in_field(sown: Estimate, job: OrderJob) -> Estimate:
     """Part of the field that is done where so much ground was sown, overlap counted twice."""
     return sown.over(1 + nominal(job.overlap))
 
 
-def _load_words(number: int, weight: float, field: float, *, place: Place | None) -> Phrase:
+def _load_words(number: int, weight: float, field: float, *, place: PassPlace | None) -> Phrase:
     tipped, done = LOAD(weight), FIELD(field)
     if place is None:
         return say("load {n}: {weight}, to {done}", n=number, weight=tipped, done=done)
@@ -198,7 +200,7 @@ def _ranged(ground: Quantity) -> Estimate:
     return estimate(ground, budget(ground, {}))
 
 
-def _say(box: str, loads: Sequence[Load], *, first: Estimate) -> Phrase:
+def _say(box: str, loads: Sequence[PlannedLoad], *, first: Estimate) -> Phrase:
     if len(loads) == 1:
         return say("{box}: one load, {weight}.", box=box, weight=LOAD(loads[0].weight))
     text = "{box}: {n} loads, the last {last}; look into the box from {low} on."

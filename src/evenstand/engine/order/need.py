@@ -18,7 +18,7 @@ RATE_SPREAD = 0.03
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Job:
+class OrderJob:
     """The ground to sow, and what more than its rate goes out of the bags.
 
     Parameters
@@ -106,7 +106,7 @@ class Need:
         return estimate(self.total, self.shares)
 
 
-def box_needs(filled: FilledBox, job: Job) -> tuple[Need, ...]:
+def box_needs(filled: FilledBox, job: OrderJob) -> tuple[Need, ...]:
     """Work out what is needed of each thing in a box.
 
     need = rate × area × (1 + overlap) + its part of the heel and the catches
@@ -139,7 +139,7 @@ def _add(one: Need, other: Need) -> Need:
     )
 
 
-def _need(part: Filling, filled: FilledBox, job: Job, *, really: Quantity) -> Need:
+def _need(part: Filling, filled: FilledBox, job: OrderJob, *, really: Quantity) -> Need:
     share = filled.shares[part.name]
     in_field = part.weighed * job.area * really
     heel = job.heel(filled) * share
@@ -155,7 +155,7 @@ def _need(part: Filling, filled: FilledBox, job: Job, *, really: Quantity) -> Ne
     )
 
 
-def _lines(part: Filling, job: Job, *, heel: float, catches: float) -> tuple[Line, ...]:
+def _lines(part: Filling, job: OrderJob, *, heel: float, catches: float) -> tuple[Line, ...]:
     area, overlap = nominal(job.area), nominal(job.overlap)
     in_field = part.weighed * area
     first = Line(

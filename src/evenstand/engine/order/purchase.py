@@ -12,7 +12,7 @@ from ..quantities.units import LOAD, MONEY, SHARE
 from ..quantities.working import Line
 from ..statistics.budget import nominal
 from .bags import Bags, BagSize, buy
-from .need import Job, Need, box_needs, enough_at, require_known, together
+from .need import Need, OrderJob, box_needs, enough_at, require_known, together
 
 TIGHT = 0.90  # odds below which running short is worth a warning
 ROUNDING = 1e-9
@@ -76,7 +76,7 @@ class Order:
 
 def order(
     split: Split,
-    job: Job,
+    job: OrderJob,
     *,
     bags: Mapping[str, Sequence[BagSize]] | None = None,
     on_hand: Mapping[str, float] | None = None,
@@ -219,7 +219,7 @@ def _warnings(lines: Sequence[OrderLine]) -> tuple[Phrase, ...]:
     )
 
 
-def _assumed(filled_boxes: Sequence[FilledBox], job: Job) -> tuple[Phrase, ...]:
+def _assumed(filled_boxes: Sequence[FilledBox], job: OrderJob) -> tuple[Phrase, ...]:
     spread = SHARE(job.rate_spread, 2)
     said = [say("each box lays down its rate to within {spread} (standard)", spread=spread)]
     for filled in filled_boxes:

@@ -30,7 +30,7 @@ from .findings import (
 )
 from .odd import OddRow, Spread, odd_rows, sample_spread, smallest_found, usual_spread
 from .patterns import Pattern, patterns
-from .scatter import Scatter, scatter
+from .scatter import RowScatter, scatter
 
 REPEAT_CV = 0.02  # scatter of one row's catch, a judgement within the 0.8–3.7 % published for flow
 PRACTICE = "common practice, no source"
@@ -65,7 +65,7 @@ class Evenness:
 
     mean: Estimate
     cv: Estimate
-    scatter: Scatter
+    scatter: RowScatter
     rows: tuple[Row, ...]
     odd_rows: tuple[OddRow, ...]
     tested: tuple[Pattern, ...]
@@ -193,7 +193,7 @@ def _told(tested: Sequence[Pattern]) -> tuple[Pattern, ...]:
     return tuple(sorted((each for each in tested if each.told), key=lambda each: each.p))
 
 
-def _rows(catch: RowCatch, seen: Scatter) -> tuple[Row, ...]:
+def _rows(catch: RowCatch, seen: RowScatter) -> tuple[Row, ...]:
     reach = t_quantile(0.975, dof=seen.dof) * seen.noise
     return tuple(
         Row(
@@ -208,20 +208,20 @@ def _rows(catch: RowCatch, seen: Scatter) -> tuple[Row, ...]:
     )
 
 
-def _mean(catch: RowCatch, seen: Scatter) -> Estimate:
+def _mean(catch: RowCatch, seen: RowScatter) -> Estimate:
     u = catch.mean * seen.noise / sqrt(len(catch.running))
     mean = uncertain(catch.mean, u, "repeatability")
     causes = {"repeatability": Cause(dof=seen.dof, common=False)}
     return estimate(mean, budget(mean, causes))
 
 
-def _cv(seen: Scatter, rows: int) -> Estimate:
+def _cv(seen: RowScatter, rows: int) -> Estimate:
     low, high = cv_range(seen.cv, n=rows)
     u = seen.cv * sqrt(1 / (2 * (rows - 1)) + seen.cv * seen.cv / rows)
     return Estimate(seen.cv, low, high, u, float(rows - 1))
 
 
-def _assumed(seen: Scatter) -> tuple[Phrase, ...]:
+def _assumed(seen: RowScatter) -> tuple[Phrase, ...]:
     if seen.test == "F":
         return ()
     noise = SHARE(seen.repeat_cv, 2)
@@ -288,7 +288,7 @@ def sampling(rows: int, rows_caught: int, cv: float) -> float:
 
 
 def row_lines(
-    catch: RowCatch, scatter: Scatter, *, odd: Sequence[OddRow], spread: Spread
+    catch: RowCatch, scatter: RowScatter, *, odd: Sequence[OddRow], spread: Spread
 ) -> tuple[Line, ...]:
     """Show the mean, the scatter and each odd row with its distance.
 

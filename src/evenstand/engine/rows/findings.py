@@ -12,7 +12,7 @@ from .causes import CAUSES, Check, Fault
 from .contrasts import Shape
 from .odd import OddRow, Spread, smallest_found
 from .patterns import FALSE_ALARM, Pattern
-from .scatter import Scatter
+from .scatter import RowScatter
 
 ENOUGH_STEPS = 30.0  # steps of the scale in a row's weight, from where they do no harm
 UNEVEN = 0.10  # CV up to which a test centre in Alberta says "very good" (quoted by Grainews)
@@ -73,7 +73,9 @@ class Finding:
     checks: tuple[Check, ...]
 
 
-def findings(odd: Sequence[OddRow], found: Sequence[Pattern], seen: Scatter) -> tuple[Finding, ...]:
+def findings(
+    odd: Sequence[OddRow], found: Sequence[Pattern], seen: RowScatter
+) -> tuple[Finding, ...]:
     """Tell what was found, the gravest first: plugged rows, odd rows, patterns.
 
     Rows that are uneven without any of these are a finding of their own.
@@ -97,7 +99,7 @@ def findings(odd: Sequence[OddRow], found: Sequence[Pattern], seen: Scatter) -> 
     return tuple(told)
 
 
-def headline(told: Sequence[Finding], seen: Scatter) -> Phrase:
+def headline(told: Sequence[Finding], seen: RowScatter) -> Phrase:
     """Say in a few sentences how even the rows are."""
     parts = [finding.say for finding in told]
     if not told:
@@ -150,7 +152,7 @@ def next_thing(told: Sequence[Finding], *, steps: float) -> Phrase:
     return join([go, told[0].checks[0].say, say("Then catch all rows again.")])
 
 
-def surer(held: Spread, seen: Scatter, *, rows: int, known: bool) -> Phrase:
+def surer(held: Spread, seen: RowScatter, *, rows: int, known: bool) -> Phrase:
     """Say how small a fault would be found, and what would find a smaller one.
 
     Parameters
@@ -181,13 +183,13 @@ def surer(held: Spread, seen: Scatter, *, rows: int, known: bool) -> Phrase:
     return join([found, advice])
 
 
-def _after_one_more(sd: float, seen: Scatter) -> float:
+def _after_one_more(sd: float, seen: RowScatter) -> float:
     """Part of the spread that is left when the catch is made once more."""
     noise = seen.noise / sd
     return sqrt(1 - noise * noise / (seen.catches + 1))
 
 
-def _unevenness(seen: Scatter) -> Phrase:
+def _unevenness(seen: RowScatter) -> Phrase:
     cv, noise = SHARE(seen.cv, 2), SHARE(seen.noise, 2)
     if seen.p >= FALSE_ALARM:
         text = "The rows differ by {cv} (CV), no more than the catch alone may make them ({noise})."
@@ -213,7 +215,7 @@ def _listed(rows: Sequence[int]) -> str:
     return ", ".join(piece for run in pieces for piece in run)
 
 
-def _uneven(seen: Scatter) -> Finding:
+def _uneven(seen: RowScatter) -> Finding:
     text = "All rows are uneven, without one that stands out: {cv} by themselves."
     return Finding(
         fault="uneven",

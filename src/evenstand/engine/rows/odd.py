@@ -13,7 +13,7 @@ from ..statistics.outliers import generalized_esd
 from ..statistics.variance import mean_and_sd
 from .catch import RowCatch
 from .patterns import FALSE_ALARM
-from .scatter import Scatter
+from .scatter import RowScatter
 
 ROWS_PER_ODD = 8  # of so many rows one may be odd, where their spread is judged from themselves
 FOUND = 0.9  # odds at which a row is said to be found
@@ -49,7 +49,7 @@ class Spread:
         return min(1.0, among * 2 * t_cdf(-distance / self.sd, dof=self.dof))
 
 
-def usual_spread(row_cv: float, scatter: Scatter) -> Spread:
+def usual_spread(row_cv: float, scatter: RowScatter) -> Spread:
     """Spread of sound rows where the drill's own is known: √(row_cv² + noise²).
 
     Parameters
@@ -66,7 +66,7 @@ def usual_spread(row_cv: float, scatter: Scatter) -> Spread:
     return Spread(sd=sqrt(variance), dof=scatter.dof * (variance / noise) * (variance / noise))
 
 
-def odd_rows(catch: RowCatch, scatter: Scatter, usual: Spread | None) -> tuple[OddRow, ...]:
+def odd_rows(catch: RowCatch, scatter: RowScatter, usual: Spread | None) -> tuple[OddRow, ...]:
     """Find the odd rows, the plugged ones among them.
 
     Parameters
@@ -99,7 +99,7 @@ def odd_rows(catch: RowCatch, scatter: Scatter, usual: Spread | None) -> tuple[O
     )
 
 
-def sample_spread(offs: Mapping[int, float], found: Collection[int], scatter: Scatter) -> Spread:
+def sample_spread(offs: Mapping[int, float], found: Collection[int], scatter: RowScatter) -> Spread:
     """Spread of the rows in which nothing was found, not below the noise of the catch."""
     sound = [off for row, off in offs.items() if row not in found]
     return Spread(sd=max(mean_and_sd(sound)[1], scatter.noise), dof=float(len(sound) - 1))
@@ -157,7 +157,7 @@ def beyond_known(offs: Mapping[int, float], spread: Spread) -> dict[int, float]:
     return found
 
 
-def beyond_sample(offs: Mapping[int, float], scatter: Scatter) -> dict[int, float]:
+def beyond_sample(offs: Mapping[int, float], scatter: RowScatter) -> dict[int, float]:
     """Find rows too far off for the spread of the others, by generalized ESD.
 
     One row in eight may be odd, at least one. The adjusted p of a row is the

@@ -13,7 +13,7 @@ ROUNDING = 1e-24
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Scatter:
+class RowScatter:
     """Where the differences between rows come from, all relative to their mean.
 
     ``cv`` is the scatter of the rows as weighed, ``repeat_cv`` that of one
@@ -44,7 +44,7 @@ class Scatter:
         return row / (row + noise)
 
 
-def scatter(table: Sequence[Sequence[float]], *, repeat_cv: float, reading: float) -> Scatter:
+def scatter(table: Sequence[Sequence[float]], *, repeat_cv: float, reading: float) -> RowScatter:
     """Tell the rows' own differences from the noise of their catches.
 
     One catch: χ² = Σ(yᵢ − 1)² ÷ e² on R − 1 degrees of freedom, with
@@ -82,7 +82,7 @@ def scatter(table: Sequence[Sequence[float]], *, repeat_cv: float, reading: floa
         noise, dof = repeat_cv * repeat_cv + reading * reading, inf
         statistic = catches * (rows - 1) * variance / noise
         p = chi_square_survival(statistic, dof=rows - 1)
-    return Scatter(
+    return RowScatter(
         cv=sqrt(variance),
         repeat_cv=sqrt(noise),
         dof=dof,

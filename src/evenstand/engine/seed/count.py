@@ -58,7 +58,7 @@ class Counted:
 
 
 @dataclass(frozen=True, slots=True)
-class Sample:
+class WeighedSample:
     """A weighed sample, [kg], and the seeds counted in it."""
 
     seeds: int
@@ -176,7 +176,7 @@ def from_replicates(weights: Sequence[float], *, chaffy: bool = False) -> Counte
     return _after_dropping(weights, mean, sd)
 
 
-def from_samples(samples: Sequence[Sample], *, resolution: float = 0.0) -> Counted:
+def from_samples(samples: Sequence[WeighedSample], *, resolution: float = 0.0) -> Counted:
     """Count the seeds in weighed samples of the lot, as three of 20 g.
 
     seeds per kg = all seeds ÷ all weight; the scatter of the samples is pooled
@@ -184,7 +184,7 @@ def from_samples(samples: Sequence[Sample], *, resolution: float = 0.0) -> Count
 
     Parameters
     ----------
-    samples : sequence of Sample, length k ≥ 1
+    samples : sequence of WeighedSample, length k ≥ 1
     resolution : float
         Smallest step of the scale. [kg]
 

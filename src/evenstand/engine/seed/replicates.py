@@ -32,7 +32,7 @@ class Dish:
 
 
 @dataclass(frozen=True, slots=True)
-class Scatter:
+class DishScatter:
     """How far dishes that should be alike differ.
 
     ``deviance`` and ``chi_square`` are two measures of it with ``dof`` degrees
@@ -143,7 +143,7 @@ def range_by_chance(
     return seeds
 
 
-def scatter(groups: Sequence[Sequence[Dish]]) -> Scatter:
+def scatter(groups: Sequence[Sequence[Dish]]) -> DishScatter:
     """Measure how far dishes of one group differ beyond the luck of the draw.
 
     deviance = 2 Σ [y ln(y/μ) + (n − y) ln((n − y)/(n − μ))],
@@ -170,7 +170,7 @@ def scatter(groups: Sequence[Sequence[Dish]]) -> Scatter:
     deviance = fsum(2 * seen * log(seen / expected) for seen, expected in cells if seen)
     gaps = ((seen - expected, expected) for seen, expected in cells if expected)
     chi_square = fsum(gap * gap / expected for gap, expected in gaps)
-    return Scatter(deviance, chi_square, dof, chi_square_survival(chi_square, dof=dof))
+    return DishScatter(deviance, chi_square, dof, chi_square_survival(chi_square, dof=dof))
 
 
 def agree(dishes: Sequence[Dish]) -> Phrase | None:

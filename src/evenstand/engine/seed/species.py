@@ -95,7 +95,7 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
-class Inoculant:
+class InoculantGroup:
     """The group of inoculant a legume needs."""
 
     group: str
@@ -122,7 +122,7 @@ class Species:
     test_weight: Sourced | None
     rate: Sourced | None
     depth: Sourced | None
-    inoculant: Inoculant | None
+    inoculant: InoculantGroup | None
     cautions: tuple[Caution, ...]
 
     @property
@@ -251,7 +251,9 @@ def _species(
         test_weight=_sourced(row, "test_weight", POUND_PER_BUSHEL),
         rate=_sourced(row, "rate", POUND_PER_ACRE),
         depth=_sourced(row, "depth", INCH),
-        inoculant=Inoculant(inoculant, _is_read(row, "inoculant_known")) if inoculant else None,
+        inoculant=InoculantGroup(inoculant, _is_read(row, "inoculant_known"))
+        if inoculant
+        else None,
         cautions=tuple(
             Caution(
                 cast(Kind, _word(caution, "kind", Kind)),

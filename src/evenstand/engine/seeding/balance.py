@@ -20,7 +20,7 @@ from ..statistics.budget import (
     standard_uncertainty,
 )
 from ..statistics.distributions import normal_quantile
-from ..statistics.kalman import Move, Seen, State, move, observe
+from ..statistics.kalman import Filtered, Move, State, move, observe
 from .events import Change, Event, Fill, Level, Load, in_order
 from .field_area import Shown
 from .level import require_room
@@ -249,7 +249,7 @@ class _Following:
             seed, u = nominal(state.mean[SEED]), state.u(SEED)
             require_room(self.box, seed, holds=self.holds, u=u)
 
-    def _check_level(self, event: Event | None, seen: Seen) -> None:
+    def _check_level(self, event: Event | None, seen: Filtered) -> None:
         """Refuse a level above all that was loaded."""
         if not isinstance(event, Level):
             return
@@ -262,7 +262,7 @@ class _Following:
             )
             raise MeasurementError("level", event.seed.weight, need)
 
-    def _note(self, event: Event, state: State, seen: Seen | None) -> None:
+    def _note(self, event: Event, state: State, seen: Filtered | None) -> None:
         ground = self.known.scale * (event.at - self.zero)
         self.points.append(
             Point(

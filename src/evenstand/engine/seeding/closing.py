@@ -11,7 +11,7 @@ from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nom
 from .balance import Balance, rate_line, used_line
 from .cures import cure_of
 from .events import Level
-from .field_area import AreaMeter, Sown, checked_meter
+from .field_area import AreaMeter, SownGround, checked_meter
 from .field_ratio import closed_ratio, ratio_line
 
 
@@ -39,7 +39,7 @@ class Closed:
     working: tuple[Line, ...]
 
 
-def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None) -> Closed:
+def close_field(balance: Balance, sown: SownGround, *, static: Quantity | None = None) -> Closed:
     """Close the balance of a box over a field of known ground.
 
     rate = (loaded − left) ÷ ground; field ratio = rate ÷ static rate
@@ -48,7 +48,7 @@ def close_field(balance: Balance, sown: Sown, *, static: Quantity | None = None)
     ----------
     balance : Balance
         Its last event is what was left.
-    sown : Sown
+    sown : SownGround
         Ground by the map or by passes.
     static : Quantity, optional
         Rate that the stand promised for the setting in use. [kg/m²]
@@ -131,7 +131,7 @@ def _say(
 
 
 def _working(
-    loaded: float, left: float, *, sown: Sown, static: Quantity | None
+    loaded: float, left: float, *, sown: SownGround, static: Quantity | None
 ) -> tuple[Line, ...]:
     ground = nominal(sown.area)
     ratio = () if static is None else (ratio_line((loaded - left) / ground, nominal(static)),)

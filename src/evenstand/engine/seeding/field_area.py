@@ -113,7 +113,7 @@ MOST_OFF = 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sown:
+class SownGround:
     """Ground that got seed, overlap counted twice where ``twice``. [m²]"""
 
     area: Quantity
@@ -126,7 +126,7 @@ class Sown:
         return estimate(self.area, budget(self.area, {}))
 
 
-def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 0.0) -> Sown:
+def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 0.0) -> SownGround:
     """Ground of some passes side by side, each ground counted once.
 
     area = passes × length × (width − lap)
@@ -174,10 +174,10 @@ def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 
     )
     limits = SHARE(OVERLAP_LIMITS)
     text = "the overlap is the same all over to ± {limits} of the width"
-    return Sown(area=area, assumed=(say(text, limits=limits),), working=(line,))
+    return SownGround(area=area, assumed=(say(text, limits=limits),), working=(line,))
 
 
-def by_map(area: Quantity, *, overlap: Quantity = 0.0) -> Sown:
+def by_map(area: Quantity, *, overlap: Quantity = 0.0) -> SownGround:
     """Ground of a whole field from its map, overlap counted twice.
 
     ground = area × (1 + overlap)
@@ -206,4 +206,4 @@ def by_map(area: Quantity, *, overlap: Quantity = 0.0) -> Sown:
         FIELD(nominal(ground)),
         FIELD(nominal(area)) / NUMBER(1 / (1 + nominal(overlap))),
     )
-    return Sown(area=ground, assumed=said, working=(line,))
+    return SownGround(area=ground, assumed=said, working=(line,))

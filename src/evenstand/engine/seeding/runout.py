@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from ..catch.target import odds_in_words
-from ..order.loads import Passes, Place
+from ..order.loads import Passes, PassPlace
 from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, LOAD, RATE
@@ -34,7 +34,7 @@ class RunOut:
     more: float
     sure: float
     end: Estimate
-    place: Place | None
+    place: PassPlace | None
     say: Phrase
     working: tuple[Line, ...]
 
@@ -162,7 +162,7 @@ def _ranged(quantity: Quantity) -> Estimate:
 
 
 def _say(
-    odds: float, short: float, *, more: float, sure: float, at: Quantity, place: Place | None
+    odds: float, short: float, *, more: float, sure: float, at: Quantity, place: PassPlace | None
 ) -> Phrase:
     if odds <= 1 - sure + 1e-9:
         text = "The seed suffices: about {left} will be left, and the odds are {odds}."

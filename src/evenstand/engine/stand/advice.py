@@ -9,7 +9,16 @@ from ..statistics.budget import Estimate
 from .scatter import in_words as of_clumps
 from .stand import Stand
 from .surer import fewest_more, in_places, largest_reason, more_places
-from .tables import JUDGED_IRRIGATED, JUDGED_SOURCE, Step, Table, Water, Word, step_of, thickness
+from .tables import (
+    JUDGED_IRRIGATED,
+    JUDGED_SOURCE,
+    Water,
+    Word,
+    YieldStep,
+    YieldTable,
+    step_of,
+    thickness,
+)
 
 SURE = 0.90
 DAY = 86_400.0
@@ -97,7 +106,7 @@ def surer(found: Stand) -> tuple[Phrase, ...]:
 
 def published(
     stand: Estimate,
-    tables: Sequence[Table],
+    tables: Sequence[YieldTable],
     *,
     spacing: float | None = None,
     wish: float | None = None,
@@ -108,7 +117,7 @@ def published(
     ----------
     stand : Estimate
         [1/m²]
-    tables : sequence of Table
+    tables : sequence of YieldTable
         Those that need a spacing or a wish are left out where there is none.
     spacing : float, optional
         [m]
@@ -126,7 +135,7 @@ def published(
 
 
 def _of_table(
-    stand: Estimate, table: Table, *, spacing: float | None, wish: float | None
+    stand: Estimate, table: YieldTable, *, spacing: float | None, wish: float | None
 ) -> Phrase:
     step = step_of(table, stand.value, spacing=spacing, wish=wish)
     if step is None:
@@ -150,7 +159,7 @@ _WORDS: Mapping[Word, str] = {
 }
 
 
-def _sentences(stand: Estimate, step: Step, *, low: float, high: float) -> Iterator[Phrase]:
+def _sentences(stand: Estimate, step: YieldStep, *, low: float, high: float) -> Iterator[Phrase]:
     bounds = {"low": PLANTS(low, 2), "high": PLANTS(high, 2)}
     if step.least is None or step.most is None:
         yield say(_WORDS[step.word], **bounds)

@@ -33,7 +33,7 @@ Verdict = Literal["short", "more", "as sown"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sown:
+class SownSpecies:
     """Live seeds of one species of the mix, and what usually comes up of it.
 
     ``seeds`` are those on the ground. [1/m²]
@@ -48,7 +48,7 @@ class Sown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class SpeciesPart:
     """One species: its part of all plants against the part looked for. [-]
 
     ``p`` is the probability of so large a difference by chance, adjusted for
@@ -70,7 +70,7 @@ class Composition:
     come up exactly as usual, None where too few plants were counted.
     """
 
-    parts: tuple[Part, ...]
+    parts: tuple[SpeciesPart, ...]
     plants: int
     as_usual: float | None
 
@@ -81,7 +81,7 @@ class Composition:
 
 
 def composition(
-    places: Sequence[Place], sown: Sequence[Sown], *, clumping: float = CLUMPING
+    places: Sequence[Place], sown: Sequence[SownSpecies], *, clumping: float = CLUMPING
 ) -> Composition:
     """Compare the parts of the species in the stand with those that were sown.
 
@@ -92,7 +92,7 @@ def composition(
     ----------
     places : sequence of Place, length n ≥ 1
         Each with a count of every species sown.
-    sown : sequence of Sown, length ≥ 2
+    sown : sequence of SownSpecies, length ≥ 2
     clumping : float
         k of the negative binomial that stands in while places are few. [-]
 
@@ -146,7 +146,7 @@ def _column(places: Sequence[Place], name: str) -> list[int]:
     return [place.counts[name] for place in places]
 
 
-def _expected(sown: Sequence[Sown]) -> list[Quantity]:
+def _expected(sown: Sequence[SownSpecies]) -> list[Quantity]:
     plants = [each.seeds * each.usual.quantity(each.name) for each in sown]
     whole: Quantity = 0.0
     for each in plants:
@@ -176,11 +176,11 @@ def _p(seen: Quantity, dof: float, expected: Quantity) -> float:
     return min(1.0, 2 * t_cdf(-abs(nominal(off)) / u, dof=known))
 
 
-def _part(name: str, seen: Quantity, *, dof: float, expected: Quantity, p: float) -> Part:
+def _part(name: str, seen: Quantity, *, dof: float, expected: Quantity, p: float) -> SpeciesPart:
     verdict: Verdict = "as sown"
     if p < FALSE_ALARM:
         verdict = "short" if nominal(seen) < nominal(expected) else "more"
-    return Part(
+    return SpeciesPart(
         name=name,
         seen=_bounded(seen, dof),
         expected=_bounded(expected, inf),
@@ -230,7 +230,7 @@ def in_words(found: Composition) -> Phrase:
     return join(said)
 
 
-def _sentence(part: Part) -> Phrase:
+def _sentence(part: SpeciesPart) -> Phrase:
     values = {
         "seen": SHARE(part.seen.value, 2),
         "low": SHARE(part.expected.low, 2),

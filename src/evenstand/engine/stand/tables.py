@@ -17,7 +17,7 @@ Word = Literal["", "aimed at", "adequate", "keep", "open", "think"]
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class YieldStep:
     """From one thickness to another, what is said of it.
 
     ``low`` and ``high`` are plants per ground [1/m²], per length of row [1/m]
@@ -34,13 +34,13 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
+class YieldTable:
     """One source's steps, the thickest first."""
 
     crop: str
     source: str
     basis: Basis
-    steps: tuple[Step, ...]
+    steps: tuple[YieldStep, ...]
 
     def __post_init__(self) -> None:
         lows = [step.low for step in self.steps]
@@ -48,28 +48,28 @@ class Table:
             raise MeasurementError("steps", lows, say("give the thickest stand first"))
 
 
-def _yields(*rows: tuple[float, float, float, float]) -> tuple[Step, ...]:
-    return tuple(Step(a / SQUARE_FOOT, b / SQUARE_FOOT, p, q) for a, b, p, q in rows)
+def _yields(*rows: tuple[float, float, float, float]) -> tuple[YieldStep, ...]:
+    return tuple(YieldStep(a / SQUARE_FOOT, b / SQUARE_FOOT, p, q) for a, b, p, q in rows)
 
 
-def _two(aimed: tuple[float, float], adequate: tuple[float, float]) -> tuple[Step, ...]:
+def _two(aimed: tuple[float, float], adequate: tuple[float, float]) -> tuple[YieldStep, ...]:
     (a, b), (c, d) = aimed, adequate
     return (
-        Step(a / SQUARE_FOOT, b / SQUARE_FOOT, word="aimed at"),
-        Step(c / SQUARE_FOOT, d / SQUARE_FOOT, word="adequate"),
+        YieldStep(a / SQUARE_FOOT, b / SQUARE_FOOT, word="aimed at"),
+        YieldStep(c / SQUARE_FOOT, d / SQUARE_FOOT, word="adequate"),
     )
 
 
-def _per_foot(*rows: tuple[float, float]) -> tuple[Step, ...]:
+def _per_foot(*rows: tuple[float, float]) -> tuple[YieldStep, ...]:
     highs = [None, *(plants for plants, _ in rows[:-1])]
     return tuple(
-        Step(a / FOOT, (a if high is None else high) / FOOT, part, part)
+        YieldStep(a / FOOT, (a if high is None else high) / FOOT, part, part)
         for (a, part), high in zip(rows, highs, strict=True)
     )
 
 
 TABLES = (
-    Table(
+    YieldTable(
         crop="winter wheat",
         source="Penn State Extension",
         basis="ground",
@@ -81,38 +81,38 @@ TABLES = (
                 (15, 18, 0.75, 0.80),
                 (12, 14, 0.60, 0.70),
             ),
-            Step(0.0, 12 / SQUARE_FOOT, word="think"),
+            YieldStep(0.0, 12 / SQUARE_FOOT, word="think"),
         ),
     ),
-    Table(
+    YieldTable(
         crop="winter wheat",
         source="University of Guelph and Ontario field crop advisers, rows 7 to 7.5 in apart",
         basis="row",
         steps=_per_foot((20, 1.0), (10, 0.95), (7, 0.90), (6, 0.85), (5, 0.80)),
     ),
-    Table(
+    YieldTable(
         crop="winter wheat",
         source="Kansas State University",
         basis="intended",
         steps=(
-            Step(0.50, 1.0, word="keep"),
-            Step(0.40, 0.50, word="open"),
-            Step(0.0, 0.40, word="think"),
+            YieldStep(0.50, 1.0, word="keep"),
+            YieldStep(0.40, 0.50, word="open"),
+            YieldStep(0.0, 0.40, word="think"),
         ),
     ),
-    Table(
+    YieldTable(
         crop="canola",
         source="Canola Council of Canada",
         basis="ground",
         steps=_two((5, 8), (3, 4)),
     ),
-    Table(
+    YieldTable(
         crop="alfalfa, sown this spring",
         source="University of Wisconsin and seed growers' guides",
         basis="ground",
         steps=_two((25, 40), (12, 20)),
     ),
-    Table(
+    YieldTable(
         crop="alfalfa, first hay year",
         source="University of Wisconsin and seed growers' guides",
         basis="ground",
@@ -125,14 +125,14 @@ JUDGED_IRRIGATED = 90 * 86_400.0  # s after sowing, NRCS Montana, MT-5 (2009)
 JUDGED_SOURCE = "NRCS Montana, MT-5 (2009)"
 
 
-def tables_for(crop: str, tables: Sequence[Table] = TABLES) -> tuple[Table, ...]:
+def tables_for(crop: str, tables: Sequence[YieldTable] = TABLES) -> tuple[YieldTable, ...]:
     """Those of a crop, by the beginning of its name."""
     return tuple(table for table in tables if table.crop.startswith(crop))
 
 
 def step_of(
-    table: Table, stand: float, *, spacing: float | None = None, wish: float | None = None
-) -> Step | None:
+    table: YieldTable, stand: float, *, spacing: float | None = None, wish: float | None = None
+) -> YieldStep | None:
     """Find where a stand lies in a table; None where it is thinner than the table goes.
 
     Parameters
@@ -154,7 +154,7 @@ def step_of(
 
 
 def thickness(
-    table: Table, stand: float, *, spacing: float | None = None, wish: float | None = None
+    table: YieldTable, stand: float, *, spacing: float | None = None, wish: float | None = None
 ) -> float:
     """Turn a stand into what the table is written in.
 

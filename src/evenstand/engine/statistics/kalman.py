@@ -52,7 +52,7 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seen:
+class Filtered:
     """The state after a reading, and how well the reading fitted.
 
     ``z`` is reading − expected in standard deviations; ``log_likelihood`` the
@@ -83,7 +83,7 @@ def move(state: State, step: Move) -> State:
     return State(mean, spread)
 
 
-def observe(state: State, reading: Reading) -> Seen:
+def observe(state: State, reading: Reading) -> Filtered:
     """Learn from a reading.
 
     f = h·P·h + v; e = value − h·m; K = P·h ÷ f; m ← m + K·e; P ← P − K·(P·h)ᵀ
@@ -107,7 +107,9 @@ def observe(state: State, reading: Reading) -> Seen:
         for row, a in zip(state.spread, ph, strict=True)
     )
     z = nominal(error) / sqrt(f)
-    return Seen(state=State(mean, spread), z=z, log_likelihood=-0.5 * (LOG_TWO_PI + log(f) + z * z))
+    return Filtered(
+        state=State(mean, spread), z=z, log_likelihood=-0.5 * (LOG_TWO_PI + log(f) + z * z)
+    )
 
 
 def _settled(means: Iterable[Quantity]) -> tuple[Quantity, ...]:

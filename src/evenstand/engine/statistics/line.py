@@ -9,7 +9,7 @@ from ..quantities.phrases import say
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class FittedLine:
     """A fitted line y = intercept + slope × x.
 
     ``u_intercept`` and ``u_slope`` are standard uncertainties from the scatter
@@ -33,7 +33,7 @@ class Line:
         return self.intercept + self.slope * x, sqrt(max(0.0, variance))
 
 
-def straight_line(x: Sequence[float], *, y: Sequence[float]) -> Line:
+def straight_line(x: Sequence[float], *, y: Sequence[float]) -> FittedLine:
     """Fit a straight line, all points of equal weight.
 
     slope = Σ (x − x̄)(y − ȳ) / Σ (x − x̄)², intercept = ȳ − slope × x̄
@@ -69,7 +69,7 @@ def straight_line(x: Sequence[float], *, y: Sequence[float]) -> Line:
     s = sqrt(_left_over(dx, dy, slope) / (n - 2))
     u_slope = s / sqrt(sxx)
     away = sqrt(sxx / n + x_mean * x_mean)  # root mean square of x
-    return Line(
+    return FittedLine(
         intercept=y_mean - slope * x_mean,
         slope=slope,
         u_intercept=u_slope * away,
@@ -80,7 +80,7 @@ def straight_line(x: Sequence[float], *, y: Sequence[float]) -> Line:
     )
 
 
-def through_origin(x: Sequence[float], *, y: Sequence[float]) -> Line:
+def through_origin(x: Sequence[float], *, y: Sequence[float]) -> FittedLine:
     """Fit a straight line that passes through the origin, all points of equal weight.
 
     slope = Σ x y / Σ x²
@@ -110,7 +110,7 @@ def through_origin(x: Sequence[float], *, y: Sequence[float]) -> Line:
         raise MeasurementError("x", tuple(x), say("give values that are not all 0"))
     slope = _dot(x, y) / sxx
     s = sqrt(_left_over(x, y, slope) / (len(x) - 1))
-    return Line(0.0, slope, 0.0, s / sqrt(sxx), 0.0, s, len(x) - 1)
+    return FittedLine(0.0, slope, 0.0, s / sqrt(sxx), 0.0, s, len(x) - 1)
 
 
 def _dot(a: Sequence[float], b: Sequence[float]) -> float:

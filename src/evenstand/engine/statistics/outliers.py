@@ -20,7 +20,7 @@ class Extreme:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class EsdStep:
     """One step of the generalized ESD test: the farthest value left, and the limit for it."""
 
     index: int
@@ -32,7 +32,7 @@ class Step:
 class Outliers:
     """Steps of a generalized ESD test; ``indices`` are the values that lie out, worst first."""
 
-    steps: tuple[Step, ...]
+    steps: tuple[EsdStep, ...]
     indices: tuple[int, ...]
 
 
@@ -148,13 +148,13 @@ def generalized_esd(values: Sequence[float], *, most: int, alpha: float = 0.05) 
     if not most >= 1:
         raise MeasurementError("most", most, say("give at least 1"))
     _require_enough(values, most + 2)
-    left, steps, outliers = list(range(len(values))), list[Step](), 0
+    left, steps, outliers = list(range(len(values))), list[EsdStep](), 0
     for _ in range(most):
         worst = _farthest(left, values)
         if not worst:
             break
         critical = grubbs_critical(len(left), alpha=alpha)
-        steps.append(Step(worst.index, worst.statistic, critical))
+        steps.append(EsdStep(worst.index, worst.statistic, critical))
         left.remove(worst.index)
         if steps[-1].statistic > steps[-1].critical:
             outliers = len(steps)

@@ -9,7 +9,7 @@ from typing import Any
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say, series
 
-from ..job.tables import Table, many
+from ..job.tables import JobTable, many
 from ..seed.names import named
 from .boxes import Boxes
 
@@ -97,7 +97,7 @@ def part_of(file: Mapping[str, Any], boxes: Boxes, box: str) -> BoxPart:
     )
 
 
-def _box_of(table: Table, names: Sequence[str]) -> str | None:
+def _box_of(table: JobTable, names: Sequence[str]) -> str | None:
     if "box" not in table.given:
         return None
     return named(table.given, "box", table.given.text("box"), names=names)

@@ -13,7 +13,7 @@ from evenstand.engine.quantities.units import LOAD, RATE, SHARE, TEST_WEIGHT, VO
 from evenstand.engine.seed.size_class import SeedClass
 from evenstand.engine.statistics.budget import Quantity, nominal
 
-from ..job.tables import Table, many
+from ..job.tables import JobTable, many
 from ..parsing.given import Given, listed
 from ..seed.names import alike
 from ..seed.tag import zero_or_more
@@ -67,7 +67,7 @@ def read_boxes(file: Mapping[str, Any]) -> tuple[BoxRead, ...]:
     return tuple(found)
 
 
-def _box(table: Table) -> BoxRead:
+def _box(table: JobTable) -> BoxRead:
     given, scale = table.given, table.whole.get("scale")
     name = given.text("name")
     if scale is not None and not isinstance(scale, Mapping):

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from evenstand.engine.quantities.units import PLANTS, SHARE
-from evenstand.engine.stand.species import Part
+from evenstand.engine.stand.species import SpeciesPart
 from evenstand.report.document import Document, Points, Section
 from evenstand.report.pen import Pen
 
@@ -73,6 +73,6 @@ def _mix(found: Stood, pen: Pen) -> list[Section]:
     return [Section("Parts of the plants", (shown,))]
 
 
-def _part(part: Part, pen: Pen) -> list[str]:
+def _part(part: SpeciesPart, pen: Pen) -> list[str]:
     values = (part.seen.value, part.expected.value, part.expected.low, part.expected.high)
     return [part.name, *(number(pen, x, SHARE) for x in values), part.verdict]

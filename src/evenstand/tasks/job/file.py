@@ -18,7 +18,7 @@ from ..parsing import reading
 from ..parsing.given import Given, listed
 from ..parsing.warned import Warned, about_small, ask_about
 from .calibration import CatchMade, Job
-from .tables import Table, check_names, many, one
+from .tables import JobTable, check_names, many, one
 
 SLACKS: tuple[Slack, ...] = ("below", "above", "none")
 DEARER: tuple[Dearer, ...] = ("thin stand", "wasted seed", "neither")
@@ -104,7 +104,7 @@ def _fits(chart: Chart, drill: Drill, given: Given, *, test_weight: float | None
     scaled_points(chart, drill, test_weight=test_weight)
 
 
-def _chart(table: Table, drill: Drill) -> Chart:
+def _chart(table: JobTable, drill: Drill) -> Chart:
     given = table.given
     test_weight = reading.test_weight(given)
     gear = _gear(given, drill).name
@@ -205,7 +205,9 @@ def _tolerance_taken(given: Given, target: Target) -> tuple[Phrase, ...]:
     return (say("tolerance {tolerance}", tolerance=SHARE(target.tolerance)),)
 
 
-def _small(tables: list[Table], made: tuple[CatchMade, ...], *, resolution: float) -> list[Warned]:
+def _small(
+    tables: list[JobTable], made: tuple[CatchMade, ...], *, resolution: float
+) -> list[Warned]:
     """Ask about bags that hold little, and about rates that are rarely meant."""
     asked = []
     for table, catch in zip(tables, made, strict=True):

@@ -88,7 +88,7 @@ _ENGINE = {"target": ("target", "rate"), "drill scale": ("drill.scale", "low")}
 
 
 @dataclass(frozen=True)
-class Table:
+class JobTable:
     """One table: its scalars as texts, its lists and tables as they are."""
 
     given: Given
@@ -115,7 +115,7 @@ def in_tables(file: Mapping[str, Any]) -> Iterator[None]:
         raise MeasurementError(table.given.name(key), given, refused.need) from None
 
 
-def _place(file: Mapping[str, Any], field: str) -> tuple[Table, str]:
+def _place(file: Mapping[str, Any], field: str) -> tuple[JobTable, str]:
     """Find the table and key of what the engine calls ``target`` or ``catch 2 rows_caught``."""
     of_catch = _CATCH.fullmatch(field)
     if of_catch:
@@ -143,7 +143,7 @@ def check_names(file: Mapping[str, Any]) -> None:
             raise MeasurementError(f"[{name}]", name, _unknown(name, TABLES))
 
 
-def one(file: Mapping[str, Any], name: str) -> Table:
+def one(file: Mapping[str, Any], name: str) -> JobTable:
     """Return a table by its dotted name; one that is not there is empty."""
     found: Any = file
     for part in name.split("."):
@@ -151,7 +151,7 @@ def one(file: Mapping[str, Any], name: str) -> Table:
     return table(found, name)
 
 
-def many(file: Mapping[str, Any], name: str) -> list[Table]:
+def many(file: Mapping[str, Any], name: str) -> list[JobTable]:
     """Return the tables of one name in their order, written once or many times."""
     found: Any = file
     for part in name.split("."):
@@ -163,7 +163,7 @@ def many(file: Mapping[str, Any], name: str) -> list[Table]:
     return [table(each, name, number=i) for i, each in enumerate(found, 1)]
 
 
-def table(content: Any, name: str, *, number: int = 0) -> Table:
+def table(content: Any, name: str, *, number: int = 0) -> JobTable:
     """Take a table's texts; what is not known here is refused.
 
     Parameters
@@ -183,7 +183,7 @@ def table(content: Any, name: str, *, number: int = 0) -> Table:
             field = f"{where} {key}"
             raise MeasurementError(field, content[key], _unknown(key, KEYS[name]))
     texts = {key: text for key, value in content.items() if (text := _text(value)) is not None}
-    return Table(Given(texts, lambda key: f"{where} {key}"), content)
+    return JobTable(Given(texts, lambda key: f"{where} {key}"), content)
 
 
 def _text(value: Any) -> str | None:

@@ -30,7 +30,7 @@ from .set_json import set_document
 Record = dict[str, Any]
 
 
-class Table(Sequence[dict[str, Value]]):
+class Records(Sequence[dict[str, Value]]):
     """A table of a book: records in the order they were written down.
 
     Attributes
@@ -67,7 +67,7 @@ class Table(Sequence[dict[str, Value]]):
         return {name: [record[name] for record in self._records] for name in self.names}
 
 
-class Job:
+class WholeJob:
     """A job of a book, and what comes out of it."""
 
     def __init__(self, book: Book, thing: Thing, style: Style) -> None:
@@ -130,7 +130,7 @@ class Library:
         """Names of the tables."""
         return tuple(TABLES)
 
-    def table(self, name: str, *, units: Units = "si") -> Table:
+    def table(self, name: str, *, units: Units = "si") -> Records:
         """Return a table of what is kept.
 
         Parameters
@@ -144,7 +144,7 @@ class Library:
         MeasurementError
             For a table that there is not.
         """
-        return Table(filled(self._book, name, units=units))
+        return Records(filled(self._book, name, units=units))
 
     def things(self, kind: str) -> list[Record]:
         """Return the things of a kind that stand, the oldest first, as they are kept.
@@ -154,7 +154,7 @@ class Library:
         """
         return [_record(thing) for thing in reversed(self._book.things(kind))]
 
-    def job(self, name: str, *, units: System = "us") -> Job:
+    def job(self, name: str, *, units: System = "us") -> WholeJob:
         """Return a job by its name or id.
 
         Parameters
@@ -177,7 +177,7 @@ class Library:
             raise MeasurementError("job", name, say("give the name of a job in this book"))
         if len(named) > 1:
             raise MeasurementError("job", name, say("several jobs have this name: give its id"))
-        return Job(self._book, named[0], Style(system=units))
+        return WholeJob(self._book, named[0], Style(system=units))
 
 
 def open_book(path: str | Path | None = None) -> Library:

@@ -3,7 +3,7 @@
 from evenstand.engine.order.bags import Bags
 from evenstand.engine.order.batches import BatchSheet
 from evenstand.engine.order.inoculant import RULES, Inoculation
-from evenstand.engine.order.loads import Load, Loads
+from evenstand.engine.order.loads import Loads, PlannedLoad
 from evenstand.engine.order.purchase import OrderLine
 from evenstand.engine.order.work_rate import WorkRate
 from evenstand.engine.quantities.phrases import Style
@@ -107,7 +107,7 @@ def _loads(found: Loads, style: Style) -> Document:
     }
 
 
-def _load(found: Load, style: Style) -> Document:
+def _load(found: PlannedLoad, style: Style) -> Document:
     return {
         "number": found.number,
         "weight": quantity(found.weight, LOAD, style),

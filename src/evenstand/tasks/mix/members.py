@@ -22,7 +22,7 @@ from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, PRICE, RATE, SHARE, SPACING, Kind
 from evenstand.engine.seed.species import Sourced, Species
 
-from ..job.tables import Table
+from ..job.tables import JobTable
 from ..parsing import reading
 from ..parsing.given import Given, listed
 from ..parsing.keys import COUNTS, TAG
@@ -74,7 +74,7 @@ class Sowing:
         return Member(self.of, self.rate)
 
 
-def read_member(table: Table, shelf: Shelf) -> Sowing:
+def read_member(table: JobTable, shelf: Shelf) -> Sowing:
     """Read one member.
 
     Raises
@@ -124,7 +124,7 @@ def _carrier(given: Given) -> Sowing:
     )
 
 
-def _lot(table: Table, shelf: Shelf) -> ShelfLot:
+def _lot(table: JobTable, shelf: Shelf) -> ShelfLot:
     given = table.given
     if "lot" not in given:
         inline = any(key in given for key in INLINE)

@@ -7,7 +7,7 @@ from typing import Any
 from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.order.batches import BatchSheet, batch_sheet
 from evenstand.engine.order.inoculant import SOW_WITHIN, Inoculant, Inoculation, inoculate
-from evenstand.engine.order.need import Job, box_needs
+from evenstand.engine.order.need import OrderJob, box_needs
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import HOURS, LOAD
 from evenstand.engine.statistics.budget import nominal
@@ -19,7 +19,7 @@ from ..seed.names import named
 
 
 def batches(
-    file: Mapping[str, Any], boxes: Boxes, job: Job, *, hours: float
+    file: Mapping[str, Any], boxes: Boxes, job: OrderJob, *, hours: float
 ) -> tuple[tuple[Inoculation, ...], tuple[BatchSheet, ...]]:
     """Divide each box into batches, with the inoculant of its legumes."""
     labels = read_inoculants(file, boxes)

@@ -8,7 +8,7 @@ from typing import Any
 from evenstand.engine.order.batches import BatchSheet
 from evenstand.engine.order.inoculant import Inoculation
 from evenstand.engine.order.loads import Loads, Passes, box_loads
-from evenstand.engine.order.need import RATE_SPREAD, Job
+from evenstand.engine.order.need import RATE_SPREAD, OrderJob
 from evenstand.engine.order.purchase import Order, order
 from evenstand.engine.order.work_rate import WorkRate, work_rate
 from evenstand.engine.quantities.errors import MeasurementError
@@ -36,7 +36,7 @@ class Ordered:
     """
 
     boxes: Boxes
-    job: Job
+    job: OrderJob
     order: Order
     sheets: tuple[BatchSheet, ...]
     inoculations: tuple[Inoculation, ...]
@@ -110,10 +110,10 @@ def read_order(file: Mapping[str, Any], *, today: Month) -> Ordered:
     )
 
 
-def _job(file: Mapping[str, Any], boxes: Boxes) -> Job:
+def _job(file: Mapping[str, Any], boxes: Boxes) -> OrderJob:
     field, given = one(file, "field").given, one(file, "order").given
     heels: dict[str, Quantity] = {b.name: b.heel for b in boxes.read if b.heel is not None}
-    return Job(
+    return OrderJob(
         area=field.quantity("area", FIELD, tag="area"),
         overlap=given.share("overlap", tag="overlap") if "overlap" in given else 0.0,
         catches={each.name: each.catches for each in boxes.read},
@@ -156,7 +156,7 @@ def _placed(file: Mapping[str, Any], boxes: Boxes, refused: MeasurementError) ->
 
 
 def _loads(
-    file: Mapping[str, Any], boxes: Boxes, job: Job, *, width: float | None
+    file: Mapping[str, Any], boxes: Boxes, job: OrderJob, *, width: float | None
 ) -> tuple[Loads, ...]:
     """Loads of every box of which it is known what it holds."""
     passes = _passes(file, width)
@@ -185,7 +185,7 @@ def _needed(file: Mapping[str, Any], width: float | None) -> float:
 
 
 def _time(
-    given: Given, job: Job, loads: Sequence[Loads], *, width: float | None
+    given: Given, job: OrderJob, loads: Sequence[Loads], *, width: float | None
 ) -> WorkRate | None:
     """Time at the drill; stops are told where it is known what every box holds."""
     if "speed" not in given:

@@ -53,7 +53,7 @@ class Learned:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Known:
+class LearnedOfDrill:
     """What a drill has learned: settings, and field ratios of fields that are closed."""
 
     settings: list[Learned]
@@ -80,7 +80,7 @@ def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Print
     if not isinstance(body, machine.Drill):
         raise MeasurementError("drill", drill, say("give the id of a drill"))
     learned, pen = _learned(book, drill), reader.pen
-    known = Known(settings=learned, fields=own_fields(book, drill))
+    known = LearnedOfDrill(settings=learned, fields=own_fields(book, drill))
     entries = [thing, *(each.entry for each in learned), *_ends(book, known)]
     return reader.document(
         "card",
@@ -94,7 +94,7 @@ def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Print
     )
 
 
-def _ends(book: Book, known: Known) -> Iterator[Thing]:
+def _ends(book: Book, known: LearnedOfDrill) -> Iterator[Thing]:
     """Yield the entries that closed the fields of a card."""
     for job in dict.fromkeys(field.job for field in known.fields):
         yield from book.things("finished", of=job, limit=1)
@@ -144,7 +144,7 @@ def _facts(drill: machine.Drill, pen: Pen) -> Iterator[Named]:
 
 
 def _sections(
-    drill: machine.Drill, known: Known, reader: Reader, *, address: str
+    drill: machine.Drill, known: LearnedOfDrill, reader: Reader, *, address: str
 ) -> Iterator[Section]:
     yield reader.section(say("Settings learned"), _settings(known.settings, reader.pen))
     if known.fields:

@@ -11,7 +11,7 @@ from evenstand.engine.seed.coating import pure_count
 from evenstand.engine.seed.count import TAG as COUNT
 from evenstand.engine.seed.count import (
     Counted,
-    Sample,
+    WeighedSample,
     from_replicates,
     from_samples,
     from_species,
@@ -78,13 +78,13 @@ def _weight(given: Given, key: str, text: str) -> float:
     return given.piece(key, text).exact(key, SCALE_STEP)
 
 
-def _sample(given: Given, text: str) -> Sample:
+def _sample(given: Given, text: str) -> WeighedSample:
     """Read a counted sample: ``560 in 20 g``."""
     parts = _IN.fullmatch(text)
     if parts is None:
         raise given.refuse("counted", say("give a count and its weight, such as 560 in 20 g"))
     seeds = given.piece("counted", parts[1]).count("counted", SEEDS)
-    return Sample(seeds, _weight(given, "counted", parts[2]))
+    return WeighedSample(seeds, _weight(given, "counted", parts[2]))
 
 
 def _step(given: Given) -> float:

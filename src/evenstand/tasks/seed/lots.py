@@ -17,7 +17,7 @@ from evenstand.engine.seed.species_names import find
 from evenstand.engine.seed.tag import Month, Tag
 from evenstand.engine.statistics.budget import Quantity
 
-from ..job.tables import Table, many, one
+from ..job.tables import JobTable, many, one
 from ..parsing import reading
 from ..parsing.given import Given
 from ..parsing.warned import Warned
@@ -83,7 +83,7 @@ class Shelf:
     limit: AgeLimit
     warnings: tuple[Warned, ...]
 
-    def read(self, table: Table) -> ShelfLot:
+    def read(self, table: JobTable) -> ShelfLot:
         """Read one more lot from a table of its own."""
         return _lot(table, today=self.today, limit=self.limit)
 
@@ -107,7 +107,7 @@ def read_shelf(file: Mapping[str, Any], *, today: Month) -> Shelf:
     return Shelf(lots=tuple(lots), today=today, limit=limit, warnings=asked)
 
 
-def _lot(table: Table, *, today: Month, limit: AgeLimit) -> ShelfLot:
+def _lot(table: JobTable, *, today: Month, limit: AgeLimit) -> ShelfLot:
     found = read_lot(table, today=today, limit=limit)
     if found.count is None:
         need = say("give it or tsw: the table has no count of this species")
@@ -116,7 +116,7 @@ def _lot(table: Table, *, today: Month, limit: AgeLimit) -> ShelfLot:
     return ShelfLot(**parts)
 
 
-def read_lot(table: Table, *, today: Month, limit: AgeLimit) -> LotRead:
+def read_lot(table: JobTable, *, today: Month, limit: AgeLimit) -> LotRead:
     """Read a lot, be its seeds counted or not.
 
     Raises
@@ -187,7 +187,7 @@ def _fluffy(given: Given, species: Species | None) -> bool:
     return species is not None and species.has("chaffy")
 
 
-def _bags(table: Table) -> tuple[BagSize, ...]:
+def _bags(table: JobTable) -> tuple[BagSize, ...]:
     """Read the bags a lot is sold in: ``"50 lb"``, or with its price ``["50 lb", "$22"]``."""
     if "bags" not in table.whole:
         return ()

@@ -13,7 +13,7 @@ from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncer
 
 from ..parsing.given import Given
 from ..seed.tag import zero_or_more
-from .meter import Meter, Place
+from .meter import LeverPlace, Meter
 
 LOADS = ("bags", "weight", "tote")
 LEVER = ("setting", "gear")
@@ -55,7 +55,7 @@ def read_box(given: Given, *, name: str) -> BoxKnown:
 
 def read_events(
     tables: Sequence[Given], known: BoxKnown, *, meter: Meter | None
-) -> tuple[tuple[Event, ...], Place | None]:
+) -> tuple[tuple[Event, ...], LeverPlace | None]:
     """Read all that happened to one box, and where its lever stands in the end.
 
     Parameters
@@ -76,7 +76,9 @@ def read_events(
     return tuple(events), place
 
 
-def _moved(given: Given, meter: Meter | None, old: Place | None) -> tuple[Place | None, Quantity]:
+def _moved(
+    given: Given, meter: Meter | None, old: LeverPlace | None
+) -> tuple[LeverPlace | None, Quantity]:
     """How the rate changes; anything within a third where no curve is known."""
     if meter is None or old is None:
         return None, uncertain(1.0, 0.3, "lever moved")

@@ -9,7 +9,7 @@ from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import FIELD, LENGTH, LOAD, NUMBER, SPACING
 from evenstand.engine.seeding.field_area import (
     AreaMeter,
-    Sown,
+    SownGround,
     by_passes,
     checked_meter,
     unchecked_meter,
@@ -33,7 +33,7 @@ def area_meter(file: Mapping[str, Any], given: Given) -> AreaMeter:
         return checked_meter(known, shown=given.exact("shown", FIELD))
 
 
-def _passed(file: Mapping[str, Any], given: Given) -> Sown:
+def _passed(file: Mapping[str, Any], given: Given) -> SownGround:
     if "known" in given:
         raise given.refuse("passes", say("give the ground or the passes, only one of them"))
     with given.pointing(length="pass_length"):

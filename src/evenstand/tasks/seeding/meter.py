@@ -15,7 +15,7 @@ from ..parsing.given import Given
 
 
 @dataclass(frozen=True)
-class Place:
+class LeverPlace:
     """Where a lever stands: its setting and the gear."""
 
     setting: float
@@ -26,7 +26,7 @@ class Place:
 class Meter:
     """The lever's place at the start, and what Set learned of the meter."""
 
-    place: Place
+    place: LeverPlace
     set: Setting
 
     @property
@@ -42,7 +42,7 @@ class Meter:
         rate = field_rate(self.set, self.place.setting, self.place.gear)
         return uncertain(rate.value, rate.u, "calibration") if rate.value > 0 else None
 
-    def moved(self, given: Given, old: Place) -> tuple[Place, Quantity]:
+    def moved(self, given: Given, old: LeverPlace) -> tuple[LeverPlace, Quantity]:
         """Read where the lever was moved to, and new rate ÷ old.
 
         Raises
@@ -54,7 +54,7 @@ class Meter:
         with given.pointing():
             gear = self.set.job.drill.gear(given.text("gear")) if "gear" in given else old.gear
             factor = lever_factor(self.curve, old.setting, setting, gear=old.gear, then=gear)
-        return Place(setting, gear), factor
+        return LeverPlace(setting, gear), factor
 
 
 def read_meter(file: Mapping[str, Any], given: Given, known: Setting | None) -> Meter:
@@ -73,4 +73,4 @@ def read_meter(file: Mapping[str, Any], given: Given, known: Setting | None) -> 
         setting = given.number("setting")
         found = known or where_next(job)
         found.choice.curve.scale.check(setting)
-    return Meter(Place(setting, gear), found)
+    return Meter(LeverPlace(setting, gear), found)

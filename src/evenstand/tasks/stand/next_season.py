@@ -11,7 +11,7 @@ from evenstand.engine.stand import next_seeds
 from evenstand.engine.stand.emergence import Emergence
 from evenstand.engine.stand.learned import Learned, Season, learned
 from evenstand.engine.stand.next_seeds import season_at, seeds_for
-from evenstand.engine.stand.species import Sown
+from evenstand.engine.stand.species import SownSpecies
 from evenstand.engine.statistics.budget import Estimate, nominal
 
 from ..job.tables import many
@@ -90,7 +90,7 @@ def taken_as(earlier: Sequence[Earlier]) -> tuple[Phrase, ...]:
 
 def next_season(
     came: Emergence,
-    sown: Sown,
+    sown: SownSpecies,
     earlier: Sequence[Earlier],
     *,
     field: str = HERE,
@@ -102,7 +102,7 @@ def next_season(
     ----------
     came : Emergence
         As counted now.
-    sown : Sown
+    sown : SownSpecies
         What it was counted of.
     field : str
         The one that was counted now.

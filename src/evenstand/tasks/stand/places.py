@@ -10,7 +10,7 @@ from evenstand.engine.quantities.units import GROUND, LENGTH, NUMBER, SPACING
 from evenstand.engine.stand.place import Place, frame_area, hoop_area, row_area
 from evenstand.engine.statistics.budget import Quantity
 
-from ..job.tables import Table, many, one
+from ..job.tables import JobTable, many, one
 from ..parsing.given import Given, listed
 
 SIZES = ("length", "hoop", "around", "frame", "area")
@@ -52,7 +52,7 @@ def _own_spacing(given: Given, known: dict[str, Quantity]) -> Quantity | None:
     return known[text]
 
 
-def _of_table(table: Table, spacing: Quantity | None) -> list[Place]:
+def _of_table(table: JobTable, spacing: Quantity | None) -> list[Place]:
     given = table.given
     area = _area(given, spacing)
     row = given.exact("length", LENGTH) if "length" in given else None
@@ -95,7 +95,7 @@ def _frame(given: Given) -> float:
         return frame_area(sides[0], b=sides[1])
 
 
-def _plants(table: Table) -> Sequence[int | Mapping[str, int]]:
+def _plants(table: JobTable) -> Sequence[int | Mapping[str, int]]:
     """Read the plants of each place: a list, or a list for each species."""
     written = table.whole.get("plants")
     if not isinstance(written, Mapping):
@@ -108,7 +108,7 @@ def _plants(table: Table) -> Sequence[int | Mapping[str, int]]:
     return [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
 
 
-def _of(table: Table, species: str, written: Any) -> Given:
+def _of(table: JobTable, species: str, written: Any) -> Given:
     """Take the counts of one species as an input of its own."""
     text = "; ".join(map(str, written)) if isinstance(written, list) else str(written)
     return Given({"plants": text}, lambda key: f"{table.given.name(key)} of {species}")
@@ -122,7 +122,7 @@ def _counts(given: Given) -> list[int]:
     return [int(count) for count in found]
 
 
-def _gaps(table: Table, *, places: int) -> list[tuple[float, ...]]:
+def _gaps(table: JobTable, *, places: int) -> list[tuple[float, ...]]:
     """Read the gaps of each place: a text for each, empty where there is none."""
     written = table.lists("gaps")
     if not written:

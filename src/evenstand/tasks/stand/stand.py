@@ -14,7 +14,7 @@ from evenstand.engine.stand.advice import headline, next_thing, odds_of, publish
 from evenstand.engine.stand.emergence import SOWN, Emergence, emergence, emergence_lines
 from evenstand.engine.stand.gaps import Gaps, gaps, gaps_sentence
 from evenstand.engine.stand.place import Place
-from evenstand.engine.stand.species import Composition, Sown, composition
+from evenstand.engine.stand.species import Composition, SownSpecies, composition
 from evenstand.engine.stand.stand import Stand, stand, stand_lines, stands
 from evenstand.engine.stand.surer import fewest_more
 from evenstand.engine.stand.tables import TABLES, Water, tables_for
@@ -42,7 +42,7 @@ class Known:
     spacing: float | None = None
     crop: str = ""
     early: Phrase | None = None
-    sown: tuple[Sown, ...] = ()
+    sown: tuple[SownSpecies, ...] = ()
     field: str = HERE
     earlier: tuple[Earlier, ...] = ()
 
@@ -129,7 +129,7 @@ def _species(found: Stand, known: Known) -> OfSpecies:
     )
 
 
-def _sown(found: Stand, known: Known) -> Sown | None:
+def _sown(found: Stand, known: Known) -> SownSpecies | None:
     """Seed of a species, by its name; plants that were not told apart are those of all seed."""
     if not found.name and len(known.sown) == 1:
         return known.sown[0]
@@ -203,12 +203,13 @@ def _early(given: Given) -> Phrase | None:
     )
 
 
-def _all_sown(file: Mapping[str, Any], given: Given) -> tuple[Sown, ...]:
+def _all_sown(file: Mapping[str, Any], given: Given) -> tuple[SownSpecies, ...]:
     if "seeds" in given:
-        return (Sown(name="", seeds=_seeds(given), usual=_usual(given)),)
+        return (SownSpecies(name="", seeds=_seeds(given), usual=_usual(given)),)
     tables = [table.given for table in many(file, "species")]
     return tuple(
-        Sown(name=each.text("name"), seeds=_seeds(each), usual=_usual(each)) for each in tables
+        SownSpecies(name=each.text("name"), seeds=_seeds(each), usual=_usual(each))
+        for each in tables
     )
 
 

@@ -7,17 +7,17 @@ from typing import Any
 from evenstand.engine.quantities import units as u
 from evenstand.engine.quantities.phrases import Phrase, say
 
-from .model import Column, Line, yes
+from .model import Column, TableLine, yes
 
 Get = Callable[[Any], Any]
 
 
-def from_body(get: Get) -> Callable[[Line], Any]:
+def from_body(get: Get) -> Callable[[TableLine], Any]:
     """Read something of what a thing says."""
     return lambda line: get(line.body)
 
 
-def ticked(get: Get) -> Callable[[Line], str | None]:
+def ticked(get: Get) -> Callable[[TableLine], str | None]:
     """Read whether something of it is so."""
     return lambda line: yes(get(line.body))
 
@@ -43,16 +43,16 @@ ID = Column(key="id", label=say("id"), value=lambda line: line.thing.id, read=Fa
 NOTE = text("note", say("note"), also=("notes", "remark", "remarks"))
 
 
-def nth(parts: str, i: int, get: Get) -> Callable[[Line], Any]:
+def nth(parts: str, i: int, get: Get) -> Callable[[TableLine], Any]:
     """Read something of the i-th part, nothing where there are fewer."""
 
-    def value(line: Line) -> Any:
+    def value(line: TableLine) -> Any:
         some = getattr(line.body, parts)
         return get(some[i - 1]) if i <= len(some) else None
 
     return value
 
 
-def spare(key: str, label: Phrase, value: Callable[[Line], Any], **more: Any) -> Column:
+def spare(key: str, label: Phrase, value: Callable[[TableLine], Any], **more: Any) -> Column:
     """Make a column that stands only where a line has something in it."""
     return Column(key=key, label=label, value=value, spare=True, **more)

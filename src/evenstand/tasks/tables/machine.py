@@ -10,14 +10,14 @@ from evenstand.engine.quantities.phrases import Phrase, say
 
 from ..drill.form import MOST_BOXES, MOST_GEARS
 from .columns import ID, NOTE, Get, amount, from_body, nth, spare, text, ticked
-from .model import Column, Line, Table, yes
+from .model import Column, Table, TableLine, yes
 
 
 def _scale(name: str) -> Get:
     return lambda drill: getattr(drill.scale, name) if drill.scale else None
 
 
-def _stops(line: Line) -> str:
+def _stops(line: TableLine) -> str:
     stops = line.body.scale.stops if line.body.scale else ()
     return "; ".join(f"{stop:.12g}" for stop in stops)
 
@@ -28,7 +28,7 @@ def _plain_ratio(gear: Gear) -> float | None:
 
 
 def _gear(i: int) -> tuple[Column, ...]:
-    def teeth(name: str) -> Callable[[Line], Any]:
+    def teeth(name: str) -> Callable[[TableLine], Any]:
         return nth("gears", i, lambda gear: getattr(gear, name) or None)
 
     return (
@@ -45,7 +45,7 @@ def _gear(i: int) -> tuple[Column, ...]:
 
 
 def _box(i: int) -> tuple[Column, ...]:
-    def of(get: Get) -> Callable[[Line], Any]:
+    def of(get: Get) -> Callable[[TableLine], Any]:
         return nth("boxes", i, get)
 
     return (

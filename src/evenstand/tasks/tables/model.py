@@ -23,7 +23,7 @@ _SI |= {"turns": "turn", "share": "1"}
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class TableLine:
     """A line of a table: the thing, what it says, and which part of it the line is about.
 
     There is no ``thing`` yet where a file is looked at.
@@ -47,7 +47,7 @@ class Column:
 
     key: str
     label: Phrase
-    value: Callable[[Line], Any]
+    value: Callable[[TableLine], Any]
     measure: Kind | None = None
     sort: Sort = "text"
     also: tuple[str, ...] = ()
@@ -72,20 +72,20 @@ class Table:
     columns: tuple[Column, ...]
     parts: Callable[[Any], Sequence[Any]] | None = None
 
-    def lines(self, book: Book, names: "Names | None" = None) -> Iterator[Line]:
+    def lines(self, book: Book, names: "Names | None" = None) -> Iterator[TableLine]:
         """Yield the lines of what stands in a book, the oldest first."""
         called = names or Names(book)
         for thing in reversed(book.things(self.kind)):
             if not isinstance(thing.body, Newer):
                 yield from self.of(thing, called)
 
-    def of(self, thing: Thing, names: "Names") -> Iterator[Line]:
+    def of(self, thing: Thing, names: "Names") -> Iterator[TableLine]:
         """Yield the lines of one thing."""
         if self.parts is None:
-            yield Line(thing, thing.body, names)
+            yield TableLine(thing, thing.body, names)
             return
         for i, part in enumerate(self.parts(thing.body), 1):
-            yield Line(thing, thing.body, names, part, i)
+            yield TableLine(thing, thing.body, names, part, i)
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +140,7 @@ def _lots(book: Book) -> list[tuple[str, str]]:
     return [(t.id, getattr(t.body, "name", "") or getattr(t.body, "species", "")) for t in things]
 
 
-def fill(table: Table, lines: Sequence[Line], style: Style, *, units: Units) -> Filled:
+def fill(table: Table, lines: Sequence[TableLine], style: Style, *, units: Units) -> Filled:
     """Fill in a table.
 
     Parameters
@@ -191,7 +191,7 @@ class _Numbers:
         label = style.write(self.of.label) + sign
         return f"{label} [{self.symbol}]" if self.symbol else label
 
-    def cells(self, lines: Sequence[Line]) -> tuple[list[Value], list[Value]]:
+    def cells(self, lines: Sequence[TableLine]) -> tuple[list[Value], list[Value]]:
         """Return the values of a column, and what is taken for their limits."""
         found = [self.of.value(line) for line in lines]
         return [self._cell(each) for each in found], [self._limit(each) for each in found]
@@ -231,6 +231,6 @@ def yes(value: bool | None) -> str | None:
     return None if value is None else "yes" if value else "no"
 
 
-def made(line: Line) -> datetime:
+def made(line: TableLine) -> datetime:
     """Return when a thing was first written down, UTC, to the second."""
     return datetime.fromtimestamp(line.thing.born.ms // 1000, UTC).replace(tzinfo=None)

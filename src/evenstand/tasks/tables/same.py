@@ -8,7 +8,7 @@ from typing import Any, Literal
 from evenstand.book.book import Book
 from evenstand.book.shape import Body, Typed
 
-from .model import Line, Table
+from .model import Table, TableLine
 
 SAME = 1e-9  # between numbers: one may have been through other units
 DIGITS = 9
@@ -19,7 +19,7 @@ Numbers = tuple[float, ...]
 State = Literal["new", "known", "twice"]
 
 
-class Seen:
+class SeenRows:
     """Remembers what is in the book and what came before in the file."""
 
     def __init__(self, book: Book, table: Table) -> None:
@@ -61,7 +61,7 @@ def said(table: Table, body: Body) -> tuple[Words, Numbers]:
 def _values(table: Table, body: Body) -> Iterator[Any]:
     parts = table.parts(body) if table.parts else (None,)
     for i, part in enumerate(parts, 1):
-        line = Line(None, body, _by_id, part, i)
+        line = TableLine(None, body, _by_id, part, i)
         for column in table.columns:
             if column.key not in NOT_SAID:
                 yield column.value(line)

@@ -12,7 +12,7 @@ from evenstand.engine.seed.germination import TEST_SEEDS
 
 from ..seed.form import MOST_BAGS, MOST_WEEDS
 from .columns import ID, NOTE, amount, from_body, nth, spare, text, tick
-from .model import Column, Line, Table
+from .model import Column, Table, TableLine
 
 # The weight of a thousand seeds, which is kept for all of them together.
 THOUSAND = u.Kind("seed weight", "mass/seeds", *[u.Unit("g per 1,000", u.GRAM)] * 2)
@@ -28,11 +28,11 @@ def _share(key: str, label: Phrase, *, zero: bool = False, **more: Any) -> Colum
     return Column(key=key, label=label, value=from_body(get), measure=u.SHARE, **more)
 
 
-def _tested(line: Line) -> date | None:
+def _tested(line: TableLine) -> date | None:
     return date.fromisoformat(f"{line.body.tag.tested}-01") if line.body.tag.tested else None
 
 
-def _seeds_tested(line: Line) -> int | None:
+def _seeds_tested(line: TableLine) -> int | None:
     seeds: int = line.body.tag.seeds_tested
     return None if seeds == TEST_SEEDS else seeds
 
@@ -47,7 +47,7 @@ def _bag(i: int) -> tuple[Column, ...]:
 
 
 def _weed(i: int) -> tuple[Column, ...]:
-    def of(get: Callable[[Noxious], Any]) -> Callable[[Line], Any]:
+    def of(get: Callable[[Noxious], Any]) -> Callable[[TableLine], Any]:
         return lambda line: (
             get(line.body.tag.noxious[i - 1]) if i <= len(line.body.tag.noxious) else None
         )

@@ -16,7 +16,7 @@ from .forms import FORMS, Reader, Texts
 from .grid import Grid, letter
 from .match import Choices, Matched, headings, match
 from .model import Table
-from .same import Seen
+from .same import SeenRows
 
 HASHED = 10  # bytes of the hash that make an id
 JOINED = "±"
@@ -80,7 +80,7 @@ def preview(
     reader = Reader(book, today=today, units=hand.system, decimal=grid.decimal)
     found = _Taking(grid, table, matched, headings(grid, table, hand))
     found.read(reader)
-    seen = Seen(book, table)
+    seen = SeenRows(book, table)
     new: dict[str, Body] = {}
     known = twice = 0
     for body in found.bodies:

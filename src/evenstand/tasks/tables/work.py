@@ -10,7 +10,7 @@ from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import Kind
 
 from .columns import ID, NOTE, Get, amount, text
-from .model import Column, Line, Table, made, yes
+from .model import Column, Table, TableLine, made, yes
 
 MADE = Column(key="made", label=say("written down (UTC)"), value=made, sort="time")
 
@@ -113,7 +113,7 @@ MIXES = Table(
 )
 
 
-def _seed(line: Line) -> float:
+def _seed(line: TableLine) -> float:
     return fsum(bag.weight.value for bag in line.body.bags)
 
 

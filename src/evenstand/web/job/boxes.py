@@ -16,7 +16,7 @@ from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.parsing.given import Given
 
 from ..site import forms, here, keeping
-from ..site.spine import Line, Step
+from ..site.spine import Step, StepLine
 from .box_shown import example_of, names_of, notes_of, of_box, places_of, ways_of
 from .filling import Worked, boxes_of, filled, told_once
 from .handing_over import asks, changed, pending
@@ -178,18 +178,18 @@ def _choices(kept: Kept, boxes: Boxes | None) -> list[tuple[str, str]]:
     ]
 
 
-def lines(book: Book, kept: Kept) -> list[Line]:
+def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far the boxes are: whether Set aims at their rates."""
     if kept.body.mix is None:
-        return [Line("later", say("needs a mix and the boxes of the drill"))]
+        return [StepLine("later", say("needs a mix and the boxes of the drill"))]
     found = boxes_of(kept)
     if found.missing:
-        return [Line("open", found.missing.need)]
+        return [StepLine("open", found.missing.need)]
     rates = asks(kept, found.result)
     headline = _headline(rates)
     if all(each.rate_agrees for each in rates):
-        return [Line("done", headline)]
-    return [Line("under way" if found.thing else "open", headline)]
+        return [StepLine("done", headline)]
+    return [StepLine("under way" if found.thing else "open", headline)]
 
 
 def _headline(rates: tuple[Asked, ...]) -> Phrase:

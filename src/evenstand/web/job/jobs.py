@@ -17,7 +17,7 @@ from evenstand.tasks.job.form import MOST_WANTED, job_texts, read_field, read_jo
 from evenstand.tasks.job.kept import charts_of, find, named
 
 from ..site import forms, here, keeping
-from ..site.spine import Line, Step
+from ..site.spine import Step, StepLine
 
 MOST_SHOWN = 40  # jobs on a page
 FIELD_ENTRY = "field_entry"  # the id under which a field typed with the job is kept
@@ -25,7 +25,7 @@ SHOW_BOXES = "show_boxes"  # sent to see the lines of the drill that was chosen,
 
 
 @dataclass(frozen=True)
-class Shown:
+class ShownJob:
     """A job in the list: where, with what, how far."""
 
     thing: Thing
@@ -60,7 +60,7 @@ def index() -> ResponseReturnValue:
     return render_template("jobs.html", jobs=shown, more=more, drills=drills, later=bool(after))
 
 
-def _shown(book: Book, things: Sequence[Thing]) -> list[Shown]:
+def _shown(book: Book, things: Sequence[Thing]) -> list[ShownJob]:
     """Look up what is shown of all jobs together."""
     jobs = [(thing, here.body(thing, work.Job)) for thing in things]
     ids = [thing.id for thing in things]
@@ -68,7 +68,7 @@ def _shown(book: Book, things: Sequence[Thing]) -> list[Shown]:
     drills = book.many.things(job.drill for _, job in jobs)
     chosen, caught = book.many.newest("setting", of=ids), book.many.tally("catch", of=ids)
     return [
-        Shown(
+        ShownJob(
             thing,
             job.name,
             _name(fields.get(job.field or "")),
@@ -138,7 +138,7 @@ def show(job: str, steps: Sequence[Step]) -> ResponseReturnValue:
     return render_template("job.html", kept=kept, steps=lines, next=_next(lines))
 
 
-def _next(lines: list[tuple[Step, list[Line]]]) -> tuple[Step, Line] | None:
+def _next(lines: list[tuple[Step, list[StepLine]]]) -> tuple[Step, StepLine] | None:
     """Return the first line that can be worked on."""
     for step, each in lines:
         for line in each:

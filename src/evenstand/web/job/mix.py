@@ -24,7 +24,7 @@ from evenstand.tasks.mix.lines import letters, mix_lines, mix_total
 from evenstand.tasks.mix.mix import Mixed, read_mix
 
 from ..site import forms, here, keeping
-from ..site.spine import Line, Step
+from ..site.spine import Step, StepLine
 from .mix_words import WORDS
 
 blueprint = Blueprint("mix", __name__)
@@ -180,19 +180,19 @@ def lot_page(lot: str) -> str:
     return url_for("seed.show", lot=lot)
 
 
-def lines(book: Book, kept: Kept) -> list[Line]:
+def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far the mix is, with its live seeds, its weight and its cost."""
     mix = named(book, kept.body.mix, seed.Mix)
     if mix is None:
         if kept.body.wanted:
-            return [Line("later", say("none written: the rate is known"))]
-        return [Line("open", say("say what is to grow"))]
+            return [StepLine("later", say("none written: the rate is known"))]
+        return [StepLine("open", say("say what is to grow"))]
     found, missing = read(kept)
     if missing:
         stands = fix(kept, mix, missing)
         named_need = say("{name}: {need}", name=stands.about, need=stands.need)
-        return [Line("under way", named_need if stands.about else stands.need)]
-    return [Line("done", _headline(found))] if found else []
+        return [StepLine("under way", named_need if stands.about else stands.need)]
+    return [StepLine("done", _headline(found))] if found else []
 
 
 def _headline(found: Mixed) -> Phrase:

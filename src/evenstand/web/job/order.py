@@ -16,7 +16,7 @@ from evenstand.tasks.order.form import at_order_field, order_texts, read_order_f
 from evenstand.tasks.order.order import Ordered
 
 from ..site import forms, here, keeping
-from ..site.spine import Line, Step
+from ..site.spine import Step, StepLine
 from .filling import Worked, boxes_of, order_made, ordered, told_once
 from .holding import about, page_that_holds
 
@@ -104,14 +104,14 @@ def _page(kept: Kept, found: Worked[Ordered], *, form: forms.Form) -> str:
     )
 
 
-def lines(book: Book, kept: Kept) -> list[Line]:
+def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far the order is, with what it costs."""
     if kept.body.mix is None:
-        return [Line("later", say("needs a mix and the area of the field"))]
+        return [StepLine("later", say("needs a mix and the area of the field"))]
     found = order_made(kept)
     if found.result is None:
-        return [Line("open", found.missing.need if found.missing else say("needs a mix"))]
-    return [Line("done" if found.thing else "open", _headline(found.result))]
+        return [StepLine("open", found.missing.need if found.missing else say("needs a mix"))]
+    return [StepLine("done" if found.thing else "open", _headline(found.result))]
 
 
 def _headline(found: Ordered) -> Phrase:

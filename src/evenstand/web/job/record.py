@@ -28,7 +28,7 @@ from evenstand.tasks.seeding.on_the_way import on_the_way
 from evenstand.tasks.whole_job.gather import JobSoFar, boxes_to_fill, days_sown, record_of
 
 from ..site import forms, here, keeping
-from ..site.spine import Line, Step
+from ..site.spine import Step, StepLine
 
 blueprint = Blueprint("record", __name__)
 TYPESETTER = "typst"  # what a PDF needs beyond what a phone has
@@ -194,23 +194,23 @@ def _form(kept: Kept, form: forms.Form) -> str:
     )
 
 
-def lines(book: Book, kept: Kept) -> list[Line]:
+def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far the record is."""
     said, way = body_of(record_of(book, kept.thing.id), work.Record), on_the_way(book, kept)
     known = said or work.Record(job=kept.thing.id)
     days = days_in_words(*days_sown(known, way))
     ground = JobSoFar(book=book, kept=kept, today=here.this_month()).ground
     if days and ground is not None:
-        return [Line("done", _headline(days, nominal(ground)))]
+        return [StepLine("done", _headline(days, nominal(ground)))]
     if said is None and not way.begun:
         return [_none_yet(book, kept)]
-    return [Line("under way", say("say when it was sown, and on how much ground"))]
+    return [StepLine("under way", say("say when it was sown, and on how much ground"))]
 
 
-def _none_yet(book: Book, kept: Kept) -> Line:
+def _none_yet(book: Book, kept: Kept) -> StepLine:
     if book.things("setting", of=kept.thing.id, limit=1):
-        return Line("open", say("say when it was sown, and on how much ground"))
-    return Line("later", say("needs the steps before it"))
+        return StepLine("open", say("say when it was sown, and on how much ground"))
+    return StepLine("later", say("needs the steps before it"))
 
 
 def _headline(days: Phrase, area: float) -> Phrase:

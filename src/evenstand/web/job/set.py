@@ -24,7 +24,7 @@ from evenstand.tasks.whole_job.calibration import set_job
 from evenstand.tasks.whole_job.chosen import read_chosen
 
 from ..site import forms, here, keeping
-from ..site.spine import Line, Step
+from ..site.spine import Step, StepLine
 from .handing_over import beside_set
 
 blueprint = Blueprint("set", __name__)
@@ -183,24 +183,24 @@ def _drawn(found: Setting | None, rows: Evenness | None) -> Drawn:
     return Drawn(strip, Markup(curve), Markup(row_chart(rows, style)) if rows else None)
 
 
-def lines(book: Book, kept: Kept) -> list[Line]:
+def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far each box is."""
     boxes = [wanted.box for wanted in kept.body.wanted]
     if not boxes:
-        return [Line("open", say("say what rate is wanted"))]
+        return [StepLine("open", say("say what rate is wanted"))]
     return [_line(book, find(book, kept.thing.id, box=box)) for box in boxes]
 
 
-def _line(book: Book, kept: Kept) -> Line:
+def _line(book: Book, kept: Kept) -> StepLine:
     chosen = chosen_of(book, kept)
     if chosen:
         setting = here.body(chosen, work.Chosen).setting
-        return Line("done", say("set to {setting}", setting=number(setting)), kept.box)
+        return StepLine("done", say("set to {setting}", setting=number(setting)), kept.box)
     try:
         found = where_next(set_job(book, kept))
     except MeasurementError as error:
-        return Line("open", error.need, kept.box)
-    return Line("under way" if found.caught else "open", _headline(found), kept.box)
+        return StepLine("open", error.need, kept.box)
+    return StepLine("under way" if found.caught else "open", _headline(found), kept.box)
 
 
 def _headline(found: Setting) -> Phrase:

@@ -29,7 +29,7 @@ from evenstand.tasks.seeding.seeding import SownBox
 from evenstand.tasks.whole_job.seeding import Sown
 
 from ..site import here
-from ..site.spine import Line, Step
+from ..site.spine import Step, StepLine
 from .filling import Worked, boxes_of, order_made, sown_of
 
 blueprint = Blueprint("sow", __name__)
@@ -232,27 +232,27 @@ def _mixed(kept: Kept) -> Quantity | None:
     return seeds_in_box(filled[0]) if filled else None
 
 
-def lines(book: Book, kept: Kept) -> list[Line]:
+def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far each box is."""
     if not kept.body.wanted:
-        return [Line("later", say("needs a setting, and the first load weighed back"))]
+        return [StepLine("later", say("needs a setting, and the first load weighed back"))]
     worked = sown_of(kept)
     if worked.missing:
-        return [Line("open", worked.missing.need)]
+        return [StepLine("open", worked.missing.need)]
     boxes = [wanted.box for wanted in kept.body.wanted]
     return [_line(worked.result, find(book, kept.thing.id, box=box)) for box in boxes]
 
 
-def _line(found: Sown | None, kept: Kept) -> Line:
+def _line(found: Sown | None, kept: Kept) -> StepLine:
     box = found.box(kept.box) if found else None
     if box is None:
         set_ = chosen_of(here.book(), kept) is not None
         if set_:
-            return Line("open", say("write down the first load"), kept.box)
-        return Line("later", say("needs a setting, and the first load weighed back"), kept.box)
+            return StepLine("open", say("write down the first load"), kept.box)
+        return StepLine("later", say("needs a setting, and the first load weighed back"), kept.box)
     if box.closed:
-        return Line("done", say("{rate}, closed", rate=RATE(box.closed.rate.value)), kept.box)
-    return Line("under way", headline(box), kept.box)
+        return StepLine("done", say("{rate}, closed", rate=RATE(box.closed.rate.value)), kept.box)
+    return StepLine("under way", headline(box), kept.box)
 
 
 def headline(box: SownBox) -> Phrase:

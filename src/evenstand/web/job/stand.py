@@ -28,7 +28,7 @@ from evenstand.tasks.stand.stand import Stood, read_stand
 from evenstand.tasks.stand.wish_form import CROPS, KINDS, read_wish_form, wish_texts
 
 from ..site import forms, here, keeping
-from ..site.spine import Line, Step
+from ..site.spine import Step, StepLine
 
 blueprint = Blueprint("stand", __name__)
 ENOUGH = 5  # places from which counts speak for themselves
@@ -49,7 +49,7 @@ KIND_WORDS = {
 
 
 @dataclass(frozen=True)
-class Shown:
+class ShownStand:
     """What the counts tell with its drawings, or what stands in the way."""
 
     found: Stood | None = None
@@ -160,17 +160,17 @@ def _page(
     )
 
 
-def _shown(kept: Kept, counts: tuple[Thing, ...]) -> Shown:
+def _shown(kept: Kept, counts: tuple[Thing, ...]) -> ShownStand:
     if not counts:
-        return Shown()
+        return ShownStand()
     try:
         found, down = read_kept_stand(here.book(), kept, today=here.this_month())
     except MeasurementError as error:
-        return Shown(missing=error)
+        return ShownStand(missing=error)
     style, ranged = here.style(), found.stand.range
     dots = places_chart(_places(kept, bodies_of(counts)), ranged, wish=found.wish, style=style)
     strip = stand_strip(ranged, found.wish, style)
-    return Shown(found, down, Markup(strip), Markup(dots))
+    return ShownStand(found, down, Markup(strip), Markup(dots))
 
 
 def _places(kept: Kept, counts: list[work.StandCount]) -> tuple[Place, ...]:
@@ -200,16 +200,16 @@ def _blank(kept: Kept, counts: tuple[Thing, ...]) -> forms.Form:
     return forms.blank(texts)
 
 
-def lines(book: Book, kept: Kept) -> list[Line]:
+def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far the counting is, with the stand."""
     if not counts_of(book, kept.thing.id):
-        return [Line("later", say("needs counts of plants in the field"))]
+        return [StepLine("later", say("needs counts of plants in the field"))]
     try:
         found = read_stand(stand_tables(book, kept, None))
     except MeasurementError as error:
-        return [Line("open", error.need)]
+        return [StepLine("open", error.need)]
     done = found.stand.basis == "own scatter" and found.stand.places >= ENOUGH
-    return [Line("done" if done else "under way", _headline(found))]
+    return [StepLine("done" if done else "under way", _headline(found))]
 
 
 def _headline(found: Stood) -> Phrase:

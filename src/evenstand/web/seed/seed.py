@@ -29,7 +29,7 @@ A_YEAR = 365 * 24 * 3600  # s
 
 
 @dataclass(frozen=True)
-class Shown:
+class ShownLot:
     """A lot in the list; without its sheet where what is kept of it does not fit together."""
 
     thing: Thing
@@ -52,16 +52,16 @@ def index() -> ResponseReturnValue:
     )
 
 
-def _shown(book: Book, things: list[Thing]) -> Iterator[Shown]:
+def _shown(book: Book, things: list[Thing]) -> Iterator[ShownLot]:
     for thing in things:
         if isinstance(thing.body, Lot):
             sheet = _sheet(thing)
             found = sheet if isinstance(sheet, LotSheet) else None
             name = found.read.species_name if found else thing.body.species
-            yield Shown(thing, name, found)
+            yield ShownLot(thing, name, found)
 
 
-def _order(lot: Shown) -> tuple[str, str]:
+def _order(lot: ShownLot) -> tuple[str, str]:
     body = here.body(lot.thing, Lot)
     return lot.species.casefold(), body.name.casefold()
 

@@ -12,7 +12,7 @@ State = Literal["done", "under way", "open", "later"]
 
 
 @dataclass(frozen=True)
-class Line:
+class StepLine:
     """One line of the job page: how far a step is, and its headline number.
 
     ``box`` tells the lines of a step that goes box by box apart.
@@ -40,5 +40,5 @@ class Step:
     key: str
     title: Phrase
     question: Phrase
-    lines: Callable[[Book, Kept], list[Line]]
+    lines: Callable[[Book, Kept], list[StepLine]]
     endpoint: str

@@ -1,30 +1,37 @@
 # Every target sets up what it needs, once: a .venv of its own with the locked packages.
-# Another Python: make PYTHON=/path/to/python3.12 …
+# Another Python, beside it: make PYTHON=/path/to/python3.12 VENV=build/python3.12 …
 
 PYTHON ?= python3
+VENV ?= .venv
 COMPRESS ?= --compress
-BIN := .venv/bin
+BIN := $(VENV)/bin
 PIP := $(BIN)/python -m pip -qq --disable-pip-version-check --no-input
 MAKEFLAGS += --no-print-directory
 
 .DEFAULT_GOAL := help
-.PHONY: help run test quick lint types check fix words guide pictures bench lock pyodide phone dist
+.PHONY: help run test quick core lint types check fix words guide pictures bench lock pyodide phone dist
 
 help:  ## list these targets
 	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
 
-run: .venv/run.stamp  ## open the demo book in a browser
+run: $(VENV)/run.stamp  ## open the demo book in a browser
 	@$(BIN)/evenstand serve --demo
 
-test: .venv/dev.stamp pyodide  ## run all tests, one process for each core
+test: $(VENV)/dev.stamp pyodide  ## run all tests, one process for each core
 	@$(TESTS) --durations 20
 
 # A file of tests stays in one process, so that what its fixtures build is built once.
 TESTS = $(BIN)/python -m pytest --quiet --numprocesses auto --dist loadscope --no-loadscope-reorder
 
-quick: .venv/dev.stamp  ## lint, types, and the tests of the rooms that changed since the last push
+quick: $(VENV)/dev.stamp  ## lint, types, and the tests of the rooms that changed since the last push
 	@$(MAKE) -s lint types
 	@$(TESTS) -m "not simulated" $$($(BIN)/python tools/changed.py)
+
+core: $(VENV)/dev.stamp
+	@$(TESTS) -m "not simulated" $(CORE:%=src/evenstand/%) $(CORE:%=tests/%)
+
+# What must come out the same on every Python.
+CORE = engine tasks book
 
 lint:
 	@$(BIN)/ruff format --quiet --check --output-format concise . || \
@@ -34,7 +41,7 @@ lint:
 types:
 	@$(BIN)/mypy --strict src
 
-check: .venv/dev.stamp  ## format, lint, types, imports, documents
+check: $(VENV)/dev.stamp  ## format, lint, types, imports, documents
 	@$(MAKE) -s lint types
 	@said="$$($(BIN)/lint-imports)" && echo "Imports keep to the layers." || { echo "$$said"; exit 1; }
 	@if command -v node >/dev/null && command -v npm >/dev/null; then \
@@ -44,25 +51,25 @@ check: .venv/dev.stamp  ## format, lint, types, imports, documents
 	  else echo "Node.js not found: the phone's scripts were not checked."; fi
 	@$(BIN)/python -m pytest --quiet tests/docs
 
-fix: .venv/dev.stamp  ## put the code in format and mend what can be mended
+fix: $(VENV)/dev.stamp  ## put the code in format and mend what can be mended
 	@$(BIN)/ruff check --quiet --fix .
 	@$(BIN)/ruff format --quiet .
 
-words: .venv/dev.stamp  ## gather the sentences for translators
+words: $(VENV)/dev.stamp  ## gather the sentences for translators
 	@$(BIN)/python tools/words.py
 
-guide: .venv/dev.stamp  ## build the user's guide into build/guide
+guide: $(VENV)/dev.stamp  ## build the user's guide into build/guide
 	@NO_MKDOCS_2_WARNING=1 $(BIN)/mkdocs build --quiet --strict
 	@echo "The guide is built: open build/guide/index.html, or, to search in it too, its folder from a server:"
 	@echo "$(BIN)/python -m http.server --bind 127.0.0.1 --directory build/guide"
 
-pictures: .venv/dev.stamp  ## take the guide's pictures anew, from the demo's pages in Chromium
+pictures: $(VENV)/dev.stamp  ## take the guide's pictures anew, from the demo's pages in Chromium
 	@$(BIN)/python tools/guide_pictures.py
 
-bench: .venv/dev.stamp  ## measure against peers, in one run
+bench: $(VENV)/dev.stamp  ## measure against peers, in one run
 	@for file in benchmarks/*.py; do $(BIN)/python "$$file" || exit 1; done
 
-lock: .venv/dev.stamp  ## lock the dependencies anew (UPGRADE=--upgrade takes newer ones)
+lock: $(VENV)/dev.stamp  ## lock the dependencies anew (UPGRADE=--upgrade takes newer ones)
 	@echo "Locking the dependencies…"
 	@$(PIP) install uv
 	@$(LOCK) --python-version 3.11 --group dev --group build pyproject.toml -o requirements/dev.txt
@@ -78,24 +85,24 @@ LOCK = $(BIN)/uv pip compile --quiet --universal --generate-hashes --no-annotate
   --custom-compile-command "make lock" $(UPGRADE)
 
 # The newest stamp wins: dev holds all of run, at the same versions.
-.venv/run.stamp: requirements/run.txt pyproject.toml | .venv/bin/python
-	@echo "Installing the locked packages into .venv (once, under a minute)…"
+$(VENV)/run.stamp: requirements/run.txt pyproject.toml | $(VENV)/bin/python
+	@echo "Installing the locked packages into $(VENV) (once, under a minute)…"
 	@$(PIP) install --require-hashes -r requirements/run.txt
 	@$(PIP) install --no-build-isolation --no-deps --editable .
 	@touch $@
 
-.venv/dev.stamp: requirements/dev.txt pyproject.toml | .venv/bin/python
-	@echo "Installing the locked packages for development into .venv (once, a minute or two)…"
+$(VENV)/dev.stamp: requirements/dev.txt pyproject.toml | $(VENV)/bin/python
+	@echo "Installing the locked packages for development into $(VENV) (once, a minute or two)…"
 	@$(PIP) install --require-hashes -r requirements/dev.txt
 	@$(PIP) install --no-build-isolation --no-deps --editable .
-	@touch $@ .venv/run.stamp
+	@touch $@ $(VENV)/run.stamp
 
-.venv/bin/python:
+$(VENV)/bin/python:
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null || \
 	  { echo "Evenstand needs Python 3.11 or newer, and $(PYTHON) is not: name one, make PYTHON=/path/to/python3.11"; exit 1; }
 	@$(PYTHON) -c 'import ensurepip, venv' 2>/dev/null || \
 	  { echo "$(PYTHON) cannot make a virtual environment: install its venv module (on Debian and Ubuntu the package python3-venv)."; exit 1; }
-	@$(PYTHON) -m venv --clear .venv
+	@$(PYTHON) -m venv --clear $(VENV)
 
 # Pyodide from npm, and beside it the few packages that the tests need inside. One of them, MarkupSafe,
 # has no wheel for it: that of Linux is taken, whose compiled part is passed over there for its plain one.
@@ -103,7 +110,7 @@ pyodide:
 	@if command -v node >/dev/null && command -v npm >/dev/null; then \
 	  $(MAKE) -s node_modules/.package-lock.json build/pyodide/stamp; fi
 
-phone: .venv/dev.stamp node_modules/.package-lock.json build/phone/stamp  ## build what phones load to go without a network
+phone: $(VENV)/dev.stamp node_modules/.package-lock.json build/phone/stamp  ## build what phones load to go without a network
 	@echo "Building the phone's part (a minute)…"
 	@node tools/phone/bundle.mjs build/phone/site src/evenstand/web/offline $(COMPRESS)
 
@@ -116,7 +123,7 @@ node_modules/.package-lock.json: package-lock.json
 	@npm ci --loglevel error --no-audit --no-fund >/dev/null
 	@touch $@
 
-build/pyodide/stamp build/phone/stamp: build/%/stamp: requirements/%.txt | .venv/dev.stamp
+build/pyodide/stamp build/phone/stamp: build/%/stamp: requirements/%.txt | $(VENV)/dev.stamp
 	@echo "Installing the locked packages for Pyodide into build (once, some seconds)…"
 	@rm -rf build/$*
 	@$(PIP) install --require-hashes --no-deps --no-compile --only-binary :all: --target build/$*/site \

@@ -116,7 +116,8 @@ def test_a_long_table_goes_on_with_its_heads_on_the_next_page(whole, pen):
     assert len(read.pages) > 1
     for page in read.pages:
         assert "Which lot" in page.extract_text()
-    assert all(f"Lot {n} " in text_of(read) for n in range(90))
+    text = text_of(read)
+    assert all(f"Lot {n} " in text for n in range(90))
 
 
 def test_the_same_document_gives_the_same_bytes(whole, pen, blocks):

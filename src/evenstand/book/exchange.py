@@ -29,9 +29,9 @@ MOST_UNPACKED = 4 * 1024**3
 MOST_PACKING = 100  # unpacked ÷ packed; entries do not pack tighter than about 15
 
 _DAMAGE = (
-    *(BadZipFile, zlib.error, EOFError, OSError),
-    *(NotImplementedError, RuntimeError, ValueError, KeyError),
-)
+    BadZipFile, zlib.error, EOFError, OSError,
+    NotImplementedError, RuntimeError, ValueError, KeyError,
+)  # fmt: skip
 
 
 class Manifest(Struct, frozen=True, kw_only=True):

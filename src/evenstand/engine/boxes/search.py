@@ -6,7 +6,7 @@ a smaller set; then all ways to part the whole are walked, leaving out those
 that are already worse than enough others.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -121,10 +121,16 @@ def best_ways(
     tuple of tuple of int
         For each way the box of each species, by place.
     """
-    facts = _every_set([[portions[i] for i in block] for block in blocks])
-    sorting = _sorting(portions, blocks)
+    together = [[portions[i] for i in block] for block in blocks]
+    facts, sorting = _every_set(together), _sorting(portions, blocks)
     tables = [
-        _table((place, box), portions, (facts, sorting), blocks=blocks, allowed=allowed)
+        _table(
+            box,
+            together,
+            can=_mask(all(place in allowed[i] for i in block) for block in blocks),
+            facts=facts,
+            sorting=sorting,
+        )
         for place, box in enumerate(boxes)
     ]
     shared = [place for place, box in enumerate(boxes) if not box.own_depth]
@@ -186,23 +192,25 @@ def _by_set(singles: Sequence[int]) -> list[int]:
     return sums
 
 
+def _mask(inside: Iterable[bool]) -> int:
+    """Write who is in a set as its bits."""
+    mask = 0
+    for i, is_in in enumerate(inside):
+        mask |= is_in << i
+    return mask
+
+
 def _table(
-    placed: tuple[int, Box],
-    portions: Sequence[Portion],
-    sets: tuple[Sequence[_Facts | None], Sequence[int]],
+    box: Box,
+    blocks: Sequence[Sequence[Portion]],
     *,
-    blocks: Sequence[Block],
-    allowed: Sequence[tuple[int, ...]],
+    can: int,
+    facts: Sequence[_Facts | None],
+    sorting: Sequence[int],
 ) -> _Table:
-    (place, box), (facts, sorting) = placed, sets
-    can = 0
-    for i, block in enumerate(blocks):
-        if all(place in allowed[j] for j in block):
-            can |= 1 << i
-    misfits = [
-        burden([2 for j in block if fit(box, portions[j]) == "makes do"]) for block in blocks
-    ]
-    scores = {0: Score(burden([1]) if wanted(box, portions) else 0, 0.0)}
+    misfits = [burden([2 for part in block if fit(box, part) == "makes do"]) for block in blocks]
+    missed = wanted(box, [part for block in blocks for part in block])
+    scores = {0: Score(burden([1]) if missed else 0, 0.0)}
     for mask, amiss in enumerate(_by_set(misfits)):
         here = facts[mask]
         if here is not None and not mask & ~can:

@@ -9,7 +9,7 @@ from ..drill.drill import Drill, Gear, Scale
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import say
 from ..statistics.budget import nominal
-from ..statistics.line import straight_line
+from ..statistics.line import through_origin
 from ..statistics.vectors import Matrix, Vector
 from .meter import Belief, features, update
 
@@ -225,8 +225,10 @@ def _through(points: Sequence[tuple[float, float]]) -> Vector:
     if len(set(openings)) == 1:
         require_positive("chart points", openings[0])
         return (0.0, fsum(rates) / fsum(openings), 0.0)
-    line = straight_line(openings * 2, y=rates * 2)  # each twice, as two points make a line too
-    straight = (line.intercept, line.slope, 0.0)
+    middle, mean = fsum(openings) / len(points), fsum(rates) / len(points)
+    off, above = [opening - middle for opening in openings], [rate - mean for rate in rates]
+    slope = through_origin(off, y=above).slope
+    straight = (mean - slope * middle, slope, 0.0)
     return straight if len(points) < 4 else _bent(points, straight)
 
 

@@ -131,11 +131,12 @@ def _told(tested: Sequence[Pattern], contrasts: Sequence[Contrast], seen: _Rows)
         for pattern in found
         if pattern.period and not _echoes(periods[pattern.period], columns, seen)
     ]
+    kept = repeating[:1]
     for pattern in repeating[1:]:
-        longer, shorter = periods[pattern.period], periods[repeating[0].period]
+        longer, shorter = periods[pattern.period], periods[kept[0].period]
         if _adds(longer, shorter, seen) * len(repeating) < FALSE_ALARM:
-            repeating[0] = pattern
-    return [*told, *repeating[:1]]
+            kept = [pattern]
+    return [*told, *kept]
 
 
 def _echoes(period: Contrast, columns: Sequence[Contrast], seen: _Rows) -> bool:

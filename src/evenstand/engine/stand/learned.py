@@ -106,7 +106,7 @@ def learned(seasons: Sequence[Season], *, usual: Usual, field: str | None = None
     fields = list(dict.fromkeys(season.field for season in seasons))
     groups = [[each for each in seasons if each.field == name] for name in fields]
     at = fields.index(field) if field in fields else None
-    guesses = [_guess(groups, usual, (spread, at)) for spread in SPREADS]
+    guesses = [_guess(groups, usual, spread=spread, at=at) for spread in SPREADS]
     best = max(guess.fit for guess in guesses)
     weights = _weights([exp(guess.fit - best) for guess in guesses])
     mean = fsum(w * guess.mean for w, guess in zip(weights, guesses, strict=True))
@@ -139,10 +139,9 @@ def _weights(likelihoods: Sequence[float]) -> list[float]:
 
 
 def _guess(
-    groups: Sequence[Sequence[Season]], usual: Usual, case: tuple[float, int | None]
+    groups: Sequence[Sequence[Season]], usual: Usual, *, spread: float, at: int | None
 ) -> _Guess:
     """Solve for one spread of fields and seasons, everything else in closed form."""
-    spread, at = case
     stays, anew = STAYS * spread * spread, (1 - STAYS) * spread * spread
     centre = log(usual.mean / (1 - usual.mean))
     start = usual.sd / (usual.mean * (1 - usual.mean))

@@ -14,14 +14,14 @@ _MONTH_FIRST = re.compile(r"(\d{1,2})[-/. ](\d{4})")
 _NAMED = re.compile(r"([a-z]{3,10})\.?,? *(?:de )?(\d{4})|(\d{4}) +([a-z]{3,10})\.?")
 _NAMES = (
     (
-        *("january", "february", "march", "april", "may", "june"),
-        *("july", "august", "september", "october", "november", "december"),
+        "january", "february", "march", "april", "may", "june",
+        "july", "august", "september", "october", "november", "december",
     ),
     (
-        *("enero", "febrero", "marzo", "abril", "mayo", "junio"),
-        *("julio", "agosto", "septiembre", "octubre", "noviembre", "diciembre"),
+        "enero", "febrero", "marzo", "abril", "mayo", "junio",
+        "julio", "agosto", "septiembre", "octubre", "noviembre", "diciembre",
     ),
-)
+)  # fmt: skip
 ELSEWHERE = timedelta(days=1)  # it may be tomorrow already where the day was written
 
 

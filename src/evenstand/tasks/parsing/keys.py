@@ -2,7 +2,7 @@
 
 COUNTS = ("seeds_per_lb", "tsw", "coated_per_lb", "replicates", "counted")
 TAG = (
-    *("purity", "germination", "hard", "dormant", "coating", "inert", "other_crop", "weed"),
-    *("noxious", "total_viable", "tested", "seeds_tested", "hermetic", "treated"),
-    *("home_test", "home_hard"),
-)
+    "purity", "germination", "hard", "dormant", "coating", "inert", "other_crop", "weed",
+    "noxious", "total_viable", "tested", "seeds_tested", "hermetic", "treated",
+    "home_test", "home_hard",
+)  # fmt: skip

@@ -15,9 +15,9 @@ from ..parsing.writing import RefusalsError, Writing
 MOST_SIGNERS, MOST_NAME = 6, 200
 # What is written as it comes, in the order of the form.
 TEXTS = (
-    *("producer", "farm", "tract", "practice", "sown_by", "method", "seedbed", "soil"),
-    *("fertility", "inoculant", "termination", "note"),
-)
+    "producer", "farm", "tract", "practice", "sown_by", "method", "seedbed", "soil",
+    "fertility", "inoculant", "termination", "note",
+)  # fmt: skip
 
 
 def read_record(given: Given, job: str, *, boxes: Sequence[str]) -> Record:

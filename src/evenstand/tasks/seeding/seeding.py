@@ -90,7 +90,7 @@ def _box(file: Mapping[str, Any], given: Given, *, alone: bool, set_: Setting | 
     meter = read_meter(file, given, set_) if "setting" in given else None
     loads = _loads(file, name=name, alone=alone)
     events, place = read_events(loads, box, meter=meter)
-    known = _known(file, given, (target, box), meter=meter)
+    known = _known(file, given, target=target, box=box, meter=meter)
     rest = rest_of_field(file, given)
     inside, holds = box.box if box.holds else None, box.holds or inf
     lever = None
@@ -127,9 +127,8 @@ def _loads(file: Mapping[str, Any], *, name: str, alone: bool) -> list[Given]:
 
 
 def _known(
-    file: Mapping[str, Any], given: Given, what: tuple[Target, BoxKnown], *, meter: Meter | None
+    file: Mapping[str, Any], given: Given, *, target: Target, box: BoxKnown, meter: Meter | None
 ) -> Known:
-    target, box = what
     promised: Quantity | None = meter.promised if meter else None
     if "promised" in given:
         promised = given.quantity("promised", RATE, tag="calibration")

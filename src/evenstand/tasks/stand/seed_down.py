@@ -29,19 +29,19 @@ BASES = (TYPED, WEIGHED, BY_SETTING, PLANNED)
 _KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         "small grain": (
-            *("Cereal rye", "Winter wheat", "Durum wheat", "Spelt", "Emmer", "Triticale"),
-            *("Barley", "Oats", "Black oats"),
+            "Cereal rye", "Winter wheat", "Durum wheat", "Spelt", "Emmer", "Triticale",
+            "Barley", "Oats", "Black oats",
         ),
         "pea": ("Field / winter pea",),
         "canola": ("Winter rape / canola", "Rapeseed / forage rape"),
         "alfalfa": ("Alfalfa",),
         "native grass": (
-            *("Big bluestem", "Little bluestem", "Sand bluestem", "Indiangrass", "Switchgrass"),
-            *("Sideoats grama", "Blue grama", "Canada wildrye", "Virginia wildrye"),
-            *("Western wheatgrass", "Slender wheatgrass", "Green needlegrass"),
+            "Big bluestem", "Little bluestem", "Sand bluestem", "Indiangrass", "Switchgrass",
+            "Sideoats grama", "Blue grama", "Canada wildrye", "Virginia wildrye",
+            "Western wheatgrass", "Slender wheatgrass", "Green needlegrass",
         ),
     }
-)
+)  # fmt: skip
 USUAL_KIND = MappingProxyType({name: kind for kind, names in _KINDS.items() for name in names})
 
 

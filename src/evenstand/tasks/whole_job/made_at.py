@@ -11,9 +11,9 @@ from ..job.kept import Kept, named
 
 # What papers of a job are made of, beside what it names.
 OF_JOB = (
-    *("split", "order", "catch", "setting", "record", "note", "count", "stand wish"),
-    *("load", "level", "area", "moved", "check", "finished"),
-)
+    "split", "order", "catch", "setting", "record", "note", "count", "stand wish",
+    "load", "level", "area", "moved", "check", "finished",
+)  # fmt: skip
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 

@@ -5,7 +5,7 @@ from typing import Annotated, ClassVar, Literal
 from evenstand.engine.quantities import units as u
 from evenstand.engine.quantities.phrases import say
 
-from .details import OR_ZERO, Unless, Within
+from .details import AS_IT_STANDS, OR_ZERO, Unless, Within
 from .shape import Body, Count, Id, Name, Part, Share, Some, Text, Typed
 
 PART = Within(0, 1, say("give a share from 0 % to below 100 %"))
@@ -40,7 +40,7 @@ class Box(Part, frozen=True):
     seed: Literal["grain", "small seed", "fluffy"] = "grain"
     volume: Annotated[Typed | None, u.VOLUME] = None
     agitator: bool = False
-    dead: Annotated[Share, PART] = 0.0
+    dead: Annotated[Share, PART, AS_IT_STANDS] = 0.0
     least: Annotated[Typed | None, u.RATE] = None
     most: Annotated[Typed | None, u.RATE] = None
     own_depth: Annotated[bool, Unless("shared_depth")] = True

@@ -2,13 +2,15 @@
 
 import re
 
+from evenstand.book.details import detail
 from evenstand.book.machine import Chart, ChartPoint, Drill
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Decimal, say
-from evenstand.engine.quantities.units import RATE, SPACING, TEST_WEIGHT
+from evenstand.engine.quantities.units import RATE
 
-from ..parsing.given import Given
+from ..parsing.given import Given, lent
+from ..parsing.structs import amount, read, texts
 from ..parsing.writing import Writing, as_typed
 from .rules import check_chart
 
@@ -25,22 +27,18 @@ def read_chart(given: Given, *, drill_id: str, drill: Drill) -> Chart:
         Each under the field it was typed in; a line of the table by its number.
     """
     form = Writing(given)
-    test_weight = form.amount("test_weight", TEST_WEIGHT)
-    weight = test_weight.value if test_weight else None
-    unit = form.text("unit")
+    test_weight = amount(form, "test_weight", detail(Chart, "test_weight"))
+    weight, unit = test_weight.value if test_weight else None, form.text("unit")
     none: tuple[ChartPoint, ...] = ()
-    points = form.attempt(
-        lambda: chart_points(given, unit=unit, test_weight=weight), otherwise=none
-    )
-    chart = Chart(
+    chart = read(
+        form,
+        Chart,
         drill=drill_id,
-        points=points,
-        seed=form.text("seed"),
-        box=form.text("box"),
+        points=form.attempt(
+            lambda: chart_points(given, unit=unit, test_weight=weight), otherwise=none
+        ),
         gear=form.text("gear") or (drill.gears[0].name if len(drill.gears) == 1 else ""),
-        spacing=form.amount("spacing", SPACING),
         test_weight=test_weight,
-        source=form.text("source"),
     )
     form.done()
     with given.pointing(chart_points="points"):
@@ -86,9 +84,7 @@ def _point(
     cells: list[str], *, unit: str, test_weight: float | None, decimal: Decimal
 ) -> ChartPoint:
     setting, rate = cells
-    if unit and not any(letter.isalpha() for letter in rate):
-        rate = f"{rate} {unit}"
-    here = Given({"setting": setting, "rate": rate}, str, decimal)
+    here = Given({"setting": setting, "rate": lent(rate, unit)}, str, decimal)
     found = here.reading("rate", RATE, test_weight=test_weight)
     if not found.value > 0:
         raise here.refuse("rate", say("give a rate above 0"))
@@ -98,7 +94,4 @@ def _point(
 def chart_texts(chart: Chart) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
     lines = [f"{number(point.setting)}\t{point.rate.text}" for point in chart.points]
-    texts = {"points": "\n".join(lines), "seed": chart.seed, "box": chart.box}
-    texts |= {"gear": chart.gear, "source": chart.source}
-    texts |= {"spacing": chart.spacing.text} if chart.spacing else {}
-    return texts | ({"test_weight": chart.test_weight.text} if chart.test_weight else {})
+    return texts(chart) | {"points": "\n".join(lines)}

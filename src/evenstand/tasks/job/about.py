@@ -6,9 +6,8 @@ from evenstand.book.thing import Thing
 from evenstand.engine.quantities.phrases import say
 
 from ..parsing.given import Given
+from ..parsing.structs import read, texts
 from ..parsing.writing import Writing
-
-MOST_NAME = 200
 
 
 def about_book(book: Book) -> tuple[Thing | None, About]:
@@ -28,29 +27,18 @@ def read_about(given: Given, *, languages: tuple[str, ...]) -> About:
         Each under the field it was typed in.
     """
     form = Writing(given)
-    name, note = form.text("name"), form.text("note")
-    if len(name) > MOST_NAME:
-        form.refuse(given.refuse("name", say("give at most {n} characters", n=MOST_NAME)))
-    chosen = {
-        key: _one_of(form, key, choices)
-        for key, choices in (
-            ("units", ("us", "metric")),
-            ("language", languages),
-            ("decimal", ("point", "comma")),
-        )
-    }
+    said = read(form, About, language=lambda: _language(form, languages))
     form.done()
-    return About(name=name, note=note, **chosen)  # type: ignore[arg-type]
+    return said
+
+
+def _language(form: Writing, known: tuple[str, ...]) -> str:
+    text = form.text("language")
+    if text and text not in known:
+        form.refuse(form.given.refuse("language", say("choose one from the list")))
+    return text
 
 
 def about_texts(said: About) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
-    names = ("name", "units", "language", "decimal", "note")
-    return {name: getattr(said, name) for name in names}
-
-
-def _one_of(form: Writing, key: str, choices: tuple[str, ...]) -> str:
-    text = form.text(key)
-    if text and text not in choices:
-        form.refuse(form.given.refuse(key, say("choose one from the list")))
-    return text
+    return texts(said)

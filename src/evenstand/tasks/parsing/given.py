@@ -18,6 +18,7 @@ from evenstand.engine.quantities.units import NUMBER, SHARE, Kind
 from evenstand.engine.statistics.budget import Quantity, nominal
 
 _APART = re.compile(r"\s*(?:;|\n|,(?=\s)|,(?!\d)|(?<!\d),)\s*")
+_BARE = re.compile(r"[\s\d.,;/±+\-–−—⅛¼⅓⅜½⅝⅔¾⅞]+")
 _ZERO = re.compile(r"\s*0+(?:\.0*)?\s*")
 _YES, _NO = ("yes", "y", "true", "si", "sí"), ("no", "n", "false")
 
@@ -173,3 +174,19 @@ def listed(text: str) -> list[str]:
     if len(pieces) > 1 and (unit := re.search(r"\d\s*([^\d\s.,;]+)$", pieces[-1])):
         pieces = [p if re.search(r"[^\d\s.,/]", p) else f"{p} {unit[1]}" for p in pieces]
     return pieces
+
+
+def is_bare(text: str) -> bool:
+    """Whether a text is numbers without a unit, such as ``2 1/2`` or ``20 ± 1``."""
+    return _BARE.fullmatch(text) is not None
+
+
+def lent(text: str, unit: str) -> str:
+    """Give a bare number the unit that was chosen beside it.
+
+    Examples
+    --------
+    >>> lent("20 ± 1", "lb"), lent("20 kg", "lb"), lent("20", "")
+    ('20 ± 1 lb', '20 kg', '20')
+    """
+    return f"{text} {unit}" if unit and is_bare(text) else text

@@ -21,7 +21,7 @@ from evenstand.engine.quantities.units import (
 )
 from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncertainty
 
-from .given import Given, listed
+from .given import Given, is_bare, listed
 
 TOLERANCE = 0.05  # taken, and said, where none was given
 RUNS = ("turns", "distance", "crank_turns", "area")
@@ -122,16 +122,11 @@ def _cranked(given: Given, wheel: Wheel | None, wheel_of: Given) -> Run:
     """Crank turns: so many for one wheel turn, or so much ground for each."""
     crank = given.quantity("crank_turns", TURNS, tag="turn count")
     text = given.text("per_turn")
-    if is_plain_number(text):
+    if is_bare(text):
         ratio = given.exact("per_turn", NUMBER)
         return turned(wheel or wheel_needed(wheel_of), crank, crank_per_wheel=ratio)
     per_turn = given.quantity("per_turn", TRAVEL, tag="rolled distance")
     return turned(rolled(per_turn), crank, crank_per_wheel=1.0)
-
-
-def is_plain_number(text: str) -> bool:
-    """Whether a text is a number without a unit, such as ``2 1/2``."""
-    return not any(letter.isalpha() or letter in "'\"″′%" for letter in text)
 
 
 def only_one(given: Given, keys: tuple[str, ...], need: Phrase) -> str:

@@ -11,7 +11,7 @@ from typing import Any, Literal, TypeVar, get_args, get_origin
 from msgspec import Struct
 
 from evenstand.book.details import Detail, details
-from evenstand.book.shape import Count, Day, Id, Month, Name, Share, Some, Typed
+from evenstand.book.shape import MOST_TEXT, Count, Day, Id, Month, Name, Share, Some, Typed
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import NUMBER, RATE, SHARE, Kind
@@ -79,14 +79,25 @@ def _alone(detail: Detail) -> bool:
 
 
 def amount(
-    form: Writing, key: str, detail: Detail, *, kind: Kind, test_weight: Typed | None = None
+    form: Writing,
+    key: str,
+    detail: Detail,
+    *,
+    kind: Kind | None = None,
+    test_weight: Typed | None = None,
 ) -> Typed | None:
-    """Read an amount as its field has it, None where it was left empty and may be."""
+    """Read an amount as its field has it, None where it was left empty and may be.
+
+    Parameters
+    ----------
+    kind : Kind, optional
+        What it measures, where a field beside it tells.
+    """
     if detail.needed:
         form.attempt(lambda: form.given.text(key), otherwise="")
     found = form.amount(
         key,
-        kind,
+        kind or detail.kind(form.text(key), str),
         zero=detail.zero,
         exact=detail.exact,
         of=detail.of,
@@ -104,7 +115,9 @@ def _plain(form: Writing, key: str, detail: Detail) -> Any:
 
 
 def _text(form: Writing, key: str, detail: Detail) -> str | None:
-    return form.text(key) or (None if detail.optional else "")
+    limits = (each.max_length for each in get_args(detail.type)[1:])
+    most = next(filter(None, limits), MOST_TEXT)
+    return form.text(key, most=most) or (None if detail.optional else "")
 
 
 def _name(form: Writing, key: str, detail: Detail) -> str:

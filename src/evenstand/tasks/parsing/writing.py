@@ -53,9 +53,9 @@ class Writing:
         if self._refused:
             raise RefusalsError(self._refused)
 
-    def text(self, key: str) -> str:
+    def text(self, key: str, *, most: int = MOST_TEXT) -> str:
         """Read a text that may be left empty."""
-        return self._at_most(key, self.given.texts.get(key, "").strip(), most=MOST_TEXT)
+        return self._at_most(key, self.given.texts.get(key, "").strip(), most=most)
 
     def name(self, key: str) -> str:
         """Read a text that must be there."""

@@ -1,14 +1,16 @@
 """A count of a lot as it is typed: into what is kept, what it comes to, and back."""
 
+import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import sqrt
+from typing import Any
 
+from evenstand.book.details import detail
 from evenstand.book.seed import Lot, Sample, SeedCount
-from evenstand.book.shape import Typed
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import SCALE_STEP, SEEDS, SHARE
+from evenstand.engine.quantities.units import SHARE
 from evenstand.engine.seed.count import PER_REPLICATE, REPLICATES, Counted, samples_for
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import (
@@ -19,12 +21,14 @@ from evenstand.engine.statistics.budget import (
     standard_uncertainty,
 )
 
-from ..parsing.given import Given
-from ..parsing.writing import Writing, as_typed
+from ..parsing.given import Given, lent
+from ..parsing.structs import amount, keys, numbered, read, texts
+from ..parsing.writing import Writing
 from .kept import read_kept
 
 MOST_SAMPLES, MOST_WEIGHTS = 8, 2 * REPLICATES
 WITHIN = 0.03  # range wanted of a count where nobody said
+_WEIGHT = re.compile(r"sample\d+_weight|weight\d+|resolution")
 FIELDS = {"counted": "sample1_weight", "replicates": "weight1"}
 
 
@@ -63,7 +67,7 @@ def read_count_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> See
     RefusalsError or MeasurementError
         Each under the field it was typed in.
     """
-    form = Writing(given)
+    form = Writing(_with_units(given))
     replicates = form.text("way") == "replicates"
     samples = tuple(_replicates(form) if replicates else _samples(form))
     if not samples and replicates:
@@ -71,15 +75,9 @@ def read_count_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> See
     elif not samples:
         need = say("give at least one count and its weight")
         form.refuse(given.refuse("sample1_seeds", need))
-    count = SeedCount(
-        lot=lot_id,
-        samples=samples,
-        way="replicates" if replicates else "samples",
-        resolution=_weight(form, "resolution")
-        if form.text("resolution") and not replicates
-        else None,
-        note=form.text("note"),
-    )
+    own: dict[str, Any] = {"resolution": None} if replicates else {}
+    way = "replicates" if replicates else "samples"
+    count = read(form, SeedCount, lot=lot_id, samples=samples, way=way, **own)
     form.done()
     try:
         read_kept(lot, today=today, count=count)
@@ -89,34 +87,23 @@ def read_count_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> See
     return count
 
 
+def _with_units(given: Given) -> Given:
+    """Give each bare weight the unit of the form."""
+    unit, texts = given.texts.get("unit", ""), dict(given.texts)
+    lended = {key: lent(text, unit) for key, text in texts.items() if _WEIGHT.fullmatch(key)}
+    return replace(given, texts=texts | lended)
+
+
 def _samples(form: Writing) -> Iterator[Sample]:
-    for i in range(1, MOST_SAMPLES + 1):
-        seeds, weight = f"sample{i}_seeds", f"sample{i}_weight"
-        if form.text(seeds) or form.text(weight):
-            form.name(seeds)
-            number = form.count(seeds, SEEDS, otherwise=1, least=1)
-            yield Sample(seeds=number, weight=_weight(form, weight))
+    for i in numbered(form.given, "sample", keys(Sample), most=MOST_SAMPLES):
+        yield read(form, Sample, line=f"sample{i}_")
 
 
 def _replicates(form: Writing) -> Iterator[Sample]:
-    for i in range(1, MOST_WEIGHTS + 1):
-        if form.text(f"weight{i}"):
-            yield Sample(seeds=PER_REPLICATE, weight=_weight(form, f"weight{i}"))
-
-
-def _weight(form: Writing, key: str) -> Typed:
-    """Read a weight; a bare number takes the unit of the form."""
-
-    def read() -> Typed:
-        text, unit = form.given.text(key), form.text("unit")
-        bare = unit and not any(letter.isalpha() for letter in text)
-        given = form.given.piece(key, f"{text} {unit}" if bare else text)
-        found = given.reading(key, SCALE_STEP)
-        if not found.value > 0 or found.give_or_take:
-            raise given.refuse(key, say("give a weight above 0, without ±"))
-        return as_typed(found)
-
-    return form.attempt(read, otherwise=Typed(value=1.0))
+    for key in (f"weight{i}" for i in range(1, MOST_WEIGHTS + 1)):
+        weight = amount(form, key, detail(Sample, "weight")) if key in form.given else None
+        if weight:
+            yield Sample(seeds=PER_REPLICATE, weight=weight)
 
 
 def read_within(given: Given) -> float:
@@ -166,14 +153,10 @@ def count_sheet(
 
 def count_texts(count: SeedCount) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
-    texts = {"way": count.way, "note": count.note}
-    texts |= {"resolution": count.resolution.text} if count.resolution else {}
+    written = texts(count)
     for i, sample in enumerate(count.samples, 1):
         if count.way == "replicates":
-            texts[f"weight{i}"] = sample.weight.text
+            written[f"weight{i}"] = sample.weight.text
         else:
-            texts |= {
-                f"sample{i}_seeds": str(sample.seeds),
-                f"sample{i}_weight": sample.weight.text,
-            }
-    return texts
+            written |= texts(sample, line=f"sample{i}_")
+    return written

@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from evenstand.book.seed import Dish, GerminationTest, Lot
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import SEEDS
 from evenstand.engine.seed.tag import Month
 
-from ..parsing.dates import day
 from ..parsing.given import Given
+from ..parsing.structs import numbered, read, texts
 from ..parsing.writing import Writing
 from .kept import read_kept
 
@@ -32,25 +33,15 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
         Each under the field it was typed in.
     """
     form = Writing(given)
-    dishes = tuple(_dishes(form))
-    hard = form.count("hard", SEEDS, otherwise=0) if "hard" in given else None
-    started, ended = day(form, "started"), day(form, "ended")
-    if not dishes and started and not (ended or "hard" in given):
-        dishes = tuple(_laid_out(form))
-    if not dishes:
+    test = read(form, GerminationTest, lot=lot_id, dishes=lambda: tuple(_dishes(form)))
+    if not test.dishes and test.started and not (test.ended or "hard" in given):
+        test = replace(test, dishes=tuple(_laid_out(form)))
+    if not test.dishes:
         text = "give the seeds that sprouted of those laid out, or only the day they were laid out"
         need = say(text)
         form.refuse(given.refuse("dish1_sprouted", need))
-    if started and ended and ended < started:
+    if test.started and test.ended and test.ended < test.started:
         form.refuse(given.refuse("ended", say("give a day after the seeds were laid out")))
-    test = GerminationTest(
-        lot=lot_id,
-        dishes=dishes,
-        hard=hard,
-        started=started,
-        ended=ended,
-        note=form.text("note"),
-    )
     form.done()
     if not test.counted:
         return test
@@ -64,31 +55,23 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
 
 def _dishes(form: Writing) -> Iterator[Dish]:
     """Read the dishes that were counted; one that was only laid out is left empty."""
-    for i in range(1, MOST_DISHES + 1):
-        up, laid = f"dish{i}_sprouted", f"dish{i}_seeds"
-        if not form.text(up):
-            continue
-        form.name(laid)
-        seeds = form.count(laid, SEEDS, otherwise=1, least=1)
-        sprouted = form.count(up, SEEDS, otherwise=0)
-        if laid in form.given and sprouted > seeds:
-            need = say("give from 0 to the {n} laid out", n=seeds)
-            form.refuse(form.given.refuse(up, need))
-        yield Dish(sprouted=sprouted, seeds=seeds)
+    for i in numbered(form.given, "dish", ("sprouted",), most=MOST_DISHES):
+        dish, laid = read(form, Dish, line=f"dish{i}_"), f"dish{i}_seeds"
+        if laid in form.given and (dish.sprouted or 0) > dish.seeds:
+            need = say("give from 0 to the {n} laid out", n=dish.seeds)
+            form.refuse(form.given.refuse(f"dish{i}_sprouted", need))
+        yield dish
 
 
 def _laid_out(form: Writing) -> Iterator[Dish]:
     """Read the dishes that wait to be counted."""
-    for i in range(1, MOST_DISHES + 1):
-        if form.text(laid := f"dish{i}_seeds"):
-            form.name(laid)
-            yield Dish(seeds=form.count(laid, SEEDS, otherwise=1, least=1))
+    for i in numbered(form.given, "dish", ("seeds",), most=MOST_DISHES):
+        yield read(form, Dish, line=f"dish{i}_")
 
 
 def sprout_texts(test: GerminationTest) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
-    texts = {"note": test.note, "started": test.started or "", "ended": test.ended or ""}
+    written = texts(test)
     for i, dish in enumerate(test.dishes, 1):
-        up = "" if dish.sprouted is None else str(dish.sprouted)
-        texts |= {f"dish{i}_sprouted": up, f"dish{i}_seeds": str(dish.seeds)}
-    return texts | ({} if test.hard is None else {"hard": str(test.hard)})
+        written |= texts(dish, line=f"dish{i}_")
+    return written

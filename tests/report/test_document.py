@@ -7,7 +7,7 @@ import pytest
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import POUND_PER_ACRE, RATE
 from evenstand.engine.statistics.budget import Estimate
-from evenstand.report.document_json import document_json
+from evenstand.report.json import as_json
 from evenstand.report.pen import Pen
 from evenstand.report.typesetting import typesetting
 
@@ -38,7 +38,7 @@ def test_what_is_exact_has_no_range_and_what_is_unknown_a_dash():
 
 
 def test_json_tells_every_block_and_the_quantity_beside_its_text(whole, every_block):
-    found = document_json(whole(*every_block))
+    found = as_json(whole(*every_block), Style())
     json.dumps(found, allow_nan=False)
     blocks = found["sections"][0]["blocks"]
     assert [each["block"] for each in blocks] == [each.kind for each in every_block]
@@ -58,7 +58,7 @@ def test_type_is_set_from_that_json_alone(whole, every_block):
     assert laid["paper"] == "a4"
     assert "Libertinus Serif" in laid["sections"][0]["blocks"][5]["svg"]
     laid.pop("paper")
-    same = document_json(document)
+    same = as_json(document, Style())
     for part in (laid, same):
         for block in part["sections"][0]["blocks"]:
             block.pop("svg", None), block.pop("format", None)

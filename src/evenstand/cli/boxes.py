@@ -4,9 +4,9 @@ from pathlib import Path
 
 import click
 
+from evenstand.report.json import as_json
 from evenstand.tasks.boxes.boxes import boxed, fill
 from evenstand.tasks.documents.boxes import boxes_shown
-from evenstand.tasks.library.boxes_json import boxes_document
 from evenstand.tasks.parsing.repeats import repeated
 
 from .clock import TODAY, this_month
@@ -53,7 +53,7 @@ def boxes(
         samples=repeated(samples, "sample", name="--sample", also=flags),
     )
     if out.json:
-        out.document(boxes_document(found, out.style))
+        out.document(as_json(found, out.style))
     else:
         out.warnings(found.boxes.warnings)
         out.show(boxes_shown(found, out.pen))

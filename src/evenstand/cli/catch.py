@@ -4,6 +4,7 @@ from typing import Any
 
 import click
 
+from evenstand.report.json import as_json
 from evenstand.tasks.calibration.catch import read_catch
 from evenstand.tasks.documents.catch import catch_shown
 from evenstand.tasks.parsing.reading import WEIGHTS
@@ -71,9 +72,7 @@ def catch(out: Out, again: tuple[str, ...], **flags: Any) -> None:
     key = next((key for key in WEIGHTS if key in given), "net")
     found = read_catch(given, repeated(again, key, name="--again", also=given))
     if out.json:
-        from evenstand.tasks.library.set_json import catch_document
-
-        out.document(catch_document(found, out.style))
+        out.document(as_json(found, out.style))
         return
     out.warnings(found.warnings)
     out.show(catch_shown(found, out.pen))

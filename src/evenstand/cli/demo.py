@@ -12,6 +12,7 @@ from evenstand.demo.play import play
 from evenstand.engine.drill.drill import number
 from evenstand.report.document import Document, Points, Section, Words
 from evenstand.report.json import Document as Json
+from evenstand.report.json import as_json
 from evenstand.report.pen import Pen
 from evenstand.tasks.boxes.boxes import Boxed, boxed, fill
 from evenstand.tasks.boxes.job import set_box
@@ -29,10 +30,6 @@ from evenstand.tasks.documents.setting import (
     rows,
 )
 from evenstand.tasks.job.writer import dump, save
-from evenstand.tasks.library.boxes_json import boxes_document
-from evenstand.tasks.library.order_json import order_document
-from evenstand.tasks.library.seed_json import mix_document
-from evenstand.tasks.library.set_json import set_document
 from evenstand.tasks.mix.mix import Mixed, read_mix
 from evenstand.tasks.order.order import Ordered, read_order
 
@@ -77,10 +74,10 @@ def demo(out: Out, step: str | None, *, seed: int, file: Path | None) -> None:
 def _documents(step: str | None, out: Out, seed: int) -> Json:
     job, style = alder_bench().job, out.style
     written: dict[str, Callable[[], Any]] = {
-        "mix": lambda: mix_document(read_mix(job, today=TODAY), style),
-        "boxes": lambda: boxes_document(boxed(fill(job, today=TODAY)), style),
-        "order": lambda: order_document(read_order(job, today=TODAY), style),
-        "set": lambda: [set_document(s.setting, style) for s in play(alder_bench(), seed=seed)],
+        "mix": lambda: as_json(read_mix(job, today=TODAY), style),
+        "boxes": lambda: as_json(boxed(fill(job, today=TODAY)), style),
+        "order": lambda: as_json(read_order(job, today=TODAY), style),
+        "set": lambda: [as_json(s.setting, style) for s in play(alder_bench(), seed=seed)],
         "native": lambda: _native_document(out),
     }
     names = {"set": "steps"}
@@ -90,9 +87,9 @@ def _documents(step: str | None, out: Out, seed: int) -> Json:
 def _native_document(out: Out) -> Json:
     job = native_grass()
     return {
-        "mix": mix_document(read_mix(job, today=TODAY), out.style),
-        "boxes": boxes_document(boxed(fill(job, today=TODAY)), out.style),
-        "set": set_document(set_box(job, NATIVE_BOX, today=TODAY), out.style),
+        "mix": as_json(read_mix(job, today=TODAY), out.style),
+        "boxes": as_json(boxed(fill(job, today=TODAY)), out.style),
+        "set": as_json(set_box(job, NATIVE_BOX, today=TODAY), out.style),
     }
 
 

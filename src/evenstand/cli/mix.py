@@ -5,8 +5,8 @@ from pathlib import Path
 import click
 
 from evenstand.engine.seed.tag import Month
+from evenstand.report.json import as_json
 from evenstand.tasks.documents.mix import mix_shown
-from evenstand.tasks.library.seed_json import mix_document
 from evenstand.tasks.mix.mix import read_mix
 
 from .clock import TODAY, this_month
@@ -33,7 +33,7 @@ def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
         return
     found = from_file(file, lambda tables: read_mix(tables, today=month))
     if out.json:
-        out.document(mix_document(found, out.style))
+        out.document(as_json(found, out.style))
     else:
         out.warnings(found.warnings)
         out.show(mix_shown(found, out.pen))
@@ -42,12 +42,11 @@ def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
 def _solve(out: Out, file: Path, month: Month) -> None:
     """Find the best mix; the solver is imported only now, for it is slow to load."""
     from evenstand.tasks.documents.solved import solved_shown
-    from evenstand.tasks.library.solved_json import solved_document
     from evenstand.tasks.mix.solving import solve_mix
 
     found = from_file(file, lambda tables: solve_mix(tables, today=month))
     if out.json:
-        out.document(solved_document(found, out.style))
+        out.document(as_json(found.best, out.style))
     else:
         out.warnings(found.mixed.warnings)
         out.show(solved_shown(found, out.pen))

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
+from evenstand.report.json import as_json
 from evenstand.tasks.documents.order import order_shown
-from evenstand.tasks.library.order_json import order_document
 from evenstand.tasks.order.order import read_order
 
 from .clock import TODAY, this_month
@@ -27,7 +27,7 @@ def order(out: Out, file: Path, today: str | None) -> None:
     month = this_month(today)
     found = from_file(file, lambda tables: read_order(tables, today=month))
     if out.json:
-        out.document(order_document(found, out.style))
+        out.document(as_json(found, out.style))
     else:
         out.warnings(found.warnings)
         out.show(order_shown(found, out.pen))

@@ -10,7 +10,7 @@ from evenstand.book.place import default_path
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import System, say
 from evenstand.report.document import Printed
-from evenstand.report.document_json import document_json
+from evenstand.report.json import as_json
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.record.frame import Reader
 from evenstand.tasks.record.record import record as write_record
@@ -76,7 +76,7 @@ def _answer(
     if pdf is not None:
         _write(pdf, document, reader, paper=paper or USUAL[out.style.system])
     if out.json:
-        out.document(document_json(document))
+        out.document(as_json(document, out.style))
     elif pdf is None:
         out.show(document)
 

@@ -4,6 +4,7 @@ from typing import Any
 
 import click
 
+from evenstand.report.json import as_json
 from evenstand.tasks.calibration.rows import read_rows
 from evenstand.tasks.documents.rows import rows_shown
 from evenstand.tasks.parsing.repeats import repeated
@@ -51,8 +52,6 @@ def rows(out: Out, again: tuple[str, ...], columns: tuple[str, ...], **flags: An
         repeated(columns, "columns", name="--columns", also=given),
     )
     if out.json:
-        from evenstand.tasks.library.set_json import rows_document
-
-        out.document(rows_document(found, out.style))
+        out.document(as_json(found, out.style))
         return
     out.show(rows_shown(found, out.pen))

@@ -8,6 +8,7 @@ import click
 
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say, series
+from evenstand.report.json import as_json
 from evenstand.tasks.boxes.job import set_box
 from evenstand.tasks.boxes.part import boxes_named
 from evenstand.tasks.calibration.setting import Setting, where_next
@@ -16,7 +17,6 @@ from evenstand.tasks.job.file import read_job
 from evenstand.tasks.job.lines import in_file, parse
 from evenstand.tasks.job.tables import check_tables, in_tables, many
 from evenstand.tasks.job.writer import Journal
-from evenstand.tasks.library.set_json import set_document
 
 from .clock import this_month
 from .dialogue import Dialogue, start
@@ -43,7 +43,7 @@ def set_(out: Out, file: Path | None, go_on: bool, *, box: str | None) -> None:
         return
     found = from_text(read_text(file), name=file.name, box=box)
     if out.json:
-        out.document(set_document(found, out.style))
+        out.document(as_json(found, out.style))
     else:
         out.warnings(found.job.warnings)
         out.show(setting_shown(found, out.pen))

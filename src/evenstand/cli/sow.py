@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
+from evenstand.report.json import as_json
 from evenstand.tasks.documents.seeding import sow_shown
-from evenstand.tasks.library.sow_json import sow_document
 from evenstand.tasks.seeding.seeding import read_sow
 
 from .files import from_file
@@ -24,6 +24,6 @@ def sow(out: Out, file: Path) -> None:
     """
     found = from_file(file, read_sow)
     if out.json:
-        out.document(sow_document(found, out.style))
+        out.document(as_json(found, out.style))
     else:
         out.show(*sow_shown(found, out.pen))

@@ -3,8 +3,8 @@
 import click
 
 from evenstand.engine.seed.species_names import one
+from evenstand.report.json import as_json
 from evenstand.tasks.documents.species import species_list, species_shown
-from evenstand.tasks.library.seed_json import species_document
 from evenstand.tasks.seed.species_table import species_table
 
 from .flags import answers, example
@@ -29,6 +29,6 @@ def species(out: Out, name: tuple[str, ...]) -> None:
         return
     found = one(" ".join(name), species_table(), field="NAME")
     if out.json:
-        out.document(species_document(found, out.style))
+        out.document(as_json(found, out.style))
     else:
         out.show(species_shown(found, out.pen))

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import click
 
+from evenstand.report.json import as_json
 from evenstand.tasks.documents.stand import stand_shown
-from evenstand.tasks.library.stand_json import stand_document
 from evenstand.tasks.stand.stand import read_stand
 
 from .files import from_file
@@ -24,6 +24,6 @@ def stand(out: Out, file: Path) -> None:
     """
     found = from_file(file, read_stand)
     if out.json:
-        out.document(stand_document(found, out.style))
+        out.document(as_json(found, out.style))
     else:
         out.show(stand_shown(found, out.pen))

@@ -4,8 +4,8 @@ from typing import Any
 
 import click
 
+from evenstand.report.json import as_json
 from evenstand.tasks.documents.tag import tag_shown
-from evenstand.tasks.library.seed_json import tag_document
 from evenstand.tasks.seed.tag import read_tag_result
 
 from .clock import TODAY, this_month
@@ -88,7 +88,7 @@ def tag(out: Out, today: str | None, **flags: Any) -> None:
     """
     found = read_tag_result(written(flags), today=this_month(today))
     if out.json:
-        out.document(tag_document(found, out.style))
+        out.document(as_json(found, out.style))
     else:
         out.warnings(found.warnings)
         out.show(tag_shown(found, out.pen))

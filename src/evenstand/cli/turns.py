@@ -4,6 +4,7 @@ from typing import Any
 
 import click
 
+from evenstand.report.json import as_json
 from evenstand.tasks.calibration.turns import read_turns
 from evenstand.tasks.documents.turns import turns_shown
 
@@ -28,9 +29,7 @@ def turns(out: Out, **flags: Any) -> None:
     """
     found = read_turns(written(flags))
     if out.json:
-        from evenstand.tasks.library.set_json import turns_document
-
-        out.document(turns_document(found, out.style))
+        out.document(as_json(found, out.style))
         return
     out.warnings(found.warnings)
     out.show(turns_shown(found, out.pen))

@@ -12,6 +12,7 @@ from math import ceil
 from evenstand.engine.mix.member import BulkRate, Member
 from evenstand.engine.mix.mix import design
 from evenstand.engine.mix.totals import Mix
+from evenstand.engine.order.purchase import Purchase
 from evenstand.engine.quantities.errors import MeasurementError, require_positive
 from evenstand.engine.quantities.phrases import Phrase, join, say
 from evenstand.engine.quantities.units import COST, HECTARE, RATE, SHARE
@@ -29,36 +30,6 @@ CLOSE = 1e-7  # as a share: what counts as the same
 TRACE = 1e-6  # kg/ha: what rounding alone may leave of a species that is not sown
 SECONDS = 10.0
 LEAST_SEEDS = 1.0  # 1/m², a judgement: fewer is not worth calling sown
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Purchase:
-    """What to buy of one lot for the area, and what stays over.
-
-    Attributes
-    ----------
-    sown : float
-        [kg]
-    on_hand : float
-        What of it comes out of the shed. [kg]
-    bought : float
-        [kg]
-    bags : int or None
-        None where it is bought by weight.
-    left : float
-        Of what was bought, beyond what is sown. [kg]
-    cost : float or None
-        None without a price. [$]
-    """
-
-    name: str
-    lot: str
-    sown: float
-    on_hand: float
-    bought: float
-    bags: int | None
-    left: float
-    cost: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

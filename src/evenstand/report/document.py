@@ -4,6 +4,7 @@ All in it is written already, in its reader's words and units, so that a page,
 a PDF and a program's JSON cannot tell different numbers.
 """
 
+import hashlib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -26,6 +27,8 @@ Kind = Literal["record", "worksheet", "card", "season"]
 class Cell:
     """A text, and the quantity that it tells, as JSON has it."""
 
+    KEYS = "text quantity?"
+
     text: str
     quantity: Json | None = None
 
@@ -33,6 +36,8 @@ class Cell:
 @dataclass(frozen=True)
 class Fact:
     """A name and what is known of it; ``missing`` says that nobody wrote it down."""
+
+    KEYS = "name value=cell missing"
 
     name: str
     cell: Cell
@@ -44,6 +49,7 @@ class Facts:
     """Facts below each other."""
 
     kind: ClassVar = "facts"
+    KEYS = "block=kind facts"
 
     facts: tuple[Fact, ...]
 
@@ -53,6 +59,7 @@ class Words:
     """A paragraph; a quiet one is small."""
 
     kind: ClassVar = "words"
+    KEYS = "block=kind text quiet"
 
     text: str
     quiet: bool = False
@@ -63,6 +70,7 @@ class Points:
     """Sentences as a list; those of an ``alert`` ask to be minded."""
 
     kind: ClassVar = "points"
+    KEYS = "block=kind points"
 
     points: tuple[str, ...]
     alert: bool = False
@@ -77,6 +85,7 @@ class Table:
     """
 
     kind: ClassVar = "table"
+    KEYS = "block=kind caption heads rows words"
 
     caption: str
     heads: tuple[str, ...]
@@ -90,6 +99,8 @@ class Table:
 class WorkLine:
     """A line of arithmetic: what it is, its sum, what it comes to."""
 
+    KEYS = "text sum value"
+
     text: str
     sum: str
     value: Cell
@@ -100,6 +111,7 @@ class Work:
     """Lines of arithmetic, and what they go after."""
 
     kind: ClassVar = "work"
+    KEYS = "block=kind lines sources"
 
     lines: tuple[WorkLine, ...]
     sources: str
@@ -110,6 +122,7 @@ class Drawing:
     """A drawing as SVG; ``told`` says what is to be seen."""
 
     kind: ClassVar = "drawing"
+    KEYS = "block=kind svg told caption"
 
     svg: str
     told: str
@@ -121,6 +134,7 @@ class Code:
     """A code to scan, as SVG, and the address in it."""
 
     kind: ClassVar = "code"
+    KEYS = "block=kind svg told address"
 
     svg: str
     told: str
@@ -132,11 +146,17 @@ class Picture:
     """A photo of the book."""
 
     kind: ClassVar = "picture"
+    KEYS = "block=kind id media sha256 told"
 
     id: str
     media: str
     data: bytes
     told: str
+
+    @property
+    def sha256(self) -> str:
+        """Which photo it is: the hash of its bytes."""
+        return hashlib.sha256(self.data).hexdigest()
 
 
 @dataclass(frozen=True)
@@ -144,6 +164,7 @@ class Signatures:
     """Lines to sign on; each is told what stands under it."""
 
     kind: ClassVar = "signatures"
+    KEYS = "block=kind lines day"
 
     lines: tuple[str, ...]
     day: str
@@ -244,6 +265,8 @@ Block: TypeAlias = Printable | Drawn
 class Section:
     """A part of a document under its heading, if it has one; ``about`` stands beside that."""
 
+    KEYS = "title blocks"
+
     title: str
     blocks: tuple[Block, ...]
     about: str = ""
@@ -277,6 +300,11 @@ class Printed(Document):
     ``{page}`` and ``{pages}`` in it.
     """
 
+    KEYS = """
+        document=kind title about lead facts sections foot made=made_at made_in_words author
+        language page_of invented
+    """
+
     kind: Kind
     made: datetime
     made_in_words: str
@@ -284,6 +312,11 @@ class Printed(Document):
     language: str
     page_of: str
     invented: str = ""
+
+    @property
+    def made_at(self) -> str:
+        """When the newest entry in it was made, to the millisecond."""
+        return self.made.isoformat(timespec="milliseconds")
 
     @property
     def pictures(self) -> Iterator[Picture]:

@@ -1,87 +1,190 @@
-"""Results as JSON: every quantity in its reader's unit, keys that stay."""
+"""Results as JSON: every amount in its reader's unit, keys that stay.
 
-from collections.abc import Iterable
+A result names its keys, and marks its amounts, as `engine.quantities.written` tells.
+"""
+
+import inspect
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
 from math import isfinite
-from typing import TYPE_CHECKING, Any
+from types import GenericAlias
+from typing import Annotated, Any, get_args, get_origin, get_type_hints
+
+from uncertainties import UFloat
 
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style
-from evenstand.engine.quantities.units import RATE, Kind
-from evenstand.engine.quantities.working import Line
-from evenstand.engine.statistics.budget import Estimate, Quantity, Share, budget, estimate
-
-if TYPE_CHECKING:
-    from evenstand.engine.calibration.choose import Candidate
-    from evenstand.engine.catch.surer import Cure
+from evenstand.engine.quantities.units import Amount, Kind
+from evenstand.engine.quantities.written import AS_TEXT, OF_HOLDER, ONCE, OR_NULL, Bare
+from evenstand.engine.statistics.budget import Estimate, Quantity, budget, estimate, nominal
 
 Document = dict[str, Any]
+NUMBERS = (float, int, UFloat, Estimate)
+RANGE = ("value", "low", "high", "u")  # what of an estimate is written, beside its unit
+HELD = "@"  # the kind that the holder of a result gave it
 
 
-def quantity(value: Estimate | Quantity, kind: Kind, style: Style) -> Document:
-    """Write a value with its 95 % range and standard uncertainty.
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A key of a result's JSON.
+
+    ``within`` is the object inside the result that it stands in; ``mark`` says how its amounts or
+    sentences are written; an ``added`` part lends its own keys.
+    """
+
+    name: str
+    path: str
+    within: str
+    mark: Any
+    optional: bool
+    added: bool
+
+
+@cache
+def keys(result: Any) -> tuple[Key, ...]:
+    """Return the keys of a result, in their order."""
+    return tuple(_key(result, word) for word in result.KEYS.split())
+
+
+def _key(result: Any, word: str) -> Key:
+    at, _, path = word.partition("=")
+    within, _, name = at.rpartition(".")
+    added, optional = name.startswith("*"), name.endswith("?")
+    name = name.strip("*?")
+    mark = mark_of(hint(result, path or name))
+    return Key(name, path or name, within=within, mark=mark, optional=optional, added=added)
+
+
+def hint(owner: Any, path: str) -> Any:
+    """Return the type of a part of a result, by its path."""
+    for name in path.split("."):
+        owner = _each(owner, name)
+    return owner
+
+
+def _each(of: Any, name: str) -> Any:
+    """Return the type of a part of what is here once, or many times, or perhaps."""
+    arguments = get_args(of)
+    if get_origin(of) is Annotated:
+        return _each(arguments[0], name)
+    if get_origin(of) is tuple:
+        return GenericAlias(tuple, (_each(arguments[0], name), ...))
+    if type(None) in arguments:
+        (there,) = (each for each in arguments if each is not type(None))
+        return _each(there, name) | None
+    return _declared(of, name)
+
+
+@cache
+def _hints(owner: Any) -> dict[str, Any]:
+    return get_type_hints(owner, include_extras=True)
+
+
+def _declared(owner: Any, name: str) -> Any:
+    if name == HELD:
+        return Kind
+    if name in (hints := _hints(owner)):
+        return hints[name]
+    member = inspect.getattr_static(owner, name)
+    function = getattr(member, "fget", None) or getattr(member, "func", member)
+    return _hints(function)["return"]
+
+
+def mark_of(of: Any) -> Any:
+    """Return how the type of a part says that it is written, None where it does not."""
+    if get_origin(of) is Annotated:
+        return of.__metadata__[0]
+    return next((mark for each in get_args(of) if (mark := mark_of(each)) is not None), None)
+
+
+def as_json(result: Any, style: Style, kind: Kind | None = None) -> Document:
+    """Write a result.
 
     Parameters
     ----------
-    value : Estimate or Quantity
-        In SI; what is exact has no range.
+    result
+        Of a class with ``KEYS``.
     style : Style
-        Whose unit it is written in.
+        Whose units and language it is written in.
+    kind : Kind, optional
+        What its holder says that it measures.
     """
-    ranged = value if isinstance(value, Estimate) else estimate(value, budget(value, {}))
+    found: Document = {}
+    parts, own = {"": result, HELD: kind}, Bare(kind)
+    for key in keys(result.__class__):
+        value = _at(key.path, parts)
+        into = found.setdefault(key.within, {}) if key.within else found
+        if key.added:
+            into |= as_json(value, style)
+        elif value is not None or not key.optional:
+            into[key.name] = _written(value, own if key.mark is OF_HOLDER else key.mark, style)
+    return found
+
+
+def _at(path: str, parts: dict[str, Any]) -> Any:
+    """Look a part up by its path; each step of it is asked for once."""
+    if path not in parts:
+        owner, _, name = path.rpartition(".")
+        of = _at(owner, parts)
+        several = isinstance(of, tuple)
+        parts[path] = tuple(_part(each, name) for each in of) if several else _part(of, name)
+    return parts[path]
+
+
+def _part(of: Any, name: str) -> Any:
+    return None if of is None else getattr(of, name)
+
+
+def _written(value: Any, mark: Any, style: Style) -> Any:
+    if mark is OR_NULL:
+        return value or None
+    if isinstance(value, NUMBERS):
+        return _number(value, mark, style)
+    if value is None or isinstance(value, str):
+        return value
+    if isinstance(value, tuple | list):
+        return _listed([_written(each, mark, style) for each in value], mark)
+    if isinstance(value, Mapping):
+        return {name: _written(each, mark, style) for name, each in value.items()}
+    return _told(value, mark, style)
+
+
+def _number(value: Any, mark: Any, style: Style) -> Any:
+    if isinstance(mark, Bare) and mark.kind:
+        return _finite(nominal(value) / style.unit(mark.kind).size)
+    if isinstance(mark, Kind):
+        return quantity(value, mark, style)
+    return nominal(value) if isinstance(value, UFloat) else value
+
+
+def _listed(found: list[Any], mark: Any) -> Any:
+    if mark is AS_TEXT:
+        return " ".join(found)
+    return list(dict.fromkeys(found)) if mark is ONCE else found
+
+
+def _told(value: Any, mark: Any, style: Style) -> Any:
+    if isinstance(value, Phrase):
+        return style.write(value)
+    if isinstance(value, Kind):
+        return style.unit(value).symbol
+    if isinstance(value, Amount):
+        return _number(value.value, Bare(value.kind), style)
+    return value(style) if callable(value) else as_json(value, style, mark)
+
+
+def quantity(value: Estimate | Quantity, kind: Kind, style: Style) -> Document:
+    """Write a value with its 95 % range and standard uncertainty; what is exact has no range."""
+    known = value if isinstance(value, Estimate) else estimate(value, budget(value, {}))
     unit = style.unit(kind)
-    parts = {"value": ranged.value, "low": ranged.low, "high": ranged.high, "u": ranged.u}
-    sized = {key: _finite(part / unit.size) for key, part in parts.items()}
+    sized = {part: _finite(getattr(known, part) / unit.size) for part in RANGE}
     return sized | {"unit": unit.symbol}
 
 
 def _finite(number: float) -> float | None:
     """JSON has no infinity: a range without end is null."""
     return number if isfinite(number) else None
-
-
-def working(lines: Iterable[Line], style: Style) -> list[Document]:
-    """Write the lines of arithmetic."""
-    return [
-        {
-            "say": style.write(line.say),
-            "sum": line.sum(style),
-            "value": line.value.value / style.unit(line.value.kind).size,
-            "unit": style.unit(line.value.kind).symbol,
-            "source": line.source,
-        }
-        for line in lines
-    ]
-
-
-def shares(budget: Iterable[Share]) -> list[Document]:
-    """Write where an uncertainty comes from, as parts of the variance."""
-    return [{"name": share.name, "share": share.part} for share in budget]
-
-
-def candidate(notch: "Candidate", style: Style) -> Document:
-    """Write a notch and what it would give."""
-    return {
-        "setting": notch.setting,
-        "gear": notch.gear.name,
-        "rate": quantity(notch.rate, RATE, style),
-        "odds": notch.odds,
-        "caught": notch.caught,
-    }
-
-
-def cure(found: "Cure", style: Style) -> Document:
-    """Write what would make a result surer, and half the range that it leads to."""
-    return {
-        "share": found.name,
-        "say": style.write(found.say),
-        "half_range": found.reach,
-        "reaches": found.reaches,
-    }
-
-
-def sentences(said: Iterable[Phrase], style: Style) -> list[str]:
-    """Write sentences one by one."""
-    return [style.write(text) for text in said]
 
 
 def refusal(error: MeasurementError, style: Style) -> Document:

@@ -6,9 +6,11 @@ from collections.abc import Container, Mapping
 from importlib.resources import files
 from typing import Any, Literal
 
+from evenstand.engine.quantities.phrases import Style
+
 from .document import Printed
-from .document_json import document_json
 from .json import Document as Json
+from .json import as_json
 from .svg import FONT
 
 Paper = Literal["letter", "a4"]
@@ -39,7 +41,7 @@ def typesetting(
     instead : str
         What stands in their place.
     """
-    written = document_json(document) | {"paper": PAPERS[paper]}
+    written = as_json(document, Style()) | {"paper": PAPERS[paper]}
     for section in written["sections"]:
         section["blocks"] = [_block(each, unreadable, instead) for each in section["blocks"]]
     template = (files(__package__) / TEMPLATE).read_bytes()

@@ -131,12 +131,12 @@ def test_legumes_have_their_inoculant():
 def test_cautions_where_they_apply(name, kind, says):
     species = TABLE.named(name)
     assert species.has(kind)
-    assert any(says in str(phrase) for phrase in species.beware())
+    assert any(says in str(phrase) for phrase in species.beware)
 
 
 def test_cautions_leave_the_last_word_to_others():
     for species in TABLE:
-        said = species.beware()
+        said = species.beware
         assert bool(said) == bool(species.cautions)
         assert not said or said[-1] == DEFER
     assert "extension office" in str(DEFER)

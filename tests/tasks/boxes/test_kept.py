@@ -28,6 +28,7 @@ from evenstand.engine.quantities.units import (
     VOLUME,
 )
 from evenstand.engine.seed.tag import Month
+from evenstand.report.json import as_json
 from evenstand.tasks.boxes.boxes import boxed, fill
 from evenstand.tasks.boxes.kept import (
     body_of,
@@ -38,8 +39,6 @@ from evenstand.tasks.boxes.kept import (
     split_of,
 )
 from evenstand.tasks.job.kept import find
-from evenstand.tasks.library.boxes_json import boxes_document
-from evenstand.tasks.library.order_json import order_document
 from evenstand.tasks.order.order import read_order
 from evenstand.tasks.parsing.writing import as_typed
 
@@ -165,7 +164,7 @@ def test_kept_boxes_are_those_of_the_file(book, file):
     split = split_as_written(file, kept, members(book, kept))
     ours = boxed(fill(box_tables(book, kept, split), today=TODAY))
     theirs = boxed(fill(file, today=TODAY))
-    assert boxes_document(ours, Style()) == boxes_document(theirs, Style())
+    assert as_json(ours, Style()) == as_json(theirs, Style())
 
 
 def test_a_kept_order_is_that_of_the_file(book):
@@ -193,7 +192,7 @@ def test_a_kept_order_is_that_of_the_file(book):
     )
     ours = read_order(order_tables(book, kept, split, order=order), today=TODAY)
     theirs = read_order(ALDER, today=TODAY)
-    assert order_document(ours, Style()) == order_document(theirs, Style())
+    assert as_json(ours, Style()) == as_json(theirs, Style())
 
 
 def test_what_an_order_does_not_say_is_not_in_its_tables(book):

@@ -9,8 +9,8 @@ from evenstand.book.shape import Typed
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, BUSHEL, INCH, POUND, POUND_PER_ACRE
+from evenstand.report.json import as_json
 from evenstand.tasks.job.kept import find
-from evenstand.tasks.library.sow_json import sow_document
 from evenstand.tasks.seeding.closed import closed_boxes
 from evenstand.tasks.seeding.kept import sow_tables
 from evenstand.tasks.seeding.on_the_way import on_the_way
@@ -104,8 +104,8 @@ def test_a_file_says_the_same(book, loaded):
             {"at": "16 ac", "left": "490 lb"},
         ],
     }
-    kept = sow_document(sow_job(book, find(book, loaded)).field, STYLE)["boxes"][0]
-    told = sow_document(read_sow(file), STYLE)["boxes"][0]
+    kept = as_json(sow_job(book, find(book, loaded)).field, STYLE)["boxes"][0]
+    told = as_json(read_sow(file), STYLE)["boxes"][0]
     assert kept["say"] == told["say"]
     assert kept["rate"]["value"] == pytest.approx(told["rate"]["value"])
     assert kept["stretches"][0]["rate"]["value"] == pytest.approx(60)

@@ -26,8 +26,8 @@ from evenstand.engine.quantities.units import SQUARE_FOOT
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.stand.usual import USUAL
 from evenstand.engine.statistics.budget import nominal
+from evenstand.report.json import as_json
 from evenstand.tasks.job.kept import find
-from evenstand.tasks.library.stand_json import stand_document
 from evenstand.tasks.seed.species_table import species_table
 from evenstand.tasks.stand.job import emerged, read_kept_stand
 from evenstand.tasks.stand.kept import sown_on, stand_tables
@@ -87,8 +87,8 @@ def test_the_book_and_the_file_say_the_same(book, job):
         book.add(spaced(job, *batch))
     book.add(wished(job, sown="2026-10-01"))
     found, _ = read_kept_stand(book, find(book, job), today=TODAY)
-    said = stand_document(found, US)
-    file = stand_document(read_stand(tomllib.loads(FILE)), US)
+    said = as_json(found, US)
+    file = as_json(read_stand(tomllib.loads(FILE)), US)
     assert said["stand"]["value"] == pytest.approx(15.8667, abs=1e-4)
     for key in ("stand", "emergence"):
         flat = said[key].get("share", said[key])
@@ -152,9 +152,9 @@ def test_a_day_that_the_calendar_does_not_have_judges_nothing(book, job):
 
 def test_what_came_up_earlier_without_limits_is_told_as_taken():
     text = FILE + '[[emerged]]\nfield = "North"\nshare = "70 %"\n'
-    told = stand_document(read_stand(tomllib.loads(text)), US)["taken_as"]
+    told = as_json(read_stand(tomllib.loads(text)), US)["taken_as"]
     assert "what came up earlier and is written without ± is taken as known to ± 10 %" in told
-    sure = stand_document(read_stand(tomllib.loads(text.replace("70 %", "70 ± 4 %"))), US)
+    sure = as_json(read_stand(tomllib.loads(text.replace("70 %", "70 ± 4 %"))), US)
     assert not [each for each in sure["taken_as"] if "earlier" in each]
 
 

@@ -65,10 +65,12 @@ def _new(document):
 
 def test_no_result_has_the_name_of_a_type():
     """Two of one name would be one in the document."""
-    from evenstand.web.api.shapes import SHAPES
+    from evenstand.web.api.schemas import NAMES
 
     bodies = {kind.__name__ for kind in KINDS.values()}
-    assert not set(SHAPES) & (bodies | {"Tag", "Member", "Scale", "Problem", "Kept", "Page"})
+    assert not set(NAMES.values()) & (
+        bodies | {"Tag", "Member", "Scale", "Problem", "Kept", "Page"}
+    )
 
 
 @pytest.mark.parametrize("name", ["turns", "catch", "rows", "tag"])

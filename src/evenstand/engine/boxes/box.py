@@ -145,6 +145,8 @@ def refusal(box: Box, portion: Portion) -> Phrase | None:
 class Refusal:
     """A seed that a box cannot take, and why."""
 
+    KEYS = "species=seed box say"
+
     seed: str
     box: str
     say: Phrase

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import INCH, SPACING
@@ -22,7 +23,7 @@ class BoxDepth:
     below zero; ``unknown`` are those without a printed depth.
     """
 
-    depth: float
+    depth: Annotated[float, SPACING]
     smallest: str
     missed: tuple[tuple[str, float], ...]
     unknown: tuple[str, ...]

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import fsum
+from typing import Annotated
 
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE, TEST_WEIGHT, VOLUME
@@ -26,6 +27,11 @@ class FilledBox:
     the openers; the split says it then.
     """
 
+    KEYS = """
+        name=box.name species=portions.name carrier=box.carrier.name rate=metered holds
+        per_fill=per_load depth=depth.depth risks cures compromises missing
+    """
+
     box: Box
     portions: tuple[Portion, ...]
     packed: Packed | None
@@ -46,6 +52,11 @@ class FilledBox:
         return fsum(part.weighed for part in self.filling)
 
     @property
+    def metered(self) -> Annotated[float, RATE] | None:
+        """Its rate, None without seed in it. [kg/m²]"""
+        return self.rate if self.portions else None
+
+    @property
     def shares(self) -> Mapping[str, float]:
         """Share by weight of each part of what the box drops. [-]"""
         return {part.name: part.weighed / self.rate for part in self.filling}
@@ -56,7 +67,7 @@ class FilledBox:
         return any(each.level != "little" for each in self.risks)
 
     @property
-    def holds(self) -> Quantity | None:
+    def holds(self) -> Annotated[Quantity, LOAD] | None:
         """What flows out of a full box. [kg]"""
         return None if self.packed is None else self.packed.test_weight * self.box.usable
 
@@ -68,7 +79,7 @@ class FilledBox:
         return self.packed.test_weight * self.box.volume * self.box.dead
 
     @property
-    def per_load(self) -> Estimate | None:
+    def per_load(self) -> Annotated[Estimate, FIELD] | None:
         """Ground that one fill sows. [m²]"""
         if self.holds is None:
             return None

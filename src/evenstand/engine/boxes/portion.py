@@ -1,10 +1,11 @@
 """What goes into a box: seed of one species of the mix, and carrier."""
 
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import say
-from ..quantities.units import POUND_PER_BUSHEL
+from ..quantities.units import POUND_PER_BUSHEL, RATE
 from ..seed.size_class import Sized, size_class
 from ..statistics.budget import Quantity, nominal
 
@@ -67,7 +68,7 @@ class Portion:
             raise MeasurementError(f"depth of {self.name}", self.depth, need)
 
     @property
-    def weighed(self) -> float:
+    def weighed(self) -> Annotated[float, RATE]:
         """Bulk seed that is weighed out for a square metre. [kg/m²]"""
         return nominal(self.rate)
 

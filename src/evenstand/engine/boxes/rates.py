@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, join, say
-from ..quantities.units import RATE, SHARE
+from ..quantities.units import DENSITY, RATE, SHARE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal
 from .filled import FilledBox
@@ -24,13 +25,15 @@ class SpeciesRate:
     box's rate is common to all species in it.
     """
 
+    KEYS = "name box wanted rate off wanted_live live budget=shares"
+
     name: str
     box: str
-    wanted: float
-    rate: Estimate
+    wanted: Annotated[float, RATE]
+    rate: Annotated[Estimate, RATE]
     off: float
-    wanted_live: float
-    live: Estimate
+    wanted_live: Annotated[float, DENSITY]
+    live: Annotated[Estimate, DENSITY]
     shares: tuple[Share, ...]
     working: tuple[Line, ...]
 
@@ -39,9 +42,11 @@ class SpeciesRate:
 class BoxRates:
     """Every species' rate, and all live seeds together. [1/m²]"""
 
+    KEYS = "species wanted_live live say"
+
     species: tuple[SpeciesRate, ...]
-    wanted_live: float
-    live: Estimate
+    wanted_live: Annotated[float, DENSITY]
+    live: Annotated[Estimate, DENSITY]
     shares: tuple[Share, ...]
     say: Phrase
 

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import fsum, inf, sqrt
-from typing import Literal
+from typing import Annotated, Literal
 
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, join, say
-from ..quantities.units import NUMBER, SEEDS, SHARE
+from ..quantities.units import DENSITY, NUMBER, SEEDS, SHARE
 from ..quantities.working import Line
 from ..statistics.budget import (
     Estimate,
@@ -47,16 +47,18 @@ class SortedSpecies:
     live seeds on the ground while the box drops as sampled. [1/m²]
     """
 
+    KEYS = "name seeds expected found ratio p runs would_show live"
+
     name: str
     seeds: int
-    expected: float
-    found: float
-    ratio: Estimate
+    expected: Annotated[float, SHARE]
+    found: Annotated[float, SHARE]
+    ratio: Annotated[Estimate, NUMBER]
     p: float
     runs: Runs
     would_show: float
     wanted_live: float
-    live: Estimate
+    live: Annotated[Estimate, DENSITY]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,13 +69,18 @@ class Sorting:
     chi-square on the same classes, as if the seed counts were exact.
     """
 
+    KEYS = """
+        sorts=found chi_square=test.statistic dof=test.dof p=test.p pooled species live
+        wanted_live say next
+    """
+
     found: bool
     test: Fit
     chance: Fit
     pooled: tuple[str, ...]
     species: tuple[SortedSpecies, ...]
-    wanted_live: float
-    live: Estimate
+    wanted_live: Annotated[float, DENSITY]
+    live: Annotated[Estimate, DENSITY]
     say: Phrase
     next: Phrase
     assumed: tuple[Phrase, ...]

@@ -31,6 +31,8 @@ class Risk:
     ``ratio`` is that of the sizes across.
     """
 
+    KEYS = "level size_ratio=ratio small large say"
+
     level: Level
     ratio: float
     small: str

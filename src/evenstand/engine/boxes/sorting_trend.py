@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, join, say
@@ -24,9 +25,11 @@ class SpeciesTrend:
     line through the samples; ``p`` holds for all species together.
     """
 
+    KEYS = "name shares change p"
+
     name: str
     shares: tuple[float, ...]
-    change: Estimate
+    change: Annotated[Estimate, SHARE]
     p: float
 
     @property
@@ -42,6 +45,8 @@ class SortingTrend:
     ``test`` asks whether the samples differ among themselves, which needs no
     seed counts at all; ``found`` is its answer, or that of a trend.
     """
+
+    KEYS = "sorts=found p=test.p species say next"
 
     found: bool
     test: Fit

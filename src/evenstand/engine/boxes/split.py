@@ -27,10 +27,17 @@ class Split:
     ``advice`` is what to mind with this way.
     """
 
+    KEYS = "boxes=seeds compromises say"
+
     boxes: tuple[FilledBox, ...]
     compromises: tuple[Compromise, ...]
     advice: tuple[Phrase, ...]
     say: Phrase
+
+    @property
+    def seeds(self) -> dict[str, tuple[str, ...]]:
+        """Names of the seed in each box."""
+        return {f.box.name: tuple(each.name for each in f.portions) for f in self.boxes}
 
     def box_of(self, seed: str) -> str:
         """Name of the box that a species goes in."""
@@ -55,6 +62,11 @@ class Splits:
     refusals: tuple[Refusal, ...]
     together: tuple[tuple[str, ...], ...]
     say: Phrase
+
+    @property
+    def others(self) -> tuple[Split, ...]:
+        """The best but the first."""
+        return self.best[1:]
 
 
 def splits(

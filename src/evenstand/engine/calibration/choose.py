@@ -8,11 +8,12 @@ caught and its odds are good enough.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf, pi, sqrt
-from typing import Literal
+from typing import Annotated, Literal
 
 from ..catch.target import SURE, Target
 from ..drill.drill import Gear
-from ..statistics.budget import Estimate
+from ..quantities.units import RATE
+from ..statistics.budget import Estimate, normal_range
 from ..statistics.distributions import normal_cdf, t_cdf
 from ..statistics.elementary import exp
 from .chart import Curve
@@ -54,9 +55,11 @@ class Candidate:
     ``loss`` orders the notches.
     """
 
+    KEYS = "setting gear=gear.name rate odds caught"
+
     setting: float
     gear: Gear
-    rate: Estimate
+    rate: Annotated[Estimate, RATE]
     odds: float
     loss: float
     caught: int
@@ -270,8 +273,8 @@ def _accepted(candidates: Sequence[Candidate], best: Candidate) -> Candidate | N
 
 def _best_possible(target: Target, common: float) -> float:
     """Odds of a notch that meets the target exactly, were it known."""
-    u = target.rate * common
-    return Estimate(target.rate, 0, 0, u).within(target.low, target.high)
+    known = normal_range(target.rate, target.rate * common)
+    return known.within(target.low, target.high)
 
 
 def _hopeless(
@@ -280,12 +283,12 @@ def _hopeless(
     """Say why another catch cannot help, if it cannot."""
     if not best.caught:
         return "go on"
-    mean, sd = predict(curve.belief, curve.at(best.setting, best.gear))
-    exact = Estimate(mean * factor, 0, 0, sd * factor, curve.belief.dof)
+    x = curve.at(best.setting, best.gear)
+    exact = expected_rate(curve.belief, x, factor=factor)
     if 1 - exact.within(target.low, target.high) >= SURE:
         return "no notch"
-    known = Estimate(mean * factor, 0, 0, mean * factor * common)
-    if known.within(target.low, target.high) < SURE and sd < mean * common:
+    known = normal_range(exact.value, exact.value * common)
+    if known.within(target.low, target.high) < SURE and exact.u < known.u:
         return "common limits"
     return "go on"
 

@@ -8,12 +8,13 @@ rows would have covered.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum, sqrt
+from typing import Annotated
 
 from ..drill.drill import Drill
 from ..drill.travel import Run
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
-from ..quantities.units import SCALE_STEP, SHARE
+from ..quantities.units import CATCH, RATE, SCALE_STEP, SHARE
 from ..quantities.working import Line
 from ..rows.evenness import sampling
 from ..statistics.budget import (
@@ -40,13 +41,13 @@ class Measured:
     is the budget of ``field``. All rates in kg/m².
     """
 
-    static: Estimate
-    field: Estimate
+    static: Annotated[Estimate, RATE]
+    field: Annotated[Estimate, RATE]
     shares: tuple[Share, ...]
     verdict: Verdict | None
     working: tuple[Line, ...]
     assumed: tuple[Phrase, ...]
-    catch: float
+    catch: Annotated[float, CATCH]
     rows_caught: int
     repeats: int
 

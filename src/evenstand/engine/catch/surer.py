@@ -88,6 +88,8 @@ class Cure:
     ``reaches`` says whether that is what was wanted.
     """
 
+    KEYS = "share=name say half_range=reach reaches"
+
     name: str
     say: Phrase
     reach: float

@@ -1,7 +1,7 @@
 """The wanted rate, its tolerance, and whether a range is inside it."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Annotated, Literal
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
@@ -39,7 +39,7 @@ class Target:
         For a rate that is not above zero or a tolerance outside 0 to 50 %.
     """
 
-    rate: float
+    rate: Annotated[float, RATE]
     tolerance: float = 0.05
     on: Literal["field", "static"] = "field"
 
@@ -51,12 +51,12 @@ class Target:
             )
 
     @property
-    def low(self) -> float:
+    def low(self) -> Annotated[float, RATE]:
         """Lower edge of the band. [kg/m²]"""
         return self.rate * (1 - self.tolerance)
 
     @property
-    def high(self) -> float:
+    def high(self) -> Annotated[float, RATE]:
         """Upper edge of the band. [kg/m²]"""
         return self.rate * (1 + self.tolerance)
 
@@ -95,7 +95,7 @@ def judge(rate: Estimate, target: Target) -> Verdict:
 class BenchTarget:
     """The target as the stand must show it: [kg/m²] and why."""
 
-    rate: float
+    rate: Annotated[float, RATE]
     why: Phrase | None
 
 

@@ -1,6 +1,7 @@
 """What to turn: the ground to stand for, the wheel turns, and their pace."""
 
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
@@ -45,9 +46,9 @@ def seconds_per_turn(wheel: Wheel, speed: float) -> float:
 class Course:
     """What to turn: width, ground to stand for, wheel turns, and the working."""
 
-    width: Quantity
-    distance: Quantity
-    turns: Quantity
+    width: Annotated[Quantity, LENGTH]
+    distance: Annotated[Quantity, LENGTH]
+    turns: Annotated[Quantity, TURNS]
     working: tuple[Line, ...]
     assumed: tuple[Phrase, ...]
 

@@ -6,6 +6,7 @@ mean of the ratios is something else, and too high.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
@@ -77,7 +78,7 @@ class CarbonNitrogen:
     """C:N of a mix, its range, and what it means. [-]"""
 
     ratio: Quantity
-    range: Estimate
+    range: Annotated[Estimate, NUMBER]
     shares: tuple[Share, ...]
     say: Phrase
     working: tuple[Line, ...]

@@ -2,10 +2,11 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, say
-from ..quantities.units import CENTIMETRE, INCH, Kind, Unit
+from ..quantities.units import CENTIMETRE, INCH, SPACING, Kind, Unit
 from ..statistics.budget import nominal
 from .member import Depth, Seed
 from .words import listed
@@ -24,7 +25,7 @@ class Compromise:
     says by how much each other species lies too deep or too shallow. [m]
     """
 
-    depth: float
+    depth: Annotated[float, SPACING]
     low: float
     high: float
     smallest: str

@@ -1,16 +1,28 @@
 """What a mix puts down: every member on every basis, and all together."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from math import fsum, sqrt
+from typing import Annotated
 
 from uncertainties import UFloat
 
 from ..quantities.phrases import Phrase
+from ..quantities.units import COST, DENSITY, RATE
 from ..quantities.working import Line
+from ..quantities.written import OR_NULL, Bare
 from ..statistics.budget import Cause, Estimate, Quantity, Share, budget, estimate
 from .bases import Rates
 from .member import Carrier, Member, Rest, Seed, size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ranges:
+    """What is sown on every basis, each with its 95 % range. [kg/m²], [1/m²]"""
+
+    pls: Annotated[Estimate, RATE]
+    bulk: Annotated[Estimate, RATE]
+    seeds: Annotated[Estimate, DENSITY]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,12 +35,17 @@ class Sown:
     None without a price. [1/m²], [kg/m²], [$/m²]
     """
 
+    KEYS = """
+        name lot carrier pls_rate=ranges.pls bulk_rate=ranges.bulk seeds=ranges.seeds
+        of_full_rate=of_full seed_share weight_share cost
+    """
+
     member: Member
     rates: Rates
     of_full: Quantity | None
     seed_share: Quantity
     weight_share: Quantity
-    cost: Quantity | None
+    cost: Annotated[Quantity, Bare(COST)] | None
     working: tuple[Line, ...]
 
     @property
@@ -42,9 +59,19 @@ class Sown:
         return None if isinstance(self.member.of, Carrier) else self.member.of
 
     @property
-    def lot(self) -> str:
+    def lot(self) -> Annotated[str, OR_NULL]:
         """Which lot of its species, empty where nobody said."""
         return self.seed.lot if self.seed else ""
+
+    @property
+    def carrier(self) -> bool:
+        """Whether it has no live seed of its own."""
+        return self.seed is None
+
+    @property
+    def ranges(self) -> Ranges:
+        """What is sown of it, with ranges."""
+        return _ranges(self.rates, self.range_of)
 
     @property
     def seeds(self) -> Quantity:
@@ -74,6 +101,8 @@ class Sown:
 class Part:
     """All members of one group or one season together."""
 
+    KEYS = "name species seed_share weight_share"
+
     name: str
     species: int
     rates: Rates
@@ -93,7 +122,7 @@ class Mix:
 
     sown: tuple[Sown, ...]
     rates: Rates
-    cost: Quantity | None
+    cost: Annotated[Quantity, Bare(COST)] | None
     uplift: float
     groups: tuple[Part, ...]
     seasons: tuple[Part, ...]
@@ -111,6 +140,16 @@ class Mix:
         """What goes through the drill. [kg/m²]"""
         return self.rates.bulk
 
+    @property
+    def ranges(self) -> Ranges:
+        """What is sown in all, with ranges."""
+        return _ranges(self.rates, self.range_of)
+
+    @property
+    def shares(self) -> tuple[Share, ...]:
+        """Whose tag makes all live seeds uncertain, largest first."""
+        return self.why(self.seeds)
+
     def why(self, quantity: Quantity) -> tuple[Share, ...]:
         """Lay out whose tag makes a sum over the members uncertain, largest first.
 
@@ -122,6 +161,10 @@ class Mix:
     def range_of(self, quantity: Quantity) -> Estimate:
         """Put the 95 % range around a sum over the members."""
         return estimate(quantity, self.why(quantity))
+
+
+def _ranges(rates: Rates, range_of: Callable[[Quantity], Estimate]) -> Ranges:
+    return Ranges(pls=range_of(rates.pls), bulk=range_of(rates.bulk), seeds=range_of(rates.seeds))
 
 
 def why(quantity: Quantity, sown: Iterable[Sown]) -> tuple[Share, ...]:

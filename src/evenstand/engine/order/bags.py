@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, gcd
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
@@ -34,7 +35,7 @@ class BagSize:
         For a weight that is not above zero or a price below zero.
     """
 
-    weight: float
+    weight: Annotated[float, LOAD]
     price: float | None = None
 
     def __post_init__(self) -> None:
@@ -43,6 +44,16 @@ class BagSize:
             raise MeasurementError("bag size", self.weight, say("give the net weight of a bag"))
         if self.price is not None and not self.price >= 0:
             raise MeasurementError("bag price", self.price, say("give a price of 0 or more"))
+
+
+@dataclass(frozen=True, slots=True)
+class BagCount:
+    """So many bags of one size."""
+
+    KEYS = "count weight=size.weight price=size.price"
+
+    size: BagSize
+    count: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +68,11 @@ class Bags:
     weight: float
     left: float
     cost: float | None
+
+    @property
+    def sizes(self) -> tuple[BagCount, ...]:
+        """Sizes that are bought, and how many of each."""
+        return tuple(BagCount(size, n) for size, n in self.counts if n)
 
     @property
     def say(self) -> Phrase:

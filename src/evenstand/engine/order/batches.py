@@ -3,11 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
+from typing import Annotated
 
 from ..boxes.filled import FilledBox
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
-from ..quantities.units import CATCH, LOAD, NUMBER
+from ..quantities.units import CATCH, FIELD, LOAD, NUMBER
 from ..quantities.working import Line
 from .inoculant import Inoculation
 
@@ -20,8 +21,10 @@ ROUNDING = 1e-9
 class Layer:
     """One thing to tip in, in its place. [kg]"""
 
+    KEYS = "name weight premix"
+
     name: str
-    weight: float
+    weight: Annotated[float, LOAD]
     premix: bool
 
 
@@ -33,10 +36,12 @@ class BatchSheet:
     batch sows [m²]; ``steps`` say how to go about it.
     """
 
+    KEYS = "box batches weight ground layers steps say"
+
     box: str
     batches: int
-    weight: float
-    ground: float
+    weight: Annotated[float, LOAD]
+    ground: Annotated[float, FIELD]
     layers: tuple[Layer, ...]
     inoculants: tuple[Inoculation, ...]
     steps: tuple[Phrase, ...]

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import ceil
+from typing import Annotated
 
 from ..boxes.portion import Portion
 from ..quantities.errors import MeasurementError, require_positive
@@ -74,12 +75,14 @@ class Inoculation:
     that no part lies longer than the label allows.
     """
 
+    KEYS = "species=seed inoculant amount packs times each_time say notes=warnings"
+
     seed: str
     inoculant: str
-    amount: float
+    amount: Annotated[float, CATCH]
     packs: int | None
     times: int
-    each_time: float
+    each_time: Annotated[float, CATCH]
     say: Phrase
     warnings: tuple[Phrase, ...]
     working: tuple[Line, ...]

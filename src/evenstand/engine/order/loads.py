@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor
+from typing import Annotated
 
 from ..boxes.filled import FilledBox
 from ..quantities.errors import MeasurementError, require_positive
@@ -21,7 +22,7 @@ class PassPlace:
     """A place in the field: the pass, from 1, and how far along it. [m]"""
 
     number: int
-    along: float
+    along: Annotated[float, LENGTH]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,10 +71,12 @@ class PlannedLoad:
     by then [m²]; ``place`` is where that is. The last load ends with the field.
     """
 
+    KEYS = "number weight ends=end field_done=field pass=place.number along=place.along say"
+
     number: int
-    weight: float
-    end: Estimate
-    field: Estimate
+    weight: Annotated[float, LOAD]
+    end: Annotated[Estimate, FIELD]
+    field: Annotated[Estimate, FIELD]
     place: PassPlace | None
     say: Phrase
 
@@ -82,14 +85,16 @@ class PlannedLoad:
 class Loads:
     """All loads of one box; ``per_load`` is the ground that a whole one sows. [m²]"""
 
+    KEYS = "box per_load weight loads say"
+
     box: str
     loads: tuple[PlannedLoad, ...]
-    per_load: Estimate
+    per_load: Annotated[Estimate, FIELD]
     say: Phrase
     working: tuple[Line, ...]
 
     @property
-    def weight(self) -> float:
+    def weight(self) -> Annotated[float, LOAD]:
         """All that is tipped in. [kg]"""
         whole = 0.0
         for load in self.loads:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..boxes.density import Filling
 from ..boxes.filled import FilledBox
@@ -60,7 +61,7 @@ class OrderJob:
                     raise MeasurementError(f"{field} of {box}", nominal(weight), need)
 
     @property
-    def ground(self) -> Quantity:
+    def ground(self) -> Annotated[Quantity, FIELD]:
         """Ground that gets seed, overlap twice. [m²]"""
         return self.area * (1 + self.overlap)
 
@@ -84,10 +85,10 @@ class Need:
 
     name: str
     box: str
-    field: Quantity
-    overlap: Quantity
-    heel: Quantity
-    catches: float
+    field: Annotated[Quantity, LOAD]
+    overlap: Annotated[Quantity, LOAD]
+    heel: Annotated[Quantity, LOAD]
+    catches: Annotated[float, LOAD]
     working: tuple[Line, ...]
 
     @property
@@ -101,7 +102,7 @@ class Need:
         return budget(self.total, {})
 
     @property
-    def range(self) -> Estimate:
+    def range(self) -> Annotated[Estimate, LOAD]:
         """The total with its range. [kg]"""
         return estimate(self.total, self.shares)
 

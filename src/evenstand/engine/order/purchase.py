@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..boxes.filled import FilledBox
 from ..boxes.split import Split
@@ -10,12 +11,45 @@ from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import LOAD, MONEY, SHARE
 from ..quantities.working import Line
+from ..quantities.written import OR_NULL
 from ..statistics.budget import nominal
 from .bags import Bags, BagSize, buy
 from .need import Need, OrderJob, box_needs, enough_at, require_known, together
 
 TIGHT = 0.90  # odds below which running short is worth a warning
 ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Purchase:
+    """What to buy of one lot for the area, and what stays over.
+
+    Attributes
+    ----------
+    sown : float
+        [kg]
+    on_hand : float
+        What of it comes out of the shed. [kg]
+    bought : float
+        [kg]
+    bags : int or None
+        None where it is bought by weight.
+    left : float
+        Of what was bought, beyond what is sown. [kg]
+    cost : float or None
+        None without a price. [$]
+    """
+
+    KEYS = "name lot sown on_hand bought bags left cost"
+
+    name: str
+    lot: Annotated[str, OR_NULL]
+    sown: Annotated[float, LOAD]
+    on_hand: Annotated[float, LOAD]
+    bought: Annotated[float, LOAD]
+    bags: int | None
+    left: Annotated[float, LOAD]
+    cost: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,13 +61,19 @@ class OrderLine:
     exactly ``to_buy`` is bought. ``odds`` are those that it suffices.
     """
 
+    KEYS = """
+        name box=need.box field=need.field overlap=need.overlap heel=need.heel
+        catches=need.catches need=need.range wanted on_hand to_buy bags=bags.sizes bought left
+        cost odds budget=need.shares say
+    """
+
     need: Need
-    wanted: float
-    on_hand: float
-    to_buy: float
+    wanted: Annotated[float, LOAD]
+    on_hand: Annotated[float, LOAD]
+    to_buy: Annotated[float, LOAD]
     bags: Bags | None
-    bought: float
-    left: float
+    bought: Annotated[float, LOAD]
+    left: Annotated[float, LOAD]
     odds: float
     say: Phrase
 

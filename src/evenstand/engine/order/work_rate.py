@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import ceil
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
@@ -29,13 +30,15 @@ class WorkRate:
     alone would leave.
     """
 
+    KEYS = "hours sowing stops refilling say"
+
     moving: float
     effective: float
-    hours: float
-    sowing: float
+    hours: Annotated[float, HOURS]
+    sowing: Annotated[float, HOURS]
     stops: int
     every: float | None
-    refilling: float
+    refilling: Annotated[float, HOURS]
     cap: float | None
     say: Phrase
     assumed: tuple[Phrase, ...]

@@ -3,5 +3,5 @@
 Units with their sizes in SI, sentences whose amounts are still SI, the lines of the math behind
 a result, and the one family of errors. It knows no formula.
 
-Open to other rooms: errors, phrases, units, working.
+Open to other rooms: errors, phrases, units, working, written.
 """

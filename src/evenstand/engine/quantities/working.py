@@ -25,6 +25,8 @@ class Line:
     Without terms the line only states its value.
     """
 
+    KEYS = "say sum value unit=value.kind source"
+
     say: Phrase
     result: Amount
     terms: Terms | None = None

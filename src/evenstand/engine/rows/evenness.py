@@ -7,11 +7,13 @@ patterns from chance; the user's own limit is shown beside them.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import fsum, inf, sqrt
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import CATCH, CATCHES, NUMBER, ROWS, SHARE, Amount
 from ..quantities.working import Line
+from ..quantities.written import PER_CENT
 from ..statistics.budget import Cause, Estimate, budget, estimate, uncertain
 from ..statistics.distributions import t_quantile
 from ..statistics.variance import cv_range
@@ -44,12 +46,24 @@ class Row:
     catch; ``shrunk`` is ``off`` with that noise taken out as far as can be.
     """
 
+    KEYS = "row weight percent=off low high"
+
     row: int
-    weight: float
-    off: float
-    low: float
-    high: float
+    weight: Annotated[float, CATCH]
+    off: Annotated[float, PER_CENT]
+    low: Annotated[float, PER_CENT]
+    high: Annotated[float, PER_CENT]
     shrunk: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowOutside:
+    """A row outside the user's own limit: how far it is from the mean. [-]"""
+
+    KEYS = "row percent=off"
+
+    row: int
+    off: Annotated[float, PER_CENT]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,8 +77,12 @@ class Evenness:
     ``finds`` off the mean would be found 9 times in 10. [-]
     """
 
-    mean: Estimate
-    cv: Estimate
+    KEYS = """
+        mean cv odd_rows outside_limit patterns say next surer rows check=findings working
+    """
+
+    mean: Annotated[Estimate, CATCH]
+    cv: Annotated[Estimate, SHARE]
     scatter: RowScatter
     rows: tuple[Row, ...]
     odd_rows: tuple[OddRow, ...]
@@ -85,10 +103,12 @@ class Evenness:
         return _told(self.tested)
 
     @property
-    def outside_limit(self) -> tuple[Row, ...]:
+    def outside_limit(self) -> tuple[RowOutside, ...]:
         """Rows outside the user's own limit, which is no test."""
         crossed = self.crossing.rows if self.crossing else ()
-        return tuple(row for row in self.rows if row.row in crossed)
+        return tuple(
+            RowOutside(row=row.row, off=row.off) for row in self.rows if row.row in crossed
+        )
 
 
 def evenness(

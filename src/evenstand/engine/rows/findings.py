@@ -67,6 +67,8 @@ def crossing(offs: dict[int, float], limit: float, sound: Spread) -> Crossing:
 class Finding:
     """One thing that the rows show, and what to check about it, in order."""
 
+    KEYS = "say check=checks.say"
+
     fault: Fault
     say: Phrase
     rows: tuple[int, ...]

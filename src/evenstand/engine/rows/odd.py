@@ -7,7 +7,9 @@ however many rows it has.
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from math import fsum, inf, sqrt
+from typing import Annotated
 
+from ..quantities.written import PER_CENT
 from ..statistics.distributions import normal_quantile, t_cdf, t_quantile
 from ..statistics.outliers import generalized_esd
 from ..statistics.variance import mean_and_sd
@@ -29,8 +31,10 @@ class OddRow:
     and ran in another.
     """
 
+    KEYS = "row percent=off p plugged"
+
     row: int
-    off: float
+    off: Annotated[float, PER_CENT]
     z: float
     p: float
     plugged: bool = False

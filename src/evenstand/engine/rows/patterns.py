@@ -3,8 +3,10 @@
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import fsum
+from typing import Annotated
 
 from ..quantities.phrases import Phrase, say
+from ..quantities.written import OR_NULL, PER_CENT
 from ..statistics.outliers import holm
 from ..statistics.variance import f_survival
 from .contrasts import Contrast, Shape
@@ -27,15 +29,17 @@ class Pattern:
     ``told`` is whether it was found and is no echo of another that was.
     """
 
+    KEYS = "name percent=off p rows period"
+
     shape: Shape
     name: Phrase
     group: Phrase
     rows: tuple[int, ...]
-    off: float
+    off: Annotated[float, PER_CENT]
     statistic: float
     dof: tuple[int, int]
     p: float
-    period: int = 0
+    period: Annotated[int, OR_NULL] = 0
     told: bool = False
 
     @property

@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Annotated, Literal
 
 from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
+from ..quantities.units import DENSITY, PRICE, RATE, SHARE
 from ..quantities.working import Line
 from ..statistics.budget import Cause, Estimate, Quantity, Share, budget, estimate, nominal
 from .age import INTERSTATE, AgeLimit
@@ -41,14 +42,14 @@ class TagResult:
     budget of the last of ``pls``, ``bulk_rate`` and ``seeds_per_area`` there is.
     """
 
-    pls: Estimate
-    pls_other_way: Estimate | None
+    pls: Annotated[Estimate, SHARE]
+    pls_other_way: Annotated[Estimate, SHARE] | None
     count_hard: bool
     choice: Phrase
-    pls_rate: Estimate | None
-    bulk_rate: Estimate | None
-    seeds_per_area: Estimate | None
-    price_per_pls: Estimate | None
+    pls_rate: Annotated[Estimate, RATE] | None
+    bulk_rate: Annotated[Estimate, RATE] | None
+    seeds_per_area: Annotated[Estimate, DENSITY] | None
+    price_per_pls: Annotated[Estimate, PRICE] | None
     shares: tuple[Share, ...]
     warnings: tuple[Doubt, ...]
     cautions: tuple[Phrase, ...]
@@ -128,7 +129,7 @@ def tag_result(
             seeds_per_kg=per_kg,
             count_hard=hard,
         ),
-        cautions=species.beware() if species else (),
+        cautions=species.beware if species else (),
         working=(
             *pls_lines(tag, pls=nominal(pls), count_hard=hard),
             *(count.working if count else ()),

@@ -7,11 +7,22 @@ whoever reads those files hands their text to `load`.
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Literal, cast, get_args
+from typing import Annotated, Literal, cast, get_args
 
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, say
-from ..quantities.units import GRAM, INCH, POUND, POUND_PER_ACRE, POUND_PER_BUSHEL
+from ..quantities.units import (
+    GRAM,
+    INCH,
+    POUND,
+    POUND_PER_ACRE,
+    POUND_PER_BUSHEL,
+    RATE,
+    SEED_COUNT,
+    SPACING,
+    TEST_WEIGHT,
+)
+from ..quantities.written import OF_HOLDER, OR_NULL
 
 Group = Literal["grass", "legume", "broadleaf", "brassica"]
 Season = Literal["cool", "warm"]
@@ -59,21 +70,25 @@ DEFER = say(
 class Sourced:
     """A published range in SI; ``read`` is false for what is from memory."""
 
-    low: float
-    high: float
+    KEYS = "low high unit=@ basis source read"
+
+    low: Annotated[float, OF_HOLDER]
+    high: Annotated[float, OF_HOLDER]
     source: str
     read: bool
-    basis: Literal["pls", ""] = ""
+    basis: Annotated[Literal["pls", ""], OR_NULL] = ""
 
 
 @dataclass(frozen=True, slots=True)
 class CountSource:
     """Seeds per kg that one source prints. ``doubt`` says why it is left out of the range."""
 
-    seeds_per_kg: float
+    KEYS = "count=seeds_per_kg source read doubt"
+
+    seeds_per_kg: Annotated[float, SEED_COUNT]
     source: str
     read: bool
-    doubt: str = ""
+    doubt: Annotated[str, OR_NULL] = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +113,8 @@ class Caution:
 class InoculantGroup:
     """The group of inoculant a legume needs."""
 
+    KEYS = "group read"
+
     group: str
     read: bool
 
@@ -111,6 +128,11 @@ class Species:
     ``spanish`` is a common name, empty where none is sure.
     """
 
+    KEYS = """
+        name scientific also group season life_cycle seeds_per_weight=counts count_your_lot
+        rate depth test_weight inoculant cautions=beware
+    """
+
     name: str
     scientific: str
     also: tuple[str, ...]
@@ -119,9 +141,9 @@ class Species:
     season: Season
     life_cycle: LifeCycle
     counts: tuple[CountSource, ...]
-    test_weight: Sourced | None
-    rate: Sourced | None
-    depth: Sourced | None
+    test_weight: Annotated[Sourced, TEST_WEIGHT] | None
+    rate: Annotated[Sourced, RATE] | None
+    depth: Annotated[Sourced, SPACING] | None
     inoculant: InoculantGroup | None
     cautions: tuple[Caution, ...]
 
@@ -146,6 +168,7 @@ class Species:
         """Whether the table has a caution of this kind."""
         return any(caution.kind == kind for caution in self.cautions)
 
+    @property
     def beware(self) -> tuple[Phrase, ...]:
         """Every caution, and whose word is the last; nothing where there is none."""
         said = tuple(caution.phrase for caution in self.cautions)

@@ -4,5 +4,5 @@ Loads, levels and acres into the rate so far, where it changed, when the box run
 field ratio that a closed field leaves behind.
 
 Open to other rooms: balance, behind, change_point, closing, cures, depth_check, events,
-field_area, field_ratio, level, lever, plan, runout, seeding, steps.
+field_area, field_ratio, level, lever, plan, seeding, steps.
 """

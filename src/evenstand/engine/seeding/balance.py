@@ -3,8 +3,10 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import fsum, inf, isinf, sqrt
+from typing import Annotated
 
 from ..boxes.box import Box
+from ..quantities import units
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE, SHARE
@@ -40,9 +42,11 @@ class Point:
     well the reading fitted, None for what is no reading. [kg/m²]
     """
 
-    ground: float
-    rate: Estimate
-    in_box: Estimate
+    KEYS = "ground rate in_box misfit=z"
+
+    ground: Annotated[float, FIELD]
+    rate: Annotated[Estimate, units.RATE]
+    in_box: Annotated[Estimate, LOAD]
     z: float | None = None
     lever_moved: bool = False
 
@@ -51,9 +55,11 @@ class Point:
 class Stretch:
     """Ground between two readings of the box and what went down on it alone. [m²], [kg/m²]"""
 
-    start: float
-    end: float
-    rate: Estimate
+    KEYS = "from=start to=end rate"
+
+    start: Annotated[float, FIELD]
+    end: Annotated[float, FIELD]
+    rate: Annotated[Estimate, units.RATE]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

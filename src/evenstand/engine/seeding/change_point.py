@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum, sqrt
+from typing import Annotated
 
 from ..catch.target import SURE, odds_in_words
 from ..quantities.phrases import Phrase, say
@@ -28,10 +29,12 @@ class Turning:
     sound drill signals within so many readings.
     """
 
-    place: Estimate
+    KEYS = "place before after odds by_chance say"
+
+    place: Annotated[Estimate, FIELD]
     shown: float
-    before: Estimate
-    after: Estimate
+    before: Annotated[Estimate, RATE]
+    after: Annotated[Estimate, RATE]
     odds: float
     by_chance: float
     say: Phrase

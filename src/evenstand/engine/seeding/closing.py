@@ -1,11 +1,12 @@
 """The end of a field: what is left is weighed, and the balance is closed."""
 
 from dataclasses import dataclass
+from typing import Annotated
 
 from ..catch.target import Verdict, judge, odds_in_words
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, join, say
-from ..quantities.units import FIELD, LOAD, RATE, SHARE
+from ..quantities.units import FIELD, LOAD, NUMBER, RATE, SHARE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, uncertain
 from .balance import Balance, rate_line, used_line
@@ -24,13 +25,15 @@ class Closed:
     made [-]; ``meter`` is what the area meter is known for from now on.
     """
 
-    used: Estimate
+    KEYS = "used ground rate budget=shares field_ratio=ratio area_meter=meter.factor say"
+
+    used: Annotated[Estimate, LOAD]
     left: float
-    ground: Estimate
-    rate: Estimate
+    ground: Annotated[Estimate, FIELD]
+    rate: Annotated[Estimate, RATE]
     shares: tuple[Share, ...]
     verdict: Verdict
-    ratio: Quantity | None
+    ratio: Annotated[Quantity, NUMBER] | None
     meter: AreaMeter | None
     next: Phrase
     say: Phrase

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import sqrt
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError, require_positive, require_share
 from ..quantities.phrases import Phrase, say
@@ -34,7 +35,7 @@ class AreaMeter:
     against a known area.
     """
 
-    factor: Quantity
+    factor: Annotated[Quantity, NUMBER]
     known: bool
     say: Phrase
     assumed: tuple[Phrase, ...] = ()

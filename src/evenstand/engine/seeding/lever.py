@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import fsum, sqrt
+from typing import Annotated
 
 from ..calibration.chart import Curve
 from ..calibration.choose import BETTER_BY
@@ -24,8 +25,10 @@ class LeverMove:
     ``factor_u`` [-]. ``leave`` says that it stays where it is.
     """
 
+    KEYS = "setting leave rate odds=verdict.odds_within say"
+
     setting: float
-    rate: Estimate
+    rate: Annotated[Estimate, RATE]
     verdict: Verdict
     factor: float
     factor_u: float

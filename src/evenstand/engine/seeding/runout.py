@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass, replace
 from math import inf
+from typing import Annotated
 
 from ..catch.target import odds_in_words
 from ..order.loads import Passes, PassPlace
@@ -28,10 +29,12 @@ class RunOut:
     sows [m²], and ``place`` where in the field that is.
     """
 
+    KEYS = "odds need short more say"
+
     odds: float
-    need: Estimate
-    short: float
-    more: float
+    need: Annotated[Estimate, LOAD]
+    short: Annotated[float, LOAD]
+    more: Annotated[float, LOAD]
     sure: float
     end: Estimate
     place: PassPlace | None

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
+from typing import Annotated
 
 from ..boxes.box import Box
 from ..calibration.chart import Curve
@@ -77,11 +78,11 @@ class Sowing:
     """
 
     balance: Balance
-    rate: Estimate
+    rate: Annotated[Estimate, RATE]
     shares: tuple[Share, ...]
     verdict: Verdict
     turning: Turning | None
-    until: Estimate
+    until: Annotated[Estimate, FIELD]
     run_out: RunOut | None
     lever: LeverMove | None
     say: Phrase

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from typing import Annotated
 
 from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
@@ -37,11 +38,13 @@ class Emergence:
     perfect trial that would tell as much as the counts.
     """
 
-    share: Estimate
+    KEYS = "share with_usual=updated budget"
+
+    share: Annotated[Estimate, SHARE]
     budget: tuple[Share, ...]
     usual: Usual | None = None
     effective: float = 0.0
-    updated: Estimate | None = None
+    updated: Annotated[Estimate, SHARE] | None = None
 
 
 def emergence(

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum, inf, sqrt
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, say
@@ -24,10 +25,12 @@ class Gaps:
     how many are as long as seed held back in a hose makes them.
     """
 
-    share: Estimate
+    KEYS = "share number longest"
+
+    share: Annotated[Estimate, SHARE]
     row: float
     number: int
-    longest: float
+    longest: Annotated[float, LENGTH]
     held_up: int
 
 

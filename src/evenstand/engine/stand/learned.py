@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum, pi, sqrt
+from typing import Annotated
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
@@ -68,7 +69,7 @@ class Learned:
     ``usual_counts`` is the part that what is usual still has in it.
     """
 
-    share: Estimate
+    share: Annotated[Estimate, SHARE]
     seasons: int
     fields: int
     field: str | None

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum, inf, sqrt
-from typing import Literal
+from typing import Annotated, Literal
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, join, say
@@ -55,9 +55,11 @@ class SpeciesPart:
     the number of species.
     """
 
+    KEYS = "name seen expected p verdict"
+
     name: str
-    seen: Estimate
-    expected: Estimate
+    seen: Annotated[Estimate, SHARE]
+    expected: Annotated[Estimate, SHARE]
     p: float
     verdict: Verdict
 
@@ -69,6 +71,8 @@ class Composition:
     ``as_usual`` is the probability of a worse agreement if each species had
     come up exactly as usual, None where too few plants were counted.
     """
+
+    KEYS = "plants p_as_usual=as_usual parts"
 
     parts: tuple[SpeciesPart, ...]
     plants: int

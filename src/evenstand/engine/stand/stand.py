@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum, inf, sqrt
-from typing import Literal
+from typing import Annotated, Literal
 
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
@@ -52,12 +52,17 @@ class Stand:
     for one place, or too few plants to tell.
     """
 
+    KEYS = """
+        stand=range places plants range_from=basis variance_to_mean=scatter.ratio
+        clumped=scatter.clumped budget
+    """
+
     name: str
     places: int
     plants: int
     ground: Quantity
     density: Quantity
-    range: Estimate
+    range: Annotated[Estimate, PLANTS]
     budget: tuple[Share, ...]
     basis: Basis
     scatter: Scatter | None

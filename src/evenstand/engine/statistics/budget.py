@@ -36,6 +36,8 @@ class Share:
     unit of the result; ``part`` is its part of the variance, from 0 to 1.
     """
 
+    KEYS = "name share=part"
+
     name: str
     u: float
     part: float = 1.0

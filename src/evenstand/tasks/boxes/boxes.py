@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
 from evenstand.engine.boxes.compromise import burden
 from evenstand.engine.boxes.filled import FilledBox
+from evenstand.engine.boxes.portion import Portion
 from evenstand.engine.boxes.rates import BoxRates, rates_achieved
 from evenstand.engine.boxes.sample import Sample
 from evenstand.engine.boxes.sorting import Sorting, sorting
@@ -14,6 +15,7 @@ from evenstand.engine.boxes.split import BEST, Split, Splits, splits
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.working import Line
+from evenstand.engine.quantities.written import AS_TEXT, ONCE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import Quantity
 
@@ -25,6 +27,24 @@ from .portions import Tipped, carriers, portions
 from .samples import in_sample, read_achieved, read_sample
 from .tables import BoxRead, read_boxes, with_carriers
 from .words import advise
+
+
+@dataclass(frozen=True, kw_only=True)
+class SeedInBox:
+    """Seed of one species in its box."""
+
+    KEYS = """
+        name=portion.name box=filled.box.name rate=portion.weighed weight_share
+        seed_class=portion.sized.seed_class why=portion.sized.why
+    """
+
+    filled: FilledBox
+    portion: Portion
+
+    @property
+    def weight_share(self) -> float:
+        """Its part of the weight that the box drops."""
+        return self.filled.shares[self.portion.name]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -56,6 +76,15 @@ class Boxes:
         return tuple(filled for filled in self.split.boxes if filled.portions)
 
     @property
+    def seeds(self) -> tuple[SeedInBox, ...]:
+        """Seed of every species, box by box."""
+        return tuple(
+            SeedInBox(filled=filled, portion=each)
+            for filled in self.used
+            for each in filled.portions
+        )
+
+    @property
     def working(self) -> tuple[Line, ...]:
         """The arithmetic of every box."""
         return tuple(line for filled in self.used for line in filled.working)
@@ -74,12 +103,19 @@ class Boxed:
     ``advice`` are sentences, the one next thing first.
     """
 
+    KEYS = """
+        species=boxes.seeds boxes=boxes.split.boxes compromises=boxes.split.compromises
+        ways=boxes.splits.feasible others=boxes.splits.others better=boxes.best
+        placed=boxes.placed refused=boxes.splits.refusals achieved samples=sampled trends
+        say=advice advice=boxes.split.advice working taken_as=assumed warnings=boxes.warnings
+    """
+
     boxes: Boxes
     achieved: BoxRates | None
     sampled: tuple[Sorting, ...]
     trends: tuple[SortingTrend, ...]
-    advice: tuple[Phrase, ...]
-    assumed: tuple[Phrase, ...]
+    advice: Annotated[tuple[Phrase, ...], AS_TEXT]
+    assumed: Annotated[tuple[Phrase, ...], ONCE]
     working: tuple[Line, ...]
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import Annotated
 
 from evenstand.engine.calibration.advice import of_one_catch
 from evenstand.engine.catch.rate import Measured, measure
@@ -13,13 +14,25 @@ from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Run
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE, SHARE
-from evenstand.engine.statistics.budget import Quantity, nominal
+from evenstand.engine.quantities.written import AS_TEXT
+from evenstand.engine.statistics.budget import Quantity, Share, nominal
 
 from ..parsing import reading
 from ..parsing.given import Given
 from ..parsing.warned import Warned, about, about_small, ask_about
 
+LEAVE_IT = "leave it: it hardly matters"
 WANTED = 0.05  # half range to reach where no tolerance was given
+
+
+@dataclass(frozen=True)
+class CuredShare:
+    """A share of a range, and what would make it smaller."""
+
+    KEYS = "name=share.name share=share.part common=share.common cure"
+
+    share: Share
+    cure: Phrase | str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,6 +41,14 @@ class Caught:
 
     ``wanted`` is what half its 95 % range should come down to, as a share of
     the field rate.
+    """
+
+    KEYS = """
+        static_rate=measured.static field_rate=measured.field verdict=measured.verdict.word
+        odds_within=measured.verdict.odds_within odds_light=measured.verdict.odds_light
+        odds_heavy=measured.verdict.odds_heavy budget surer=cures say=advice catch=measured.catch
+        rows_caught=measured.rows_caught repeats=measured.repeats working=measured.working
+        taken_as=assumed warnings
     """
 
     measured: Measured
@@ -50,7 +71,15 @@ class Caught:
         return cures(shares, value=rate, wanted=self.wanted, effort=self.effort)
 
     @property
-    def advice(self) -> tuple[Phrase, ...]:
+    def budget(self) -> tuple[CuredShare, ...]:
+        """Where its range comes from, and what would make each share smaller."""
+        cures: dict[str, Phrase] = {each.name: each.say for each in self.cures}
+        return tuple(
+            CuredShare(share, cures.get(share.name, LEAVE_IT)) for share in self.measured.shares
+        )
+
+    @property
+    def advice(self) -> Annotated[tuple[Phrase, ...], AS_TEXT]:
         """What to do, in sentences, the one next thing first."""
         unsure = self.cures and self.half > self.wanted
         return of_one_catch(self.measured, self.target, cure=self.cures[0] if unsure else None)

@@ -16,6 +16,8 @@ from ..parsing.warned import Warned
 class Rows:
     """Rows judged, and what was taken for it."""
 
+    KEYS = "*even taken_as=assumed warnings"
+
     even: Evenness
     assumed: tuple[Phrase, ...]
     warnings: tuple[Warned, ...] = ()

@@ -19,12 +19,28 @@ from evenstand.engine.catch.target import BenchTarget, bench_target
 from evenstand.engine.drill.drill import Gear
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, join, say
+from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate, nominal
 
 from ..job.calibration import CatchMade, Job
 from .catch import Caught, catch
 
 FIELD_ONLY = ("slip", "field ratio")  # shares that stand between a static rate and the field's
+
+
+@dataclass(frozen=True, kw_only=True)
+class CatchSeen:
+    """A catch as it was made and as it was measured, and whether it fits what was believed."""
+
+    KEYS = """
+        setting=made.setting gear=made.gear.name static_rate=measured.static
+        field_rate=measured.field verdict=measured.verdict.word
+        odds_within=measured.verdict.odds_within fits note=made.note
+    """
+
+    made: CatchMade
+    measured: Measured
+    fits: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,6 +51,13 @@ class Setting:
     the order they were made; ``start`` is the curve before any of them;
     ``bench`` the target as the stand must show it. ``advice`` are sentences,
     the one next thing first, ``notes`` what else must be known.
+    """
+
+    KEYS = """
+        choose=choice.best stop ending=choice.ending say candidates=choice.candidates catches
+        target.rate=job.target.rate target.low=job.target.low target.high=job.target.high
+        target.on=job.target.on target.bench_rate=bench.rate
+        working taken_as=assumed warnings=job.warnings
     """
 
     job: Job
@@ -56,6 +79,22 @@ class Setting:
     def assumed(self) -> tuple[Phrase, ...]:
         """What was taken without being written."""
         return self.job.assumed + (self.caught[-1].assumed if self.caught else ())
+
+    @property
+    def catches(self) -> tuple[CatchSeen, ...]:
+        """Every catch so far."""
+        odd = {each.catch for each in self.choice.odd}
+        return tuple(
+            CatchSeen(made=made, measured=caught.measured, fits=number not in odd)
+            for number, (made, caught) in enumerate(
+                zip(self.job.catches, self.caught, strict=True), 1
+            )
+        )
+
+    @property
+    def working(self) -> tuple[Line, ...]:
+        """The arithmetic of the last catch."""
+        return self.caught[-1].measured.working if self.caught else ()
 
     @property
     def stop(self) -> bool:

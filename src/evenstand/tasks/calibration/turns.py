@@ -1,12 +1,13 @@
 """How many turns of the wheel stand for a piece of ground."""
 
 from dataclasses import dataclass
+from typing import Annotated
 
 from evenstand.engine.drill.course import Course, course, seconds_per_turn
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Wheel
 from evenstand.engine.quantities.phrases import Phrase
-from evenstand.engine.quantities.units import FIELD, SPEED
+from evenstand.engine.quantities.units import FIELD, SECONDS, SPEED
 
 from ..parsing.given import Given
 from ..parsing.reading import drill, refuse_strays, slip_as_written, wheel_needed
@@ -17,8 +18,13 @@ from ..parsing.warned import Warned, ask_about
 class Turns:
     """What to turn, and at what pace. [s/turn]"""
 
+    KEYS = """
+        width=course.width distance=course.distance turns=course.turns working=course.working
+        taken_as=assumed warnings seconds_per_turn?=seconds
+    """
+
     course: Course
-    seconds: float | None
+    seconds: Annotated[float, SECONDS] | None
     assumed: tuple[Phrase, ...]
     warnings: tuple[Warned, ...] = ()
 

@@ -3,8 +3,9 @@
 from dataclasses import replace
 from math import fsum
 
+from evenstand.engine.order.purchase import Purchase
 from evenstand.engine.quantities.units import LOAD, MONEY
-from evenstand.office.solver import Purchase, Solution
+from evenstand.office.solver import Solution
 from evenstand.report.document import Document, Section, Words
 from evenstand.report.pen import Pen
 

@@ -31,7 +31,7 @@ def species_shown(found: Species, pen: Pen) -> Document:
         sections=(
             _known(found, pen),
             _counts(found, pen),
-            *listed(pen, "Beware", found.beware(), alert=True),
+            *listed(pen, "Beware", found.beware, alert=True),
         ),
     )
 

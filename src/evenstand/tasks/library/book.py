@@ -16,6 +16,7 @@ from evenstand.book.work import Job as JobBody
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style, System, say
 from evenstand.engine.seed.tag import Month
+from evenstand.report.json import as_json
 
 from ..calibration.setting import where_next
 from ..job.kept import find
@@ -24,8 +25,6 @@ from ..mix.mix import read_mix
 from ..tables.everything import TABLES, filled
 from ..tables.model import Filled, Units, Value, records
 from ..whole_job.calibration import set_job
-from .seed_json import mix_document
-from .set_json import set_document
 
 Record = dict[str, Any]
 
@@ -92,7 +91,7 @@ class WholeJob:
             Naming what the job lacks.
         """
         kept = find(self._book, self.id, box=box)
-        return set_document(where_next(set_job(self._book, kept)), self._style)
+        return as_json(where_next(set_job(self._book, kept)), self._style)
 
     def mix(self) -> Record:
         """Return its mix on every basis, as ``evenstand mix --json`` writes it.
@@ -106,7 +105,7 @@ class WholeJob:
         if "mix" not in tables:
             raise MeasurementError("mix", None, say("choose a mix first"))
         now = date.today()
-        return mix_document(read_mix(tables, today=Month(now.year, now.month)), self._style)
+        return as_json(read_mix(tables, today=Month(now.year, now.month)), self._style)
 
 
 class Library:

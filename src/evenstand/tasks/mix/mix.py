@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
 from evenstand.engine.mix.advice import compare_density
 from evenstand.engine.mix.carbon import CarbonNitrogen
@@ -14,8 +14,9 @@ from evenstand.engine.mix.mix import design
 from evenstand.engine.mix.totals import Mix
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import DENSITY, RATE, SHARE
+from evenstand.engine.quantities.units import COST, DENSITY, RATE, SHARE, Kind
 from evenstand.engine.quantities.working import Line
+from evenstand.engine.quantities.written import ONCE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
 
@@ -41,6 +42,13 @@ class Mixed:
     ``carbon`` where no C:N was given.
     """
 
+    KEYS = """
+        species=mix.sown total.pls_rate=mix.ranges.pls total.bulk_rate=mix.ranges.bulk
+        total.seeds=mix.ranges.seeds total.cost=mix.cost cost_unit say=mix.say groups=mix.groups
+        seasons=mix.seasons depth=depth.depth carbon_nitrogen=carbon.range budget=mix.shares
+        notes cautions=cautions.say working taken_as=assumed warnings
+    """
+
     names: tuple[str, ...]
     members: tuple[Sowing, ...]
     mix: Mix
@@ -48,13 +56,23 @@ class Mixed:
     carbon: CarbonNitrogen | None
     beside: tuple[Phrase, ...]
     cautions: tuple[Beware, ...]
-    assumed: tuple[Phrase, ...]
+    assumed: Annotated[tuple[Phrase, ...], ONCE]
     warnings: tuple[Warned, ...]
 
     @property
     def advice(self) -> tuple[Phrase, ...]:
         """What to sow, and how sure that is, sentence by sentence."""
         return tuple(each for each in self.mix.say.values.values() if isinstance(each, Phrase))
+
+    @property
+    def cost_unit(self) -> Kind:
+        """What costs are counted in."""
+        return COST
+
+    @property
+    def notes(self) -> tuple[Phrase, ...]:
+        """What asks to be minded, and what is worth knowing."""
+        return (*self.minded, *self.noted)
 
     @property
     def minded(self) -> tuple[Phrase, ...]:

@@ -16,6 +16,7 @@ from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
 from evenstand.office.clash import Clash
 from evenstand.office.offer import Goal, LeastCost, Nearest, Offer
+from evenstand.office.price import LimitPrice
 from evenstand.office.solver import LEAST_SEEDS, Solution, solve
 from evenstand.office.solver import SECONDS as PATIENCE
 
@@ -24,6 +25,7 @@ from ..parsing.given import Given
 from ..parsing.warned import Warned
 from ..seed.lots import read_shelf
 from ..seed.tag import yes
+from .best import BestMix, Binding
 from .limits import LimitRead, published_limits, read_limits
 from .members import Sowing
 from .mix import Mixed, in_mix, mixed, read_members, read_whole
@@ -46,6 +48,22 @@ class Solved:
         """What to sow, and in which way that is the best."""
         _, *best = self.solution.say.values.values()
         return (*self.mixed.advice, *(each for each in best if isinstance(each, Phrase)))
+
+    @property
+    def best(self) -> BestMix:
+        """The mix as programs are given it."""
+        return BestMix(
+            mixed=self.mixed,
+            advice=self.advice,
+            gap=self.solution.gap,
+            limits=tuple(_binding(each) for each in self.solution.prices),
+            purchases=self.solution.purchases,
+        )
+
+
+def _binding(price: LimitPrice) -> Binding:
+    on_hand = isinstance(price.limit, Offer)
+    return Binding(on="seed on hand" if on_hand else "limit", side=price.side, say=price.say)
 
 
 def solve_mix(file: Mapping[str, Any], *, today: Month) -> Solved:

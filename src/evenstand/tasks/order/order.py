@@ -3,10 +3,10 @@
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
 from evenstand.engine.order.batches import BatchSheet
-from evenstand.engine.order.inoculant import Inoculation
+from evenstand.engine.order.inoculant import RULES, Inoculation
 from evenstand.engine.order.loads import Loads, Passes, box_loads
 from evenstand.engine.order.need import RATE_SPREAD, OrderJob
 from evenstand.engine.order.purchase import Order, order
@@ -15,6 +15,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import FIELD, LENGTH, MINUTES, SHARE, SPEED
 from evenstand.engine.quantities.working import Line
+from evenstand.engine.quantities.written import AS_TEXT, ONCE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import Quantity, nominal
 
@@ -35,6 +36,13 @@ class Ordered:
     ``time`` is None where no speed was given.
     """
 
+    KEYS = """
+        species=order.lines total.cost=order.cost total.odds=order.odds
+        total.odds_at_least=order.odds_at_least total.ground=job.ground batches=sheets
+        inoculants=inoculations inoculant_rules=rules loads time say=advice notes=minded
+        working taken_as=assumed warnings
+    """
+
     boxes: Boxes
     job: OrderJob
     order: Order
@@ -45,7 +53,7 @@ class Ordered:
     warnings: tuple[Warned, ...]
 
     @property
-    def advice(self) -> tuple[Phrase, ...]:
+    def advice(self) -> Annotated[tuple[Phrase, ...], AS_TEXT]:
         """Sentences, the one next thing first."""
         time = () if self.time is None else (self.time.say,)
         return (self.order.say, self.order.next, *time)
@@ -59,7 +67,12 @@ class Ordered:
         return (*self.order.warnings, *missing, *inoculant, *time)
 
     @property
-    def assumed(self) -> tuple[Phrase, ...]:
+    def rules(self) -> tuple[Phrase, ...]:
+        """What holds for any inoculant."""
+        return RULES if self.inoculations else ()
+
+    @property
+    def assumed(self) -> Annotated[tuple[Phrase, ...], ONCE]:
         """What was taken without being written."""
         time = () if self.time is None else self.time.assumed
         return (*self.boxes.assumed, *self.order.assumed, *time)

@@ -37,6 +37,8 @@ KINDS = {
 class Warned:
     """A question, and the input it is about under its writer's name."""
 
+    KEYS = "field say"
+
     field: str
     say: Phrase
 

@@ -2,11 +2,13 @@
 
 import re
 from dataclasses import dataclass
+from typing import Annotated
 
 from evenstand.engine.parsing.parse import read
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import NUMBER, PRICE, RATE, SEED_COUNT, SEEDS, SHARE, Kind
+from evenstand.engine.quantities.written import AS_TEXT
 from evenstand.engine.seed.age import INTERSTATE, AgeLimit, limit_of, no_limit
 from evenstand.engine.seed.germination import TEST_SEEDS
 from evenstand.engine.seed.replicates import Dish
@@ -37,9 +39,17 @@ class TagRead:
     ``advice`` are sentences, the one next thing first.
     """
 
+    KEYS = """
+        pls=result.pls pls_other_way=result.pls_other_way pls_rate=result.pls_rate
+        bulk_rate=result.bulk_rate seeds_per_area=result.seeds_per_area
+        price_per_pls=result.price_per_pls count_hard=result.count_hard species=species.name
+        say=advice budget=result.shares cautions=result.cautions working=result.working
+        taken_as=assumed warnings
+    """
+
     species: Species | None
     result: TagResult
-    advice: tuple[Phrase, ...]
+    advice: Annotated[tuple[Phrase, ...], AS_TEXT]
     assumed: tuple[Phrase, ...]
     warnings: tuple[Warned, ...]
 

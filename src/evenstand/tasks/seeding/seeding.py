@@ -4,17 +4,19 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from math import inf
-from typing import Any
+from typing import Annotated, Any
 
 from evenstand.engine.catch.target import Target
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import FIELD, LOAD, RATE
+from evenstand.engine.quantities.working import Line
+from evenstand.engine.quantities.written import AS_TEXT
 from evenstand.engine.seeding.closing import Closed, close_field
 from evenstand.engine.seeding.field_area import by_map
 from evenstand.engine.seeding.seeding import LeverAt, Sowing, sowing
 from evenstand.engine.seeding.steps import Known
-from evenstand.engine.statistics.budget import Quantity, standard_uncertainty
+from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncertainty
 
 from ..calibration.setting import Setting
 from ..job.tables import KEYS, many, one
@@ -29,13 +31,32 @@ from .meter import Meter, read_meter
 class SownBox:
     """One box: what it sows, and the whole field once it is done."""
 
+    KEYS = """
+        box=name target=target.rate tolerance=target.tolerance ground rate=found.rate
+        verdict=found.verdict.word odds_within=found.verdict.odds_within
+        odds_light=found.verdict.odds_light odds_heavy=found.verdict.odds_heavy alarm=found.alarm
+        budget=found.shares points=found.balance.points stretches=found.balance.stretches
+        change=found.turning until_empty=found.until run_out=found.run_out lever=found.lever
+        closed say=advice warnings=found.warnings working taken_as=found.assumed
+    """
+
     name: str
     target: Target
     found: Sowing
     closed: Closed | None
 
     @property
-    def advice(self) -> tuple[Phrase, ...]:
+    def ground(self) -> Annotated[float, FIELD]:
+        """Ground sown so far. [m²]"""
+        return nominal(self.found.balance.ground)
+
+    @property
+    def working(self) -> tuple[Line, ...]:
+        """The arithmetic of the whole field once it is done, else of what it sows."""
+        return (self.closed or self.found).working
+
+    @property
+    def advice(self) -> Annotated[tuple[Phrase, ...], AS_TEXT]:
         """Sentences, the one next thing first."""
         if self.closed is not None:
             cure = () if self.closed.cure is None else (self.closed.cure,)
@@ -50,6 +71,8 @@ class SownBox:
 @dataclass(frozen=True, kw_only=True)
 class SownField:
     """All boxes of a field."""
+
+    KEYS = "boxes"
 
     boxes: tuple[SownBox, ...]
 

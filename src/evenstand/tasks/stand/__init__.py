@@ -2,5 +2,5 @@
 
 Places counted, read and kept, set beside the seed that went down.
 
-Open to other rooms: count, form, job, kept, next_season, seed_down, stand, wish_form.
+Open to other rooms: count, form, job, kept, seed_down, stand, wish_form.
 """

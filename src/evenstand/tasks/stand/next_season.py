@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Annotated, Any
 
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, SHARE
@@ -52,8 +52,13 @@ class NextSeason:
     ``seeds`` are those for the stand wished for, None where none was. [1/m²]
     """
 
+    KEYS = """
+        emergence=emergence.share counts=emergence.seasons fields=emergence.fields
+        usual_counts=emergence.usual_counts seeds say
+    """
+
     emergence: Learned
-    seeds: Estimate | None
+    seeds: Annotated[Estimate, DENSITY] | None
     say: tuple[Phrase, ...]
 
 

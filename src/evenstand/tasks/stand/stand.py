@@ -2,12 +2,13 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any, cast
+from typing import Annotated, Any, cast
 
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, NUMBER, PLANTS
 from evenstand.engine.quantities.working import Line
+from evenstand.engine.quantities.written import AS_TEXT
 from evenstand.engine.stand import emergence as came_up
 from evenstand.engine.stand import species as stand_mix
 from evenstand.engine.stand.advice import headline, next_thing, odds_of, published, surer, too_early
@@ -51,6 +52,8 @@ class Known:
 class OfSpecies:
     """One species: its stand, and what came up of its seed where that is known."""
 
+    KEYS = "name *stand emergence next_season=coming say"
+
     name: str
     stand: Stand
     emergence: Emergence | None
@@ -62,17 +65,32 @@ class OfSpecies:
 class Stood:
     """All that the counts tell, the one next thing first in ``advice``."""
 
+    KEYS = """
+        *stand wish odds species=apart emergence=alone.emergence next_season=alone.coming mix gaps
+        say=advice surer published working taken_as=assumed
+    """
+
     stand: Stand
-    wish: float | None
+    wish: Annotated[float, PLANTS] | None
     odds: float | None
     species: tuple[OfSpecies, ...]
     mix: Composition | None
     gaps: Gaps | None
-    advice: tuple[Phrase, ...]
+    advice: Annotated[tuple[Phrase, ...], AS_TEXT]
     surer: tuple[Phrase, ...]
     published: tuple[Phrase, ...]
     working: tuple[Line, ...]
     assumed: tuple[Phrase, ...]
+
+    @property
+    def apart(self) -> tuple[OfSpecies, ...]:
+        """Species that were counted apart."""
+        return tuple(each for each in self.species if each.name)
+
+    @property
+    def alone(self) -> OfSpecies | None:
+        """All plants, where they were not counted by species."""
+        return next((each for each in self.species if not each.name), None)
 
 
 def judge(places: Sequence[Place], known: Known) -> Stood:

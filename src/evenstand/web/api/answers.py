@@ -13,7 +13,7 @@ from werkzeug.http import HTTP_STATUS_CODES
 from evenstand.book.nesting import is_too_deep
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style, System, say
-from evenstand.report.json import Document, refusal
+from evenstand.report.json import Document, as_json, refusal
 from evenstand.tasks.parsing.writing import RefusalsError
 
 from ..site import here
@@ -65,6 +65,11 @@ def is_asked(path: str) -> bool:
 def answer(document: Any, status: int = 200) -> Response:
     """Answer with JSON."""
     return Response(msgspec.json.encode(document), status, HEADERS, mimetype=JSON)
+
+
+def told(result: Any) -> Response:
+    """Answer with a result, as the program's reader wants it."""
+    return answer(as_json(result, style()))
 
 
 def problem(status: int, detail: Phrase | None, refused: Sequence[MeasurementError]) -> Response:

@@ -12,7 +12,7 @@ from evenstand.book.bodies import KINDS, Removal
 from .answers import PROBLEM, Problem
 from .files import BoxAsked, BoxesAsked, JobAsked, job_schema
 from .operations import PART, Operation, Parameter
-from .shapes import SHAPES, Schema, ref
+from .schemas import NAMES, Schema, ref, schemas
 from .things import Kept, New
 
 PLACE = "#/components/schemas/{name}"
@@ -47,13 +47,13 @@ def document(operations: Sequence[Operation], *, root: str) -> dict[str, Any]:
     """
     types = _types(operations)
     written, components = msgspec.json.schema_components(types, ref_template=PLACE)
-    schemas = dict(zip(types, written, strict=True))
+    described = dict(zip(types, written, strict=True))
     return {
         "openapi": "3.1.0",
         "info": {"title": "Evenstand", "version": __version__, "description": ABOUT},
         "servers": [{"url": root}],
-        "paths": _paths(operations, schemas),
-        "components": {"schemas": dict(sorted((_mended(components) | SHAPES).items()))},
+        "paths": _paths(operations, described),
+        "components": {"schemas": dict(sorted((_mended(components) | schemas()).items()))},
     }
 
 
@@ -64,7 +64,7 @@ def _types(operations: Sequence[Operation]) -> list[Any]:
     used += [parameter.type for op in operations for parameter in op.query]
     found: list[Any] = []
     for each in (*bodies, Problem, Kept, *used):
-        if each is not None and not isinstance(each, dict) and each not in found:
+        if not (each is None or isinstance(each, dict) or each in NAMES or each in found):
             found.append(each)
     return found
 
@@ -164,5 +164,7 @@ def _responses(op: Operation, schemas: dict[Any, Schema]) -> Schema:
 def _schema(what: Any, schemas: dict[Any, Schema]) -> Schema:
     if isinstance(what, dict):
         return what
+    if what in NAMES:
+        return ref(NAMES[what])
     found: Schema = schemas[what] if isinstance(what, type) and issubclass(what, Struct) else {}
     return found

@@ -9,26 +9,23 @@ from msgspec import Meta, Struct
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seed.tag import Month
-from evenstand.tasks.boxes.boxes import boxed, fill
+from evenstand.tasks.boxes.boxes import Boxed, boxed, fill
 from evenstand.tasks.boxes.job import set_box
 from evenstand.tasks.boxes.part import boxes_named
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.job.file import read_job
 from evenstand.tasks.job.tables import KEYS, MANY, check_tables, in_tables
-from evenstand.tasks.library.boxes_json import boxes_document
-from evenstand.tasks.library.order_json import order_document
-from evenstand.tasks.library.seed_json import mix_document
-from evenstand.tasks.library.set_json import set_document
-from evenstand.tasks.mix.mix import read_mix
-from evenstand.tasks.order.order import read_order
+from evenstand.tasks.mix.best import BestMix
+from evenstand.tasks.mix.mix import Mixed, read_mix
+from evenstand.tasks.order.order import Ordered, read_order
 from evenstand.tasks.parsing.given import Given
 from evenstand.tasks.parsing.repeats import repeated
 
 from ..site.solver import solved
-from .answers import answer, sent, style
+from .answers import sent, told
 from .operations import reckons
 from .reckon import Many, Said, today
-from .shapes import Schema
+from .schemas import Schema
 
 Tables = Annotated[dict[str, Any], Meta(description="The tables of a job file.")]
 
@@ -62,7 +59,7 @@ def setting() -> Response:
     """Tell where the lever goes next."""
     asked = sent(BoxAsked)
     check_tables(asked.job)
-    return answer(set_document(_setting(asked), style()))
+    return told(_setting(asked))
 
 
 def _setting(asked: BoxAsked) -> Setting:
@@ -79,7 +76,7 @@ def mix() -> Response:
     """Turn a mix into rates, seeds, shares and cost."""
     asked = _checked(JobAsked)
     with in_tables(asked.job):
-        return answer(mix_document(read_mix(asked.job, today=asked.month), style()))
+        return told(read_mix(asked.job, today=asked.month))
 
 
 def best_mix() -> Response:
@@ -90,9 +87,8 @@ def best_mix() -> Response:
     if found is None:
         need = say("ask where the solver is installed: it is not here")
         raise MeasurementError("mix_goal", None, need)
-    from evenstand.tasks.library.solved_json import solved_document
 
-    return answer(solved_document(found, style()))
+    return told(found.best)
 
 
 def boxes() -> Response:
@@ -105,14 +101,14 @@ def boxes() -> Response:
             achieved=reached if "achieved" in reached else None,
             samples=repeated(asked.samples, "sample", name="samples", also=reached),
         )
-        return answer(boxes_document(found, style()))
+        return told(found)
 
 
 def order() -> Response:
     """Tell what to buy, to mix and to load."""
     asked = _checked(JobAsked)
     with in_tables(asked.job):
-        return answer(order_document(read_order(asked.job, today=asked.month), style()))
+        return told(read_order(asked.job, today=asked.month))
 
 
 def _checked(kind: type[Any]) -> Any:
@@ -141,34 +137,34 @@ OPERATIONS = (
         "Tell where the lever goes next, from the tables of a job file.",
         setting,
         takes=BoxAsked,
-        gives="SetResult",
+        gives=Setting,
     ),
     reckons(
         "mix",
         "Turn a mix into rates, seeds, shares and cost, from the tables of a job file.",
         mix,
         takes=JobAsked,
-        gives="MixResult",
+        gives=Mixed,
     ),
     reckons(
         "solve",
         "Find the best mix for the goal of a job file within its limits, from its tables.",
         best_mix,
         takes=JobAsked,
-        gives="SolvedResult",
+        gives=BestMix,
     ),
     reckons(
         "boxes",
         "Tell which seed goes in which box, from the tables of a job file.",
         boxes,
         takes=BoxesAsked,
-        gives="BoxesResult",
+        gives=Boxed,
     ),
     reckons(
         "order",
         "Tell what to buy, to mix and to load, from the tables of a job file.",
         order,
         takes=JobAsked,
-        gives="OrderResult",
+        gives=Ordered,
     ),
 )

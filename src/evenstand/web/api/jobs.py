@@ -1,35 +1,34 @@
 """Results of a job through the API: the same as the commands write with ``--json``."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
 
 from flask import Response, abort
 
 from evenstand.book import work
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import say
-from evenstand.tasks.boxes.boxes import boxed
+from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.rows.evenness import Evenness
+from evenstand.tasks.boxes.boxes import Boxed, boxed
 from evenstand.tasks.boxes.kept import body_of, order_of, split_of
 from evenstand.tasks.calibration.row_by_row import last_rows
-from evenstand.tasks.calibration.setting import where_next
+from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.job.kept import Kept, find
-from evenstand.tasks.library.boxes_json import boxes_document
-from evenstand.tasks.library.order_json import order_document
-from evenstand.tasks.library.seed_json import mix_document
-from evenstand.tasks.library.set_json import evenness_document, set_document
-from evenstand.tasks.library.sow_json import sow_document
-from evenstand.tasks.library.stand_json import stand_document
 from evenstand.tasks.mix.kept import mix_tables
-from evenstand.tasks.mix.mix import read_mix
+from evenstand.tasks.mix.mix import Mixed, read_mix
+from evenstand.tasks.order.order import Ordered
+from evenstand.tasks.seeding.seeding import SownField
 from evenstand.tasks.stand.job import read_kept_stand
+from evenstand.tasks.stand.stand import Stood
 from evenstand.tasks.whole_job.calibration import set_job
 from evenstand.tasks.whole_job.seeding import sow_job
 
 from ..job.filling import filled, ordered
 from ..site import here
-from ..site.spine import Step
-from .answers import answer, style
+from ..site.spine import Step, StepLine
+from .answers import told
 from .operations import UNITS, Operation, Parameter, Short, View
-from .shapes import ref
 from .things import found
 
 BOX = Parameter(name="box", type=Short, about="One of the boxes; the first without.")
@@ -37,23 +36,46 @@ JOB = "/jobs/<job>"
 REFUSES = (404, 422)
 
 
+@dataclass(frozen=True, kw_only=True)
+class LineOfStep:
+    """A line of a step, with the step that it is of."""
+
+    KEYS = "step=step.key title=step.title state=line.state headline=line.headline box=line.box"
+
+    step: Step
+    line: StepLine
+
+
+@dataclass(frozen=True)
+class Spine:
+    """How far every step of a job is."""
+
+    KEYS = "lines"
+
+    lines: tuple[LineOfStep, ...]
+
+
+@dataclass(frozen=True)
+class JobStand:
+    """The stand of a job, and how the live seed that was sown is known."""
+
+    KEYS = "*stood seed=known"
+
+    stood: Stood
+    known: tuple[Phrase, ...]
+
+
 def spine(steps: Sequence[Step]) -> Callable[..., Response]:
     """Return the view of a job's steps."""
 
     def view(*, job: str) -> Response:
-        kept, write = _kept(job, None), here.style().write
-        lines = [
-            {
-                "step": step.key,
-                "title": write(step.title),
-                "state": line.state,
-                "headline": write(line.headline),
-                "box": line.box,
-            }
+        kept = _kept(job, None)
+        lines = (
+            LineOfStep(step=step, line=line)
             for step in steps
             for line in step.lines(here.book(), kept)
-        ]
-        return answer({"lines": lines})
+        )
+        return told(Spine(tuple(lines)))
 
     return view
 
@@ -67,7 +89,7 @@ def _kept(job: str, box: str | None) -> Kept:
 def setting(*, job: str, box: str | None) -> Response:
     """Tell where the lever goes next."""
     kept = _kept(job, box)
-    return answer(set_document(where_next(set_job(here.book(), kept)), style()))
+    return told(where_next(set_job(here.book(), kept)))
 
 
 def rows(*, job: str, box: str | None) -> Response:
@@ -76,7 +98,7 @@ def rows(*, job: str, box: str | None) -> Response:
     if even is None:
         need = say("weigh the rows of a catch one by one: their evenness is told then")
         raise MeasurementError("catch", None, need)
-    return answer(evenness_document(even, style()))
+    return told(even)
 
 
 def mix(*, job: str) -> Response:
@@ -84,28 +106,27 @@ def mix(*, job: str) -> Response:
     tables = mix_tables(here.book(), _kept(job, None))
     if "mix" not in tables:
         raise MeasurementError("mix", None, say("choose a mix first"))
-    return answer(mix_document(read_mix(tables, today=here.this_month()), style()))
+    return told(read_mix(tables, today=here.this_month()))
 
 
 def boxes(*, job: str) -> Response:
     """Tell which seed goes in which box."""
     kept = _kept(job, None)
     said = body_of(split_of(here.book(), kept), work.Split)
-    return answer(boxes_document(boxed(filled(kept, said)), style()))
+    return told(boxed(filled(kept, said)))
 
 
 def order(*, job: str) -> Response:
     """Tell what to buy, to mix and to load."""
     kept = _kept(job, None)
     said = body_of(order_of(here.book(), kept), work.Order)
-    return answer(order_document(ordered(kept, said), style()))
+    return told(ordered(kept, said))
 
 
 def stand(*, job: str) -> Response:
     """Tell what came up, and how the live seed that was sown is known."""
     found, down = read_kept_stand(here.book(), _kept(job, None), today=here.this_month())
-    known = [here.style().write(each) for each in down.known]
-    return answer({**stand_document(found, style()), "seed": known})
+    return told(JobStand(found, tuple(down.known)))
 
 
 def sow(*, job: str) -> Response:
@@ -113,7 +134,7 @@ def sow(*, job: str) -> Response:
     found = sow_job(here.book(), _kept(job, None))
     if found.field is None:
         raise MeasurementError("load", None, say("give the first load of the box"))
-    return answer(sow_document(found.field, style()))
+    return told(found.field)
 
 
 def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
@@ -126,7 +147,7 @@ def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
             about="Tell how far each step of a job is, and its headline number.",
             view=spine(steps),
             query=(UNITS,),
-            gives=ref("Spine"),
+            gives=Spine,
             refuses=REFUSES,
         ),
         _result("mix", "Tell what each member of the mix comes to on every basis.", mix),
@@ -139,14 +160,14 @@ def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
     )
 
 
-_GIVES = {
-    "mix": "MixResult",
-    "boxes": "BoxesResult",
-    "order": "OrderResult",
-    "set": "SetResult",
-    "sow": "SowResult",
-    "rows": "RowsResult",
-    "stand": "StandResult",
+_GIVES: Mapping[str, type[Any]] = {
+    "mix": Mixed,
+    "boxes": Boxed,
+    "order": Ordered,
+    "set": Setting,
+    "sow": SownField,
+    "rows": Evenness,
+    "stand": JobStand,
 }
 _BY_BOX = ("set", "rows")
 
@@ -159,6 +180,6 @@ def _result(step: str, about: str, view: View) -> Operation:
         about=about,
         view=view,
         query=(BOX, UNITS) if step in _BY_BOX else (UNITS,),
-        gives=ref(_GIVES[step]),
+        gives=_GIVES[step],
         refuses=REFUSES,
     )

@@ -13,7 +13,6 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import System, say
 
 from .answers import JSON, UNUSABLE, RefusedError, misshapen
-from .shapes import ref
 
 View = Callable[..., Response]
 Method = Literal["GET", "POST", "PUT", "DELETE"]
@@ -115,7 +114,7 @@ def _read(parameter: Parameter, text: str | None) -> Any:
         raise misshapen(refused, parameter.name) from None
 
 
-def reckons(name: str, about: str, view: View, *, takes: Any, gives: str) -> Operation:
+def reckons(name: str, about: str, view: View, *, takes: Any, gives: type[Any]) -> Operation:
     """Make the operation of a command that needs no book."""
     return Operation(
         method="POST",
@@ -125,6 +124,6 @@ def reckons(name: str, about: str, view: View, *, takes: Any, gives: str) -> Ope
         view=view,
         query=(UNITS,),
         takes=takes,
-        gives=ref(gives),
+        gives=gives,
         refuses=(400, 403, 413, 415, 422),
     )

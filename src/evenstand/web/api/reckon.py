@@ -7,25 +7,23 @@ import msgspec
 from flask import Response
 from msgspec import Meta, Struct
 
+from evenstand.engine.seed.species import Species
 from evenstand.engine.seed.species_names import one
 from evenstand.engine.seed.tag import Month
-from evenstand.tasks.calibration.catch import read_catch
-from evenstand.tasks.calibration.rows import read_rows
-from evenstand.tasks.calibration.turns import read_turns
-from evenstand.tasks.library.seed_json import species_document, tag_document
-from evenstand.tasks.library.set_json import catch_document, rows_document, turns_document
+from evenstand.tasks.calibration.catch import Caught, read_catch
+from evenstand.tasks.calibration.rows import Rows, read_rows
+from evenstand.tasks.calibration.turns import Turns, read_turns
 from evenstand.tasks.parsing import reading
 from evenstand.tasks.parsing.dates import month
 from evenstand.tasks.parsing.given import Given
 from evenstand.tasks.parsing.keys import COUNTS, TAG
 from evenstand.tasks.parsing.repeats import repeated
 from evenstand.tasks.seed.species_table import species_table
-from evenstand.tasks.seed.tag import read_tag_result
+from evenstand.tasks.seed.tag import TagRead, read_tag_result
 
 from ..site import here
-from .answers import answer, sent, style
+from .answers import sent, told
 from .operations import UNITS, Operation, Parameter, Short, reckons
-from .shapes import ref
 
 Said = Annotated[str, Meta(max_length=2000, description='As typed: "7.5 in", "3 ± 2 %".')]
 Many = Annotated[tuple[Said, ...], Meta(max_length=50)]
@@ -74,7 +72,7 @@ def _sent(kind: type[Struct]) -> tuple[Given, Mapping[str, tuple[str, ...]]]:
 def turns() -> Response:
     """Tell how many turns stand for a piece of ground."""
     given, _ = _sent(TurnsAsked)
-    return answer(turns_document(read_turns(given), style()))
+    return told(read_turns(given))
 
 
 def catch() -> Response:
@@ -82,7 +80,7 @@ def catch() -> Response:
     given, many = _sent(CatchAsked)
     key = next((key for key in reading.WEIGHTS if key in given), "net")
     found = read_catch(given, repeated(many["again"], key, name="again", also=given))
-    return answer(catch_document(found, style()))
+    return told(found)
 
 
 def rows() -> Response:
@@ -93,13 +91,13 @@ def rows() -> Response:
         repeated(many["again"], "weights", name="again", also=given),
         repeated(many["columns"], "columns", name="columns", also=given),
     )
-    return answer(rows_document(found, style()))
+    return told(found)
 
 
 def tag() -> Response:
     """Tell what a tag comes to."""
     given, _ = _sent(TagAsked)
-    return answer(tag_document(read_tag_result(given, today=today(given)), style()))
+    return told(read_tag_result(given, today=today(given)))
 
 
 def today(given: Given) -> Month:
@@ -109,7 +107,7 @@ def today(given: Given) -> Month:
 
 def species(*, name: str) -> Response:
     """Tell what the table knows of a species."""
-    return answer(species_document(one(name, species_table(), field="name"), style()))
+    return told(one(name, species_table(), field="name"))
 
 
 OPERATIONS = (
@@ -118,28 +116,28 @@ OPERATIONS = (
         "Tell how many turns of the drive wheel stand for a piece of ground.",
         turns,
         takes=TurnsAsked,
-        gives="TurnsResult",
+        gives=Turns,
     ),
     reckons(
         "catch",
         "Work out the rate from a catch, with its range and what would make it surer.",
         catch,
         takes=CatchAsked,
-        gives="CatchResult",
+        gives=Caught,
     ),
     reckons(
         "rows",
         "Tell how even rows are, which is odd and what to check.",
         rows,
         takes=RowsAsked,
-        gives="RowsResult",
+        gives=Rows,
     ),
     reckons(
         "tag",
         "Tell what the tag on a bag of seed comes to.",
         tag,
         takes=TagAsked,
-        gives="TagResult",
+        gives=TagRead,
     ),
     Operation(
         method="GET",
@@ -151,7 +149,7 @@ OPERATIONS = (
             Parameter(name="name", type=Short, about="Such as hairy vetch.", needed=True),
             UNITS,
         ),
-        gives=ref("SpeciesResult"),
+        gives=Species,
         refuses=(422,),
     ),
 )

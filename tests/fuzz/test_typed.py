@@ -74,7 +74,7 @@ def test_numbers_with_a_unit_read_or_refuse(kind, number, symbol):
 @settings(max_examples=200)
 @given(TYPED)
 def test_lists_months_counts_and_names_read_or_refuse(text):
-    given_ = Given({"it": text}, str)
+    given_ = Given({"it": text})
     assert all(listed(text)) or not listed(text)
     find(text, species_table())
     for reading in (

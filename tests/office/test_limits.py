@@ -71,20 +71,20 @@ def test_a_side_that_is_not_there_has_no_words():
 @pytest.mark.parametrize(
     ("make", "field", "need"),
     [
-        (lambda: SeedsWithin(), "seeds.low", "a low side, a high side"),
-        (lambda: SeedsWithin(low=-1.0), "seeds.low", "0 or more"),
-        (lambda: SeedsWithin(high=inf), "seeds.high", "0 or more"),
-        (lambda: SeedsWithin(low=3.0, high=2.0), "seeds.low", "not above the high side"),
-        (lambda: WeightWithin(high=nan), "weight.high", "0 or more"),
-        (lambda: SeedShareWithin(of=Species("oats"), low=1.1), "seed share.low", "up to 100 %"),
+        (lambda: SeedsWithin(), "seeds low", "a low side, a high side"),
+        (lambda: SeedsWithin(low=-1.0), "seeds low", "0 or more"),
+        (lambda: SeedsWithin(high=inf), "seeds high", "0 or more"),
+        (lambda: SeedsWithin(low=3.0, high=2.0), "seeds low", "not above the high side"),
+        (lambda: WeightWithin(high=nan), "weight high", "0 or more"),
+        (lambda: SeedShareWithin(of=Species("oats"), low=1.1), "seed share low", "up to 100 %"),
         (
             lambda: WeightShareWithin(of=Species("oats"), high=20.0),
-            "weight share.high",
+            "weight share high",
             "up to 100 %",
         ),
-        (lambda: RateWithin(of=Species("oats"), low=-1e-3), "rate.low", "0 or more"),
-        (lambda: SpeciesWithin(low=4, high=3), "species.low", "not above the high side"),
-        (lambda: CostWithin(high=-1.0), "cost.high", "0 or more"),
+        (lambda: RateWithin(of=Species("oats"), low=-1e-3), "rate low", "0 or more"),
+        (lambda: SpeciesWithin(low=4, high=3), "species low", "not above the high side"),
+        (lambda: CostWithin(high=-1.0), "cost high", "0 or more"),
     ],
 )
 def test_refuses_and_names_the_field(make, field, need):

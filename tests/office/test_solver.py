@@ -359,15 +359,15 @@ def refused(offers, limits, goal, **more):
         ((PAIR, BASIC, Nearest({"rye": 10.0})), "wish", "offer rye or leave it out"),
         (
             (PAIR, [*BASIC, SeedsWithin(of=Species("rye"), high=1.0)], LeastCost()),
-            "limits[3].of",
+            "limits 3 of",
             "offer seed",
         ),
         (
             (PAIR, [SeedsWithin(of=Grouped("brassica"), low=1.0)], LeastCost()),
-            "limits[1].of",
+            "limits 1 of",
             "offer seed",
         ),
-        ((PAIR, [*BASIC, SpeciesWithin(low=3)], LeastCost()), "limits[3].low", "only 2 are"),
+        ((PAIR, [*BASIC, SpeciesWithin(low=3)], LeastCost()), "limits 3 low", "only 2 are"),
     ],
 )
 def test_refuses_and_names_the_field(call, field, need):

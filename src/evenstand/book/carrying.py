@@ -5,6 +5,8 @@ from collections.abc import Iterator
 import msgspec
 from msgspec import Raw, Struct
 
+from evenstand.engine.quantities.errors import Path
+
 from .details import details
 
 _NOTHING = Raw(b"null")
@@ -15,14 +17,14 @@ def is_newer(body: bytes, known: type[Struct]) -> bool:
     return next(strange(body, known), None) is not None
 
 
-def strange(body: bytes, known: type[Struct]) -> Iterator[str]:
-    """Yield the fields of a body, and of its parts, that its type does not have."""
-    yield from _strange(body, known)
+def strange(body: bytes, known: type[Struct]) -> Iterator[Path]:
+    """Yield the paths of the fields of a body, and of its parts, that its type does not have."""
+    yield from map(Path, _strange(body, known))
     fields = msgspec.json.decode(body, type=dict[str, Raw])
     for name, part, many in parts(known):
         if fields.get(name, _NOTHING) != _NOTHING:
             for each in _items(fields[name]) if many else [fields[name]]:
-                yield from (f"{name} {field}" for field in strange(bytes(each), part))
+                yield from (Path(name, *inside) for inside in strange(bytes(each), part))
 
 
 def carried(old: bytes, new: bytes, known: type[Struct]) -> bytes:

@@ -11,7 +11,7 @@ from evenstand.tasks.parsing.repeats import repeated
 
 from .clock import TODAY, this_month
 from .files import from_file
-from .flags import answers, example, together, written
+from .flags import Flag, answers, example, together, written
 from .output import Out
 
 CAUGHT = (
@@ -50,7 +50,7 @@ def boxes(
     found = boxed(
         from_file(file, lambda tables: fill(tables, today=month)),
         achieved=flags if "achieved" in flags else None,
-        samples=repeated(samples, "sample", name="--sample", also=flags),
+        samples=repeated(samples, "sample", path=Flag("sample"), also=flags),
     )
     if out.json:
         out.document(as_json(found, out.style))

@@ -10,7 +10,7 @@ from evenstand.tasks.documents.catch import catch_shown
 from evenstand.tasks.parsing.reading import WEIGHTS
 from evenstand.tasks.parsing.repeats import repeated
 
-from .flags import DRILL, WHEEL, answers, example, together, written
+from .flags import DRILL, WHEEL, Flag, answers, example, together, written
 from .output import Out
 
 RUN = (
@@ -70,7 +70,7 @@ def catch(out: Out, again: tuple[str, ...], **flags: Any) -> None:
     """
     given = written(flags)
     key = next((key for key in WEIGHTS if key in given), "net")
-    found = read_catch(given, repeated(again, key, name="--again", also=given))
+    found = read_catch(given, repeated(again, key, path=Flag("again"), also=given))
     if out.json:
         out.document(as_json(found, out.style))
         return

@@ -8,7 +8,7 @@ from evenstand.engine.seed.tag import Month
 from evenstand.tasks.parsing.dates import month
 from evenstand.tasks.parsing.given import Given
 
-from .flags import flag
+from .flags import Flag
 
 TODAY = click.option(
     "--today", metavar="MONTH", help="Judge the age of tests as of another month: 2026-11."
@@ -20,4 +20,4 @@ def this_month(today: str | None) -> Month:
     if today is None:
         now = date.today()
         return Month(now.year, now.month)
-    return month(Given({"today": today}, flag), "today")
+    return month(Given({"today": today}, Flag), "today")

@@ -32,6 +32,7 @@ from evenstand.tasks.documents.setting import (
 from evenstand.tasks.job.writer import dump, save
 from evenstand.tasks.mix.mix import Mixed, read_mix
 from evenstand.tasks.order.order import Ordered, read_order
+from evenstand.tasks.parsing.given import Given
 
 from .flags import answers, example
 from .output import Out
@@ -89,7 +90,7 @@ def _native_document(out: Out) -> Json:
     return {
         "mix": as_json(read_mix(job, today=TODAY), out.style),
         "boxes": as_json(boxed(fill(job, today=TODAY)), out.style),
-        "set": as_json(set_box(job, NATIVE_BOX, today=TODAY), out.style),
+        "set": as_json(set_box(job, Given({"box": NATIVE_BOX}), today=TODAY), out.style),
     }
 
 
@@ -157,7 +158,7 @@ def _native(pen: Pen) -> Iterator[Document]:
     job, name = native_grass(), "native grass, Teal"
     yield _mix(read_mix(job, today=TODAY), pen, name)
     yield _boxes(boxed(fill(job, today=TODAY)), pen, name)
-    yield next_shown(set_box(job, NATIVE_BOX, today=TODAY), pen)
+    yield next_shown(set_box(job, Given({"box": NATIVE_BOX}), today=TODAY), pen)
 
 
 def _opening() -> Document:

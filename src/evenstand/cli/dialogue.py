@@ -26,7 +26,7 @@ from .catch_questions import (
     is_weighed,
     weighed,
 )
-from .flags import flag
+from .flags import Flag
 from .output import Out
 from .questions import SETUP, Answers, Question
 
@@ -102,8 +102,8 @@ class Dialogue:
         told = next_shown(found, pen, said=self.said)
         self.out.show(replace(told, sections=(catches(found, pen),)))
         self.said = notes(found, pen)
-        latest = f"[[catch]] {len(found.caught)} "
-        self._ask_back([each for each in found.job.warnings if each.field.startswith(latest)])
+        latest = ("catch", len(found.caught))
+        self._ask_back([each for each in found.job.warnings if each.path[:2] == latest])
         accepted = found.choice.ending == "accepted" and self.past
         if accepted or (found.stop and not self._another()):
             self._end(found)
@@ -213,7 +213,7 @@ def _about(answers: Answers, question: Question, text: str) -> tuple[Warned, ...
     if question.path[0] == "catch":
         return ()
     test_weight = reading.test_weight(one(answers, "seed").given)
-    return ask_about(Given({question.key: text}, flag), test_weight=test_weight)
+    return ask_about(Given({question.key: text}, Flag), test_weight=test_weight)
 
 
 def resume(answers: Answers) -> int:

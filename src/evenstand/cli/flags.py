@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.tasks.parsing.given import Given
+from evenstand.tasks.parsing.given import Given, Written
 
 from .output import Out
 
@@ -65,12 +65,16 @@ def answers(command: Callable[..., None]) -> Command:
 def written(flags: dict[str, Any]) -> Given:
     """Return what was written behind flags, under the flags' own names."""
     texts = {key: text for key, text in flags.items() if isinstance(text, str)}
-    return Given(texts, flag)
+    return Given(texts, Flag)
 
 
-def flag(key: str) -> str:
-    """Return the flag of an input."""
-    return "--" + key.replace("_", "-")
+class Flag(Written):
+    """Where an input stands on the command line: ``--rows-caught``."""
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        return "--" + super().__str__().replace("_", "-")
 
 
 def example(*lines: str) -> str:

@@ -9,7 +9,7 @@ from evenstand.tasks.calibration.rows import read_rows
 from evenstand.tasks.documents.rows import rows_shown
 from evenstand.tasks.parsing.repeats import repeated
 
-from .flags import answers, example, together, written
+from .flags import Flag, answers, example, together, written
 from .output import Out
 
 
@@ -48,8 +48,8 @@ def rows(out: Out, again: tuple[str, ...], columns: tuple[str, ...], **flags: An
     given = written(flags)
     found = read_rows(
         given,
-        repeated(again, "weights", name="--again", also=given),
-        repeated(columns, "columns", name="--columns", also=given),
+        repeated(again, "weights", path=Flag("again"), also=given),
+        repeated(columns, "columns", path=Flag("columns"), also=given),
     )
     if out.json:
         out.document(as_json(found, out.style))

@@ -17,11 +17,12 @@ from evenstand.tasks.job.file import read_job
 from evenstand.tasks.job.lines import in_file, parse
 from evenstand.tasks.job.tables import check_tables, in_tables, many
 from evenstand.tasks.job.writer import Journal
+from evenstand.tasks.parsing.given import Given
 
 from .clock import this_month
 from .dialogue import Dialogue, start
 from .files import read_text
-from .flags import answers, example
+from .flags import Flag, answers, example
 from .output import Out
 
 
@@ -57,7 +58,7 @@ def from_text(text: str, *, name: str, box: str | None = None) -> Setting:
             _refuse_boxes(tables)
         try:
             if box:
-                return set_box(tables, box, today=this_month(None))
+                return set_box(tables, Given({"box": box}, Flag), today=this_month(None))
             with in_tables(tables):
                 return where_next(read_job(tables))
         except MeasurementError as refused:
@@ -74,7 +75,8 @@ def _refuse_boxes(tables: Mapping[str, Any]) -> None:
 
 def _or_box(refused: MeasurementError, tables: Mapping[str, Any], name: str) -> MeasurementError:
     """Offer to take a missing target from the mix."""
-    if refused.field != "[target] rate" or refused.given is not None or "boxes" not in tables:
+    no_rate = refused.path == ("target", "rate") and refused.given is None
+    if not no_rate or "boxes" not in tables:
         return refused
     boxes = series([each.given.text("name") for each in many(tables, "boxes")], last="or")
     need = say(
@@ -83,7 +85,7 @@ def _or_box(refused: MeasurementError, tables: Mapping[str, Any], name: str) -> 
         file=name,
         boxes=boxes,
     )
-    return MeasurementError(refused.field, None, need)
+    return MeasurementError(refused.path, None, need)
 
 
 def _or_ask(refused: MeasurementError, name: str) -> MeasurementError:
@@ -95,7 +97,7 @@ def _or_ask(refused: MeasurementError, name: str) -> MeasurementError:
         need=refused.need,
         file=name,
     )
-    return MeasurementError(refused.field, None, need)
+    return MeasurementError(refused.path, None, need)
 
 
 def talk(file: Path | None, out: Out) -> None:

@@ -172,7 +172,7 @@ def _at_home(book: Book, typed: Mapping[str, Any], lots: Mapping[str, str]) -> N
 
 
 def _given(texts: Mapping[str, str]) -> Given:
-    return Given(texts, str)
+    return Given(texts)
 
 
 def _drill(book: Book, name: str, typed: Mapping[str, Any]) -> str:
@@ -243,7 +243,7 @@ class Sower:
         """Fill in a form and keep it."""
         kept = find(self.book, self.job)
         boxes = [wanted.box for wanted in kept.body.wanted]
-        self.book.add(read_sown(Given(texts, str), kept, kind, boxes=boxes))
+        self.book.add(read_sown(Given(texts), kept, kind, boxes=boxes))
 
 
 def sow(book: Book, job: str, *, at_stand: float, luck: Random) -> None:

@@ -9,6 +9,7 @@ from typing import Any
 from evenstand.tasks.boxes.job import set_box
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.job.file import read_job
+from evenstand.tasks.parsing.given import Given
 
 from .jobs import TODAY
 from .pool import PoolDrill
@@ -49,7 +50,7 @@ def play(pool_drill: PoolDrill, *, seed: int) -> Iterator[Stage]:
 
 def _where_next(pool_drill: PoolDrill, file: dict[str, Any]) -> Setting:
     if pool_drill.box:
-        return set_box(file, pool_drill.box, today=TODAY)
+        return set_box(file, Given({"box": pool_drill.box}), today=TODAY)
     return where_next(read_job(file))
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from evenstand.engine.mix.member import Group
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import COST, DENSITY, NUMBER, RATE, SHARE, Kind
 
@@ -180,15 +180,15 @@ def _check(limit: Limit, name: str, most: float | None = None) -> None:
     """Refuse a limit that no mix could ever keep to."""
     if limit.low is None and limit.high is None:
         need = say("give a low side, a high side, or both")
-        raise MeasurementError(f"{name}.low", None, need)
+        raise MeasurementError(Path(name, "low"), None, need)
     for side, value in (("low", limit.low), ("high", limit.high)):
         if value is not None and not 0 <= value < float("inf"):
-            raise MeasurementError(f"{name}.{side}", value, say("give a number of 0 or more"))
+            raise MeasurementError(Path(name, side), value, say("give a number of 0 or more"))
         if value is not None and most is not None and value > most:
-            raise MeasurementError(f"{name}.{side}", value, say("give a share up to 100 %"))
+            raise MeasurementError(Path(name, side), value, say("give a share up to 100 %"))
     if limit.low is not None and limit.high is not None and limit.low > limit.high:
         need = say("give a low side that is not above the high side")
-        raise MeasurementError(f"{name}.low", limit.low, need)
+        raise MeasurementError(Path(name, "low"), limit.low, need)
 
 
 KINDS: dict[type[Limit], Kind] = {

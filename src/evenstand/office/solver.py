@@ -13,7 +13,7 @@ from evenstand.engine.mix.member import BulkRate, Member
 from evenstand.engine.mix.mix import design
 from evenstand.engine.mix.totals import Mix
 from evenstand.engine.order.purchase import Purchase
-from evenstand.engine.quantities.errors import MeasurementError, require_positive
+from evenstand.engine.quantities.errors import MeasurementError, Path, require_positive
 from evenstand.engine.quantities.phrases import Phrase, join, say
 from evenstand.engine.quantities.units import COST, HECTARE, RATE, SHARE
 from evenstand.engine.statistics.budget import nominal, standard_uncertainty
@@ -244,7 +244,7 @@ def check(
             if name not in names:
                 raise MeasurementError("wish", name, say("offer {name} or leave it out", name=name))
     for number, limit in enumerate(limits, start=1):
-        _check_scope(offers, limit, f"limits[{number}]")
+        _check_scope(offers, limit, Path("limits", number))
 
 
 def _check_area(offers: Sequence[Offer], area: float | None) -> None:
@@ -269,13 +269,13 @@ def _check_prices(offers: Sequence[Offer], limits: Sequence[Limit], goal: Goal) 
             raise MeasurementError("price", None, need)
 
 
-def _check_scope(offers: Sequence[Offer], limit: Limit, name: str) -> None:
+def _check_scope(offers: Sequence[Offer], limit: Limit, path: Path) -> None:
     if isinstance(limit, CostWithin):
         return
     inside = {offer.seed.name for offer in offers if offer.is_in(limit.of)}
     if not inside and (limit.low or isinstance(limit.of, Species)):
         need = say("offer seed that this limit is on, or leave it out")
-        raise MeasurementError(f"{name}.of", limit.of, need)
+        raise MeasurementError(path.part("of"), limit.of, need)
     if isinstance(limit, SpeciesWithin) and (limit.low or 0) > len(inside):
         need = say("only {n} are offered: offer more species, or ask for fewer", n=len(inside))
-        raise MeasurementError(f"{name}.low", limit.low, need)
+        raise MeasurementError(path.part("low"), limit.low, need)

@@ -81,7 +81,7 @@ def test_working_is_the_rule_of_three():
     [
         ({"amount": 0.0}, "inoculant"),
         ({"amount": nan}, "inoculant"),
-        ({"seed": 0.0}, "inoculant for seed"),
+        ({"seed": 0.0}, "inoculant seed"),
         ({"pack": 0.0}, "inoculant pack"),
         ({"sow_within": 0.0}, "sow_within"),
     ],

@@ -170,7 +170,7 @@ def test_refuses_an_empty_box_an_unknown_weight_and_loads_without_number():
     rye = Portion(name="rye", rate=0.005, seeds_per_kg=4e4)
     with pytest.raises(MeasurementError, match="weigh a full measure of rye") as refusal:
         box_loads(fill_box(spare, [rye]), OrderJob(area=ACRE))
-    assert refusal.value.field == "test_weight in spare"
+    assert refusal.value.field == "test_weight of spare"
     with pytest.raises(MeasurementError, match="check the volume") as refusal:
         box_loads(oats(bushels=0.01), OrderJob(area=100 * ACRE))
     assert refusal.value.field == "volume of grain"

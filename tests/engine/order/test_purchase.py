@@ -136,7 +136,7 @@ def test_working_ends_with_what_is_left_over():
     ("asked", "field"),
     [
         ({"bags": {"oats": [FIFTY]}}, "bags"),
-        ({"bags": {"rye": []}}, "bags"),
+        ({"bags": {"rye": []}}, "bags of rye"),
         ({"on_hand": {"oats": 1.0}}, "on_hand"),
         ({"on_hand": {"rye": -1.0}}, "on_hand of rye"),
         ({"sure": 1.0}, "odds"),

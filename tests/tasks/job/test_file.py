@@ -2,7 +2,7 @@
 
 import pytest
 
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.units import GRAM, INCH, OUNCE, POUND_PER_ACRE, POUND_PER_BUSHEL
 from evenstand.engine.statistics.budget import nominal
 from evenstand.tasks.job.file import read_job
@@ -185,11 +185,11 @@ def test_all_tables_of_a_file_are_looked_through():
 @pytest.mark.parametrize(
     ("engine", "field", "given"),
     [
-        ("target", "[target] rate", "1 bu/ac"),
-        ("catch 1 rows_caught", "[[catch]] 1 rows_caught", "4"),
-        ("catch 2 catch", "[[catch]] 2 weights", "22 g; 23 g"),
-        ("drill scale", "[drill.scale] low", "0"),
-        ("blocked", "[drill] blocked", "2"),
+        (Path("target"), "[target] rate", "1 bu/ac"),
+        (Path("catch", 1, "rows_caught"), "[[catch]] 1 rows_caught", "4"),
+        (Path("catch", 2, "catch"), "[[catch]] 2 weights", "22 g; 23 g"),
+        (Path("drill", "scale"), "[drill.scale] low", "0"),
+        (Path("blocked"), "[drill] blocked", "2"),
     ],
 )
 def test_the_engine_s_fields_have_a_place_in_the_file(engine, field, given):

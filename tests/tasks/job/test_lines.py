@@ -2,9 +2,10 @@
 
 import pytest
 
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
 from evenstand.tasks.job.lines import FileError, in_file, locate, parse
+from evenstand.tasks.job.tables import InTables
 
 TEXT = """\
 # A file
@@ -31,34 +32,34 @@ net = "8 oz"
 
 
 @pytest.mark.parametrize(
-    ("field", "given", "line"),
+    ("path", "given", "line"),
     [
-        ("[drill] rows", 20, 3),
-        ("[drill] spacing", None, 2),
-        ("[drill.scale] low", 0, 5),
-        ("[[drill.gears]] 2 name", "half", 10),
-        ("[chart] points", None, 12),
-        ("[chart] points", "8 ft", 14),
-        ("[chart] points", "full", 12),
-        ("[[catch]] 1 net", "8 oz", 18),
-        ("[[catch]] 2 gear", None, 19),
-        ("[[catch]] 3 net", None, None),
-        ("[target] rate", None, None),
-        ("--rows", None, None),
+        (InTables("drill", "rows"), 20, 3),
+        (InTables("drill", "spacing"), None, 2),
+        (InTables("drill", "scale", "low"), 0, 5),
+        (InTables("drill", "gears", 2, "name"), "half", 10),
+        (InTables("chart", "points"), None, 12),
+        (InTables("chart", "points"), "8 ft", 14),
+        (InTables("chart", "points"), "full", 12),
+        (InTables("catch", 1, "net"), "8 oz", 18),
+        (InTables("catch", 2, "gear"), None, 19),
+        (InTables("catch", 3, "net"), None, None),
+        (InTables("target", "rate"), None, None),
+        (Path("--rows"), None, None),
     ],
 )
-def test_fields_are_located(field, given, line):
-    assert locate(TEXT, field, given) == line
+def test_fields_are_located(path, given, line):
+    assert locate(TEXT, path, given) == line
 
 
 def test_tables_written_in_one_line_are_located():
     text = "[drill]\nscale = {low = 0, high = 1}\n"
-    assert locate(text, "[drill.scale] low") == 2
+    assert locate(text, InTables("drill", "scale", "low")) == 2
 
 
 def test_what_is_refused_inside_names_file_and_line():
     with pytest.raises(FileError) as refusal, in_file(TEXT, file="a.toml"):
-        raise MeasurementError("[[catch]] 1 net", "8 oz", say("no"))
+        raise MeasurementError(InTables("catch", 1, "net"), "8 oz", say("no"))
     assert (refusal.value.file, refusal.value.line) == ("a.toml", 18)
 
 

@@ -4,6 +4,7 @@ import pytest
 
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style, say
+from evenstand.tasks.job.tables import InTables
 from evenstand.tasks.mix.goal_form import GOALS, WHAT, goal_field, goal_table, limit_numbers
 from evenstand.tasks.mix.limits import WHAT as KNOWN
 from evenstand.tasks.mix.solving import GOALS as KNOWN_GOALS
@@ -11,7 +12,7 @@ from evenstand.tasks.parsing.given import Given
 
 
 def typed(decimal=".", **texts):
-    return Given(texts, str, decimal)
+    return Given(texts, decimal=decimal)
 
 
 def test_it_offers_what_a_limit_can_be_on():
@@ -52,15 +53,15 @@ def test_a_decimal_comma_is_written_as_a_file_has_it():
 
 
 @pytest.mark.parametrize(
-    ("field", "where"),
+    ("path", "where"),
     [
-        ("[[mix_goal.limits]] 2 at_most", "limit3_at_most"),
-        ("[[mix_goal.limits]] 1", "limit1_what"),
-        ("[mix_goal] goal", "goal"),
-        ("[mix_goal]", "goal"),
-        ("[[lots]] 1 price", None),
+        (InTables("mix_goal", "limits", 2, "at_most"), "limit3_at_most"),
+        (InTables("mix_goal", "limits", 1), "limit1_what"),
+        (InTables("mix_goal", "goal"), "goal"),
+        (InTables("mix_goal"), "goal"),
+        (InTables("lots", 1, "price"), None),
     ],
 )
-def test_a_refusal_is_placed(field, where):
+def test_a_refusal_is_placed(path, where):
     given = typed(limit1_at_least="1", limit3_at_most="3")
-    assert goal_field(MeasurementError(field, "x", say("give it")), given) == where
+    assert goal_field(MeasurementError(path, "x", say("give it")), given) == where

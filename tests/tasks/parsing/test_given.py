@@ -2,7 +2,8 @@
 
 import pytest
 
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.cli.flags import Flag
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import CATCH, GRAM, NUMBER, OUNCE, RATE, ROWS, SHARE
 from evenstand.engine.statistics.budget import nominal, standard_uncertainty
@@ -10,7 +11,7 @@ from evenstand.tasks.parsing.given import Given, listed
 
 
 def written(**texts):
-    return Given(texts, lambda key: f"--{key}")
+    return Given(texts, Flag)
 
 
 @pytest.mark.parametrize(
@@ -92,13 +93,13 @@ def test_the_beginning_of_a_word_is_enough():
     assert [written(x=text).yes("x") for text in ("Y", "no", "sí")] == [True, False, True]
 
 
-def test_pointing_gives_the_engine_s_names_the_writer_s():
+def test_pointing_gives_the_engine_s_paths_the_writer_s():
     given = written(net="8 oz")
     with pytest.raises(MeasurementError) as refusal, given.pointing(chart_points="net"):
-        raise MeasurementError("chart points", (1, 2), say("no"))
+        raise MeasurementError(Path("chart", "points"), (1, 2), say("no"))
     assert (refusal.value.field, refusal.value.given) == ("--net", "8 oz")
     with pytest.raises(MeasurementError) as refusal, given.pointing():
-        raise MeasurementError("--gross", 1, say("no"))
+        raise MeasurementError(Flag("gross"), 1, say("no"))
     assert refusal.value.field == "--gross"
 
 

@@ -63,7 +63,7 @@ WRITTEN = {
 
 def form(**changed):
     given = {key: text for key, text in (WRITTEN | changed).items() if text}
-    return Writing(Given(given, str))
+    return Writing(Given(given))
 
 
 def shed(**changed):
@@ -140,7 +140,7 @@ def test_a_field_may_be_read_in_another_way_and_in_its_turn():
 
 
 def test_lines_have_numbers():
-    given = Given({"hopper2_name": "front", "hopper3_least": "2 lb/ac"}, str)
+    given = Given({"hopper2_name": "front", "hopper3_least": "2 lb/ac"})
     assert keys(Hopper) == ("name", "least")
     assert numbered(given, "hopper", keys(Hopper), most=6) == [2, 3]
     front = read(Writing(given), Hopper, line="hopper2_")

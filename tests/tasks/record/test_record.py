@@ -399,7 +399,7 @@ JOB = "01a20f15-2c80-7000-8000-000000000000"
 
 def read(boxes=("grain",), **changes):
     texts = {key: text for key, text in (FORM | changes).items() if text}
-    return read_record(Given(texts, str), JOB, boxes=boxes)
+    return read_record(Given(texts), JOB, boxes=boxes)
 
 
 def test_a_form_is_read_and_written_back():

@@ -129,7 +129,7 @@ def test_any_text_comes_back_as_it_was(ending, *, name, note, area, unit):
     texts = {"field_name": name, "field_note": note, "field_area": f"{area} {unit}"}
     if not name.strip():
         return
-    body = read_field(Given({k: v for k, v in texts.items() if v.strip()}, str))
+    body = read_field(Given({k: v for k, v in texts.items() if v.strip()}))
     book, other = new_book(), new_book()
     book.add(body)
     found = look(as_file(book, "fields", ending=ending), "fields", other)
@@ -175,7 +175,7 @@ def test_any_lot_comes_back_as_it_was(texts):
     if "bag2_price" in texts and "bag2_weight" not in texts:
         return
     book, other = new_book(), new_book()
-    book.add(read_lot_form(Given(texts, str), today=NOW))
+    book.add(read_lot_form(Given(texts), today=NOW))
     found = look(as_file(book, "lots", ending="csv"), "lots", other)
     assert found.refused == ()
     take(other, found)
@@ -211,7 +211,7 @@ def test_xlsx_is_read_alike_by_openpyxl(pool):
 def test_amounts_are_in_the_unit_of_their_heading():
     """38.5 ac is 15.580397 ha: 38.5 × 4046.8564224 m² (NIST SP 811) ÷ 10,000."""
     book = new_book()
-    book.add(read_field(Given({"field_name": "Alder Bench", "field_area": "38.5 ± 0.5 ac"}, str)))
+    book.add(read_field(Given({"field_name": "Alder Bench", "field_area": "38.5 ± 0.5 ac"})))
     us, metric, si = (filled(book, "fields", units=u) for u in ("us", "metric", "si"))
     assert us.headings[1:3] == ("area [ac]", "area ± [ac]")
     assert us.rows[0][1:3] == (38.5, 0.5)

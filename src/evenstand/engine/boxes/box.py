@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from ..quantities.errors import MeasurementError, require_positive, require_share
+from ..quantities.errors import MeasurementError, Of, Path, require_positive, require_share
 from ..quantities.phrases import Phrase, say
 from ..seed.size_class import CLASS_WORDS, SeedClass
 from ..statistics.budget import Quantity, nominal
@@ -72,17 +72,19 @@ class Box:
     carrier: Carrier | None = None
 
     def __post_init__(self) -> None:
-        require_positive(f"volume of {self.name}", nominal(self.volume), "m³")
-        require_share(f"dead of {self.name}", self.dead)
+        require_positive(Path("volume", Of(self.name)), nominal(self.volume), "m³")
+        require_share(Path("dead", Of(self.name)), self.dead)
         if not self.seed.takes:
             need = say("give at least one of large, medium, small, fluffy")
-            raise MeasurementError(f"takes of {self.name}", (), need)
+            raise MeasurementError(Path("takes", Of(self.name)), (), need)
         low, high = self.least, self.most
         for field, limit in (("least", low), ("most", high)):
             if limit is not None:
-                require_positive(f"{field} of {self.name}", limit, "kg/m²")
+                require_positive(Path(field, Of(self.name)), limit, "kg/m²")
         if low is not None and high is not None and not low < high:
-            raise MeasurementError(f"most of {self.name}", high, say("give more than the least"))
+            raise MeasurementError(
+                Path("most", Of(self.name)), high, say("give more than the least")
+            )
 
     @property
     def usable(self) -> Quantity:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE, TEST_WEIGHT
 from ..quantities.working import Line
@@ -109,7 +109,7 @@ def mixture(parts: Sequence[Filling]) -> Packed:
     """
     for name in lacking(parts):
         need = say("weigh a full measure of it: a level bushel, or a litre")
-        raise MeasurementError(f"test_weight of {name}", None, need)
+        raise MeasurementError(Path("test_weight", Of(name)), None, need)
     room: Quantity = 0.0
     weight = 0.0
     for part in parts:

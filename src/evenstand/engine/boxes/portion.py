@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Annotated
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import say
 from ..quantities.units import POUND_PER_BUSHEL, RATE
 from ..seed.size_class import Sized, size_class
@@ -54,18 +54,20 @@ class Portion:
     depth: tuple[float, float] | None = None
 
     def __post_init__(self) -> None:
-        require_positive(f"rate of {self.name}", nominal(self.rate), "kg/m²")
-        require_positive(f"seeds_per_kg of {self.name}", nominal(self.seeds_per_kg), "seeds/kg")
+        require_positive(Path("rate", Of(self.name)), nominal(self.rate), "kg/m²")
+        require_positive(
+            Path("seeds_per_kg", Of(self.name)), nominal(self.seeds_per_kg), "seeds/kg"
+        )
         if not nominal(self.live_per_kg) >= 0:
-            field = f"live_per_kg of {self.name}"
+            field = Path("live_per_kg", Of(self.name))
             raise MeasurementError(field, nominal(self.live_per_kg), say("give 0 or more"))
         if not 0 < self.purity <= 1:
             need = say("give a share above 0 %, up to 100 %")
-            raise MeasurementError(f"purity of {self.name}", self.purity, need)
+            raise MeasurementError(Path("purity", Of(self.name)), self.purity, need)
         _require_test_weight(self.name, self.test_weight)
         if self.depth is not None and not 0 <= self.depth[0] <= self.depth[1]:
             need = say("give the least depth first, then the greatest")
-            raise MeasurementError(f"depth of {self.name}", self.depth, need)
+            raise MeasurementError(Path("depth", Of(self.name)), self.depth, need)
 
     @property
     def weighed(self) -> Annotated[float, RATE]:
@@ -103,7 +105,7 @@ class Carrier:
     measured: bool = False
 
     def __post_init__(self) -> None:
-        require_positive(f"rate of {self.name}", self.rate, "kg/m²")
+        require_positive(Path("rate", Of(self.name)), self.rate, "kg/m²")
         _require_test_weight(self.name, self.test_weight)
 
     @property
@@ -131,4 +133,4 @@ def rice_hulls(rate: float) -> Carrier:
 
 def _require_test_weight(name: str, test_weight: Quantity | None) -> None:
     if test_weight is not None:
-        require_positive(f"test_weight of {name}", nominal(test_weight), "kg/m³")
+        require_positive(Path("test_weight", Of(name)), nominal(test_weight), "kg/m³")

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Annotated
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import DENSITY, RATE, SHARE
 from ..quantities.working import Line
@@ -103,8 +103,8 @@ def _require_boxes(filled_boxes: list[FilledBox], rates: Mapping[str, Quantity])
     for name in names:
         if name not in rates:
             need = say("give the rate that this box was set to")
-            raise MeasurementError(f"rate of {name}", None, need)
-        require_positive(f"rate of {name}", nominal(rates[name]), "kg/m²")
+            raise MeasurementError(Path("rate", Of(name)), None, need)
+        require_positive(Path("rate", Of(name)), nominal(rates[name]), "kg/m²")
 
 
 def _wanted_live(filled_boxes: list[FilledBox]) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import floor
 
-from ..quantities.errors import MeasurementError
+from ..quantities.errors import MeasurementError, Of, Path
 from ..quantities.phrases import say
 from .portion import Portion
 
@@ -40,7 +40,7 @@ class Sample:
         for name, seeds in self.counts.items():
             if not 0 <= seeds <= MOST_SEEDS or seeds != floor(seeds):
                 need = say("give how many seeds were found, 0 or more; for a weight give its unit")
-                raise MeasurementError(f"sample of {name}", seeds, need)
+                raise MeasurementError(Path("sample", Of(name)), seeds, need)
         if not 0 <= self.out <= 1:
             need = say("give the share of the box that was out, from 0 % to 100 %")
             raise MeasurementError("out", self.out, need)
@@ -67,7 +67,7 @@ class Sample:
         for name in names:
             if name not in self.counts:
                 need = say("give how many were found, 0 if none was")
-                raise MeasurementError(f"sample of {name}", None, need)
+                raise MeasurementError(Path("sample", Of(name)), None, need)
         return [self.counts[name] for name in names]
 
 
@@ -115,6 +115,8 @@ def weighed(
             need = say("give what is in the box: {names}", names=", ".join(per_kg))
             raise MeasurementError("sample", name, need)
         if not weight >= 0:
-            raise MeasurementError(f"sample of {name}", weight, say("give a weight of 0 or more"))
+            raise MeasurementError(
+                Path("sample", Of(name)), weight, say("give a weight of 0 or more")
+            )
         counts[name] = floor(weight * per_kg[name] + 0.5)
     return Sample(counts=counts, out=out, weighed=True)

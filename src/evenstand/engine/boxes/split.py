@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from ..mix.words import listed
-from ..quantities.errors import MeasurementError
+from ..quantities.errors import MeasurementError, Of, Path
 from ..quantities.phrases import Phrase, join, say, series
 from ..statistics.budget import Quantity
 from .box import Box, Refusal, refusal, refusals, require_boxes, wanted
@@ -150,7 +150,7 @@ def split_as(
         if each.name not in placed:
             names = ", ".join(box.name for box in boxes)
             need = say("give the box it goes in: one of {names}", names=names)
-            raise MeasurementError(f"box of {each.name}", None, need)
+            raise MeasurementError(Path("box", Of(each.name)), None, need)
     found = splits(portions, boxes, placed=placed, mixed_weights=mixed_weights, keep=1)
     return found.best[0]
 
@@ -175,10 +175,10 @@ def _pins(
             raise MeasurementError("boxes", seed, need)
         if name not in places:
             need = say("give a box of the drill: one of {names}", names=", ".join(places))
-            raise MeasurementError(f"box of {seed}", name, need)
+            raise MeasurementError(Path("box", Of(seed)), name, need)
         why = refusal(boxes[places[name]], seeds[seed])
         if why is not None:
-            raise MeasurementError(f"box of {seed}", name, _instead(why, seeds[seed], boxes))
+            raise MeasurementError(Path("box", Of(seed)), name, _instead(why, seeds[seed], boxes))
     return [places[placed[name]] if name in placed else None for name in seeds]
 
 

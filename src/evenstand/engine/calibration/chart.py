@@ -6,7 +6,7 @@ from itertools import pairwise
 from math import fsum
 
 from ..drill.drill import Drill, Gear, Scale
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Path, require_positive
 from ..quantities.phrases import say
 from ..statistics.budget import nominal
 from ..statistics.line import through_origin
@@ -73,10 +73,10 @@ class Chart:
     def __post_init__(self) -> None:
         if not self.points:
             raise MeasurementError(
-                "chart points", (), say("give at least one setting and its rate")
+                Path("chart", "points"), (), say("give at least one setting and its rate")
             )
         for _, rate in self.points:
-            require_positive("chart points", rate, "kg/m²")
+            require_positive(Path("chart", "points"), rate, "kg/m²")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,25 +132,25 @@ def scaled_points(
     Metering is by volume: NDSU AE-1144 (Hofman 1998).
     """
     if (chart.test_weight is None) != (test_weight is None):
-        field = "seed test_weight" if test_weight is None else "chart test_weight"
+        of = "seed" if test_weight is None else "chart"
         need = say("give the test weight of both the chart's seed and this seed, or of neither")
-        raise MeasurementError(field, None, need)
+        raise MeasurementError(Path(of, "test_weight"), None, need)
     ratio = drill.gear(chart.gear).ratio
     factor = drill.sown_share / ratio
     if chart.spacing is not None:
-        require_positive("chart spacing", chart.spacing, "m")
+        require_positive(Path("chart", "spacing"), chart.spacing, "m")
         factor *= chart.spacing / nominal(drill.spacing)
     if chart.test_weight is not None and test_weight is not None:
-        require_positive("chart test_weight", chart.test_weight, "kg/m³")
-        require_positive("seed test_weight", test_weight, "kg/m³")
+        require_positive(Path("chart", "test_weight"), chart.test_weight, "kg/m³")
+        require_positive(Path("seed", "test_weight"), test_weight, "kg/m³")
         factor *= test_weight / chart.test_weight
     scale = _scale(drill)
     for setting, _ in chart.points:
-        scale.check(setting, field="chart points")
+        scale.check(setting, field=Path("chart", "points"))
     points = sorted((scale.opening(setting), rate * factor) for setting, rate in chart.points)
     if any(o2 <= o1 or r2 <= r1 for (o1, r1), (o2, r2) in pairwise(points)):
         need = say("give rates that rise as the meter opens; is the scale reversed?")
-        raise MeasurementError("chart points", [p[1] for p in chart.points], need)
+        raise MeasurementError(Path("chart", "points"), [p[1] for p in chart.points], need)
     return points
 
 
@@ -223,7 +223,7 @@ def _through(points: Sequence[tuple[float, float]]) -> Vector:
     """Least-squares curve through points: a bend needs four, a zero of its own two."""
     openings, rates = [o for o, _ in points], [rate for _, rate in points]
     if len(set(openings)) == 1:
-        require_positive("chart points", openings[0])
+        require_positive(Path("chart", "points"), openings[0])
         return (0.0, fsum(rates) / fsum(openings), 0.0)
     middle, mean = fsum(openings) / len(points), fsum(rates) / len(points)
     off, above = [opening - middle for opening in openings], [rate - mean for rate in rates]
@@ -264,5 +264,7 @@ def _curve(drill: Drill, start: Vector, *, trust: Trust, trusted: bool) -> Curve
 
 def _scale(drill: Drill) -> Scale:
     if drill.scale is None:
-        raise MeasurementError("drill scale", None, say("give the low and high end of the scale"))
+        raise MeasurementError(
+            Path("drill", "scale"), None, say("give the low and high end of the scale")
+        )
     return drill.scale

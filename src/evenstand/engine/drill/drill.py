@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from math import floor
 from typing import Literal
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Path, require_positive
 from ..quantities.phrases import Figure, Phrase, say
 from ..quantities.units import INCH, SPACING
 from ..statistics.budget import Quantity, give_or_take, nominal, standard_uncertainty
@@ -27,7 +27,7 @@ class Gear:
     ratio: float = 1.0
 
     def __post_init__(self) -> None:
-        require_positive("gear ratio", self.ratio)
+        require_positive(Path("gear", "ratio"), self.ratio)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,16 +70,20 @@ class Scale:
 
     def __post_init__(self) -> None:
         if not self.low < self.high:
-            raise MeasurementError("scale high", self.high, say("give a number above scale low"))
-        require_positive("scale step", self.step)
+            raise MeasurementError(
+                Path("scale", "high"), self.high, say("give a number above scale low")
+            )
+        require_positive(Path("scale", "step"), self.step)
         if (self.high - self.low) / self.step > MOST_SETTINGS:
-            raise MeasurementError("scale step", self.step, say("give a step of the lever itself"))
+            raise MeasurementError(
+                Path("scale", "step"), self.step, say("give a step of the lever itself")
+            )
         for stop in self.stops:
-            self.check(stop, field="scale stops")
+            self.check(stop, field=Path("scale", "stops"))
         if self.closed is not None:
-            self.check(self.closed, field="scale closed")
+            self.check(self.closed, field=Path("scale", "closed"))
 
-    def check(self, setting: float, *, field: str = "setting") -> None:
+    def check(self, setting: float, *, field: str | Path = "setting") -> None:
         """Raise MeasurementError unless ``setting`` lies on the scale."""
         if not self.low <= setting <= self.high:
             low, high = number(self.low), number(self.high)

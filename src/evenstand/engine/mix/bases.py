@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from ..quantities.errors import MeasurementError
+from ..quantities.errors import MeasurementError, Path
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, RATE, SHARE, Kind
 from ..statistics.budget import Quantity, nominal
@@ -131,18 +131,18 @@ def every_rate(members: Sequence[Member], *, whole: Whole = ALL_OF_IT) -> tuple[
         raise MeasurementError("mix", [m.name for m in members], say("give at least one species"))
     rest = _rest(members, whole)
     known = {
-        i: _known(member, given, _field(i))
+        i: _known(member, given, _path(i))
         for i, member in enumerate(members)
         if not isinstance(given := member.given, Rest)
     }
     if rest is not None:
         others = [(members[i], sown) for i, sown in known.items()]
-        known[rest] = _filled(members[rest], others, whole=whole, field=_field(rest))
+        known[rest] = _filled(members[rest], others, whole=whole, path=_path(rest))
     return tuple(known[i] for i in range(len(members)))
 
 
-def _field(index: int) -> str:
-    return f"mix[{index + 1}]"
+def _path(index: int) -> Path:
+    return Path("mix", index + 1)
 
 
 def _rest(members: Sequence[Member], whole: Whole) -> int | None:
@@ -150,7 +150,7 @@ def _rest(members: Sequence[Member], whole: Whole) -> int | None:
     if len(rests) > 1:
         names = ", ".join(members[i].name for i in rests)
         need = say("only one member can be the rest: give the rates of all others")
-        raise MeasurementError(f"{_field(rests[1])}.rest", names, need)
+        raise MeasurementError(_path(rests[1]).part("rest"), names, need)
     if not rests and whole != ALL_OF_IT:
         raise MeasurementError("whole", whole, say("mark the one member that fills it up"))
     if not nominal(size(whole)) > 0:
@@ -158,36 +158,36 @@ def _rest(members: Sequence[Member], whole: Whole) -> int | None:
     return rests[0] if rests else None
 
 
-def _known(member: Member, given: OfFull | Rate, field: str) -> Rates:
+def _known(member: Member, given: OfFull | Rate, path: Path) -> Rates:
     if not nominal(size(given)) > 0:
         need = say("give {name} a rate above 0, or leave it out", name=member.name)
-        raise MeasurementError(f"{field}.{_BASES[type(given)]}", size(given), need)
+        raise MeasurementError(path.part(_BASES[type(given)]), size(given), need)
     if isinstance(member.of, Carrier):
         if not isinstance(given, BulkRate):
             need = say("{name} has no live seed: give its bulk rate", name=member.name)
-            raise MeasurementError(f"{field}.{_BASES[type(given)]}", size(given), need)
+            raise MeasurementError(path.part(_BASES[type(given)]), size(given), need)
         return Rates(seeds=0.0, pls=0.0, bulk=given.rate)
     if isinstance(given, OfFull):
-        return rates(member.of, times(_full(member.of, f"{field}.share"), given.share))
+        return rates(member.of, times(_full(member.of, path.part("share")), given.share))
     return rates(member.of, given)
 
 
 _BASES = {OfFull: "share", LiveSeeds: "seeds", PlsRate: "pls", BulkRate: "bulk"}
 
 
-def _full(seed: Seed, field: str) -> Rate:
+def _full(seed: Seed, path: Path) -> Rate:
     if seed.full is None:
         need = say(
             "{name} has no full rate to take a share of: give its full rate, or its live seeds or "
             "weight per area",
             name=seed.name,
         )
-        raise MeasurementError(field, None, need)
+        raise MeasurementError(path, None, need)
     return seed.full
 
 
 def _filled(
-    member: Member, others: Sequence[tuple[Member, Rates]], *, whole: Whole, field: str
+    member: Member, others: Sequence[tuple[Member, Rates]], *, whole: Whole, path: Path
 ) -> Rates:
     left = size(whole) - total(taken(whole, other, sown) for other, sown in others)
     if not nominal(left) > NOTHING * nominal(size(whole)):
@@ -197,19 +197,19 @@ def _filled(
             whole=in_words(whole),
             name=member.name,
         )
-        raise MeasurementError(f"{field}.rest", nominal(left), need)
+        raise MeasurementError(path.part("rest"), nominal(left), need)
     if isinstance(member.of, Carrier):
         if not isinstance(whole, BulkRate):
             need = say("{name} has no live seed: it can only fill up a bulk rate", name=member.name)
-            raise MeasurementError(f"{field}.rest", member.name, need)
+            raise MeasurementError(path.part("rest"), member.name, need)
         return Rates(seeds=0.0, pls=0.0, bulk=left)
-    return _as_rates(member.of, whole, left, field=field)
+    return _as_rates(member.of, whole, left, path=path)
 
 
-def _as_rates(seed: Seed, whole: Whole, left: Quantity, *, field: str) -> Rates:
+def _as_rates(seed: Seed, whole: Whole, left: Quantity, *, path: Path) -> Rates:
     match whole:
         case OfFull():
-            return rates(seed, times(_full(seed, f"{field}.rest"), left))
+            return rates(seed, times(_full(seed, path.part("rest")), left))
         case LiveSeeds():
             return rates(seed, LiveSeeds(left))
         case PlsRate():
@@ -233,7 +233,7 @@ def taken(whole: Whole, member: Member, sown: Rates) -> Quantity:
         return 0.0
     if isinstance(member.given, OfFull):
         return member.given.share
-    return _against(_full(member.of, "full rate"), sown)
+    return _against(_full(member.of, Path("full", "rate")), sown)
 
 
 KINDS: dict[type[Whole], Kind] = {

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Path, require_positive
 from ..quantities.phrases import say
 from ..statistics.budget import Cause, Quantity, nominal
 
@@ -162,7 +162,7 @@ class Seed:
         require_positive("seeds_per_kg", nominal(self.seeds_per_kg), "seeds/kg")
         _check_price(self.price)
         if self.full is not None:
-            require_positive("full rate", nominal(size(self.full)))
+            require_positive(Path("full", "rate"), nominal(size(self.full)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from math import ceil, gcd
 from typing import Annotated
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import BAGS, LOAD
 
@@ -39,11 +39,15 @@ class BagSize:
     price: float | None = None
 
     def __post_init__(self) -> None:
-        require_positive("bag size", self.weight, "kg")
+        require_positive(Path("bag", "size"), self.weight, "kg")
         if not self.weight * GRAINS_PER_KG >= 1:
-            raise MeasurementError("bag size", self.weight, say("give the net weight of a bag"))
+            raise MeasurementError(
+                Path("bag", "size"), self.weight, say("give the net weight of a bag")
+            )
         if self.price is not None and not self.price >= 0:
-            raise MeasurementError("bag price", self.price, say("give a price of 0 or more"))
+            raise MeasurementError(
+                Path("bag", "price"), self.price, say("give a price of 0 or more")
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,12 +152,14 @@ def _require(need: float, sizes: Sequence[BagSize]) -> None:
     if len({size.weight for size in sizes}) < len(sizes):
         raise MeasurementError("bags", len(sizes), say("give each bag size once"))
     if len({size.price is None for size in sizes}) > 1:
-        raise MeasurementError("bag price", None, say("give a price for every bag size, or none"))
+        raise MeasurementError(
+            Path("bag", "price"), None, say("give a price for every bag size, or none")
+        )
     if not need >= 0:
         raise MeasurementError("need", need, say("give 0 or more"))
     if need > MOST_BAGS * max(size.weight for size in sizes):
         need_words = say("check area and rate: they ask for over {n} bags", n=MOST_BAGS)
-        raise MeasurementError("bag size", need, need_words)
+        raise MeasurementError(Path("bag", "size"), need, need_words)
 
 
 def _grains(size: BagSize) -> int:

@@ -5,7 +5,7 @@ from math import ceil
 from typing import Annotated
 
 from ..boxes.portion import Portion
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import CATCH, HOUR, HOURS, LOAD
 from ..quantities.working import Line
@@ -61,10 +61,10 @@ class Inoculant:
 
     def __post_init__(self) -> None:
         require_positive("inoculant", self.amount, "kg")
-        require_positive("inoculant for seed", self.seed, "kg")
+        require_positive(Path("inoculant", "seed"), self.seed, "kg")
         require_positive("sow_within", self.sow_within, "s")
         if self.pack is not None:
-            require_positive("inoculant pack", self.pack, "kg")
+            require_positive(Path("inoculant", "pack"), self.pack, "kg")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,8 +154,8 @@ def inoculate(
 def _require(portion: Portion, weight: float, times: int) -> None:
     if not portion.legume:
         need = say("inoculate legumes only: leave the inoculant of this one out")
-        raise MeasurementError(f"inoculant of {portion.name}", portion.name, need)
-    require_positive(f"weight of {portion.name}", weight, "kg")
+        raise MeasurementError(Path("inoculant", Of(portion.name)), portion.name, need)
+    require_positive(Path("weight", Of(portion.name)), weight, "kg")
     if not times >= 1:
         raise MeasurementError("times", times, say("give 1 or more"))
 

@@ -6,7 +6,7 @@ from math import ceil, floor
 from typing import Annotated
 
 from ..boxes.filled import FilledBox
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, LOAD, RATE
 from ..quantities.working import Line
@@ -132,7 +132,9 @@ def box_loads(
     count = ceil(ground * filled.rate / nominal(usable) - ROUNDING)
     if count > MOST_LOADS:
         need = say("check the volume and the rate: that would be {n} loads", n=count)
-        raise MeasurementError(f"volume of {filled.box.name}", nominal(filled.box.volume), need)
+        raise MeasurementError(
+            Path("volume", Of(filled.box.name)), nominal(filled.box.volume), need
+        )
     really = uncertain(1.0, job.rate_spread, f"rate of {filled.box.name}")
     per_load = usable / (filled.rate * really)
     loads = []
@@ -157,7 +159,7 @@ def _usable(filled: FilledBox, job: OrderJob, *, full: float) -> Quantity:
         raise MeasurementError("box", name, say("give a box with seed in it"))
     if filled.packed is None:
         need = filled.missing or say("weigh a full measure of the mixture")
-        raise MeasurementError(f"test_weight in {name}", None, need)
+        raise MeasurementError(Path("test_weight", Of(name)), None, need)
     if not 0 < full <= 1:
         raise MeasurementError("full", full, say("give a share above 0 %, up to 100 %"))
     usable = filled.packed.test_weight * filled.box.volume * full - job.heel(filled)

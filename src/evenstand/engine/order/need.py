@@ -6,7 +6,7 @@ from typing import Annotated
 
 from ..boxes.density import Filling
 from ..boxes.filled import FilledBox
-from ..quantities.errors import MeasurementError, require_positive, require_share
+from ..quantities.errors import MeasurementError, Of, Path, require_positive, require_share
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE, SHARE
 from ..quantities.working import Line, added
@@ -58,7 +58,7 @@ class OrderJob:
             for box, weight in (seed or {}).items():
                 if not nominal(weight) >= 0:
                     need = say("give a weight of 0 or more")
-                    raise MeasurementError(f"{field} of {box}", nominal(weight), need)
+                    raise MeasurementError(Path(field, Of(box)), nominal(weight), need)
 
     @property
     def ground(self) -> Annotated[Quantity, FIELD]:

@@ -7,7 +7,7 @@ from typing import Annotated
 from ..boxes.filled import FilledBox
 from ..boxes.split import Split
 from ..catch.target import odds_in_words
-from ..quantities.errors import MeasurementError
+from ..quantities.errors import MeasurementError, Of, Path
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import LOAD, MONEY, SHARE
 from ..quantities.working import Line
@@ -156,7 +156,7 @@ def order(
     require_known("heel", list(job.heels or {}), [filled.box.name for filled in split.boxes])
     for name, weight in on_hand.items():
         if not weight >= 0:
-            field = f"on_hand of {name}"
+            field = Path("on_hand", Of(name))
             raise MeasurementError(field, weight, say("give a weight of 0 or more"))
     lines = tuple(
         _line(need, sizes=bags.get(need.name), on_hand=on_hand.get(need.name, 0.0), sure=sure)
@@ -180,7 +180,7 @@ def _line(need: Need, *, sizes: Sequence[BagSize] | None, on_hand: float, sure: 
     range_ = need.range
     wanted = enough_at(range_, sure)
     to_buy = max(0.0, wanted - on_hand)
-    bought = None if sizes is None else buy(to_buy, sizes)
+    bought = None if sizes is None else _buy(need.name, to_buy, sizes)
     weight = to_buy if bought is None else bought.weight
     at_hand = on_hand + weight
     return OrderLine(
@@ -194,6 +194,13 @@ def _line(need: Need, *, sizes: Sequence[BagSize] | None, on_hand: float, sure: 
         odds=range_.below(at_hand) if range_.u else float(at_hand >= range_.value),
         say=_line_words(need.name, to_buy, bought),
     )
+
+
+def _buy(name: str, weight: float, sizes: Sequence[BagSize]) -> Bags:
+    try:
+        return buy(weight, sizes)
+    except MeasurementError as refused:
+        raise refused.at(Path("bags", Of(name))) from None
 
 
 def _line_words(name: str, to_buy: float, bought: Bags | None) -> Phrase:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import fsum
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Path, require_positive
 from ..quantities.phrases import Phrase, Value, say
 from ..quantities.units import PERCENT, Kind, Unit
 from ..statistics.budget import Quantity, give_or_take
@@ -67,7 +67,7 @@ class _Question:
 
     text: str
     kind: Kind
-    field: str
+    field: str | Path
     test_weight: float | None
     default_unit: Unit | None
     decimal: str
@@ -93,7 +93,7 @@ def read(
     text: str,
     kind: Kind,
     *,
-    field: str,
+    field: str | Path,
     test_weight: float | None = None,
     default_unit: Unit | None = None,
     decimal: str = ".",
@@ -106,8 +106,8 @@ def read(
         A percentage after ± is one of the value, unless the value is a share.
     kind : Kind
         What the amount measures.
-    field : str
-        The name a refusal points at.
+    field : str or Path
+        What a refusal points at.
     test_weight : float, optional
         Weight of a volume of this seed, without which no volume is read as a
         weight. [kg/m³]

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from ..boxes.box import Box
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import LOAD, SHARE
 from ..statistics.budget import Quantity, nominal, standard_uncertainty
@@ -66,7 +66,7 @@ def read_level(box: Box, full: Quantity, *, test_weight: Quantity) -> InBox:
     part = nominal(full)
     if not 0 <= part <= 1:
         need = say("give a level from empty to the brim, 0 % to 100 %")
-        raise MeasurementError(f"level of {box.name}", part, need)
+        raise MeasurementError(Path("level", Of(box.name)), part, need)
     holds = nominal(box.volume) * nominal(test_weight)
     u, assumed = standard_uncertainty(full), ()
     said: tuple[Phrase, ...] = assumed
@@ -92,7 +92,9 @@ def weighed_out(box: Box, weight: Quantity) -> InBox:
     """
     value, u = nominal(weight), standard_uncertainty(weight)
     if not value >= 0:
-        raise MeasurementError(f"level of {box.name}", value, say("give a weight of 0 or more"))
+        raise MeasurementError(
+            Path("level", Of(box.name)), value, say("give a weight of 0 or more")
+        )
     said: tuple[Phrase, ...] = ()
     if value and not u:
         u = WEIGHED_LIMITS * value / SQRT_THREE
@@ -120,7 +122,7 @@ def require_room(box: Box, weight: float, *, holds: float, u: float) -> None:
             weight=LOAD(weight),
             holds=LOAD(holds),
         )
-        raise MeasurementError(f"load of {box.name}", weight, need)
+        raise MeasurementError(Path("load", Of(box.name)), weight, need)
 
 
 HEAPED = 1.10  # judgement: seed heaped above the brim

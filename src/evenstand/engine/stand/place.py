@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import fsum, isfinite, pi
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import say
 from ..statistics.budget import Quantity, nominal
 
@@ -42,8 +42,8 @@ class Place:
             raise MeasurementError("plants", {}, say("give how many plants were counted"))
         for name, count in self.counts.items():
             if not (count >= 0 and count == count // 1):
-                field = f"plants of {name}" if name else "plants"
-                raise MeasurementError(field, count, say("give a whole number of 0 or more"))
+                path = Path("plants", Of(name)) if name else Path("plants")
+                raise MeasurementError(path, count, say("give a whole number of 0 or more"))
         self._check_gaps()
 
     def _check_gaps(self) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import fsum, inf, sqrt
 from typing import Annotated, Literal
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import SHARE
 from ..statistics.budget import (
@@ -44,7 +44,7 @@ class SownSpecies:
     usual: Usual = UNKNOWN
 
     def __post_init__(self) -> None:
-        require_positive(f"seeds of {self.name}", nominal(self.seeds), "seeds/m²")
+        require_positive(Path("seeds", Of(self.name)), nominal(self.seeds), "seeds/m²")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,7 +146,7 @@ def _column(places: Sequence[Place], name: str) -> list[int]:
     missing = [place for place in places if name not in place.counts]
     if missing or not places:
         need = say("count it in every place, 0 where there is none")
-        raise MeasurementError(f"plants of {name}", None, need)
+        raise MeasurementError(Path("plants", Of(name)), None, need)
     return [place.counts[name] for place in places]
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import fsum, inf, sqrt
 from typing import Annotated, Literal
 
-from ..quantities.errors import MeasurementError, require_positive
+from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import GROUND, NUMBER, PLANTS, SHARE
 from ..quantities.working import PENCIL_DIGITS, Line
@@ -158,7 +158,7 @@ def _count(place: Place, species: str | None) -> int:
         return place.total
     if species not in place.counts:
         need = say("count it in every place, 0 where there is none")
-        raise MeasurementError(f"plants of {species}", None, need)
+        raise MeasurementError(Path("plants", Of(species)), None, need)
     return place.counts[species]
 
 

@@ -19,6 +19,7 @@ from evenstand.engine.quantities.written import AS_TEXT, ONCE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import Quantity
 
+from ..job.tables import InTables
 from ..mix.mix import Mixed, read_mix
 from ..parsing.given import Given
 from ..parsing.warned import Warned
@@ -148,7 +149,7 @@ def fill(file: Mapping[str, Any], *, today: Month, keep: int = BEST) -> Boxes:
     weights = {each.name: each.mixed_weight for each in read if each.mixed_weight is not None}
     found = _splits(tipped, boxes, placed=placed, weights=weights, keep=keep)
     if not found.best:
-        raise MeasurementError("[[boxes]]", None, found.say)
+        raise MeasurementError(InTables("boxes"), None, found.say)
     free = _splits(tipped, boxes, placed={}, weights=weights, keep=keep) if placed else found
     return Boxes(
         mixed=mixed,
@@ -182,9 +183,9 @@ def _splits(
         )
     except MeasurementError as refused:
         for each in tipped:
-            if refused.field == f"box of {each.portion.name}":
+            if refused.path == ("box", each.portion.name):
                 raise each.member.given.refuse("box", refused.need) from None
-        raise MeasurementError("[[mix]]", refused.given, refused.need) from None
+        raise MeasurementError(InTables("mix"), refused.given, refused.need) from None
 
 
 def _better(best: Split, taken: Split) -> Split | None:
@@ -200,7 +201,7 @@ def _idle(split: Split) -> list[Warned]:
     """Ask about a carrier in a box that gets no seed."""
     return [
         Warned(
-            "[[boxes]]",
+            InTables("boxes"),
             say(
                 "{box} gets no seed, and {carrier} in it is left out: give the carrier another box",
                 box=filled.box.name,

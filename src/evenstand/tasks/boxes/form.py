@@ -1,6 +1,5 @@
 """The boxes of a job as they are typed: into what is kept, and back into the fields of the form."""
 
-import re
 from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
@@ -22,8 +21,6 @@ from ..parsing.given import Given
 from ..parsing.writing import Writing
 
 DIGITS = 4  # of a test weight from a sample, more than a pail and a scale tell
-_OF_BOX = re.compile(r"\[\[boxes\]\] (\d+) (test_weight|full)")
-_OF_MIX = re.compile(r"\[\[mix\]\] (\d+) (\w+)")
 
 
 def read_split(given: Given, job: str, *, members: Sequence[str], boxes: Sequence[str]) -> Split:
@@ -152,17 +149,13 @@ def at_split_field(
     carriers : sequence of int
         Number of the box of each of those.
     """
-    if found := _OF_BOX.fullmatch(refused.field):
-        return _under(f"box{found[1]}_{found[2]}", refused)
-    if found := _OF_MIX.fullmatch(refused.field):
-        number = int(found[1])
-        if number > members:
-            key = "carrier_rate" if found[2] == "bulk" else "carrier"
-            return _under(f"box{carriers[number - members - 1]}_{key}", refused)
-        if found[2] == "box":
-            return _under(f"member{number}_box", refused)
-    return None
-
-
-def _under(field: str, refused: MeasurementError) -> MeasurementError:
-    return MeasurementError(field, refused.given, refused.need)
+    match refused.path:
+        case ("boxes", int(number), ("test_weight" | "full") as key):
+            return refused.at(f"box{number}_{key}")
+        case ("mix", int(number), str(key)) if number > members:
+            key = "carrier_rate" if key == "bulk" else "carrier"
+            return refused.at(f"box{carriers[number - members - 1]}_{key}")
+        case ("mix", int(number), "box"):
+            return refused.at(f"member{number}_box")
+        case _:
+            return None

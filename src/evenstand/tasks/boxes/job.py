@@ -22,7 +22,7 @@ from .part import BoxPart, part_of
 DIGITS = 7  # of what is written into the tables, more than any catch tells
 
 
-def set_box(file: Mapping[str, Any], box: str, *, today: Month) -> Setting:
+def set_box(file: Mapping[str, Any], box: Given, *, today: Month) -> Setting:
     """Tell where the lever of one box goes next.
 
     Of the file, what names another box is left out: charts, earlier rates and
@@ -32,8 +32,8 @@ def set_box(file: Mapping[str, Any], box: str, *, today: Month) -> Setting:
     ----------
     file : mapping of str
         A job file as parsed.
-    box : str
-        As written behind ``--box``.
+    box : Given
+        Its name, as ``box``.
 
     Raises
     ------
@@ -46,7 +46,7 @@ def set_box(file: Mapping[str, Any], box: str, *, today: Month) -> Setting:
         return where_next(_job(part, filled))
 
 
-def _part(file: Mapping[str, Any], box: str, today: Month) -> tuple[BoxPart, FilledBox]:
+def _part(file: Mapping[str, Any], box: Given, today: Month) -> tuple[BoxPart, FilledBox]:
     boxes = fill(file, today=today)
     filled = _filled(boxes, box)
     return part_of(file, boxes, filled.box.name), filled
@@ -72,9 +72,8 @@ def _job(part: BoxPart, filled: FilledBox) -> Job:
     return replace(job, assumed=(*taken, *job.assumed))
 
 
-def _filled(boxes: Boxes, box: str) -> FilledBox:
-    given = Given({"box": box}, lambda key: f"--{key}")
-    name = named(given, "box", box, names=[each.name for each in boxes.read])
+def _filled(boxes: Boxes, given: Given) -> FilledBox:
+    name = named(given, "box", given.texts["box"], names=[each.name for each in boxes.read])
     filled = boxes.box(name)
     if not filled.portions:
         names = ", ".join(each.box.name for each in boxes.used)

@@ -1,6 +1,5 @@
 """The part of a job file that is one box's: its scale, its charts, what was caught from it."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -9,14 +8,11 @@ from typing import Any
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say, series
 
-from ..job.tables import JobTable, many
+from ..job.tables import InTables, JobTable, many
 from ..seed.names import named
 from .boxes import Boxes
 
 OF_A_BOX = ("chart", "history", "catch")
-
-_NUMBERED = re.compile(r"\[\[(\w+)\]\] (\d+)(.*)")
-_SCALE = re.compile(r"\[drill\.scale\] (\w+)")
 
 
 @dataclass(frozen=True)
@@ -24,12 +20,12 @@ class BoxPart:
     """Tables of one box, and where each of them stands in the whole file.
 
     ``places`` are the numbers, by table, that the tables kept have there;
-    ``scale`` is the field of the box's own scale, empty where it has none.
+    ``scale`` leads to the box's own scale, None where it has none.
     """
 
     file: Mapping[str, Any]
     places: Mapping[str, Sequence[int]]
-    scale: str
+    scale: InTables | None
     assumed: tuple[Phrase, ...]
 
     @contextmanager
@@ -41,14 +37,14 @@ class BoxPart:
             raise self._placed(refused) from None
 
     def _placed(self, refused: MeasurementError) -> MeasurementError:
-        if (found := _NUMBERED.fullmatch(refused.field)) and found[1] in self.places:
-            number = self.places[found[1]][int(found[2]) - 1]
-            field = f"[[{found[1]}]] {number}{found[3]}"
-            return MeasurementError(field, refused.given, refused.need)
-        if self.scale and (found := _SCALE.fullmatch(refused.field)):
-            need = say("{key}: {need}", key=found[1], need=refused.need)
-            return MeasurementError(self.scale, refused.given, need)
-        return refused
+        match refused.path:
+            case (str(name), int(number), *inside) if name in self.places:
+                return refused.at(InTables(name, self.places[name][number - 1], *inside))
+            case ("drill", "scale", str(key)) if self.scale:
+                need = say("{key}: {need}", key=key, need=refused.need)
+                return MeasurementError(self.scale, refused.given, need)
+            case _:
+                return refused
 
 
 def boxes_named(file: Mapping[str, Any]) -> tuple[str, ...]:
@@ -92,7 +88,7 @@ def part_of(file: Mapping[str, Any], boxes: Boxes, box: str) -> BoxPart:
     return BoxPart(
         file={**file, **kept, "drill": drill},
         places=places,
-        scale=f"[[boxes]] {number} scale" if own else "",
+        scale=InTables("boxes", number, "scale") if own else None,
         assumed=_shared(bare, boxes, box),
     )
 

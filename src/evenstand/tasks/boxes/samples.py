@@ -8,7 +8,7 @@ from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.boxes.sample import Sample, counted, weighed
 from evenstand.engine.boxes.split import Split
 from evenstand.engine.parsing.spelling import measure
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Of
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import CATCH, RATE, SEEDS, SHARE
 from evenstand.engine.statistics.budget import Quantity, nominal
@@ -72,9 +72,10 @@ def in_sample(given: Given) -> Iterator[None]:
     try:
         yield
     except MeasurementError as refused:
-        species = refused.field.partition(" of ")[2]
-        need = say("{species}: {need}", species=species, need=refused.need)
-        raise given.refuse("sample", need if species else refused.need) from None
+        need = refused.need
+        if isinstance(species := refused.path[-1], Of):
+            need = say("{species}: {need}", species=species, need=need)
+        raise given.refuse("sample", need) from None
 
 
 def _box_of(given: Given, split: Split, names: Sequence[str]) -> FilledBox:

@@ -13,8 +13,8 @@ from evenstand.engine.quantities.units import LOAD, RATE, SHARE, TEST_WEIGHT, VO
 from evenstand.engine.seed.size_class import SeedClass
 from evenstand.engine.statistics.budget import Quantity, nominal
 
-from ..job.tables import JobTable, many
-from ..parsing.given import Given, listed
+from ..job.tables import InTables, JobTable, many
+from ..parsing.given import Given, Written, listed
 from ..seed.names import alike
 from ..seed.tag import zero_or_more
 
@@ -63,7 +63,7 @@ def read_boxes(file: Mapping[str, Any]) -> tuple[BoxRead, ...]:
         found.append(read)
     if not found:
         need = say("it is missing: give each box of the drill a [[boxes]] of its own")
-        raise MeasurementError("[[boxes]]", None, need)
+        raise MeasurementError(InTables("boxes"), None, need)
     return tuple(found)
 
 
@@ -72,7 +72,7 @@ def _box(table: JobTable) -> BoxRead:
     name = given.text("name")
     if scale is not None and not isinstance(scale, Mapping):
         raise MeasurementError(
-            given.name("scale"), scale, say("write it as a table, [boxes.scale]")
+            given.path("scale"), scale, say("write it as a table, [boxes.scale]")
         )
     with of_box(given):
         box = Box(
@@ -98,13 +98,13 @@ def _box(table: JobTable) -> BoxRead:
 
 @contextmanager
 def of_box(given: Given) -> Iterator[None]:
-    """Let what is refused as ``volume of grain`` be named as its key."""
+    """Let what the engine refuses as ``volume of grain`` be named as its key."""
     try:
         yield
     except MeasurementError as refused:
-        if refused.field.startswith("["):
+        if isinstance(refused.path, Written):
             raise
-        raise given.refuse(refused.field.partition(" of ")[0], refused.need) from None
+        raise given.refuse(str(refused.path[0]), refused.need) from None
 
 
 def with_carriers(boxes: Sequence[BoxRead], carriers: Mapping[str, Carrier]) -> list[Box]:

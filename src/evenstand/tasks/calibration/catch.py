@@ -12,6 +12,7 @@ from evenstand.engine.catch.target import BenchTarget, Target, bench_target
 from evenstand.engine.catch.weighing import Catch, Prior, WeighScale
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Run
+from evenstand.engine.quantities.errors import Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE, SHARE
 from evenstand.engine.quantities.written import AS_TEXT
@@ -210,6 +211,6 @@ def _warnings(
     weights = next(key for key in reading.WEIGHTS if key in given)
     return (
         *ask_about(given, test_weight=reading.test_weight(given)),
-        *about("static rate", found.measured.static.value, RATE),
-        *about_small(given.name(weights), catches, resolution=resolution),
+        *about(Path("static", "rate"), found.measured.static.value, RATE),
+        *about_small(given.path(weights), catches, resolution=resolution),
     )

@@ -5,7 +5,7 @@ from dataclasses import replace
 from evenstand.book import machine, work
 from evenstand.engine.calibration.chart import Chart
 from evenstand.engine.catch import weighing
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import SHARE
 from evenstand.engine.statistics.budget import Quantity
@@ -34,7 +34,9 @@ def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
     if kept.wanted is None:
         raise MeasurementError("wanted", None, say("say first what rate is wanted"))
     if kept.drill.scale is None:
-        raise MeasurementError("drill scale", None, say("give the scale of the lever first"))
+        raise MeasurementError(
+            Path("drill", "scale"), None, say("give the scale of the lever first")
+        )
     drill = job_drill(kept)
     wheel = job_wheel(kept)
     charts, printed = _charts(kept, chart)

@@ -17,7 +17,7 @@ from evenstand.engine.catch.rate import Measured, measure
 from evenstand.engine.catch.surer import Cure
 from evenstand.engine.catch.target import BenchTarget, bench_target
 from evenstand.engine.drill.drill import Gear
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, join, say
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate, nominal
@@ -197,8 +197,7 @@ def _measure(job: Job, index: int) -> Caught:
             target=job.target,
         )
     except MeasurementError as refused:
-        field = f"catch {index + 1} {refused.field}"
-        raise MeasurementError(field, refused.given, refused.need) from None
+        raise refused.at(Path("catch", index + 1, *refused.path)) from None
 
 
 def _slip(job: Job) -> float:

@@ -53,7 +53,7 @@ def turning(kept: Kept, ground: str, *, style: Style) -> Turning | None:
         return None
     grounds = GROUNDS[style.system]
     chosen = ground or grounds[0]
-    area = Given({"ground": chosen}, str, style.decimal).exact("ground", FIELD)
+    area = Given({"ground": chosen}, decimal=style.decimal).exact("ground", FIELD)
     speed = kept.body.speed.value if kept.body.speed else None
     laid = turns(job_drill(kept), wheel, area=area, speed=speed)
     of_wheel, ratio = nominal(laid.course.turns), kept.drill.crank_per_wheel

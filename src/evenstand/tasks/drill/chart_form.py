@@ -84,7 +84,7 @@ def _point(
     cells: list[str], *, unit: str, test_weight: float | None, decimal: Decimal
 ) -> ChartPoint:
     setting, rate = cells
-    here = Given({"setting": setting, "rate": lent(rate, unit)}, str, decimal)
+    here = Given({"setting": setting, "rate": lent(rate, unit)}, decimal=decimal)
     found = here.reading("rate", RATE, test_weight=test_weight)
     if not found.value > 0:
         raise here.refuse("rate", say("give a rate above 0"))

@@ -6,7 +6,7 @@ from math import isclose
 
 from evenstand.book import machine
 from evenstand.engine.calibration.chart import scaled_points
-from evenstand.engine.quantities.errors import MeasurementError, require_share
+from evenstand.engine.quantities.errors import MeasurementError, Path, require_share
 from evenstand.engine.quantities.phrases import Phrase, say
 
 from .machines import engine_chart, engine_drill, engine_wheel
@@ -20,11 +20,13 @@ def check_drill(drill: machine.Drill) -> None:
         raise MeasurementError(field, None, need)
     if drill.row_cv:
         require_share("row_cv", drill.row_cv.value)
-    check_once("gears name", [gear.name for gear in drill.gears])
-    check_once("boxes name", [box.name for box in drill.boxes])
+    check_once(Path("gears", "name"), [gear.name for gear in drill.gears])
+    check_once(Path("boxes", "name"), [box.name for box in drill.boxes])
     for box in drill.boxes:
         if box.least and box.most and not box.least.value < box.most.value:
-            raise MeasurementError("boxes most", box.most.value, say("give more than the least"))
+            raise MeasurementError(
+                Path("boxes", "most"), box.most.value, say("give more than the least")
+            )
     for gear in drill.gears:
         _check_teeth(gear)
     engine_drill(drill)
@@ -35,7 +37,9 @@ def _check_teeth(gear: machine.Gear) -> None:
     if not gear.driver and not gear.driven:
         return
     if not gear.driven or not isclose(gear.driver / gear.driven, gear.ratio, rel_tol=1e-9):
-        raise MeasurementError("gears ratio", gear.ratio, say("driver and driven make another"))
+        raise MeasurementError(
+            Path("gears", "ratio"), gear.ratio, say("driver and driven make another")
+        )
 
 
 def wheel_refusals(*, rolled: bool, taped: bool, slip: bool) -> Iterator[tuple[str, Phrase]]:
@@ -63,7 +67,7 @@ def check_chart(chart: machine.Chart, drill: machine.Drill) -> None:
         scaled_points(made, engine_drill(drill), test_weight=weight)
 
 
-def check_once(field: str, names: Sequence[object]) -> None:
+def check_once(field: Path, names: Sequence[object]) -> None:
     """See that each stands there once."""
     for i, name in enumerate(names):
         if name in names[:i]:

@@ -11,6 +11,7 @@ from evenstand.engine.calibration.chart import Chart, scaled_points
 from evenstand.engine.calibration.choose import Dearer
 from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import Drill, Gear, Scale, Slack
+from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import NUMBER, RATE, SHARE, SPACING
 
@@ -18,7 +19,7 @@ from ..parsing import reading
 from ..parsing.given import Given, listed
 from ..parsing.warned import Warned, about_small, ask_about
 from .calibration import CatchMade, Job
-from .tables import JobTable, check_names, many, one
+from .tables import InTables, JobTable, check_names, many, one
 
 SLACKS: tuple[Slack, ...] = ("below", "above", "none")
 DEARER: tuple[Dearer, ...] = ("thin stand", "wasted seed", "neither")
@@ -96,8 +97,8 @@ def charts(file: Mapping[str, Any], name: str, drill: Drill) -> tuple[Chart, ...
 
 def _fits(chart: Chart, drill: Drill, given: Given, *, test_weight: float | None) -> None:
     if chart.test_weight is not None and test_weight is None:
-        seed = Given({}, lambda key: f"[seed] {key}")
-        raise seed.refuse("test_weight", say("the chart gives its own: give this seed's too"))
+        need = say("the chart gives its own: give this seed's too")
+        raise MeasurementError(InTables("seed", "test_weight"), None, need)
     if chart.test_weight is None and test_weight is not None:
         need = say("this seed's is given: give that of the chart's seed too, or neither")
         raise given.refuse("test_weight", need)
@@ -212,5 +213,5 @@ def _small(
     asked = []
     for table, catch in zip(tables, made, strict=True):
         key = next(key for key in reading.WEIGHTS if key in table.given)
-        asked += about_small(table.given.name(key), [catch.bags], resolution=resolution)
+        asked += about_small(table.given.path(key), [catch.bags], resolution=resolution)
     return asked

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from typing import Any
 
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
+
+from .tables import InTables
 
 _HEADER = re.compile(r"\s*\[(\[?)\s*([A-Za-z_][\w.\-]*)\s*\]?\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"\s*([\w.\-]+)\s*=")
-_FIELD = re.compile(r"\[+([\w.\-]+)\]+(?: (\d+))?(?: ([\w\-]+))?")
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)")
 
 
@@ -19,7 +20,7 @@ class FileError(MeasurementError):
     """An input in a file cannot be used; ``line`` counts from 1 where it is known."""
 
     def __init__(self, refused: MeasurementError, *, file: str, line: int | None) -> None:
-        super().__init__(refused.field, refused.given, refused.need)
+        super().__init__(refused.path, refused.given, refused.need)
         self.file, self.line = file, line
 
 
@@ -43,7 +44,7 @@ def parse(text: str, *, file: str) -> Mapping[str, Any]:
             column=int(at[2]) if at and at[2] else 1,
             message=_AT.sub("", str(error)),
         )
-        refused = MeasurementError(_field_at(text, line), _line(text, line), need)
+        refused = MeasurementError(_path_at(text, line), _line(text, line), need)
         raise FileError(refused, file=file, line=line) from None
 
 
@@ -55,12 +56,12 @@ def in_file(text: str, *, file: str) -> Iterator[None]:
     except FileError:
         raise
     except MeasurementError as refused:
-        line = locate(text, refused.field, refused.given)
+        line = locate(text, refused.path, refused.given)
         raise FileError(refused, file=file, line=line) from None
 
 
-def locate(text: str, field: str, given: object = None) -> int | None:
-    r"""Find the line of a field such as ``[target] rate`` or ``[[catch]] 2 net``.
+def locate(text: str, path: Path, given: object = None) -> int | None:
+    r"""Find the line of a path into its tables.
 
     Parameters
     ----------
@@ -75,13 +76,12 @@ def locate(text: str, field: str, given: object = None) -> int | None:
     Examples
     --------
     >>> text = '[target]\nrate = "8 ft"\n[[catch]]\nnet = 1\n[[catch]]\nnet = 2'
-    >>> locate(text, "[target] rate"), locate(text, "[[catch]] 2 net")
+    >>> locate(text, InTables("target", "rate")), locate(text, InTables("catch", 2, "net"))
     (2, 6)
     """
-    found = _FIELD.fullmatch(field)
-    if not found:
+    if not isinstance(path, InTables):
         return None
-    table, number, key = found[1], int(found[2] or 1), found[3]
+    table, number, key = path.table, path.number or 1, next(iter(path.inside), None)
     header, inside = None, []
     for line, name, count, its_key in _walk(text):
         if (name, count) == (table, number):
@@ -127,12 +127,12 @@ def _line(text: str, line: int) -> str:
     return lines[line - 1].strip() if 0 < line <= len(lines) else ""
 
 
-def _field_at(text: str, wanted: int) -> str:
-    """Name the key that a line holds, as far as it can be told."""
+def _path_at(text: str, wanted: int) -> Path:
+    """Return the path of the key that a line holds, as far as it can be told."""
     for line, table, count, key in _walk(text):
         if line == wanted:
-            where = f"[{table}]" if count == 1 else f"[[{table}]] {count}"
             start = _line(text, line)
             name = key or ("" if start.startswith("[") else start.partition(" ")[0])
-            return " ".join(filter(None, (where if table else "", name)))
-    return "file"
+            at = InTables(*table.split("."), *([count] if count > 1 else []))
+            return at.part(*filter(None, [name])) if table else Path(name)
+    return Path("file")

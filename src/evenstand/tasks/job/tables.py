@@ -1,17 +1,16 @@
 """Tables of a job file, each as what was written in it under its own names."""
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 
 from ..parsing import reading
-from ..parsing.given import Given
+from ..parsing.given import Given, Written
 from ..parsing.keys import COUNTS, TAG
 
 LOT = (
@@ -80,11 +79,50 @@ MANY = (
     "species",
     "emerged",
 )
+MOSTLY_ONE = ("sow",)  # asked for as one, where there is none
 TABLES = tuple(name for name in KEYS if "." not in name)
 
 
-_CATCH = re.compile(r"catch (\d+) (\w+)")
-_ENGINE = {"target": ("target", "rate"), "drill scale": ("drill.scale", "low")}
+class InTables(Written):
+    """Where an input stands in the tables of a job.
+
+    Examples
+    --------
+    >>> print(InTables("target", "rate"), InTables("boxes", 2, "full"), InTables("mix"), sep=", ")
+    [target] rate, [[boxes]] 2 full, [[mix]]
+    """
+
+    __slots__ = ()
+
+    @property
+    def table(self) -> str:
+        """The dotted name of the table."""
+        return ".".join(map(str, self[: self._depth]))
+
+    @property
+    def number(self) -> int | None:
+        """Which table of its name it is in, from 1; None where that is not said."""
+        number = self[self._depth] if len(self) > self._depth else None
+        return number if isinstance(number, int) else None
+
+    @property
+    def inside(self) -> Path:
+        """The path within its table."""
+        return Path(*self[self._depth + (self.number is not None) :])
+
+    @property
+    def _depth(self) -> int:
+        """How many of its parts name the table."""
+        numbers = (i for i, part in enumerate(self) if isinstance(part, int))
+        named = (i for i in range(len(self), 1, -1) if ".".join(map(str, self[:i])) in KEYS)
+        return next(numbers, next(named, 1))
+
+    def __str__(self) -> str:
+        whole = not self.inside and self.table in MANY and self.table not in MOSTLY_ONE
+        many = whole or self.number is not None
+        place = f"[[{self.table}]]" if many else f"[{self.table}]"
+        number = () if self.number is None else (self.number,)
+        return str(Path(place, *number, *self.inside))
 
 
 @dataclass(frozen=True)
@@ -108,22 +146,26 @@ def in_tables(file: Mapping[str, Any]) -> Iterator[None]:
     try:
         yield
     except MeasurementError as refused:
-        if refused.field.startswith(("[", "-")):
+        if isinstance(refused.path, Written):
             raise
-        table, key = _place(file, refused.field)
+        table, key = _place(file, refused.path)
         given = table.given.texts.get(key, refused.given)
-        raise MeasurementError(table.given.name(key), given, refused.need) from None
+        raise MeasurementError(table.given.path(key), given, refused.need) from None
 
 
-def _place(file: Mapping[str, Any], field: str) -> tuple[JobTable, str]:
+def _place(file: Mapping[str, Any], path: Path) -> tuple[JobTable, str]:
     """Find the table and key of what the engine calls ``target`` or ``catch 2 rows_caught``."""
-    of_catch = _CATCH.fullmatch(field)
-    if of_catch:
-        found = many(file, "catch")[int(of_catch[1]) - 1]
-        weights = next((key for key in reading.WEIGHTS if key in found.given), "net")
-        return found, weights if of_catch[2] == "catch" else of_catch[2]
-    name, key = _ENGINE.get(field, ("drill", field.replace(" ", "_")))
-    return one(file, name), key
+    match path:
+        case ("catch", int(number), str(key)):
+            found = many(file, "catch")[number - 1]
+            weights = next((key for key in reading.WEIGHTS if key in found.given), "net")
+            return found, weights if key == "catch" else key
+        case ("target",):
+            return one(file, "target"), "rate"
+        case ("drill", "scale"):
+            return one(file, "drill.scale"), "low"
+        case _:
+            return one(file, "drill"), "_".join(map(str, path))
 
 
 def check_tables(file: Mapping[str, Any]) -> None:
@@ -140,7 +182,7 @@ def check_names(file: Mapping[str, Any]) -> None:
     """Refuse tables that are not known here, naming the nearest that is."""
     for name in file:
         if name not in TABLES:
-            raise MeasurementError(f"[{name}]", name, _unknown(name, TABLES))
+            raise MeasurementError(InTables(name), name, _unknown(name, TABLES))
 
 
 def one(file: Mapping[str, Any], name: str) -> JobTable:
@@ -159,7 +201,8 @@ def many(file: Mapping[str, Any], name: str) -> list[JobTable]:
     if isinstance(found, Mapping):
         return [table(found, name)]
     if not isinstance(found, Sequence) or isinstance(found, str):
-        raise MeasurementError(f"[[{name}]]", found, say("write a table for each, [[{n}]]", n=name))
+        need = say("write a table for each, [[{n}]]", n=name)
+        raise MeasurementError(InTables(*name.split(".")), found, need)
     return [table(each, name, number=i) for i, each in enumerate(found, 1)]
 
 
@@ -175,15 +218,14 @@ def table(content: Any, name: str, *, number: int = 0) -> JobTable:
     number : int
         Which of that name it is, from 1; 0 where there is only one.
     """
-    where = f"[[{name}]] {number}" if number else f"[{name}]"
+    at = InTables(*name.split("."), *([number] if number else []))
     if not isinstance(content, Mapping):
-        raise MeasurementError(where, content, say("write it as a table, [{name}]", name=name))
+        raise MeasurementError(at, content, say("write it as a table, [{name}]", name=name))
     for key in content:
         if key not in KEYS[name]:
-            field = f"{where} {key}"
-            raise MeasurementError(field, content[key], _unknown(key, KEYS[name]))
+            raise MeasurementError(at.part(key), content[key], _unknown(key, KEYS[name]))
     texts = {key: text for key, value in content.items() if (text := _text(value)) is not None}
-    return JobTable(Given(texts, lambda key: f"{where} {key}"), content)
+    return JobTable(Given(texts, at.part), content)
 
 
 def _text(value: Any) -> str | None:

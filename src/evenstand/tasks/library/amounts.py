@@ -11,7 +11,7 @@ from evenstand.book.details import Detail, details
 from evenstand.book.seed import Range
 from evenstand.book.shape import Typed
 from evenstand.engine.parsing.parse import LEAST, MOST, Reading, read
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import SEED_COUNT, SHARE, Kind
 
@@ -40,7 +40,7 @@ def read_amounts(tree: Any, known: type[Struct]) -> Any:
         Each under the place of its amount, such as ``bags[0].weight``.
     """
     reader = _Reader()
-    done = reader.read(tree, known)
+    done = reader.read(tree, known, place=Path())
     if reader.refused:
         raise RefusalsError(reader.refused)
     return done
@@ -53,19 +53,19 @@ class _Reader:
         self.refused: list[MeasurementError] = []
 
     def read(
-        self, tree: Any, known: type[Struct], *, place: str = "", weight: float | None = None
+        self, tree: Any, known: type[Struct], *, place: Path, weight: float | None = None
     ) -> Any:
         """Read the amounts of a struct, the test weight first: a rate in bushels needs it."""
         if not isinstance(tree, Mapping):
             return tree
         done = dict(tree)
         for each in sorted(details(known), key=lambda detail: detail.name != "test_weight"):
-            found, at = done.get(each.name), place + each.name
+            found, at = done.get(each.name), place.part(each.name)
             if each.part is None or found is None:
                 continue
             read = self._way(each, done, weight)
             if each.many and isinstance(found, list):
-                done[each.name] = [read(one, f"{at}[{i}]") for i, one in enumerate(found)]
+                done[each.name] = [read(one, at.part(i)) for i, one in enumerate(found, start=1)]
             elif not each.many:
                 done[each.name] = read(found, at)
             if each.name == "test_weight":
@@ -74,21 +74,21 @@ class _Reader:
 
     def _way(
         self, detail: Detail, beside: Mapping[str, Any], weight: float | None
-    ) -> Callable[[Any, str], Any]:
+    ) -> Callable[[Any, Path], Any]:
         """Return how to read what stands in a field, at a place."""
         part = detail.part
         if part is Typed:
             return lambda found, at: self._amount(found, detail, beside, place=at, weight=weight)
         if part is Range:
             return lambda found, at: self._range(found, detail, place=at, weight=weight)
-        return lambda found, at: part and self.read(found, part, place=f"{at}.", weight=weight)
+        return lambda found, at: part and self.read(found, part, place=at, weight=weight)
 
-    def _range(self, found: Any, detail: Detail, *, place: str, weight: float | None) -> Any:
+    def _range(self, found: Any, detail: Detail, *, place: Path, weight: float | None) -> Any:
         """Read the two ends of a range."""
         if not isinstance(found, Mapping):
             return found
         ends = {
-            end: self._amount(found[end], detail, {}, place=f"{place}.{end}", weight=weight)
+            end: self._amount(found[end], detail, {}, place=place.part(end), weight=weight)
             for end in ("low", "high")
             if end in found
         }
@@ -100,7 +100,7 @@ class _Reader:
         detail: Detail,
         beside: Mapping[str, Any],
         *,
-        place: str,
+        place: Path,
         weight: float | None,
     ) -> Any:
         if not isinstance(amount, Mapping):
@@ -117,7 +117,7 @@ class _Reader:
 class _Asked:
     """What an amount is read as: its place, what it measures, the test weight of its seed."""
 
-    place: str
+    place: Path
     kind: Kind
     detail: Detail
     weight: float | None

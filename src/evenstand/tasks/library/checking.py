@@ -11,7 +11,7 @@ from evenstand.book.bodies import Photo
 from evenstand.book.book import Book
 from evenstand.book.shape import Body
 from evenstand.engine.catch.weighing import Prior, WeighScale
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seed.tag import Month
 
@@ -79,12 +79,12 @@ _LINKS: tuple[tuple[str, type[Body]], ...] = (
 
 def check_job(job: work.Job, book: Book) -> None:
     """See that each box has one rate that can be met, and what it names is there."""
-    check_once("wanted box", [wanted.box for wanted in job.wanted])
+    check_once(Path("wanted", "box"), [wanted.box for wanted in job.wanted])
     for wanted in job.wanted:
         target(wanted)
         if wanted.chart is not None and standing(book, wanted.chart, machine.Chart) is None:
             need = say("give the id of something in this book")
-            raise MeasurementError("wanted chart", wanted.chart, need)
+            raise MeasurementError(Path("wanted", "chart"), wanted.chart, need)
 
 
 def check_catch(body: work.Catch, kept: Kept) -> None:
@@ -109,9 +109,9 @@ def check_catch(body: work.Catch, kept: Kept) -> None:
 
 def _check_rows(body: work.Catch, *, rows: int) -> None:
     numbered = [bag.row for bag in body.bags if bag.row]
-    check_once("bags row", numbered)
+    check_once(Path("bags", "row"), numbered)
     if numbered and max(numbered) > rows:
-        raise MeasurementError("bags row", max(numbered), say("give at most {n}", n=rows))
+        raise MeasurementError(Path("bags", "row"), max(numbered), say("give at most {n}", n=rows))
     if body.tare and not body.gross:
         need = say("it goes with {partner}", partner="gross")
         raise MeasurementError("tare", body.tare.value, need)
@@ -127,29 +127,29 @@ def _check_chosen(body: work.Chosen, book: Book) -> None:
 def _check_split(body: work.Split, book: Book) -> None:
     kept = find(book, body.job)
     inside = [name for box in body.boxes for name in box.members]
-    check_once("boxes members", inside)
+    check_once(Path("boxes", "members"), inside)
     _check_known("boxes members", inside, members(book, kept))
-    _check_boxes("boxes box", [box.box for box in body.boxes], kept)
+    _check_boxes(Path("boxes", "box"), [box.box for box in body.boxes], kept)
     for box in body.boxes:
         if bool(box.carrier) != (box.carrier_rate is not None):
             need = say("give a carrier and its rate, or neither")
-            raise MeasurementError("boxes carrier", box.carrier, need)
+            raise MeasurementError(Path("boxes", "carrier"), box.carrier, need)
 
 
 def _check_order(body: work.Order, book: Book) -> None:
     kept = find(book, body.job)
-    _check_boxes("heels box", [of.box for of in body.heels], kept)
-    _check_boxes("catches box", [of.box for of in body.catches], kept)
+    _check_boxes(Path("heels", "box"), [of.box for of in body.heels], kept)
+    _check_boxes(Path("catches", "box"), [of.box for of in body.catches], kept)
     if body.sure is not None and not LEAST_SURE <= body.sure < 1:
         raise MeasurementError("sure", body.sure, say("give odds from 50 % to below 100 %"))
 
 
-def _check_boxes(field: str, names: list[str], kept: Kept) -> None:
+def _check_boxes(field: Path, names: list[str], kept: Kept) -> None:
     check_once(field, names)
     _check_known(field, names, [box.name for box in kept.drill.boxes] if kept.drill else [])
 
 
-def _check_known(field: str, names: list[str], known: Any) -> None:
+def _check_known(field: str | Path, names: list[str], known: Any) -> None:
     for name in names:
         if name not in known:
             raise MeasurementError(field, name, say("give one of {names}", names=", ".join(known)))
@@ -185,7 +185,7 @@ def _check_count(body: seed.SeedCount, book: Book, today: Month) -> None:
     if body.way == "replicates":
         for sample in body.samples:
             if sample.seeds != REPLICATE:
-                raise MeasurementError("samples seeds", sample.seeds, say("give 100 each"))
+                raise MeasurementError(Path("samples", "seeds"), sample.seeds, say("give 100 each"))
     read_kept(_lot(body.lot, book), today=today, count=body)
 
 
@@ -196,7 +196,7 @@ def _check_test(body: seed.GerminationTest, book: Book, today: Month) -> None:
         read_kept(_lot(body.lot, book), today=today, test=body)
     elif any(dish.sprouted is not None for dish in body.dishes) or body.hard is not None:
         need = say("give what sprouted of every dish, or of none yet")
-        raise MeasurementError("dishes sprouted", None, need)
+        raise MeasurementError(Path("dishes", "sprouted"), None, need)
 
 
 def _lot(id: str, book: Book) -> seed.Lot:
@@ -218,8 +218,8 @@ def _check_stand(body: work.StandCount, book: Book) -> None:
 
 def _check_wish(body: work.StandWish) -> None:
     for field, word, words in (
-        ("crop", body.crop, CROPS),
-        *((f"live {i} usual", each.usual, KINDS) for i, each in enumerate(body.live, 1)),
+        (Path("crop"), body.crop, CROPS),
+        *((Path("live", i, "usual"), each.usual, KINDS) for i, each in enumerate(body.live, 1)),
     ):
         if word and word not in words:
             need = say("give one of {choices}", choices=", ".join(words))
@@ -232,7 +232,7 @@ def _check_sown(body: Any, book: Book) -> None:
 
 def _check_record(body: work.Record, book: Book) -> None:
     kept = find(book, body.job)
-    _check_boxes("used box", [used.box for used in body.used if used.box], kept)
+    _check_boxes(Path("used", "box"), [used.box for used in body.used if used.box], kept)
     check_record(body)
 
 

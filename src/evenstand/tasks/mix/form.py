@@ -225,7 +225,6 @@ def _rated_texts(
     return {key: text, f"{key}_basis": f"{basis}|"}
 
 
-_OF_MEMBER = re.compile(r"\[\[mix\]\] (\d+)(?: (\w+))?")
 _WHERE = {
     **dict.fromkeys(("share", "seeds", "pls", "bulk", "rest"), "rate"),
     **dict.fromkeys(("full_rate", "full_seeds", "full_basis"), "full"),
@@ -244,10 +243,11 @@ def form_field(refused: MeasurementError, lines: Sequence[int]) -> str | None:
     lines : sequence of int
         The line of the form that each member stands in.
     """
-    if found := _OF_MEMBER.fullmatch(refused.field):
-        key = found[2] or "seed"
-        return f"line{lines[int(found[1]) - 1]}_{_WHERE.get(key, key)}"
-    if refused.field.startswith("[mix_whole] "):
-        key = refused.field.removeprefix("[mix_whole] ")
-        return key if key in ("uplift", "stand") else "whole"
-    return None
+    match refused.path:
+        case ("mix", int(number), *inside):
+            key = str(inside[0]) if inside else "seed"
+            return f"line{lines[number - 1]}_{_WHERE.get(key, key)}"
+        case ("mix_whole", str(key)):
+            return key if key in ("uplift", "stand") else "whole"
+        case _:
+            return None

@@ -34,8 +34,6 @@ WHAT: Mapping[str, Kind | None] = {
 MOST_LIMITS = 12
 
 _BARE = re.compile(r"[\s\d.,/⅛¼⅓⅜½⅝⅔¾⅞]+")
-_LIMIT = re.compile(r"\[\[mix_goal\.limits\]\] (\d+)(?: (\w+))?")
-_MEMBER = re.compile(r"\[\[mix\]\] (\d+) ")
 
 
 def limit_numbers(given: Given) -> list[int]:
@@ -83,12 +81,14 @@ def _amount(given: Given, key: str, kind: Kind | None, *, style: Style) -> str:
 
 def goal_field(refused: MeasurementError, given: Given) -> str | None:
     """Return the field of the form that holds what was refused; None where none does."""
-    if found := _LIMIT.fullmatch(refused.field):
-        number = limit_numbers(given)[int(found[1]) - 1]
-        return f"limit{number}_{found[2] or 'what'}"
-    if refused.field.startswith("[mix_goal]"):
-        return refused.field.removeprefix("[mix_goal]").strip() or "goal"
-    return None
+    match refused.path:
+        case ("mix_goal", "limits", int(number), *inside):
+            key = inside[0] if inside else "what"
+            return f"limit{limit_numbers(given)[number - 1]}_{key}"
+        case ("mix_goal", *inside):
+            return str(inside[0]) if inside else "goal"
+        case _:
+            return None
 
 
 def with_rates(mix: Mix, found: Mixed, unit: Unit) -> Mix:
@@ -105,9 +105,9 @@ def with_rates(mix: Mix, found: Mixed, unit: Unit) -> Mix:
     """
     rates = {}
     for member, sown in zip(found.members, found.mix.sown, strict=True):
-        number = _MEMBER.match(member.given.name("share"))
-        if number:
-            rates[int(number[1]) - 1] = nominal(sown.bulk_rate)
+        match member.given.path("share"):
+            case ("mix", int(number), _):
+                rates[number - 1] = nominal(sown.bulk_rate)
     members = [
         _at(member, rates.get(i), unit)
         for i, member in enumerate(mix.members)

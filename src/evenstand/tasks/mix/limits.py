@@ -27,7 +27,7 @@ from evenstand.office.limits import (
 from evenstand.office.offer import Offer, published
 
 from ..job.tables import many
-from ..parsing.given import Given
+from ..parsing.given import Given, Written
 from ..seed.names import named
 from ..seed.species_table import species_table
 from ..seed.tag import zero_or_more
@@ -72,9 +72,9 @@ def _limit(given: Given, members: Sequence[Sowing]) -> Limit:
     try:
         return _READ[what](given, scope)
     except MeasurementError as refused:
-        if refused.field.startswith("["):
+        if isinstance(refused.path, Written):
             raise
-        side = refused.field.rpartition(".")[2]
+        side = str(refused.path[-1])
         raise given.refuse(ENDS.get(side, "of"), refused.need) from None
 
 

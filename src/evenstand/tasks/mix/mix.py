@@ -1,6 +1,5 @@
 """The Mix step: what is to grow, on every basis, from a job file's lots and members."""
 
-import re
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -20,9 +19,9 @@ from evenstand.engine.quantities.written import ONCE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
 
-from ..job.tables import many, one
+from ..job.tables import InTables, many, one
 from ..parsing import reading
-from ..parsing.given import Given
+from ..parsing.given import Given, Written
 from ..parsing.warned import Warned
 from ..seed.lots import Shelf, read_shelf
 from .cautions import Beware, beware
@@ -30,7 +29,6 @@ from .members import Sowing, read_member
 from .residue import read_residue
 
 WHOLE = ("share", "seeds", "pls", "bulk")
-_OF_MEMBER = re.compile(r"mix\[(\d+)\]\.(\w+)")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,7 +127,7 @@ def read_members(file: Mapping[str, Any], shelf: Shelf) -> tuple[Sowing, ...]:
     tables = many(file, "mix")
     if not tables:
         need = say("it is missing: give each species of the mix a [[mix]] of its own")
-        raise MeasurementError("[[mix]]", None, need)
+        raise MeasurementError(InTables("mix"), None, need)
     return tuple(read_member(each, shelf) for each in tables)
 
 
@@ -150,34 +148,36 @@ def mixed(mix: Mix, members: tuple[Sowing, ...], *, shelf: Shelf, file: Mapping[
         warnings=(
             *shelf.warnings,
             *(warned for lot in lots for warned in lot.warnings),
-            *(Warned("[[mix]]", each) for each in mix.warnings),
+            *(Warned(InTables("mix"), each) for each in mix.warnings),
         ),
     )
 
 
 @contextmanager
 def in_mix(file: Mapping[str, Any]) -> Iterator[None]:
-    """Let what the engine refuses of ``mix[2].share`` be named as it stands in the file."""
+    """Let what the engine refuses of ``mix 2 share`` be named as it stands in the file."""
     try:
         yield
     except MeasurementError as refused:
-        if refused.field.startswith("["):
+        if isinstance(refused.path, Written):
             raise
         raise _placed(file, refused) from None
 
 
 def _placed(file: Mapping[str, Any], refused: MeasurementError) -> MeasurementError:
-    if found := _OF_MEMBER.fullmatch(refused.field):
-        given = many(file, "mix")[int(found[1]) - 1].given
-        return MeasurementError(
-            given.name(found[2]), given.texts.get(found[2], refused.given), refused.need
-        )
     whole = one(file, "mix_whole").given
-    if refused.field in ("whole", "uplift"):
-        keys = [key for key in WHOLE if key in whole] if refused.field == "whole" else ["uplift"]
-        key = keys[0] if keys else "share"
-        return MeasurementError(whole.name(key), whole.texts.get(key), refused.need)
-    return MeasurementError("[[mix]]", refused.given, refused.need)
+    match refused.path:
+        case ("mix", int(number), str(key)):
+            given = many(file, "mix")[number - 1].given
+            at = given.texts.get(key, refused.given)
+            return MeasurementError(given.path(key), at, refused.need)
+        case ("uplift",):
+            return whole.refuse("uplift", refused.need)
+        case ("whole",):
+            key = next((key for key in WHOLE if key in whole), "share")
+            return whole.refuse(key, refused.need)
+        case _:
+            return refused.at(InTables("mix"))
 
 
 def read_whole(given: Given) -> Whole:

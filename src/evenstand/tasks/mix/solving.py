@@ -20,7 +20,7 @@ from evenstand.office.price import LimitPrice
 from evenstand.office.solver import LEAST_SEEDS, Solution, solve
 from evenstand.office.solver import SECONDS as PATIENCE
 
-from ..job.tables import one
+from ..job.tables import InTables, one
 from ..parsing.given import Given
 from ..parsing.warned import Warned
 from ..seed.lots import read_shelf
@@ -108,7 +108,9 @@ def solve_mix(file: Mapping[str, Any], *, today: Month) -> Solved:
         if any(offer.seed is of for of in bought)
     )
     result = mixed(found.mix, sown, shelf=shelf, file=file)
-    more = [Warned("[mix_goal]", each) for each in found.warnings[len(found.mix.warnings) :]]
+    more = [
+        Warned(InTables("mix_goal"), each) for each in found.warnings[len(found.mix.warnings) :]
+    ]
     taken = (each for e in sown if e.lot for each in e.lot.assumed)
     return Solved(
         mixed=replace(
@@ -203,18 +205,19 @@ def _placed(
     limits: Sequence[LimitRead],
     members: Sequence[Sowing],
 ) -> MeasurementError:
-    for number, each in enumerate(limits, start=1):
-        place, _, key = refused.field.partition(".")
-        if place == f"limits[{number}]":
-            return each.refuse(key, refused.need)
-    if refused.field == "area":
-        return one(file, "field").given.refuse("area", refused.need)
-    if refused.field == "price":
-        lots = [each.lot for each in members if each.lot and each.lot.price is None]
-        return lots[0].given.refuse("price", refused.need) if lots else refused
     goal = one(file, "mix_goal").given
-    key = refused.field if refused.field in ("seconds", "least_seeds") else "goal"
-    return goal.refuse(key, refused.need)
+    match refused.path:
+        case ("limits", int(number), str(key)):
+            return limits[number - 1].refuse(key, refused.need)
+        case ("area",):
+            return one(file, "field").given.refuse("area", refused.need)
+        case ("price",):
+            lots = [each.lot for each in members if each.lot and each.lot.price is None]
+            return lots[0].given.refuse("price", refused.need) if lots else refused
+        case (("seconds" | "least_seeds") as key,):
+            return goal.refuse(key, refused.need)
+        case _:
+            return goal.refuse("goal", refused.need)
 
 
 def _clashing(
@@ -232,4 +235,4 @@ def _clashing(
     for offer, member in zip(offers, members, strict=True):
         if member.lot and any(side.limit is offer for side in clash.sides):
             return member.lot.given.refuse("on_hand", clash.say)
-    return MeasurementError("[mix_goal]", None, clash.say)
+    return MeasurementError(InTables("mix_goal"), None, clash.say)

@@ -1,6 +1,5 @@
 """What an order reckons with, as it is typed: into what is kept, and back into its form."""
 
-import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 
@@ -13,9 +12,6 @@ from ..parsing.structs import keys, numbered, read, texts
 from ..parsing.writing import Writing
 
 MOST_INOCULANTS = 12
-_OF_FIELD = re.compile(r"\[field\] (area|pass_length)|\[order\] (\w+)")
-_OF_BOX = re.compile(r"\[\[boxes\]\] (\d+) (heel|catches|full)")
-_OF_LABEL = re.compile(r"\[\[inoculant\]\] (\d+) (\w+)")
 
 
 def read_order_form(given: Given, job: str, *, boxes: Sequence[str]) -> Order:
@@ -91,18 +87,15 @@ def at_order_field(refused: MeasurementError, given: Given) -> MeasurementError 
     given : Given
         What the form says.
     """
-    if found := _OF_FIELD.fullmatch(refused.field):
-        return _under(found[1] or found[2], refused)
-    if found := _OF_BOX.fullmatch(refused.field):
-        heel = f"box{found[1]}_heel"
-        if found[2] == "full":  # what is to stay in is more than what is filled in
-            return _under(heel, refused) if heel in given else None
-        return _under(f"box{found[1]}_{found[2]}", refused)
-    if found := _OF_LABEL.fullmatch(refused.field):
-        lines = _labels(given)
-        return _under(f"inoculant{lines[int(found[1]) - 1]}_{found[2]}", refused)
-    return None
-
-
-def _under(field: str, refused: MeasurementError) -> MeasurementError:
-    return MeasurementError(field, refused.given, refused.need)
+    match refused.path:
+        case ("field", ("area" | "pass_length") as key) | ("order", str(key)):
+            return refused.at(key)
+        case ("boxes", int(number), ("heel" | "catches") as key):
+            return refused.at(f"box{number}_{key}")
+        case ("boxes", int(number), "full"):  # what is to stay in is more than what is filled in
+            heel = f"box{number}_heel"
+            return refused.at(heel) if heel in given else None
+        case ("inoculant", int(number), str(key)):
+            return refused.at(f"inoculant{_labels(given)[number - 1]}_{key}")
+        case _:
+            return None

@@ -22,8 +22,8 @@ from evenstand.engine.statistics.budget import Quantity, nominal
 from ..boxes.boxes import Boxes, fill
 from ..boxes.tables import of_box
 from ..job.file import read_drill
-from ..job.tables import one
-from ..parsing.given import Given
+from ..job.tables import InTables, one
+from ..parsing.given import Given, Written
 from ..parsing.warned import Warned
 from .batches import batches
 from .sold import bagless, sold
@@ -152,20 +152,20 @@ def in_order(file: Mapping[str, Any], boxes: Boxes) -> Iterator[None]:
     try:
         yield
     except MeasurementError as refused:
-        if refused.field.startswith("["):
+        if isinstance(refused.path, Written):
             raise
         raise _placed(file, boxes, refused) from None
 
 
 def _placed(file: Mapping[str, Any], boxes: Boxes, refused: MeasurementError) -> MeasurementError:
-    key, _, name = refused.field.partition(" of ")
+    key = str(refused.path[0])
     for each in boxes.tipped:
-        if name == each.portion.name and each.lot is not None:
+        if refused.path == (key, each.portion.name) and each.lot is not None:
             return each.lot.given.refuse(key, refused.need)
     keys = {"odds": "sure", "refill": "refill", "efficiency": "efficiency"}
-    if key in keys:
+    if refused.field in keys:
         return one(file, "order").given.refuse(keys[key], refused.need)
-    return MeasurementError("[[lots]] bags", refused.given, refused.need)
+    return refused.at(InTables("lots"))
 
 
 def _loads(

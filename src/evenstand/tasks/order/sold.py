@@ -50,7 +50,7 @@ def bagless(boxes: Boxes) -> list[Warned]:
         "needed is bought, at no known cost"
     )
     return [
-        Warned(member.given.name("bags"), say(text, name=name))
+        Warned(member.given.path("bags"), say(text, name=name))
         for member, name in _members(boxes)
         if name in missing
     ]

@@ -12,7 +12,7 @@ from difflib import get_close_matches
 
 from evenstand.engine.parsing.parse import Reading, read
 from evenstand.engine.parsing.spelling import USUAL
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Of, Path
 from evenstand.engine.quantities.phrases import Decimal, Phrase, say
 from evenstand.engine.quantities.units import NUMBER, SHARE, Kind
 from evenstand.engine.statistics.budget import Quantity, nominal
@@ -23,30 +23,41 @@ _ZERO = re.compile(r"\s*0+(?:\.0*)?\s*")
 _YES, _NO = ("yes", "y", "true", "si", "sí"), ("no", "n", "false")
 
 
+class Written(Path):
+    """Where an input stands for the one who wrote it, such as in a form."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True)
 class Given:
-    """Inputs as they were written, and how their writer calls them.
+    """Inputs as they were written, and where their writer finds them.
 
     Parameters
     ----------
     texts : mapping of str to str
         What was written, by input; what was not written is not in it.
-    name : callable
-        The writer's name of an input: ``--rows-caught`` or ``[target] rate``.
+    path : callable
+        Where an input stands, written as its writer calls it: ``--rows-caught``
+        or ``[target] rate``.
     decimal : str
         The writer's decimal sign.
     """
 
     texts: Mapping[str, str]
-    name: Callable[[str], str]
+    path: Callable[[str], Written] = Written
     decimal: Decimal = "."
 
     def __contains__(self, key: str) -> bool:
         return key in self.texts
 
+    def name(self, key: str) -> str:
+        """Return what its writer calls an input."""
+        return str(self.path(key))
+
     def refuse(self, key: str, need: Phrase) -> MeasurementError:
         """Return the refusal of an input, as its writer wrote it."""
-        return MeasurementError(self.name(key), self.texts.get(key), need)
+        return MeasurementError(self.path(key), self.texts.get(key), need)
 
     def text(self, key: str) -> str:
         """Return an input that must be there."""
@@ -65,7 +76,7 @@ class Given:
 
     def part(self, text: str, key: str, kind: Kind, *, test_weight: float | None = None) -> Reading:
         """Read one amount of several that stand in an input."""
-        field = self.name(key)
+        field = self.path(key)
         return read(text, kind, field=field, test_weight=test_weight, decimal=self.decimal)
 
     def piece(self, key: str, text: str) -> "Given":
@@ -143,18 +154,18 @@ class Given:
         Parameters
         ----------
         **names : str
-            Input by the engine's own name, where the two differ; in it a
-            space is written as an underscore.
+            Input by the engine's own path, its parts joined by underscores,
+            where the two differ.
         """
         try:
             yield
         except MeasurementError as refused:
-            engine = refused.field.replace(" ", "_")
-            key = names.get(engine, engine)
-            if refused.field.startswith(("-", "[")):
+            if isinstance(refused.path, Written):
                 raise
+            engine = "_".join(str(part) for part in refused.path if not isinstance(part, Of))
+            key = names.get(engine, engine)
             given = self.texts.get(key, refused.given)
-            raise MeasurementError(self.name(key), given, refused.need) from None
+            raise MeasurementError(self.path(key), given, refused.need) from None
 
 
 def listed(text: str) -> list[str]:

@@ -2,18 +2,18 @@
 
 from collections.abc import Iterable
 
-from .given import Given
+from .given import Given, Written
 
 
-def repeated(texts: Iterable[str], key: str, *, name: str, also: Given) -> list[Given]:
+def repeated(texts: Iterable[str], key: str, *, path: Written, also: Given) -> list[Given]:
     """Return each text of such an input as input ``key``; a gross weight keeps its tare.
 
     Parameters
     ----------
-    name : str
-        As their writer calls them: ``--again``.
+    path : Written
+        Where their writer finds them: ``--again``.
     also : Given
         What was written beside them.
     """
     others = {"tare": also.texts["tare"]} if "tare" in also and key == "gross" else {}
-    return [Given({key: text} | others, lambda _: name) for text in texts]
+    return [Given({key: text} | others, lambda _: path) for text in texts]

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from evenstand.engine.catch.weighing import Catch
 from evenstand.engine.parsing.plausible import warn, warn_of_small_catch
+from evenstand.engine.quantities.errors import Path
 from evenstand.engine.quantities.phrases import Phrase
 from evenstand.engine.quantities.units import (
     RATE,
@@ -35,12 +36,17 @@ KINDS = {
 
 @dataclass(frozen=True)
 class Warned:
-    """A question, and the input it is about under its writer's name."""
+    """A question, and the path to the input it is about."""
 
     KEYS = "field say"
 
-    field: str
+    path: Path
     say: Phrase
+
+    @property
+    def field(self) -> str:
+        """The path as it is written where the input stands."""
+        return str(self.path)
 
 
 def ask_about(given: Given, *, test_weight: float | None = None) -> tuple[Warned, ...]:
@@ -49,16 +55,16 @@ def ask_about(given: Given, *, test_weight: float | None = None) -> tuple[Warned
     for key, kind in KINDS.items():
         if key in given:
             value = given.reading(key, kind, test_weight=test_weight).value
-            asked += about(given.name(key), value, kind, word=key)
+            asked += about(given.path(key), value, kind, word=key)
     return tuple(asked)
 
 
-def about(field: str, value: float, kind: Kind, *, word: str = "") -> list[Warned]:
+def about(path: Path, value: float, kind: Kind, *, word: str = "") -> list[Warned]:
     """Ask about one value; ``word`` tells shares apart."""
-    return [Warned(field, text) for text in warn(word, value, kind)]
+    return [Warned(path, text) for text in warn(word, value, kind)]
 
 
-def about_small(field: str, catches: Iterable[Catch], *, resolution: float) -> list[Warned]:
+def about_small(path: Path, catches: Iterable[Catch], *, resolution: float) -> list[Warned]:
     """Ask for more seed where a bag holds few steps of the scale."""
     smallest = min((bag.weight for catch in catches for bag in catch), default=0.0)
-    return [Warned(field, text) for text in warn_of_small_catch(smallest, resolution=resolution)]
+    return [Warned(path, text) for text in warn_of_small_catch(smallest, resolution=resolution)]

@@ -19,7 +19,7 @@ class RefusalsError(MeasurementError):
 
     def __init__(self, refused: Iterable[MeasurementError]) -> None:
         self.each = tuple(refused)
-        super().__init__(self.each[0].field, self.each[0].given, self.each[0].need)
+        super().__init__(self.each[0].path, self.each[0].given, self.each[0].need)
 
 
 class Writing:
@@ -45,7 +45,7 @@ class Writing:
 
     def refuse(self, refused: MeasurementError) -> None:
         """Remember a refusal; only the first about an input is told."""
-        if all(refused.field != earlier.field for earlier in self._refused):
+        if all(refused.path != earlier.path for earlier in self._refused):
             self._refused.append(refused)
 
     def done(self) -> None:

@@ -226,7 +226,7 @@ def _turns(drill: machine.Drill, reader: Reader) -> Table | None:
     pen, counts = reader.pen, {}
     each = drill.crank_per_wheel.value if drill.crank_per_wheel else 1.0
     for ground in GROUNDS[reader.style.system]:
-        area = Given({"ground": ground}, str).exact("ground", FIELD)
+        area = Given({"ground": ground}).exact("ground", FIELD)
         laid = turns(engine_drill(drill), wheel, area=area)
         counts[ground] = each * nominal(laid.course.turns)
     rows = (

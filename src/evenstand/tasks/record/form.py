@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from evenstand.book.shape import Typed
 from evenstand.book.work import Record, Used
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Of, Path
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import FIELD, LOAD, SPACING
 
@@ -71,16 +71,17 @@ def check_record(record: Record) -> None:
         loaded, left = each.loaded, each.left
         if loaded is None:
             need = say("give what was filled in too")
-            raise MeasurementError(f"loaded of {each.box}", None, need)
+            raise MeasurementError(Path("loaded", Of(each.box)), None, need)
         if left is not None and left.value > loaded.value:
             need = say("no more can be left than was filled in")
-            raise MeasurementError(f"left of {each.box}", left.text, need)
+            raise MeasurementError(Path("left", Of(each.box)), left.text, need)
 
 
 def _in_form(refused: MeasurementError, given: Given, boxes: Sequence[str]) -> MeasurementError:
     """Name what was refused as the form does."""
-    key, of, box = refused.field.partition(" of ")
-    return given.refuse(f"box{boxes.index(box) + 1}_{key}" if of else key, refused.need)
+    key, *of = refused.path
+    field = f"box{boxes.index(str(of[0])) + 1}_{key}" if of else str(key)
+    return given.refuse(field, refused.need)
 
 
 def _used(form: Writing, boxes: Sequence[str]) -> Iterator[Used]:

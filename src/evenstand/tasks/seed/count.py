@@ -69,8 +69,8 @@ def _read(given: Given, key: str, tag: Tag) -> Counted:
 
 def _per_pound(given: Given, key: str) -> Reading:
     text = given.text(key)
-    field, unit = given.name(key), SEED_COUNT.us
-    return read(text, SEED_COUNT, field=field, default_unit=unit, decimal=given.decimal)
+    path, unit = given.path(key), SEED_COUNT.us
+    return read(text, SEED_COUNT, field=path, default_unit=unit, decimal=given.decimal)
 
 
 def _weight(given: Given, key: str, text: str) -> float:
@@ -107,5 +107,5 @@ def count_asked(given: Given, count: Counted | None) -> tuple[Warned, ...]:
         return ()
     key = count_key(given)
     if key is None:
-        return tuple(Warned(given.name("species"), said) for said in count.said[1:])
-    return tuple(Warned(given.name(key), said) for said in count.said if isfinite(count.dof))
+        return tuple(Warned(given.path("species"), said) for said in count.said[1:])
+    return tuple(Warned(given.path(key), said) for said in count.said if isfinite(count.dof))

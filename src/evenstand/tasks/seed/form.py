@@ -65,7 +65,7 @@ def _in_one_line(weed: Noxious) -> bool:
     """Whether a weed can be written as in a job file and read again."""
     line = f"{weed.name} {as_written(weed.per_kg, SEED_COUNT)}"
     try:
-        return [found.name for found in read_weeds(Given({}, str), line)] == [weed.name]
+        return [found.name for found in read_weeds(Given({}), line)] == [weed.name]
     except MeasurementError:
         return False
 

@@ -22,7 +22,7 @@ from evenstand.engine.quantities.units import (
 from evenstand.engine.seed.tag import Month
 
 from ..job.tables import table
-from ..parsing.given import Given
+from ..parsing.given import Given, Written
 from ..parsing.written import as_written, percent
 from .lots import LotRead, Shelf, read_lot, read_shelf
 from .tag import age_limit
@@ -108,9 +108,9 @@ def read_kept(
     MeasurementError
         As `read_lot` does, under the key of a job file alone: ``purity``.
     """
-    limit, asked = age_limit(Given({"state": state} if state else {}, str))
+    limit, asked = age_limit(Given({"state": state} if state else {}))
     written = table(table_of(lot, count=count, test=test), "lots")
-    plain = replace(written, given=replace(written.given, name=str))
+    plain = replace(written, given=replace(written.given, path=Written))
     found = read_lot(plain, today=today, limit=limit)
     return replace(found, warnings=(*asked, *found.warnings))
 

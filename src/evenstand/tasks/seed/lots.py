@@ -141,7 +141,7 @@ def read_lot(table: JobTable, *, today: Month, limit: AgeLimit) -> LotRead:
             today=today,
             limit=own_limit,
         )
-    doubts = [Warned(given.name(doubt_key(given, d.field)), d.say) for d in result.warnings]
+    doubts = [Warned(given.path(doubt_key(given, d.field)), d.say) for d in result.warnings]
     return LotRead(
         given=given,
         name=given.text("name") if "name" in given else "",
@@ -258,4 +258,4 @@ def lot_of_species(shelf: Shelf, given: Given) -> ShelfLot:
         names = series([lot.name or none for lot in lots], last="or")
         raise given.refuse("lot", say("say which lot of {name}: {names}", name=name, names=names))
     need = say("{name} has no lot in [[lots]]: give its tag there or here", name=name)
-    raise MeasurementError(given.name("purity"), None, need)
+    raise MeasurementError(given.path("purity"), None, need)

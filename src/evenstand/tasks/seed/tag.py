@@ -80,7 +80,7 @@ def read_tag_result(given: Given, *, today: Month) -> TagRead:
             today=today,
             limit=limit,
         )
-    doubts = [Warned(given.name(doubt_key(given, d.field)), d.say) for d in result.warnings]
+    doubts = [Warned(given.path(doubt_key(given, d.field)), d.say) for d in result.warnings]
     return TagRead(
         species=species,
         result=result,
@@ -181,7 +181,7 @@ def age_limit(given: Given) -> tuple[AgeLimit, tuple[Warned, ...]]:
         return AgeLimit(place=state or "the limit given", months=months), ()
     found = limit_of(state) if state else INTERSTATE
     if found is None:
-        return INTERSTATE, (Warned(given.name("state"), no_limit(state)),)
+        return INTERSTATE, (Warned(given.path("state"), no_limit(state)),)
     return found, ()
 
 
@@ -217,8 +217,8 @@ def _weed(given: Given, text: str) -> Noxious:
     if parts is None:
         need = say("give its name and its seeds in a weight, such as {x}", x="dodder 18 seeds/lb")
         raise given.refuse("noxious", need)
-    field, unit = given.name("noxious"), SEED_COUNT.us
-    count = read(parts[2], SEED_COUNT, field=field, default_unit=unit, decimal=given.decimal)
+    path, unit = given.path("noxious"), SEED_COUNT.us
+    count = read(parts[2], SEED_COUNT, field=path, default_unit=unit, decimal=given.decimal)
     return Noxious(parts[1], count.value)
 
 

@@ -67,7 +67,7 @@ def read_events(
     place = meter.place if meter else None
     for given in tables:
         at = zero_or_more(given, "at", FIELD)
-        with given.pointing(**{f"level of {known.box.name}".replace(" ", "_"): _level_key(given)}):
+        with given.pointing(level=_level_key(given)):
             events += _of_seed(given, at, known)
         if any(key in given for key in LEVER):
             place, factor = _moved(given, meter, place)

@@ -5,7 +5,7 @@ from typing import Any
 
 from evenstand.book.shape import Body
 from evenstand.book.sown import Check, Finished, Ground, Level, Load, Moved
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
 
 from ..drill.rules import check_once
@@ -109,11 +109,11 @@ def _finished(body: Finished, kept: Kept) -> None:
         need = say("weigh what is left in the box, 0 if nothing is")
         raise MeasurementError("left", None, need)
     names, known = [each.box for each in body.left], [w.box for w in kept.body.wanted]
-    check_once("left box", names)
+    check_once(Path("left", "box"), names)
     for name in names:
         if name not in known:
             need = say("give one of {names}", names=", ".join(known))
-            raise MeasurementError("left box", name, need)
+            raise MeasurementError(Path("left", "box"), name, need)
     if body.area is None and (kept.field is None or kept.field.area is None):
         raise MeasurementError("area", None, say("give the area that was sown"))
 

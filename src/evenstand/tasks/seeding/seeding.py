@@ -19,9 +19,9 @@ from evenstand.engine.seeding.steps import Known
 from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncertainty
 
 from ..calibration.setting import Setting
-from ..job.tables import KEYS, many, one
+from ..job.tables import KEYS, InTables, many, one
 from ..parsing import reading
-from ..parsing.given import Given
+from ..parsing.given import Given, Written
 from .events import BoxKnown, read_box, read_events
 from .ground import area_meter, overlap, rest_of_field
 from .meter import Meter, read_meter
@@ -94,7 +94,7 @@ def read_sow(file: Mapping[str, Any], *, sets: Mapping[str, Setting] | None = No
     """
     tables = [table.given for table in many(file, "sow")]
     if not tables:
-        raise MeasurementError("[sow]", None, say("it is missing: give the table [sow]"))
+        raise MeasurementError(InTables("sow"), None, say("it is missing: give the table [sow]"))
     names = [given.text("box") if "box" in given else "" for given in tables]
     if len(set(names)) < len(names):
         raise tables[-1].refuse("box", say("give each box a name of its own"))
@@ -139,7 +139,7 @@ def _loads(file: Mapping[str, Any], *, name: str, alone: bool) -> list[Given]:
     tables = [table.given for table in many(file, "loads")]
     if not tables:
         need = say("it is missing: give each load and each level a [[loads]] of its own")
-        raise MeasurementError("[[loads]]", None, need)
+        raise MeasurementError(InTables("loads"), None, need)
     if alone and not name:
         return tables
     names = [g.text("box") for g in (table.given for table in many(file, "sow")) if "box" in g]
@@ -178,7 +178,7 @@ def _named(given: Given, loads: Sequence[Given]) -> Iterator[None]:
     try:
         yield
     except MeasurementError as refused:
-        if refused.field.startswith("["):
+        if isinstance(refused.path, Written):
             raise
         if refused.field in KEYS["sow"]:
             raise given.refuse(refused.field, refused.need) from None
@@ -192,4 +192,4 @@ def _placed(refused: MeasurementError, loads: Sequence[Given]) -> MeasurementErr
         for key, kind in kinds.items():
             if key in given and given.reading(key, kind).value == refused.given:
                 return given.refuse(key, refused.need)
-    return MeasurementError("[[loads]]", None, refused.need)
+    return MeasurementError(InTables("loads"), None, refused.need)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from evenstand.book.shape import Typed
 from evenstand.book.work import Place as KeptPlace
 from evenstand.book.work import StandCount
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.stand.place import Place, frame_area, hoop_area, row_area
 from evenstand.engine.stand.stand import stands
@@ -51,10 +51,10 @@ def check_count(count: StandCount, *, spacing: Quantity | None) -> None:
         sizes = [place.length, place.hoop, place.around, place.area, *place.sides[:1]]
         if sum(size is not None for size in sizes) != 1:
             need = say("give one size: length of row, hoop, around, frame or area")
-            raise MeasurementError("places length", None, need)
+            raise MeasurementError(Path("places", "length"), None, need)
         names = [seen.species for seen in place.plants]
         if len(set(names)) < len(names):
-            raise MeasurementError("places plants", names, say("give each once"))
+            raise MeasurementError(Path("places", "plants"), names, say("give each once"))
     stands(places_of([count], spacing=spacing))
 
 

@@ -4,13 +4,13 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from evenstand.engine.parsing.parse import read
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Of
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import GROUND, LENGTH, NUMBER, SPACING
 from evenstand.engine.stand.place import Place, frame_area, hoop_area, row_area
 from evenstand.engine.statistics.budget import Quantity
 
-from ..job.tables import JobTable, many, one
+from ..job.tables import InTables, JobTable, many, one
 from ..parsing.given import Given, listed
 
 SIZES = ("length", "hoop", "around", "frame", "area")
@@ -70,12 +70,12 @@ def _area(given: Given, spacing: Quantity | None) -> Quantity:
     if len(sizes) != 1:
         key = sizes[1] if sizes else "length"
         need = say("give one size: length of row, hoop, around, frame or area")
-        raise MeasurementError(given.name(key), given.texts.get(key), need)
+        raise MeasurementError(given.path(key), given.texts.get(key), need)
     match sizes[0]:
         case "length":
             if spacing is None:
-                stand = Given({}, lambda key: f"[stand] {key}")
-                raise stand.refuse("spacing", say("give the row spacing"))
+                need = say("give the row spacing")
+                raise MeasurementError(InTables("stand", "spacing"), None, need)
             return row_area(given.exact("length", LENGTH), spacing=spacing)
         case "hoop":
             return hoop_area(diameter=given.quantity("hoop", SPACING, tag="hoop"))
@@ -104,14 +104,14 @@ def _plants(table: JobTable) -> Sequence[int | Mapping[str, int]]:
     sizes = {len(column) for column in columns.values()}
     if len(sizes) != 1:
         need = say("give each species a count for every place, 0 where there is none")
-        raise MeasurementError(table.given.name("plants"), None, need)
+        raise MeasurementError(table.given.path("plants"), None, need)
     return [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
 
 
 def _of(table: JobTable, species: str, written: Any) -> Given:
     """Take the counts of one species as an input of its own."""
     text = "; ".join(map(str, written)) if isinstance(written, list) else str(written)
-    return Given({"plants": text}, lambda key: f"{table.given.name(key)} of {species}")
+    return Given({"plants": text}, lambda key: table.given.path(key).part(Of(species)))
 
 
 def _counts(given: Given) -> list[int]:
@@ -130,8 +130,8 @@ def _gaps(table: JobTable, *, places: int) -> list[tuple[float, ...]]:
     if len(written) != places:
         need = say("give a text for each of the {n} places, empty where it has no gap", n=places)
         raise table.given.refuse("gaps", need)
-    field = table.given.name("gaps")
+    path = table.given.path("gaps")
     return [
-        tuple(read(text, SPACING, field=field).value for text in listed(str(each)))
+        tuple(read(text, SPACING, field=path).value for text in listed(str(each)))
         for each in written
     ]

@@ -22,7 +22,7 @@ from evenstand.engine.stand.tables import TABLES, Water, tables_for
 from evenstand.engine.stand.usual import UNKNOWN, USUAL, Usual
 from evenstand.engine.statistics.budget import Estimate, Quantity, nominal
 
-from ..job.tables import many, one
+from ..job.tables import InTables, many, one
 from ..parsing.given import Given
 from .next_season import HERE, Earlier, NextSeason, next_season, read_earlier, taken_as
 from .places import read_places, read_spacing
@@ -189,7 +189,7 @@ def read_stand(file: Mapping[str, Any]) -> Stood:
         earlier=read_earlier(file),
     )
     places = read_places(file)
-    counts = Given({}, lambda _: "[[counts]]")
+    counts = Given({}, lambda _: InTables("counts"))
     with counts.pointing():
         return judge(places, known)
 

@@ -45,7 +45,7 @@ class Reader:
 
     def given(self, texts: Texts) -> Given:
         """Make inputs of texts."""
-        return Given(texts, str, self.decimal)
+        return Given(texts, decimal=self.decimal)
 
     def drill(self, given: Given) -> tuple[str, Drill]:
         """Find the drill that a row names."""

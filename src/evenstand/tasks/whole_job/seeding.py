@@ -1,6 +1,5 @@
 """The Sow step of a kept job: all boxes along the acres, and whether a new entry can be."""
 
-import re
 from dataclasses import dataclass
 
 from evenstand.book import sown
@@ -16,7 +15,6 @@ from ..seeding.on_the_way import OnTheWay, on_the_way
 from ..seeding.seeding import SownBox, SownField, read_sow
 from .calibration import set_job
 
-_LOADS = re.compile(r"\[\[loads\]\] (\d+) \w+")
 _GROUND = {"pass_length": "length"}
 # Where something of an entry is refused that no table names: the first of these that it has.
 _FIELDS = ("bags", "weight", "tote", "left", "level", "mark", "known", "passes", "setting")
@@ -110,25 +108,28 @@ def _check_end(way: OnTheWay, body: Body) -> None:
 
 
 def _event(refused: MeasurementError, events: list[Event]) -> Event | None:
-    found = _LOADS.fullmatch(refused.field)
-    return events[int(found[1]) - 1] if found else None
+    match refused.path:
+        case ("loads", int(number), _):
+            return events[number - 1]
+        case _:
+            return None
 
 
 def _own(
     refused: MeasurementError, body: Body, *, event: Event | None, about: str
 ) -> MeasurementError | None:
     """Return a refusal of the entry itself under its own field."""
-    key = refused.field.rpartition(" ")[2]
+    key = str(refused.path[-1])
     if event is not None and event.id == about:
         if isinstance(body, sown.Finished) and key == "left":
             names = [left.box for left in body.left]
             key = f"left{names.index(event.table.get('box', '')) + 1}"
         elif not hasattr(body, key):
             key = _field(body)
-        return MeasurementError(key, refused.given, refused.need)
+        return refused.at(key)
     key = _GROUND.get(key, key)
     if isinstance(body, sown.Ground) and event is None and hasattr(body, key):
-        return MeasurementError(key, refused.given, refused.need)
+        return refused.at(key)
     return None
 
 

@@ -11,7 +11,7 @@ from werkzeug.exceptions import HTTPException
 from werkzeug.http import HTTP_STATUS_CODES
 
 from evenstand.book.nesting import is_too_deep
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, Style, System, say
 from evenstand.report.json import Document, as_json, refusal
 from evenstand.tasks.parsing.writing import RefusalsError
@@ -26,9 +26,21 @@ UNREADABLE, CLASH, WRONG_TYPE, UNUSABLE = 400, 409, 415, 422
 # Answers that depend on who reads them are kept by nobody on the way.
 HEADERS = {"Cache-Control": "no-store", "Vary": "Accept-Language, Cookie"}
 
+# How the decoder writes which field it is about, and the parts of its path.
 _FIELD = re.compile(r"(?:missing required|unknown) field `(\w+)`")
+_PART = re.compile(r"([^.\[\]]+)|\[(\d+)\]")
 
 Asked = TypeVar("Asked")
+
+
+class InJson(Path):
+    """Where an input stands in what was sent: ``body.members[1].share``."""
+
+    __slots__ = ()
+
+    def __str__(self) -> str:
+        steps = (f"[{part - 1}]" if isinstance(part, int) else f".{part}" for part in self)
+        return "".join(steps).removeprefix(".")
 
 
 class Problem(msgspec.Struct, frozen=True, kw_only=True):
@@ -135,7 +147,7 @@ def sent(kind: type[Asked]) -> Asked:
     try:
         return msgspec.json.decode(text, type=kind)
     except msgspec.ValidationError as refused:
-        raise misshapen(refused, "") from None
+        raise misshapen(refused) from None
     except (msgspec.MsgspecError, UnicodeError) as refused:
         raise _unreadable(say("{said}", said=str(refused))) from None
 
@@ -144,13 +156,15 @@ def _unreadable(need: Phrase) -> RefusedError:
     return RefusedError(UNREADABLE, MeasurementError("body", None, need))
 
 
-def misshapen(refused: Exception, place: str) -> MeasurementError:
+def misshapen(refused: Exception, *place: str) -> MeasurementError:
     """Turn what a decoder says into a refusal of a place, such as ``body.rows``."""
-    said, _, path = str(refused).partition(" - at `$")
-    field = _FIELD.search(said)
-    parts = (path.rstrip("`").strip("."), field[1] if field else "")
-    where = place + ".".join(part for part in parts if part)
-    return MeasurementError(where.rstrip(".") or "body", None, say("{said}", said=said))
+    said, _, place_said = str(refused).partition(" - at `$")
+    path = InJson(*place)
+    for name, index in _PART.findall(place_said.rstrip("`")):
+        path = path.part(name or int(index) + 1)
+    if field := _FIELD.search(said):
+        path = path.part(field[1])
+    return MeasurementError(path or "body", None, say("{said}", said=said))
 
 
 def style() -> Style:

@@ -1,6 +1,5 @@
 """Bodies that programs send: made into their types, and asked what a form would be asked."""
 
-import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 
@@ -16,9 +15,7 @@ from evenstand.tasks.library.checking import check
 from evenstand.tasks.parsing.writing import RefusalsError
 
 from ..site import here
-from .answers import misshapen
-
-_OF_MIX = re.compile(r"\[\[mix\]\] (\d+) (\w+)")
+from .answers import InJson, misshapen
 
 
 def read_body(raw: Raw, kind: type[Body], *, again: bool = False) -> Body:
@@ -33,11 +30,11 @@ def read_body(raw: Raw, kind: type[Body], *, again: bool = False) -> Body:
             tree = read_amounts(tree, kind)
         body = msgspec.convert(tree, kind)
     except msgspec.ValidationError as refused:
-        raise misshapen(refused, "body.") from None
-    for field in strange(bytes(raw), kind):
+        raise misshapen(refused, "body") from None
+    for path in strange(bytes(raw), kind):
         names = ", ".join(kind.__struct_fields__)
         need = say("it is not known here: known are {names}", names=names)
-        raise MeasurementError(_place(field), None, need)
+        raise MeasurementError(InJson("body", *path), None, need)
     if not again:
         with _in_body():
             check(body, here.book(), today=here.this_month())
@@ -56,10 +53,8 @@ def _in_body() -> Iterator[None]:
 
 
 def _placed(refused: MeasurementError) -> MeasurementError:
-    return MeasurementError(_place(refused.field), refused.given, refused.need)
-
-
-def _place(field: str) -> str:
-    if of_mix := _OF_MIX.fullmatch(field):
-        return f"body.members[{int(of_mix[1]) - 1}].{of_mix[2]}"
-    return "body." + field.replace(" ", ".")
+    match refused.path:
+        case ("mix", int(number), key):
+            return refused.at(InJson("body", "members", number, key))
+        case _:
+            return refused.at(InJson("body", *refused.path))

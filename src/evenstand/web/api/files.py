@@ -18,7 +18,7 @@ from evenstand.tasks.job.tables import KEYS, MANY, check_tables, in_tables
 from evenstand.tasks.mix.best import BestMix
 from evenstand.tasks.mix.mix import Mixed, read_mix
 from evenstand.tasks.order.order import Ordered, read_order
-from evenstand.tasks.parsing.given import Given
+from evenstand.tasks.parsing.given import Given, Written
 from evenstand.tasks.parsing.repeats import repeated
 
 from ..site.solver import solved
@@ -39,7 +39,7 @@ class JobAsked(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     @property
     def month(self) -> Month:
         """The month given, or the one the clock says."""
-        return today(Given({"today": self.today} if self.today else {}, str))
+        return today(Given({"today": self.today} if self.today else {}))
 
 
 class BoxAsked(JobAsked, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -64,7 +64,7 @@ def setting() -> Response:
 
 def _setting(asked: BoxAsked) -> Setting:
     if asked.box is not None:
-        return set_box(asked.job, asked.box, today=asked.month)
+        return set_box(asked.job, Given({"box": asked.box}), today=asked.month)
     if names := boxes_named(asked.job):
         need = say("say which box to set: {names}", names=" or ".join(names))
         raise MeasurementError("box", None, need)
@@ -94,12 +94,12 @@ def best_mix() -> Response:
 def boxes() -> Response:
     """Tell which seed goes in which box."""
     asked = _checked(BoxesAsked)
-    reached = Given({"achieved": asked.achieved} if asked.achieved else {}, str)
+    reached = Given({"achieved": asked.achieved} if asked.achieved else {})
     with in_tables(asked.job):
         found = boxed(
             fill(asked.job, today=asked.month),
             achieved=reached if "achieved" in reached else None,
-            samples=repeated(asked.samples, "sample", name="samples", also=reached),
+            samples=repeated(asked.samples, "sample", path=Written("samples"), also=reached),
         )
         return told(found)
 

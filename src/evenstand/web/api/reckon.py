@@ -15,7 +15,7 @@ from evenstand.tasks.calibration.rows import Rows, read_rows
 from evenstand.tasks.calibration.turns import Turns, read_turns
 from evenstand.tasks.parsing import reading
 from evenstand.tasks.parsing.dates import month
-from evenstand.tasks.parsing.given import Given
+from evenstand.tasks.parsing.given import Given, Written
 from evenstand.tasks.parsing.keys import COUNTS, TAG
 from evenstand.tasks.parsing.repeats import repeated
 from evenstand.tasks.seed.species_table import species_table
@@ -66,7 +66,7 @@ def _sent(kind: type[Struct]) -> tuple[Given, Mapping[str, tuple[str, ...]]]:
     asked = msgspec.structs.asdict(sent(kind))
     texts = {key: text for key, text in asked.items() if isinstance(text, str)}
     many = {key: each for key, each in asked.items() if isinstance(each, tuple)}
-    return Given(texts, str), many
+    return Given(texts), many
 
 
 def turns() -> Response:
@@ -79,7 +79,7 @@ def catch() -> Response:
     """Work out the rate from a catch."""
     given, many = _sent(CatchAsked)
     key = next((key for key in reading.WEIGHTS if key in given), "net")
-    found = read_catch(given, repeated(many["again"], key, name="again", also=given))
+    found = read_catch(given, repeated(many["again"], key, path=Written("again"), also=given))
     return told(found)
 
 
@@ -88,8 +88,8 @@ def rows() -> Response:
     given, many = _sent(RowsAsked)
     found = read_rows(
         given,
-        repeated(many["again"], "weights", name="again", also=given),
-        repeated(many["columns"], "columns", name="columns", also=given),
+        repeated(many["again"], "weights", path=Written("again"), also=given),
+        repeated(many["columns"], "columns", path=Written("columns"), also=given),
     )
     return told(found)
 

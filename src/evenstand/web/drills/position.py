@@ -69,8 +69,7 @@ def _field(form: forms.Form) -> str:
 
 
 def _at_edge(error: MeasurementError) -> MeasurementError:
-    field = "edge" if error.field == "points" else error.field
-    return MeasurementError(field, error.given, error.need)
+    return error.at("edge") if error.path == ("points",) else error
 
 
 def _page(form: forms.Form, *, found: Rolled | Walked | None = None) -> str:

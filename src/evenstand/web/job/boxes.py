@@ -160,7 +160,7 @@ def _asked_about(boxes: Boxes | None) -> forms.Form | None:
 
 
 def _boxed(boxes: Boxes, tried: forms.Form | None) -> Boxed:
-    given = tried.given if tried and not tried.errors else Given({}, str)
+    given = tried.given if tried and not tried.errors else Given({})
     return boxed(
         boxes,
         achieved=given if "achieved" in given else None,

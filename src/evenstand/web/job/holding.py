@@ -1,11 +1,9 @@
 """Where on the pages stands what a job file would call by its tables."""
 
-import re
-
 from flask import url_for
 
 from evenstand.book import work
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.tasks.boxes.form import at_split_field
 from evenstand.tasks.boxes.kept import body_of, carriers_of, split_of
 from evenstand.tasks.job.kept import Kept
@@ -15,10 +13,9 @@ from evenstand.tasks.parsing.given import Given
 from ..site import here
 from .mix import fix, kept_mix
 
-_NUMBERED = re.compile(r"\[\[(\w+)\]\] (\d+) ?(\w*)")
-_MIX = ("[[mix]]", "[mix_whole]", "mix", "[[lots]]")
+_MIX = ("mix", "mix_whole", "lots")
 _OF_DRILL = ("volume", "dead", "least", "most", "agitator")  # of a box, in the drill's form
-_DRILL = ("[[boxes]]", "[drill]", "boxes")
+_DRILL = ("boxes", "drill")
 
 
 def in_boxes(
@@ -32,16 +29,16 @@ def in_boxes(
 
 def page_that_holds(missing: MeasurementError, kept: Kept) -> str:
     """Return the address where what is missing, or refused, can be given."""
-    job, field = kept.thing.id, missing.field
+    job, path = kept.thing.id, missing.path
     if found := in_boxes(missing, kept, body_of(split_of(here.book(), kept), work.Split)):
         return url_for("boxes.show", job=job, _anchor=f"f-{found.field}")
-    if field.startswith("[[inoculant]]"):
+    if path[0] == "inoculant":
         return url_for("order.show", job=job, _anchor="inoculants")
-    if found := at_order_field(missing, Given({}, str)):
+    if found := at_order_field(missing, Given({})):
         return url_for("order.show", job=job, _anchor=f"f-{found.field}")
-    if field.startswith(_DRILL) and kept.drill_id:
-        return url_for("drills.edit", drill=kept.drill_id, _anchor=_drill_field(field))
-    if field.startswith(_MIX):
+    if path[0] in _DRILL and kept.drill_id:
+        return url_for("drills.edit", drill=kept.drill_id, _anchor=_drill_field(path))
+    if path[0] in _MIX:
         mix = kept_mix(kept)
         return fix(kept, mix, missing).url if mix else url_for("mix.show", job=job)
     return url_for("jobs.edit", job=job)
@@ -49,17 +46,22 @@ def page_that_holds(missing: MeasurementError, kept: Kept) -> str:
 
 def about(missing: MeasurementError, kept: Kept) -> str:
     """Name the seed, the lot or the box that is in the way; empty where it is none of them."""
-    found, mix = _NUMBERED.fullmatch(missing.field), kept_mix(kept)
-    if found is None or mix is None:
-        return ""
-    if found[1] in ("mix", "lots"):
-        return fix(kept, mix, missing).about
-    boxes = kept.drill.boxes if kept.drill else ()
-    return boxes[int(found[2]) - 1].name if found[1] == "boxes" else ""
+    mix, boxes = kept_mix(kept), kept.drill.boxes if kept.drill else ()
+    match missing.path:
+        case ("mix" | "lots", int(), *_) if mix:
+            return fix(kept, mix, missing).about
+        case ("boxes", int(number), *_) if mix:
+            return boxes[number - 1].name
+        case _:
+            return ""
 
 
-def _drill_field(field: str) -> str:
-    if found := _NUMBERED.fullmatch(field):
-        key = found[3] if found[3] in _OF_DRILL else "name"
-        return f"f-box{found[2]}_{key}"
-    return "f-box1_name" if field in ("boxes", "[[boxes]]") else f"f-{field.partition(' ')[2]}"
+def _drill_field(path: Path) -> str:
+    match path:
+        case ("boxes", int(number), *inside):
+            key = next((key for key in inside if key in _OF_DRILL), "name")
+            return f"f-box{number}_{key}"
+        case ("drill", str(key)):
+            return f"f-{key}"
+        case _:
+            return "f-box1_name"

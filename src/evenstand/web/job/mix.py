@@ -1,6 +1,5 @@
 """The Mix step: what is to grow, what each member comes to on every basis, what is missing."""
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -30,8 +29,6 @@ from .mix_words import WORDS
 blueprint = Blueprint("mix", __name__)
 MOST_MIXES = 30  # to choose from, newest first
 
-_OF_LOT = re.compile(r"\[\[lots\]\] (\d+)(?: (\w+))?")
-_OF_MEMBER = re.compile(r"\[\[mix\]\] (\d+) (\w+)")
 # What is missed of a member whose seed has no tag yet.
 _OF_TAG = ("purity", "germination", "species", "lot", "seeds_per_lb")
 
@@ -146,33 +143,41 @@ def off_the_shelf(book: Book, mix: seed.Mix) -> list[str]:
 
 def fix(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
     """Say where what is missing can be written: the tag, the form, the lot, the job."""
-    if found := _OF_LOT.match(missing.field):
-        lot = lots_of(here.book(), mix)[int(found[1]) - 1]
-        body = here.body(lot, seed.Lot)
-        url, act = url_for("seed.edit", lot=lot.id), say("To its tag")
-        return Fix(missing.need, url, act, body.name or body.species)
-    if found := _OF_MEMBER.fullmatch(missing.field):
-        member = mix.members[int(found[1]) - 1]
-        if not (member.lot or member.carrier) and found[2] in _OF_TAG:
-            need = say("no tag is written for it yet")
-            url = url_for("seed.new", species=member.name)
-            return Fix(need, url, say("Write its tag"), member.name)
-    if missing.field.startswith("[field]"):
-        return Fix(missing.need, url_for("jobs.edit", job=kept.thing.id), say("Put it right"))
-    return _in_form(kept, mix, missing)
+    match missing.path:
+        case ("lots", int(number), *_):
+            return _in_lot(lots_of(here.book(), mix)[number - 1], missing)
+        case ("mix", int(number), key) if key in _OF_TAG and _has_no_tag(mix.members[number - 1]):
+            name = mix.members[number - 1].name
+            url = url_for("seed.new", species=name)
+            return Fix(say("no tag is written for it yet"), url, say("Write its tag"), name)
+        case ("field", *_):
+            return Fix(missing.need, url_for("jobs.edit", job=kept.thing.id), say("Put it right"))
+        case _:
+            return _in_form(kept, mix, missing)
+
+
+def _in_lot(lot: Thing, missing: MeasurementError) -> Fix:
+    body = here.body(lot, seed.Lot)
+    url = url_for("seed.edit", lot=lot.id)
+    return Fix(missing.need, url, say("To its tag"), body.name or body.species)
+
+
+def _has_no_tag(member: seed.Member) -> bool:
+    return not (member.lot or member.carrier)
 
 
 def _in_form(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
     numbers = range(1, len(mix.members) + 1)
     field = form_field(missing, numbers)
-    found = _OF_MEMBER.match(missing.field)
-    no_rate = found and found[2] == "share" and missing.given is None
-    return Fix(
-        say("give its rate, or let the rates be found") if no_rate else missing.need,
-        url_for("mix_form.edit", job=kept.thing.id, _anchor=f"f-{field}" if field else None),
-        say("Put it right"),
-        mix.members[int(found[1]) - 1].name if found else "",
-    )
+    need, name = missing.need, ""
+    match missing.path:
+        case ("mix", int(number), key):
+            name = mix.members[number - 1].name
+            if key == "share" and missing.given is None:
+                need = say("give its rate, or let the rates be found")
+    anchor = f"f-{field}" if field else None
+    url = url_for("mix_form.edit", job=kept.thing.id, _anchor=anchor)
+    return Fix(need, url, say("Put it right"), name)
 
 
 def lot_page(lot: str) -> str:

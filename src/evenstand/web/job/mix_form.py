@@ -88,7 +88,7 @@ def check(kept: Kept, mix: seed.Mix, form: forms.Form) -> None:
         field = form_field(error, lines_of(form.given))
         if field is None or (error.given is None and mix.members):
             return
-        raise MeasurementError(field, error.given, error.need) from None
+        raise error.at(field) from None
 
 
 def _keep(kept: Kept, body: seed.Mix, form: forms.Form) -> None:

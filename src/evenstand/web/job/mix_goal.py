@@ -93,8 +93,7 @@ def _search(kept: Kept, mix: seed.Mix, form: forms.Form) -> tuple[forms.Form, An
         field = goal_field(error, given)
         if field is None:
             return form, Answer(refused=error.need, fix=fix(kept, mix, error))
-        shown = MeasurementError(field, error.given, error.need)
-        return form.refused(shown), Answer(refused=error.need)
+        return form.refused(error.at(field)), Answer(refused=error.need)
 
 
 def _page(kept: Kept, mix: seed.Mix, *, form: forms.Form, answer: Answer) -> str:

@@ -1,6 +1,5 @@
 """The Set step: where the lever goes, what to turn, what was caught."""
 
-import re
 from dataclasses import dataclass
 
 from flask import Blueprint, redirect, render_template, request, url_for
@@ -147,18 +146,21 @@ def _about(missing: MeasurementError | None) -> Phrase | None:
 
 
 def _catch_number(missing: MeasurementError | None) -> int:
-    found = re.match(r"catch (\d+) ", missing.field) if missing else None
-    return int(found[1]) if found else 0
+    match missing.path if missing else ():
+        case ("catch", int(number), *_):
+            return number
+        case _:
+            return 0
 
 
 def _fix(kept: Kept, missing: MeasurementError | None) -> str:
     """Return the page where what is missing can be given."""
     if number := _catch_number(missing):
         return url_for("catches.edit", catch=kept.catches[number - 1].id)
-    of_drill = missing and missing.field.split()[0] in ("drill", "wheel", "scale", "chart", "gear")
+    of_drill = missing and missing.path[0] in ("drill", "wheel", "scale", "chart", "gear")
     if of_drill and kept.drill_id:
         return url_for("drills.edit", drill=kept.drill_id)
-    if missing and missing.field == "wanted" and kept.body.mix:
+    if missing and missing.path == ("wanted",) and kept.body.mix:
         return url_for("boxes.show", job=kept.thing.id)
     return url_for("jobs.edit", job=kept.thing.id)
 

@@ -20,7 +20,7 @@ from evenstand.book.devices import Device
 from evenstand.book.entries import Entry, read
 from evenstand.book.errors import BookError
 from evenstand.engine.parsing.parse import LEAST, MOST
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 
 from ..site import here
@@ -118,9 +118,11 @@ def _check(book: Book, entry: Entry) -> None:
     there = _kind(book, entry.about)  # a removal alone where the thing itself comes after it
     if Removal.kind not in (entry.kind, there) and there not in ("", entry.kind):
         need = say("give a {kind}, as it is", kind=there)
-        raise MeasurementError("entry kind", entry.kind, need)
+        raise MeasurementError(Path("entry", "kind"), entry.kind, need)
     if entry.made.ms > time() * 1000 + AHEAD:
-        raise MeasurementError("entry made", str(entry.made), say("set the clock of this device"))
+        raise MeasurementError(
+            Path("entry", "made"), str(entry.made), say("set the clock of this device")
+        )
     for number in _numbers(to_builtins(entry.body)):
         if number and not LEAST <= abs(number) <= MOST:
             raise MeasurementError("entry", number, say("give an amount that can be true"))

@@ -116,7 +116,7 @@ def show(lot: str) -> ResponseReturnValue:
 
 def _wrong_test(sheet: LotSheet | MeasurementError, lot: str) -> bool:
     """Whether it is the newest home test that does not fit the tag."""
-    if isinstance(sheet, LotSheet) or not sheet.field.startswith("home_"):
+    if isinstance(sheet, LotSheet) or sheet.path[0] not in ("home_test", "home_hard"):
         return False
     return test_of(here.book(), lot) is not None
 

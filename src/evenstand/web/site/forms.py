@@ -94,7 +94,7 @@ class Form:
             unit = self.texts.get(name + UNIT, "")
             if text.strip() and not name.endswith(UNIT):
                 texts[name] = f"{text} {unit}" if unit and _BARE.fullmatch(text) else text
-        return Given(texts, str, here.style().decimal)
+        return Given(texts, decimal=here.style().decimal)
 
     def refused(self, error: MeasurementError) -> "Form":
         """Return the form with what was refused about it."""

@@ -73,7 +73,7 @@ def clash(layout: Layout) -> Clash:
     for bound in layout.bounds:
         whole.hold(bound.row)
     sides = tuple(_give_way(layout, whole, bound) for bound in kept)
-    return Clash(sides=sides, say=_say(sides))
+    return Clash(sides=sides, say=_headline(sides))
 
 
 def _filter(program: Program, bounds: Sequence[Bound]) -> list[Bound]:
@@ -152,7 +152,7 @@ def _with_best(bound: Bound, best: float | None) -> Phrase:
     return say("{limit} ({best} can be had)", limit=bound.say, best=amount)
 
 
-def _say(sides: Sequence[Clashing]) -> Phrase:
+def _headline(sides: Sequence[Clashing]) -> Phrase:
     if len(sides) == 1:
         head = say("No mix keeps to this limit, even by itself: {limit}.", limit=sides[0].say)
     else:

@@ -17,7 +17,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style
 from evenstand.engine.quantities.units import Amount, Kind
 from evenstand.engine.quantities.written import AS_TEXT, OF_HOLDER, ONCE, OR_NULL, Bare
-from evenstand.engine.statistics.budget import Estimate, Quantity, budget, estimate, nominal
+from evenstand.engine.statistics.budget import Estimate, Quantity, nominal, ranged
 
 Document = dict[str, Any]
 NUMBERS = (float, int, UFloat, Estimate)
@@ -176,7 +176,7 @@ def _told(value: Any, mark: Any, style: Style) -> Any:
 
 def quantity(value: Estimate | Quantity, kind: Kind, style: Style) -> Document:
     """Write a value with its 95 % range and standard uncertainty; what is exact has no range."""
-    known = value if isinstance(value, Estimate) else estimate(value, budget(value, {}))
+    known = value if isinstance(value, Estimate) else ranged(value)
     unit = style.unit(kind)
     sized = {part: _finite(getattr(known, part) / unit.size) for part in RANGE}
     return sized | {"unit": unit.symbol}

@@ -8,7 +8,7 @@ from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE, TEST_WEIGHT
 from ..quantities.working import Line
-from ..statistics.budget import Quantity, give_or_take, nominal, standard_uncertainty
+from ..statistics.budget import Quantity, give_or_take, nominal, standard_uncertainty, total
 
 # Judgements where nothing was measured. Printed bushels of one species differ by 12 % (oats 32
 # and 36 lb) to 79 % (sudangrass 28 and 50 lb), and none of them is a measured weight.
@@ -110,12 +110,10 @@ def mixture(parts: Sequence[Filling]) -> Packed:
     for name in lacking(parts):
         need = say("weigh a full measure of it: a level bushel, or a litre")
         raise MeasurementError(Path("test_weight", Of(name)), None, need)
-    room: Quantity = 0.0
     weight = 0.0
     for part in parts:
-        room = room + part.weighed / _of(part)
-        weight = weight + part.weighed
-    packed = weight / room
+        weight += part.weighed
+    packed = weight / total(part.weighed / _of(part) for part in parts)
     return Packed(
         test_weight=packed,
         measured=len(parts) == 1 and parts[0].measured,

@@ -58,7 +58,7 @@ def common_depth(portions: Sequence[Portion]) -> BoxDepth | None:
         smallest=smallest.name,
         missed=missed,
         unknown=tuple(each.name for each in portions if each.depth is None),
-        say=_say(smallest.name, depth, missed),
+        say=_headline(smallest.name, depth, missed),
         grade=depth_grade(max((abs(by) for _, by in missed), default=0.0)),
     )
 
@@ -93,7 +93,7 @@ def _missed(printed: DepthRange, depth: float) -> float:
     return by if abs(by) > ROUNDING else 0.0
 
 
-def _say(smallest: str, depth: float, missed: Sequence[tuple[str, float]]) -> Phrase:
+def _headline(smallest: str, depth: float, missed: Sequence[tuple[str, float]]) -> Phrase:
     at = SPACING(depth)
     if not missed:
         return say("sow at {depth}: all of it bears that", depth=at)

@@ -9,7 +9,7 @@ from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE, TEST_WEIGHT, VOLUME
 from ..quantities.working import Line, added
 from ..seed.size_class import CLASS_WORDS
-from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal
+from ..statistics.budget import Estimate, Quantity, nominal, ranged
 from .box import Box, fit
 from .compromise import Compromise
 from .density import Filling, Packed, lacking, measured_weight, mixture
@@ -83,8 +83,7 @@ class FilledBox:
         """Ground that one fill sows. [m²]"""
         if self.holds is None:
             return None
-        ground = self.holds / self.rate
-        return estimate(ground, budget(ground, {}))
+        return ranged(self.holds / self.rate)
 
     @property
     def working(self) -> tuple[Line, ...]:

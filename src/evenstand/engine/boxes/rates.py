@@ -8,7 +8,7 @@ from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import DENSITY, RATE, SHARE
 from ..quantities.working import Line
-from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal
+from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, ranged, total
 from .filled import FilledBox
 from .portion import Portion
 from .split import Split
@@ -77,16 +77,14 @@ def rates_achieved(split: Split, rates: Mapping[str, Quantity]) -> BoxRates:
     """
     filled_boxes = [filled for filled in split.boxes if filled.portions]
     _require_boxes(filled_boxes, rates)
-    species = []
-    live_seeds: Quantity = 0.0
-    for filled in filled_boxes:
-        for portion in filled.portions:
-            rate = rates[filled.box.name] * filled.shares[portion.name]
-            live_seeds = live_seeds + rate * portion.live_per_kg
-            species.append(_species(filled, portion, rates[filled.box.name]))
+    inside = [(filled, part) for filled in filled_boxes for part in filled.portions]
+    live_seeds = total(
+        rates[filled.box.name] * filled.shares[part.name] * part.live_per_kg
+        for filled, part in inside
+    )
     shares = budget(live_seeds, {})
     return BoxRates(
-        species=tuple(species),
+        species=tuple(_species(filled, part, rates[filled.box.name]) for filled, part in inside),
         wanted_live=_wanted_live(filled_boxes),
         live=estimate(live_seeds, shares),
         shares=shares,
@@ -123,7 +121,7 @@ def _species(filled: FilledBox, portion: Portion, box_rate: Quantity) -> Species
         name=portion.name,
         box=filled.box.name,
         wanted=portion.weighed,
-        rate=estimate(rate, budget(rate, {})),
+        rate=ranged(rate),
         off=nominal(rate) / portion.weighed - 1,
         wanted_live=portion.weighed * nominal(portion.live_per_kg),
         live=estimate(live, shares),

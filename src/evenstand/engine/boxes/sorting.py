@@ -12,10 +12,10 @@ from ..quantities.working import Line
 from ..statistics.budget import (
     Estimate,
     Quantity,
-    budget,
-    estimate,
     nominal,
+    ranged,
     standard_uncertainty,
+    total,
     uncertain,
 )
 from ..statistics.composition import Fit, fit
@@ -134,9 +134,6 @@ def sorting(filled: FilledBox, sample: Sample, *, rate: Quantity | None = None) 
         seed_rate * part * each.live_per_kg for part, each in zip(by_weight, portions, strict=True)
     ]
     species = _species(portions, counts, expected=expected, spread=spread, live=live)
-    total: Quantity = 0.0
-    for part in live:
-        total = total + part
     pooled = tuple(portions[i].name for each in test.classes if len(each) > 1 for i in each)
     return Sorting(
         found=found,
@@ -145,7 +142,7 @@ def sorting(filled: FilledBox, sample: Sample, *, rate: Quantity | None = None) 
         pooled=pooled,
         species=species,
         wanted_live=fsum(each.wanted_live for each in species),
-        live=estimate(total, budget(total, {})),
+        live=ranged(total(live)),
         say=headline(found, species, box=filled.box.name, seeds=sample.seeds),
         next=next_thing(found, filled, species),
         assumed=_assumed(sample, relative),
@@ -162,13 +159,12 @@ def found_by_weight(
     one of none to 1
     """
     weights: list[Quantity] = []
-    whole: Quantity = 0.0
     for each, k in zip(portions, counts, strict=True):
         per_kg = each.count if weighed else each.seeds_per_kg
         seeds = uncertain(float(k), sqrt(max(k, 1)), "seeds in the sample")
         weight = seeds / (each.purity * per_kg)
         weights.append(weight)
-        whole = whole + weight
+    whole = total(weights)
     return [weight / whole for weight in weights]
 
 
@@ -245,7 +241,7 @@ def _end(value: float, end: float, other: float) -> float:
 
 
 def _ranged(quantity: Quantity) -> Estimate:
-    found = estimate(quantity, budget(quantity, {}))
+    found = ranged(quantity)
     return replace(found, low=max(0.0, found.low))
 
 

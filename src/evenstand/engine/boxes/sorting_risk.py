@@ -114,7 +114,7 @@ def pair_level(small: Portion, large: Portion) -> tuple[Level, float]:
 
 def _risk(small: Portion, large: Portion) -> Risk:
     found, ratio = pair_level(small, large)
-    said = _say(found, ratio, (small.name, large.name))
+    said = _headline(found, ratio, (small.name, large.name))
     return Risk(level=found, ratio=ratio, small=small.name, large=large.name, say=said)
 
 
@@ -135,7 +135,7 @@ _TEXTS: Mapping[Level, str] = {
 }
 
 
-def _say(found: Level, ratio: float, names: tuple[str, str]) -> Phrase:
+def _headline(found: Level, ratio: float, names: tuple[str, str]) -> Phrase:
     small, large = names
     if found == "some" and ratio < SOME_FROM:
         return say(

@@ -89,7 +89,7 @@ def sorting_trend(filled: FilledBox, samples: Sequence[Sample]) -> SortingTrend:
         test=test,
         species=species,
         samples=each_alone,
-        say=_say(found, species, box=filled.box.name),
+        say=_headline(found, species, box=filled.box.name),
         next=_next(found, each_alone, box=filled.box.name),
     )
 
@@ -118,7 +118,7 @@ def _change(trend: Trend) -> Estimate:
     return Estimate(trend.slope, trend.slope - reach, trend.slope + reach, trend.u)
 
 
-def _say(found: bool, species: Sequence[SpeciesTrend], *, box: str) -> Phrase:
+def _headline(found: bool, species: Sequence[SpeciesTrend], *, box: str) -> Phrase:
     if not found:
         return say("What {box} drops does not change as it empties, as far as is seen.", box=box)
     moved = sorted((each for each in species if each.sure), key=lambda each: each.p)

@@ -11,8 +11,8 @@ from math import fsum
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, RATE, SHARE, SQUARE_FOOT
-from ..statistics.budget import nominal
-from .bases import Rates, total
+from ..statistics.budget import nominal, total
+from .bases import Rates
 from .member import Published, Seed
 from .totals import Sown
 

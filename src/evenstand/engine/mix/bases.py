@@ -1,12 +1,12 @@
 """From the rate that each member of a mix was given by to all its other rates."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from ..quantities.errors import MeasurementError, Path
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, RATE, SHARE, Kind
-from ..statistics.budget import Quantity, nominal
+from ..statistics.budget import Quantity, nominal, total
 from .member import (
     ALL_OF_IT,
     BulkRate,
@@ -37,14 +37,6 @@ class Rates:
     def times(self, factor: float) -> "Rates":
         """Return ``factor`` times as much of everything."""
         return Rates(seeds=self.seeds * factor, pls=self.pls * factor, bulk=self.bulk * factor)
-
-
-def total(quantities: Iterable[Quantity]) -> Quantity:
-    """Add up from the first to the last, with what they share kept."""
-    whole: Quantity = 0.0
-    for quantity in quantities:
-        whole = whole + quantity
-    return whole
 
 
 def rates(seed: Seed, given: Rate) -> Rates:

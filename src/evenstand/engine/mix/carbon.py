@@ -12,8 +12,7 @@ from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER, SHARE, Amount
 from ..quantities.working import Line
-from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal
-from .bases import total
+from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, total
 from .totals import Mix
 
 SOURCE = "USDA NRCS, Carbon to Nitrogen Ratios in Cropping Systems, table 1"

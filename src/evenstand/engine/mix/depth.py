@@ -80,7 +80,7 @@ def compromise(seeds: Sequence[Seed], *, unimportant: Collection[str] = ()) -> C
         smallest=smallest.name,
         suits_all=not missed,
         missed=missed,
-        say=_say(smallest.name, own, depth, suits_all=not missed),
+        say=_headline(smallest.name, own, depth, suits_all=not missed),
         warnings=(*_warn(missed), *_unknown(seeds)),
     )
 
@@ -90,7 +90,7 @@ def _missed(printed: Depth, depth: float) -> float:
     return max(0.0, depth - printed.high) + min(0.0, depth - printed.low)
 
 
-def _say(smallest: str, own: Depth, depth: float, *, suits_all: bool) -> Phrase:
+def _headline(smallest: str, own: Depth, depth: float, *, suits_all: bool) -> Phrase:
     at = DEPTH(depth)
     if suits_all:
         return say("Sow at {depth}: every species of the mix bears it.", depth=at)

@@ -23,9 +23,9 @@ from ..quantities.units import (
     Terms,
 )
 from ..quantities.working import Line
-from ..statistics.budget import Quantity, estimate, nominal
+from ..statistics.budget import Quantity, estimate, nominal, total
 from .advice import together, warnings
-from .bases import KINDS, Rates, every_rate, in_words, of_full, taken, total
+from .bases import KINDS, Rates, every_rate, in_words, of_full, taken
 from .member import (
     ALL_OF_IT,
     Carrier,

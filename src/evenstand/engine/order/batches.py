@@ -103,7 +103,7 @@ def batch_sheet(
         layers=layers,
         inoculants=tuple(inoculants),
         steps=_steps(filled, layers, inoculants=inoculants, batches=batches),
-        say=_say(filled, batches, weight),
+        say=_headline(filled, batches, weight),
         working=_working(filled, layers, total=total, batches=batches),
     )
 
@@ -117,7 +117,7 @@ def _layers(filled: FilledBox, weight: float) -> tuple[Layer, ...]:
     return tuple(sorted(parts, key=lambda layer: (-layer.weight, layer.name)))
 
 
-def _say(filled: FilledBox, batches: int, weight: float) -> Phrase:
+def _headline(filled: FilledBox, batches: int, weight: float) -> Phrase:
     text = "{box}: {batches} batches of {weight} each"
     if batches == 1:
         text = "{box}: one batch of {weight}"

@@ -145,7 +145,7 @@ def inoculate(
         packs=packs,
         times=parts,
         each_time=amount / parts,
-        say=_in_time(_say(portion.name, amount, parts, packs=packs), inoculant.sow_within),
+        say=_in_time(_headline(portion.name, amount, parts, packs=packs), inoculant.sow_within),
         warnings=_warnings(portion, inoculant, hours=hours),
         working=(_line(portion.name, weight, inoculant),),
     )
@@ -160,7 +160,7 @@ def _require(portion: Portion, weight: float, times: int) -> None:
         raise MeasurementError("times", times, say("give 1 or more"))
 
 
-def _say(name: str, amount: float, parts: int, *, packs: int | None) -> Phrase:
+def _headline(name: str, amount: float, parts: int, *, packs: int | None) -> Phrase:
     weight = CATCH(amount)
     text = "{name}: {amount} of inoculant"
     if packs is not None:

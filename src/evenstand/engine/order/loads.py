@@ -10,7 +10,7 @@ from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, LOAD, RATE
 from ..quantities.working import Line
-from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal, uncertain
+from ..statistics.budget import Estimate, Quantity, nominal, ranged, uncertain
 from .need import OrderJob
 
 MOST_LOADS = 1000
@@ -142,13 +142,13 @@ def box_loads(
         whole = number * per_load if number < count else job.ground
         sown = nominal(whole) - (number - 1) * nominal(per_load)
         weight = sown * filled.rate + (heel if number == 1 else 0.0)
-        loads.append(_load(number, weight, _ranged(whole), job=job, passes=passes))
-    ranged = _ranged(per_load)
+        loads.append(_load(number, weight, ranged(whole), job=job, passes=passes))
+    per_fill = ranged(per_load)
     return Loads(
         box=filled.box.name,
         loads=tuple(loads),
-        per_load=ranged,
-        say=_say(filled.box.name, loads, first=_in_field(ranged, job)),
+        per_load=per_fill,
+        say=_headline(filled.box.name, loads, first=_in_field(per_fill, job)),
         working=_working(filled, heel=heel, usable=nominal(usable)),
     )
 
@@ -203,11 +203,7 @@ def _load_words(number: int, weight: float, field: float, *, place: PassPlace | 
     )
 
 
-def _ranged(ground: Quantity) -> Estimate:
-    return estimate(ground, budget(ground, {}))
-
-
-def _say(box: str, loads: Sequence[PlannedLoad], *, first: Estimate) -> Phrase:
+def _headline(box: str, loads: Sequence[PlannedLoad], *, first: Estimate) -> Phrase:
     if len(loads) == 1:
         return say("{box}: one load, {weight}.", box=box, weight=LOAD(loads[0].weight))
     text = "{box}: {n} loads, the last {last}; look into the box from {low} on."

@@ -168,7 +168,7 @@ def order(
         cost=cost,
         odds=min(line.odds for line in lines),
         odds_at_least=_all_suffice(lines),
-        say=_say(lines, cost),
+        say=_headline(lines, cost),
         next=_next(lines),
         warnings=_warnings(lines),
         assumed=_assumed(split.boxes, job),
@@ -228,7 +228,7 @@ def _all_suffice(lines: Sequence[OrderLine]) -> float:
     return max(0.0, 1 - fail)
 
 
-def _say(lines: Sequence[OrderLine], cost: float | None) -> Phrase:
+def _headline(lines: Sequence[OrderLine], cost: float | None) -> Phrase:
     values = {f"l{i}": line.say for i, line in enumerate(lines)}
     listed = Phrase("; ".join(f"{{{name}}}" for name in values), values)
     if all(not line.to_buy for line in lines):

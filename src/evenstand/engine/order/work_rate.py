@@ -168,14 +168,14 @@ def work_rate(
         every=every,
         refilling=refilling,
         cap=cap,
-        say=_say(hours, stops=stops, every=every),
+        say=_headline(hours, stops=stops, every=every),
         assumed=assumed,
         warnings=_warnings(efficiency, hours=hours, least=sowing + refilling),
         working=_working(ground, speed=speed, width=width, efficiency=efficiency),
     )
 
 
-def _say(hours: float, *, stops: int, every: float | None) -> Phrase:
+def _headline(hours: float, *, stops: int, every: float | None) -> Phrase:
     time = HOURS(hours, 2)
     if every is None:
         return say("About {time} at the drill.", time=time)

@@ -14,7 +14,7 @@ from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import CATCH, CATCHES, NUMBER, ROWS, SHARE, Amount
 from ..quantities.working import Line
 from ..quantities.written import PER_CENT
-from ..statistics.budget import Cause, Estimate, budget, estimate, uncertain
+from ..statistics.budget import Cause, Estimate, ranged, uncertain
 from ..statistics.distributions import t_quantile
 from ..statistics.variance import cv_range
 from .catch import RowCatch, row_catch
@@ -231,8 +231,7 @@ def _rows(catch: RowCatch, seen: RowScatter) -> tuple[Row, ...]:
 def _mean(catch: RowCatch, seen: RowScatter) -> Estimate:
     u = catch.mean * seen.noise / sqrt(len(catch.running))
     mean = uncertain(catch.mean, u, "repeatability")
-    causes = {"repeatability": Cause(dof=seen.dof, common=False)}
-    return estimate(mean, budget(mean, causes))
+    return ranged(mean, {"repeatability": Cause(dof=seen.dof, common=False)})
 
 
 def _cv(seen: RowScatter, rows: int) -> Estimate:

@@ -8,7 +8,7 @@ from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, PRICE, RATE, SHARE
 from ..quantities.working import Line
-from ..statistics.budget import Cause, Estimate, Quantity, Share, budget, estimate, nominal
+from ..statistics.budget import Cause, Estimate, Quantity, Share, budget, nominal, ranged
 from .age import INTERSTATE, AgeLimit
 from .count import Counted
 from .doubts import Doubt, doubts
@@ -179,12 +179,12 @@ def _other_way(tag: Tag, count_hard: bool) -> Estimate | None:
 
 def _of_one(share: Quantity) -> Estimate:
     """Put a range around a share, which ends at 100 %."""
-    found = estimate(share, budget(share, {}))
+    found = ranged(share)
     return replace(found, high=min(found.high, 1.0))
 
 
 def _ranged(result: Quantity | None, causes: Mapping[str, Cause]) -> Estimate | None:
-    return None if result is None else estimate(result, budget(result, causes))
+    return None if result is None else ranged(result, causes)
 
 
 def _last_budget(

@@ -122,7 +122,7 @@ def count_behind(
         rate=_rate(seeds, nominal(rate), expected),
         odds=odds,
         rows=rows,
-        say=_say(seeds, expected, rows=rows),
+        say=_headline(seeds, expected, rows=rows),
         next=_next(seeds, expected, rows, odds=odds),
         causes=_causes(rows),
         assumed=_assumed(cv, given=given),
@@ -174,7 +174,7 @@ def _middle(counts: Sequence[int]) -> float:
     return (ordered[(n - 1) // 2] + ordered[n // 2]) / 2
 
 
-def _say(seeds: int, expected: Estimate, *, rows: Sequence[RowSeeds]) -> Phrase:
+def _headline(seeds: int, expected: Estimate, *, rows: Sequence[RowSeeds]) -> Phrase:
     text = "{found} found in {n} rows; {expected} should lie there ({low} to {high})."
     if len(rows) == 1:
         text = "{found} found in one row; {expected} should lie there ({low} to {high})."

@@ -85,7 +85,7 @@ def find_turning(balance: Balance) -> Turning | None:
         after=changed.rate,
         odds=odds,
         by_chance=false_alarm(len(misfits)),
-        say=_say(place, before, after=changed.rate, odds=odds),
+        say=_headline(place, before, after=changed.rate, odds=odds),
     )
 
 
@@ -125,7 +125,7 @@ def _quantile(places: Sequence[float], shares: Sequence[float], part: float) -> 
     return places[-1]
 
 
-def _say(place: Estimate, before: Estimate, *, after: Estimate, odds: float) -> Phrase:
+def _headline(place: Estimate, before: Estimate, *, after: Estimate, odds: float) -> Phrase:
     text = (
         "Something changed at about {place} ({low} to {high}): {before} before it, {after} since."
         " The odds of a change are {odds}."

@@ -8,7 +8,16 @@ from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import FIELD, LOAD, NUMBER, RATE, SHARE
 from ..quantities.working import Line
-from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, uncertain
+from ..statistics.budget import (
+    Estimate,
+    Quantity,
+    Share,
+    budget,
+    estimate,
+    nominal,
+    ranged,
+    uncertain,
+)
 from .balance import Balance, rate_line, used_line
 from .cures import cure_of
 from .events import Level
@@ -74,20 +83,20 @@ def close_field(balance: Balance, sown: SownGround, *, static: Quantity | None =
         raise MeasurementError("left", last.seed.weight, say("give less than what was loaded"))
     rate = used / sown.area
     shares = budget(rate, {})
-    ranged = estimate(rate, shares)
+    field_rate = estimate(rate, shares)
     ratio = None if static is None else closed_ratio(rate, static=static)
-    verdict = judge(ranged, balance.known.target)
+    verdict = judge(field_rate, balance.known.target)
     return Closed(
-        used=_ranged(used),
+        used=ranged(used),
         left=nominal(left),
         ground=sown.range,
-        rate=ranged,
+        rate=field_rate,
         shares=shares,
         verdict=verdict,
         ratio=ratio,
         meter=checked_meter(sown.area, shown=last.at - first.at) if last.at > first.at else None,
-        next=_next(ranged.value, verdict, wanted=balance.known.target.rate),
-        say=_say(ranged, verdict, used=nominal(used), ground=sown.range, ratio=ratio),
+        next=_next(field_rate.value, verdict, wanted=balance.known.target.rate),
+        say=_headline(field_rate, verdict, used=nominal(used), ground=sown.range, ratio=ratio),
         cure=cure_of(shares),
         assumed=sown.assumed,
         working=_working(nominal(balance.loaded), nominal(left), sown=sown, static=static),
@@ -103,10 +112,6 @@ def _left(balance: Balance, last: Level) -> Quantity:
     return left + seed.weight * uncertain(0.0, balance.known.test_weight_error, "test weight")
 
 
-def _ranged(quantity: Quantity) -> Estimate:
-    return estimate(quantity, budget(quantity, {}))
-
-
 def _next(rate: float, verdict: Verdict, *, wanted: float) -> Phrase:
     text = "The field got {rate}; {wanted} was wanted."
     if verdict.word == "on target":
@@ -114,7 +119,7 @@ def _next(rate: float, verdict: Verdict, *, wanted: float) -> Phrase:
     return say(text, rate=RATE(rate), wanted=RATE(wanted))
 
 
-def _say(
+def _headline(
     rate: Estimate, verdict: Verdict, *, used: float, ground: Estimate, ratio: Quantity | None
 ) -> Phrase:
     text = "{used} went on {ground}: {rate} ({low} to {high}), inside the band with odds of {odds}."

@@ -110,7 +110,7 @@ def depths(dug: Sequence[Sequence[float]], *, wanted: float, allowed: float = AL
         within=within,
         row_sd=row_sd,
         fault=fault,
-        say=_say(mean, within, wanted=wanted, allowed=allowed),
+        say=_headline(mean, within, wanted=wanted, allowed=allowed),
         next=_next(fault, seeds=len(seeds)),
         causes=DEPTH_CAUSES[fault],
         assumed=_assumed(allowed),
@@ -155,7 +155,7 @@ def _fault(mean: Estimate, within: float, *, wanted: float, rows_differ: bool) -
     return "deep" if mean.low > wanted else "uneven"
 
 
-def _say(mean: Estimate, within: float, *, wanted: float, allowed: float) -> Phrase:
+def _headline(mean: Estimate, within: float, *, wanted: float, allowed: float) -> Phrase:
     text = (
         "The seed lies {mean} deep ({low} to {high}); {within} of it within {allowed} of the"
         " {wanted} wanted."

@@ -11,10 +11,9 @@ from ..quantities.working import Line
 from ..statistics.budget import (
     Estimate,
     Quantity,
-    budget,
-    estimate,
     give_or_take,
     nominal,
+    ranged,
     standard_uncertainty,
     uncertain,
 )
@@ -124,7 +123,7 @@ class SownGround:
     @property
     def range(self) -> Estimate:
         """With its 95 % range. [m²]"""
-        return estimate(self.area, budget(self.area, {}))
+        return ranged(self.area)
 
 
 def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 0.0) -> SownGround:

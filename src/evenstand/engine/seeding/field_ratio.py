@@ -193,7 +193,7 @@ def learn_ratio(
         ratio=ratio,
         fields=number,
         own=max(0.0, own_part),
-        say=_say(ratio, fields=number, own=max(0.0, own_part)),
+        say=_headline(ratio, fields=number, own=max(0.0, own_part)),
         assumed=_assumed(start, u, slip_counted=slip_counted),
     )
 
@@ -226,7 +226,7 @@ def _next(mean: float, sd: float, belief: Belief) -> Estimate:
     return Estimate(mean, mean - reach, mean + reach, u, belief.dof if belief.dof else inf)
 
 
-def _say(ratio: Estimate, *, fields: int, own: float) -> Phrase:
+def _headline(ratio: Estimate, *, fields: int, own: float) -> Phrase:
     values = {
         "ratio": SHARE(ratio.value),
         "low": SHARE(ratio.low),

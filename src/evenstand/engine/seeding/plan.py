@@ -89,13 +89,13 @@ def plan_sowing(
         bags=bags,
         people=people,
         stop=stop,
-        say=_say(work, edge, bags=bags, people=people),
+        say=_headline(work, edge, bags=bags, people=people),
         next=_next(work, stop),
         assumed=(*work.assumed, *_assumed(reckoned=refill is None)),
     )
 
 
-def _say(work: WorkRate, edge: float, *, bags: int, people: int) -> Phrase:
+def _headline(work: WorkRate, edge: float, *, bags: int, people: int) -> Phrase:
     text = "{work} Have {edge} ({bags}) at the edge, and {people} people to pour."
     if people == 1:
         text = "{work} Have {edge} ({bags}) at the edge, and one person to pour."

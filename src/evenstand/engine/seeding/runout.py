@@ -10,7 +10,7 @@ from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, LOAD, RATE
 from ..quantities.working import Line
-from ..statistics.budget import Estimate, Quantity, budget, estimate, nominal, standard_uncertainty
+from ..statistics.budget import Estimate, Quantity, nominal, ranged, standard_uncertainty
 from ..statistics.distributions import normal_cdf, normal_quantile
 from ..statistics.quantile import require_probability
 from .field_area import Shown
@@ -96,17 +96,17 @@ def run_out(
     odds = normal_cdf(short / u) if u else float(short > 0)
     more = max(0.0, short + (normal_quantile(sure) * u if u else 0.0))
     left = max(0.0, nominal(seed))
-    end = _ranged(seed / rate) if left else Estimate(0.0, 0.0, 0.0, 0.0)
+    end = ranged(seed / rate) if left else Estimate(0.0, 0.0, 0.0, 0.0)
     place = None if passes is None else passes.place(done + end.value)
     return RunOut(
         odds=odds,
-        need=_ranged(need),
+        need=ranged(need),
         short=short,
         more=more,
         sure=sure,
         end=end,
         place=place,
-        say=_say(odds, short, more=more, sure=sure, at=shown.after(end.value), place=place),
+        say=_headline(odds, short, more=more, sure=sure, at=shown.after(end.value), place=place),
         working=_working(ground, nominal(rate), seed=left),
     )
 
@@ -156,15 +156,11 @@ def next_load(seed: Quantity, *, rate: Quantity, shown: Shown) -> NextLoad:
     if not nominal(seed) > 0:
         now = shown.now
         return NextLoad(Estimate(0.0, 0.0, 0.0, 0.0), Estimate(now, now, now, 0.0))
-    at = _ranged(shown.after(seed / rate))
-    return NextLoad(_ranged(seed / rate), replace(at, low=max(shown.now, at.low)))
+    at = ranged(shown.after(seed / rate))
+    return NextLoad(ranged(seed / rate), replace(at, low=max(shown.now, at.low)))
 
 
-def _ranged(quantity: Quantity) -> Estimate:
-    return estimate(quantity, budget(quantity, {}))
-
-
-def _say(
+def _headline(
     odds: float, short: float, *, more: float, sure: float, at: Quantity, place: PassPlace | None
 ) -> Phrase:
     if odds <= 1 - sure + 1e-9:

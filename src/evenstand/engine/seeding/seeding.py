@@ -147,7 +147,7 @@ def sowing(
         until=until.ground,
         run_out=left,
         lever=moved,
-        say=_say(balance, rate, verdict, target=known.target),
+        say=_headline(balance, rate, verdict, target=known.target),
         next=_next(verdict, turning, left=left, moved=moved, load=load),
         cure=cure_of(balance.shares),
         warnings=doubts(balance),
@@ -182,7 +182,7 @@ def _lever(lever: LeverAt | None, rate: Estimate, target: Target) -> LeverMove |
     return move_lever(lever.curve, rate, target, setting=lever.setting, gear=lever.gear)
 
 
-def _say(balance: Balance, rate: Estimate, verdict: Verdict, *, target: Target) -> Phrase:
+def _headline(balance: Balance, rate: Estimate, verdict: Verdict, *, target: Target) -> Phrase:
     values = {
         "rate": RATE(rate.value),
         "low": RATE(rate.low),

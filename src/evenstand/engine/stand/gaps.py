@@ -8,7 +8,7 @@ from typing import Annotated
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import LENGTH, SHARE
-from ..statistics.budget import Cause, Estimate, budget, estimate, uncertain
+from ..statistics.budget import Cause, Estimate, ranged, uncertain
 from .place import Place
 from .scatter import squares
 
@@ -75,7 +75,7 @@ def _share(lengths: Sequence[float], rows: Sequence[float]) -> Estimate:
         return Estimate(value, 0.0, 1.0, inf)
     u = sqrt(squares(lengths, rows)) / fsum(rows)
     share = uncertain(value, u, "gaps between places")
-    found = estimate(share, budget(share, {"gaps between places": Cause(dof=len(rows) - 1.0)}))
+    found = ranged(share, {"gaps between places": Cause(dof=len(rows) - 1.0)})
     return Estimate(value, max(0.0, found.low), min(1.0, found.high), u, found.dof)
 
 

@@ -16,6 +16,7 @@ from ..statistics.budget import (
     effective_dof,
     nominal,
     standard_uncertainty,
+    total,
     uncertain,
 )
 from ..statistics.composition import fit
@@ -152,9 +153,7 @@ def _column(places: Sequence[Place], name: str) -> list[int]:
 
 def _expected(sown: Sequence[SownSpecies]) -> list[Quantity]:
     plants = [each.seeds * each.usual.quantity(each.name) for each in sown]
-    whole: Quantity = 0.0
-    for each in plants:
-        whole = whole + each
+    whole = total(plants)
     return [each / whole for each in plants]
 
 

@@ -17,6 +17,7 @@ from ..statistics.budget import (
     budget,
     estimate,
     nominal,
+    total,
     uncertain,
 )
 from ..statistics.distributions import t_quantile
@@ -119,24 +120,22 @@ def stand(
     require_positive("clumping", clumping)
     counts = [_count(place, species) for place in places]
     areas = [nominal(place.area) for place in places]
-    ground: Quantity = 0.0
-    for place in places:
-        ground = ground + place.area
-    total = sum(count for count in counts)
+    ground = total(place.area for place in places)
+    plants = sum(count for count in counts)
     variance, dof, basis = _variance(counts, areas, clumping)
-    density = uncertain(float(total), sqrt(variance), BETWEEN) / ground
+    density = uncertain(float(plants), sqrt(variance), BETWEEN) / ground
     shares = budget(density, {BETWEEN: Cause(dof=dof, common=False)})
-    ranged = estimate(density, shares) if total else _none_seen(areas, clumping)
+    ranged = estimate(density, shares) if plants else _none_seen(areas, clumping)
     return Stand(
         name=species or "",
         places=len(places),
-        plants=total,
+        plants=plants,
         ground=ground,
-        density=density if total else uncertain(0.0, ranged.u, BETWEEN),
+        density=density if plants else uncertain(0.0, ranged.u, BETWEEN),
         range=ranged,
         budget=shares,
         basis=basis,
-        scatter=scatter(counts, areas=areas) if len(places) > 1 and total > 1 else None,
+        scatter=scatter(counts, areas=areas) if len(places) > 1 and plants > 1 else None,
         assumed=_assumed(basis, len(places), clumping),
     )
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import floor, fsum, inf, isfinite, sqrt
+from types import MappingProxyType
 from typing import TypeAlias
 
 from uncertainties import UFloat, ufloat
@@ -197,6 +198,19 @@ def estimate(result: Quantity, shares: Iterable[Share], *, level: float = 0.95) 
         factor = exp(reach / value)
         return Estimate(value, value / factor, value * factor, u, whole)
     return Estimate(value, value - reach, value + reach, u, whole)
+
+
+def ranged(result: Quantity, causes: Mapping[str, Cause] = MappingProxyType({})) -> Estimate:
+    """Put the 95 % range around a result, as its budget has it."""
+    return estimate(result, budget(result, causes))
+
+
+def total(quantities: Iterable[Quantity]) -> Quantity:
+    """Add up from the first to the last, with what they share kept."""
+    whole: Quantity = 0.0
+    for quantity in quantities:
+        whole = whole + quantity
+    return whole
 
 
 def normal_range(value: float, u: float) -> Estimate:

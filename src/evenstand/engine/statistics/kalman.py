@@ -5,13 +5,13 @@ means may be plain floats, or quantities that carry every input's error along: t
 budget of what comes out is then exact.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import sqrt
 
 from uncertainties import UFloat
 
-from .budget import Quantity, nominal
+from .budget import Quantity, nominal, total
 from .elementary import log
 from .vectors import Matrix, Vector, dot
 
@@ -72,7 +72,7 @@ def move(state: State, step: Move) -> State:
     R. E. Kalman (1960), Journal of Basic Engineering 82, 35–45.
     """
     mean = _settled(
-        _sum([f * m for f, m in zip(row, state.mean, strict=True) if f] + [a])
+        total([f * m for f, m in zip(row, state.mean, strict=True) if f] + [a])
         for row, a in zip(step.matrix, step.add, strict=True)
     )
     half = [[dot(row, column) for column in state.spread] for row in step.matrix]
@@ -99,7 +99,7 @@ def observe(state: State, reading: Reading) -> Filtered:
     """
     ph = tuple(dot(row, reading.of) for row in state.spread)
     f = dot(ph, reading.of) + reading.variance
-    expected = _sum([h * m for h, m in zip(reading.of, state.mean, strict=True) if h])
+    expected = total([h * m for h, m in zip(reading.of, state.mean, strict=True) if h])
     error = reading.value - expected
     mean = _settled(m + p / f * error if p else m for m, p in zip(state.mean, ph, strict=True))
     spread = tuple(
@@ -119,10 +119,3 @@ def _settled(means: Iterable[Quantity]) -> tuple[Quantity, ...]:
         if isinstance(mean, UFloat):
             mean.error_components()
     return settled
-
-
-def _sum(terms: Sequence[Quantity]) -> Quantity:
-    total: Quantity = 0.0
-    for term in terms:
-        total = total + term
-    return total

@@ -8,7 +8,7 @@ from evenstand.engine.boxes.sorting import Sorting
 from evenstand.engine.boxes.sorting_trend import SortingTrend
 from evenstand.engine.quantities.phrases import Phrase, say, series
 from evenstand.engine.quantities.units import DENSITY, RATE
-from evenstand.engine.statistics.budget import Estimate, Quantity, budget, estimate
+from evenstand.engine.statistics.budget import Estimate, ranged, total
 
 
 def advise(
@@ -52,12 +52,10 @@ def rate_range(filled: FilledBox) -> Estimate:
     -------
     Estimate [kg/m²]
     """
-    rate: Quantity = 0.0
-    for portion in filled.portions:
-        rate = rate + portion.rate
+    rate = total(portion.rate for portion in filled.portions)
     if filled.box.carrier is not None:
         rate = rate + filled.box.carrier.rate
-    return estimate(rate, budget(rate, {}))
+    return ranged(rate)
 
 
 def _live(reached: BoxRates) -> Phrase:

@@ -4,10 +4,11 @@ from collections.abc import Sequence
 
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import DENSITY, RATE, SHARE
+from evenstand.engine.statistics.budget import ranged, total
 from evenstand.report.document import Cell, Section, Table, Words
 from evenstand.report.pen import Pen
 
-from ..whole_job.achieved import Achieved, Planned, achieved, basis, plans, ranged, total
+from ..whole_job.achieved import Achieved, Planned, achieved, basis, plans
 from ..whole_job.gather import JobSoFar
 from .frame import Reader
 from .seed import why_not

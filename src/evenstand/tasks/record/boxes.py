@@ -6,11 +6,11 @@ from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
 from evenstand.engine.quantities.units import CATCHES, LOAD, RATE, SHARE
+from evenstand.engine.statistics.budget import ranged
 from evenstand.report.charts import result_strip
 from evenstand.report.document import Block, Cell, Drawing, Facts, Section, Table, Words
 from evenstand.report.pen import Pen
 
-from ..whole_job.achieved import ranged
 from ..whole_job.gather import BoxSet, JobSoFar
 from .frame import Reader
 from .seed import NOT_WRITTEN

@@ -11,7 +11,7 @@ from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
 from evenstand.engine.quantities.units import FIELD, LENGTH, NUMBER, RATE, SHARE, TURNS
-from evenstand.engine.statistics.budget import nominal
+from evenstand.engine.statistics.budget import nominal, ranged
 from evenstand.report.code import code_to_scan
 from evenstand.report.document import Block, Cell, Code, Printed, Section, Table, Words
 from evenstand.report.pen import Pen
@@ -21,7 +21,6 @@ from ..calibration.turns import turns
 from ..drill.machines import engine_drill, engine_wheel
 from ..job.kept import Kept, chosen_of, find, target
 from ..parsing.given import Given
-from ..whole_job.achieved import ranged
 from ..whole_job.field_ratios import OwnField, own_fields
 from ..whole_job.made_at import moment
 from .frame import Reader

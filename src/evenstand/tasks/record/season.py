@@ -10,11 +10,11 @@ from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say, series
 from evenstand.engine.quantities.units import FIELD, LOAD, PLANTS, RATE
 from evenstand.engine.seed.tag import Month
-from evenstand.engine.statistics.budget import nominal
+from evenstand.engine.statistics.budget import nominal, ranged, total
 from evenstand.report.document import Cell, Printed, Section, Table
 from evenstand.report.pen import Pen
 
-from ..whole_job.achieved import Achieved, achieved, ranged, total
+from ..whole_job.achieved import Achieved, achieved
 from ..whole_job.gather import BoxSet, JobSoFar, days_sown, gather
 from ..whole_job.made_at import moment
 from .frame import RANGES, Reader

@@ -15,7 +15,7 @@ from evenstand.engine.seed.pls import price_per_pls
 from evenstand.engine.seed.retest import Together
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.seed.working import price_line
-from evenstand.engine.statistics.budget import Estimate, Quantity, budget, estimate, nominal
+from evenstand.engine.statistics.budget import Estimate, Quantity, nominal, ranged
 
 from .kept import count_of, laid_out, read_kept, test_of, which_count
 from .lots import LotRead
@@ -165,4 +165,4 @@ def _price_lines(read: LotRead) -> tuple[Line, ...]:
 
 def _ranged(found: Quantity | None, read: LotRead) -> Estimate | None:
     causes = read.count.causes if read.count else {}
-    return None if found is None else estimate(found, budget(found, causes))
+    return None if found is None else ranged(found, causes)

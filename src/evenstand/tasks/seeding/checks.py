@@ -8,7 +8,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seeding.behind import Behind, count_behind
 from evenstand.engine.seeding.depth_check import Depths, depths
-from evenstand.engine.statistics.budget import Quantity
+from evenstand.engine.statistics.budget import Quantity, total
 
 from ..drill.machines import quantity
 from ..job.kept import Kept, job_drill
@@ -59,11 +59,8 @@ def _behind(check: Check, kept: Kept, mixed: Quantity | None) -> Behind | None:
 
 def seeds_in_box(filled: FilledBox) -> Quantity:
     """Work out the seeds in a weight of all that is in a box, a carrier with none. [1/kg]"""
-    seeds = [part.weighed * part.purity * part.seeds_per_kg for part in filled.portions]
-    whole: Quantity = 0.0
-    for each in seeds:
-        whole = whole + each
-    return whole / filled.rate
+    seeds = total(part.weighed * part.purity * part.seeds_per_kg for part in filled.portions)
+    return seeds / filled.rate
 
 
 def _seeds(check: Check, kept: Kept, mixed: Quantity | None) -> Quantity:

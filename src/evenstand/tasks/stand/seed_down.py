@@ -11,11 +11,11 @@ from evenstand.book.shape import Typed
 from evenstand.engine.mix.totals import Sown
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.seed.tag import Month
-from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncertainty
+from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncertainty, total
 
 from ..drill.machines import quantity
 from ..job.kept import named
-from ..whole_job.achieved import achieved, total
+from ..whole_job.achieved import achieved
 from ..whole_job.gather import JobSoFar, gather
 
 TYPED = say("Live seed sown: as it was written down here.")

@@ -1,12 +1,11 @@
 """What was achieved: pure live seed of every species that went on the ground."""
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 
 from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.boxes.portion import Portion
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.statistics.budget import Estimate, Quantity, budget, estimate, nominal
+from evenstand.engine.statistics.budget import Quantity, nominal
 
 from ..boxes.portions import Tipped
 from .gather import JobSoFar
@@ -17,11 +16,6 @@ BY_SETTING = say(
     "written down."
 )
 BY_BOTH = say("By weight where a box was weighed back, by its setting where not.")
-
-
-def ranged(found: Quantity) -> Estimate:
-    """Put the 95 % range around what was worked out."""
-    return estimate(found, budget(found, {}))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -109,11 +103,3 @@ def basis(found: tuple[Achieved, ...]) -> Phrase:
     """Say how the rates were found."""
     weighed = {each.weighed for each in found}
     return BY_BOTH if len(weighed) > 1 else WEIGHED if True in weighed else BY_SETTING
-
-
-def total(parts: Iterable[Quantity]) -> Quantity:
-    """Add up."""
-    whole: Quantity = 0.0
-    for part in parts:
-        whole = whole + part
-    return whole

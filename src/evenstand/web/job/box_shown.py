@@ -9,7 +9,7 @@ from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.boxes.split import Split
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.seed.size_class import CLASS_WORDS
-from evenstand.engine.statistics.budget import Estimate, budget, estimate
+from evenstand.engine.statistics.budget import Estimate, ranged
 from evenstand.report.hopper import hopper
 from evenstand.tasks.boxes.boxes import Boxes
 from evenstand.tasks.boxes.handed_over import Asked
@@ -60,7 +60,7 @@ def of_box(asked: Asked, place: int) -> OfBox:
         asked=asked,
         place=place,
         rate=rate_range(filled),
-        holds=None if holds is None else estimate(holds, budget(holds, {})),
+        holds=None if holds is None else ranged(holds),
         drawn=Markup(drawn),
         classes=tuple(
             say("{class_}, {why}", class_=CLASS_WORDS[sized.seed_class], why=sized.why)

@@ -7,7 +7,8 @@ from math import sqrt
 import pytest
 
 from evenstand.engine.quantities.units import GRAM
-from evenstand.engine.rows.causes import CAUSES, PRACTICE
+from evenstand.engine.quantities.working import PRACTICE
+from evenstand.engine.rows.causes import CAUSES
 from evenstand.engine.rows.evenness import evenness
 from evenstand.engine.rows.findings import crossing
 from evenstand.engine.rows.odd import Spread

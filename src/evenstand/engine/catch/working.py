@@ -1,6 +1,6 @@
 """The pencil lines from a catch to a rate."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import fsum
 
 from ..drill.drill import Drill
@@ -17,16 +17,14 @@ from ..quantities.units import (
     SHARE,
     SPACING,
 )
-from ..quantities.working import Line, added
+from ..quantities.working import PRACTICE, Line, added
 from ..statistics.budget import nominal
 from .weighing import Catch
-
-PRACTICE = "common practice, no source"
 
 
 def static_lines(
     catches: Sequence[Catch], *, mean: float, run: Run, drill: Drill, static: float
-) -> tuple[Line, ...]:
+) -> Iterator[Line]:
     """Show how weights become a rate at the stand.
 
     Parameters
@@ -39,76 +37,40 @@ def static_lines(
     rows_caught = sum(bag.rows for bag in catches[0])
     ground = nominal(run.distance) * nominal(drill.spacing) * rows_caught
     rate = mean / ground
-    lines = [*_weight_lines(catches, mean)]
-    lines.append(
-        Line(
-            say("Ground under the rows caught: run × rows × spacing"),
-            GROUND(ground),
-            LENGTH(nominal(run.distance), 5) * ROWS(rows_caught) * SPACING(nominal(drill.spacing)),
-            PRACTICE,
-        )
+    yield from _weight_lines(catches, mean)
+    yield Line(
+        say("Ground under the rows caught: run × rows × spacing"),
+        GROUND(ground),
+        LENGTH(nominal(run.distance), 5) * ROWS(rows_caught) * SPACING(nominal(drill.spacing)),
+        PRACTICE,
     )
-    lines.append(
-        Line(
-            say("Rate of these rows: catch ÷ ground"),
-            RATE(rate),
-            CATCH(mean) / GROUND(ground),
-            PRACTICE,
-        )
-    )
+    text = say("Rate of these rows: catch ÷ ground")
+    yield Line(text, RATE(rate), CATCH(mean) / GROUND(ground), PRACTICE)
     if drill.open_rows < drill.covered_rows:
-        lines.append(
-            Line(
-                say("Over all the ground: open rows ÷ rows of ground"),
-                RATE(static),
-                RATE(rate) * ROWS(drill.open_rows) / ROWS(drill.covered_rows),
-            )
-        )
-    return tuple(lines)
+        terms = RATE(rate) * ROWS(drill.open_rows) / ROWS(drill.covered_rows)
+        yield Line(say("Over all the ground: open rows ÷ rows of ground"), RATE(static), terms)
 
 
-def field_lines(run: Run, *, field_ratio: float, static: float) -> tuple[Line, ...]:
+def field_lines(run: Run, *, field_ratio: float, static: float) -> Iterator[Line]:
     """Show how the rate at the stand becomes the field's, where they differ."""
-    slip = nominal(run.slip)
-    lines, rate = [], static
+    slip, rate = nominal(run.slip), static
     if slip:
         left = 1 - slip
-        lines.append(
-            Line(
-                say("Slip {slip}, counted here and nowhere else", slip=SHARE(slip)),
-                RATE(rate * left),
-                RATE(rate) * NUMBER(left),
-            )
-        )
+        text = say("Slip {slip}, counted here and nowhere else", slip=SHARE(slip))
+        yield Line(text, RATE(rate * left), RATE(rate) * NUMBER(left))
         rate *= left
     if field_ratio != 1:
-        lines.append(
-            Line(
-                say("This drill in the field, against the stand"),
-                RATE(rate * field_ratio),
-                RATE(rate) * NUMBER(field_ratio),
-            )
-        )
-    return tuple(lines)
+        text = say("This drill in the field, against the stand")
+        yield Line(text, RATE(rate * field_ratio), RATE(rate) * NUMBER(field_ratio))
 
 
-def _weight_lines(catches: Sequence[Catch], mean: float) -> list[Line]:
-    lines = []
+def _weight_lines(catches: Sequence[Catch], mean: float) -> Iterator[Line]:
     totals = [fsum(bag.weight for bag in catch) for catch in catches]
     for catch, total in zip(catches, totals, strict=True):
         if len(catch) > 1:
             terms = added(CATCH(bag.weight) for bag in catch)
-            lines.append(Line(say("Seed from all bags"), CATCH(total, 5), terms))
+            yield Line(say("Seed from all bags"), CATCH(total, 5), terms)
     if len(totals) > 1:
-        lines.append(
-            Line(
-                say("All repeats together"),
-                CATCH(fsum(totals), 5),
-                added(CATCH(total, 5) for total in totals),
-            )
-        )
         whole = CATCH(fsum(totals), 5)
-        count = CATCHES(len(totals))
-        text = say("Mean catch")
-        lines.append(Line(text, CATCH(mean, 5), whole / count))
-    return lines
+        yield Line(say("All repeats together"), whole, added(CATCH(total, 5) for total in totals))
+        yield Line(say("Mean catch"), CATCH(mean, 5), whole / CATCHES(len(totals)))

@@ -18,7 +18,7 @@ from ..quantities.units import (
     TURNS,
     Terms,
 )
-from ..quantities.working import Line
+from ..quantities.working import PRACTICE, Line
 from ..statistics.budget import Quantity, nominal
 from .drill import Drill
 from .travel import Wheel
@@ -89,7 +89,7 @@ def course(drill: Drill, wheel: Wheel, *, area: float, speed: float | None = Non
             say("Run for {area}", area=FIELD_AREA(area)),
             LENGTH(nominal(distance)),
             FIELD_AREA(area, 3) / LENGTH(nominal(width), 5),
-            "common practice, no source",
+            PRACTICE,
         ),
         *ground_lines(wheel),
         Line(
@@ -141,7 +141,7 @@ def _width_line(drill: Drill) -> Line:
         text,
         LENGTH(nominal(drill.width), 5),
         ROWS(drill.covered_rows) * SPACING(nominal(drill.spacing)),
-        "common practice, no source",
+        PRACTICE,
     )
 
 

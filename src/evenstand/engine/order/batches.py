@@ -127,41 +127,32 @@ def _headline(filled: FilledBox, batches: int, weight: float) -> Phrase:
 def _steps(
     filled: FilledBox, layers: Sequence[Layer], *, inoculants: Sequence[Inoculation], batches: int
 ) -> tuple[Phrase, ...]:
+    damp = _damp(layers, inoculants, batches)
+    if len(layers) == 1:
+        text = "nothing to mix: fill {box} from the bag"
+        if damp:
+            text = "nothing else to mix: fill {box} with it"
+        return (*damp, say(text, box=filled.box.name))
+    text = "mix {name} with a bucketful of {most} first"
+    steps = [say(text, name=each.name, most=layers[0].name) for each in layers if each.premix]
+    steps.append(say("spread the layers on each other in this order, the heaviest at the bottom"))
+    steps.append(say("turn all of it over from one end to the other, three times"))
+    if filled.sorts:
+        text = "fill {box} only part-way each time, and stir it at every stop"
+        steps.append(say(text, box=filled.box.name))
+    return (*damp, *steps)
+
+
+def _damp(layers: Sequence[Layer], inoculants: Sequence[Inoculation], batches: int) -> list[Phrase]:
+    """Say which seed gets its inoculant in a batch, before it is mixed."""
     names = {layer.name for layer in layers}
-    damp = [
-        say(
-            "moisten {seed} and turn {amount} of inoculant in, {batch}",
-            seed=each.seed,
-            amount=CATCH(each.amount / batches),
-            batch=say("for each batch") if batches > 1 else say("for the batch"),
-        )
+    batch = say("for each batch") if batches > 1 else say("for the batch")
+    text = "moisten {seed} and turn {amount} of inoculant in, {batch}"
+    return [
+        say(text, seed=each.seed, amount=CATCH(each.amount / batches), batch=batch)
         for each in inoculants
         if each.seed in names
     ]
-    if len(layers) == 1:
-        text = (
-            "nothing else to mix: fill {box} with it"
-            if damp
-            else "nothing to mix: fill {box} from the bag"
-        )
-        return (*damp, say(text, box=filled.box.name))
-    little = [layer.name for layer in layers if layer.premix]
-    first = [
-        say("mix {name} with a bucketful of {most} first", name=name, most=layers[0].name)
-        for name in little
-    ]
-    last = (
-        [say("fill {box} only part-way each time, and stir it at every stop", box=filled.box.name)]
-        if filled.sorts
-        else []
-    )
-    return (
-        *damp,
-        *first,
-        say("spread the layers on each other in this order, the heaviest at the bottom"),
-        say("turn all of it over from one end to the other, three times"),
-        *last,
-    )
 
 
 def _working(
@@ -170,12 +161,7 @@ def _working(
     first = Line(
         say("One batch for {box}: total ÷ batches", box=filled.box.name),
         LOAD(total / batches),
-        LOAD(total) / NUMBER(float(batches), 3),
+        LOAD(total) / NUMBER(batches),
     )
-    return (
-        first,
-        *(
-            Line(say("{name} in one batch", name=layer.name), LOAD(layer.weight))
-            for layer in layers
-        ),
-    )
+    text = "{name} in one batch"
+    return (first, *(Line(say(text, name=layer.name), LOAD(layer.weight)) for layer in layers))

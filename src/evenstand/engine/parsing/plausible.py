@@ -10,8 +10,8 @@ from math import inf, sqrt
 from ..quantities import units as u
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE, Kind
+from ..quantities.working import PRACTICE
 
-PRACTICE = "common practice, no source"
 FEWEST_STEPS = 30  # of the scale in one catch: rounding is then below 1 % of it, 1 ÷ (30 √12)
 
 

@@ -13,6 +13,7 @@ from functools import reduce
 from .phrases import Phrase, Style
 from .units import Amount, Terms
 
+PRACTICE = "common practice, no source"
 PENCIL_DIGITS = 4
 FACTOR_DIGITS = 6  # more than any term is written to
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ..quantities.phrases import Phrase, say
+from ..quantities.working import PRACTICE
 
 Fault = Literal[
     "nothing",
@@ -20,7 +21,6 @@ Fault = Literal[
     "uneven",
 ]
 
-PRACTICE = "common practice, no source"
 MANUAL = "operator's manuals of grain drills, makers not named"
 EXTENSION = "University of Georgia Extension, Colquitt County (2024)"
 SLOPE = "Saqib and Segun (1985), Obafemi Awolowo University"

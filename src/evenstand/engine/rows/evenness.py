@@ -12,7 +12,7 @@ from typing import Annotated
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import CATCH, CATCHES, NUMBER, ROWS, SHARE, Amount
-from ..quantities.working import Line
+from ..quantities.working import PRACTICE, Line
 from ..quantities.written import PER_CENT
 from ..statistics.budget import Cause, Estimate, ranged, uncertain
 from ..statistics.distributions import t_quantile
@@ -35,7 +35,6 @@ from .patterns import Pattern, patterns
 from .scatter import RowScatter, scatter
 
 REPEAT_CV = 0.02  # scatter of one row's catch, a judgement within the 0.8–3.7 % published for flow
-PRACTICE = "common practice, no source"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from math import fsum, inf, sqrt
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER, SCALE_STEP, SEED_COUNT, SEED_WEIGHT, SEEDS, SHARE
-from ..quantities.working import Line
+from ..quantities.working import PRACTICE, Line
 from ..statistics.budget import (
     Cause,
     Quantity,
@@ -20,7 +20,6 @@ from ..statistics.distributions import t_quantile
 from .species import Species
 
 TAG = "seed count"
-PRACTICE = "common practice, no source"
 
 REPLICATES = 8
 PER_REPLICATE = 100

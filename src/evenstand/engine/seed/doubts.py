@@ -152,35 +152,31 @@ def _slips(tag: Tag) -> Iterator[Doubt]:
 
 def _on_the_tag(tag: Tag) -> Iterator[Doubt]:
     if tag.coating:
-        text = say(
+        text = (
             "The coating, {coating}, is inside the inert matter and is taken off once. Sources "
             "disagree on sowing coated seed heavier: Wisconsin counts live seed, Kentucky sows "
-            "the same weight coated or not.",
-            coating=SHARE(tag.coating),
+            "the same weight coated or not."
         )
-        yield Doubt("coating", text)
+        yield Doubt("coating", say(text, coating=SHARE(tag.coating)))
+    text = (
+        "Noxious weed on the tag: {name}, {count}. What is allowed is set by the state it is "
+        "sown in: look at its list."
+    )
     for weed in tag.noxious:
-        text = say(
-            "Noxious weed on the tag: {name}, {count}. What is allowed is set by the state it is "
-            "sown in: look at its list.",
-            name=weed.name,
-            count=SEED_COUNT(weed.per_kg),
-        )
         if weed.per_kg:
-            yield Doubt("noxious", text)
+            yield Doubt("noxious", say(text, name=weed.name, count=SEED_COUNT(weed.per_kg)))
     if tag.weed is not None and tag.weed > MOST_WEED + _HAIR:
-        text = say(
+        text = (
             "{weed} weed seed is more than the 2 % above which the Federal Seed Act of 1939, "
-            "section 304, turned imported seed away.",
-            weed=SHARE(tag.weed),
+            "section 304, turned imported seed away."
         )
-        yield Doubt("weed", text)
+        yield Doubt("weed", say(text, weed=SHARE(tag.weed)))
     if tag.treated:
-        text = say(
+        text = (
             "Treated seed: never feed it or graze what is left of it; gloves, and the label "
             "decides."
         )
-        yield Doubt("treated", text)
+        yield Doubt("treated", say(text))
 
 
 def _quality(tag: Tag, species: Species) -> Iterator[Doubt]:

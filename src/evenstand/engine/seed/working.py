@@ -2,12 +2,11 @@
 
 from ..quantities.phrases import say
 from ..quantities.units import DENSITY, PRICE, RATE, SEED_COUNT, SHARE
-from ..quantities.working import Line, added
+from ..quantities.working import PRACTICE, Line, added
 from ..statistics.budget import nominal
 from .tag import Tag
 
 LAW = "7 CFR 201.64"
-PRACTICE = "common practice, no source"
 
 
 def pls_lines(tag: Tag, *, pls: float, count_hard: bool) -> tuple[Line, ...]:

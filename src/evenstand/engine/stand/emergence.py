@@ -7,7 +7,7 @@ from typing import Annotated
 from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, NUMBER, PLANTS, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line
+from ..quantities.working import PENCIL_DIGITS, PRACTICE, Line
 from ..statistics.budget import (
     Cause,
     Estimate,
@@ -20,7 +20,7 @@ from ..statistics.budget import (
     uncertain,
 )
 from ..statistics.distributions import beta_quantile
-from .stand import BETWEEN, PRACTICE, Stand
+from .stand import BETWEEN, Stand
 from .usual import Usual
 
 SOWN = "live seed sown"

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import GROUND, NUMBER, PLANTS, SHARE
-from ..quantities.working import PENCIL_DIGITS, Line
+from ..quantities.working import PENCIL_DIGITS, PRACTICE, Line
 from ..statistics.budget import (
     Cause,
     Estimate,
@@ -37,7 +37,6 @@ CLUMPING_LOG_SD = 0.35
 LEAST_VARIANCE = 1 / 12  # of a count, which is rounded to whole plants
 NONE_SEEN = 0.05  # odds of seeing no plant at all, at the upper limit
 NORMAL_95 = 1.6448536269514722  # one-sided
-PRACTICE = "common practice, no source"
 GUM = "JCGM 100:2008 (GUM)"
 WHOLE = 7  # digits that show any count of plants wholly
 

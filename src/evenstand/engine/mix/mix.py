@@ -41,7 +41,7 @@ from .member import (
     Whole,
     size,
 )
-from .totals import Mix, Part, Sown, why
+from .totals import Mix, MixPart, Sown, why
 from .words import headline, notes
 
 MOST_UPLIFT = 3.0  # beyond it somebody typed the rate, not the uplift
@@ -162,7 +162,7 @@ def _cost(sown: Sequence[Sown]) -> Quantity | None:
     return total(costs) if len(costs) == len(sown) else None
 
 
-def _parts(sown: Sequence[Sown], what: str) -> tuple[Part, ...]:
+def _parts(sown: Sequence[Sown], what: str) -> tuple[MixPart, ...]:
     """Return the sums by group or by season, in the order of the words."""
     names = get_args(Group) if what == "group" else get_args(Season)
     parts = []
@@ -173,8 +173,8 @@ def _parts(sown: Sequence[Sown], what: str) -> tuple[Part, ...]:
     return tuple(parts)
 
 
-def _part(name: str, inside: Sequence[Sown]) -> Part:
-    return Part(
+def _part(name: str, inside: Sequence[Sown]) -> MixPart:
+    return MixPart(
         name=name,
         species=len({each.name for each in inside}),
         rates=together([each.rates for each in inside]),

@@ -98,7 +98,7 @@ class Sown:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
+class MixPart:
     """All members of one group or one season together."""
 
     KEYS = "name species seed_share weight_share"
@@ -124,8 +124,8 @@ class Mix:
     rates: Rates
     cost: Annotated[Quantity, Bare(COST)] | None
     uplift: float
-    groups: tuple[Part, ...]
-    seasons: tuple[Part, ...]
+    groups: tuple[MixPart, ...]
+    seasons: tuple[MixPart, ...]
     say: Phrase
     warnings: tuple[Phrase, ...]
     notes: tuple[Phrase, ...]

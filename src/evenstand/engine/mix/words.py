@@ -6,7 +6,7 @@ from math import fsum
 from ..quantities.phrases import Phrase, cause, join, say
 from ..quantities.units import COST, DENSITY, RATE, SHARE
 from ..statistics.budget import Estimate, Quantity, Share, nominal
-from .totals import Part, Sown
+from .totals import MixPart, Sown
 
 FAR_APART = 2.0  # share by weight ÷ share by seed, from which it is worth saying
 WORTH_SAYING = 0.02  # half a 95 % range below which nobody asks
@@ -69,7 +69,7 @@ def _range(live: Estimate, reasons: Sequence[Share]) -> tuple[Phrase, ...]:
     return (text,)
 
 
-def notes(sown: Sequence[Sown], seasons: Sequence[Part], *, uplift: float) -> tuple[Phrase, ...]:
+def notes(sown: Sequence[Sown], seasons: Sequence[MixPart], *, uplift: float) -> tuple[Phrase, ...]:
     """Say what is worth knowing of a mix and asks for nothing.
 
     Parameters
@@ -132,7 +132,7 @@ def _far_apart(each: Sown) -> tuple[Phrase, ...]:
     return (text,)
 
 
-def _two_seasons(seasons: Sequence[Part]) -> tuple[Phrase, ...]:
+def _two_seasons(seasons: Sequence[MixPart]) -> tuple[Phrase, ...]:
     if len(seasons) < 2:
         return ()
     shares = {part.name: SHARE(nominal(part.seed_share)) for part in seasons}

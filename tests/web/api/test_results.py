@@ -255,6 +255,16 @@ def test_the_steps_of_a_job_are_those_of_its_page(demo):
             assert line["title"] in page
 
 
+def test_the_steps_of_a_job_are_in_the_units_that_are_asked_for(demo):
+    client, book = demo
+    said = [
+        [client.get(f"/api/jobs/{job.id}/steps?units={units}").json for job in book.things("job")]
+        for units in ("us", "metric")
+    ]
+    assert ["lb/ac" in str(each) for each in said] == [True, False]
+    assert ["kg/ha" in str(each) for each in said] == [False, True]
+
+
 @pytest.mark.parametrize("name", ["steps", "mix", "boxes", "order", "set", "rows", "sow", "stand"])
 def test_the_results_of_the_demo_fit_the_document(demo, name):
     client, book = demo

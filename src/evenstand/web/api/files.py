@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from typing import Annotated, Any
 
-from flask import Response
 from msgspec import Meta, Struct
 
 from evenstand.engine.quantities.errors import MeasurementError
@@ -22,7 +21,7 @@ from evenstand.tasks.parsing.given import Given, Written
 from evenstand.tasks.parsing.repeats import repeated
 
 from ..site.solver import solved
-from .answers import sent, told
+from .answers import sent
 from .operations import reckons
 from .reckon import Many, Said, today
 from .schemas import Schema
@@ -55,11 +54,11 @@ class BoxesAsked(JobAsked, frozen=True, kw_only=True, forbid_unknown_fields=True
     samples: Many = ()
 
 
-def setting() -> Response:
+def setting() -> Setting:
     """Tell where the lever goes next."""
     asked = sent(BoxAsked)
     check_tables(asked.job)
-    return told(_setting(asked))
+    return _setting(asked)
 
 
 def _setting(asked: BoxAsked) -> Setting:
@@ -72,14 +71,14 @@ def _setting(asked: BoxAsked) -> Setting:
         return where_next(read_job(asked.job))
 
 
-def mix() -> Response:
+def mix() -> Mixed:
     """Turn a mix into rates, seeds, shares and cost."""
     asked = _checked(JobAsked)
     with in_tables(asked.job):
-        return told(read_mix(asked.job, today=asked.month))
+        return read_mix(asked.job, today=asked.month)
 
 
-def best_mix() -> Response:
+def best_mix() -> BestMix:
     """Find the best mix for a goal within limits."""
     asked = _checked(JobAsked)
     with in_tables(asked.job):
@@ -88,10 +87,10 @@ def best_mix() -> Response:
         need = say("ask where the solver is installed: it is not here")
         raise MeasurementError("mix_goal", None, need)
 
-    return told(found.best)
+    return found.best
 
 
-def boxes() -> Response:
+def boxes() -> Boxed:
     """Tell which seed goes in which box."""
     asked = _checked(BoxesAsked)
     reached = Given({"achieved": asked.achieved} if asked.achieved else {})
@@ -101,14 +100,14 @@ def boxes() -> Response:
             achieved=reached if "achieved" in reached else None,
             samples=repeated(asked.samples, "sample", path=Written("samples"), also=reached),
         )
-        return told(found)
+        return found
 
 
-def order() -> Response:
+def order() -> Ordered:
     """Tell what to buy, to mix and to load."""
     asked = _checked(JobAsked)
     with in_tables(asked.job):
-        return told(read_order(asked.job, today=asked.month))
+        return read_order(asked.job, today=asked.month)
 
 
 def _checked(kind: type[Any]) -> Any:
@@ -137,34 +136,29 @@ OPERATIONS = (
         "Tell where the lever goes next, from the tables of a job file.",
         setting,
         takes=BoxAsked,
-        gives=Setting,
     ),
     reckons(
         "mix",
         "Turn a mix into rates, seeds, shares and cost, from the tables of a job file.",
         mix,
         takes=JobAsked,
-        gives=Mixed,
     ),
     reckons(
         "solve",
         "Find the best mix for the goal of a job file within its limits, from its tables.",
         best_mix,
         takes=JobAsked,
-        gives=BestMix,
     ),
     reckons(
         "boxes",
         "Tell which seed goes in which box, from the tables of a job file.",
         boxes,
         takes=BoxesAsked,
-        gives=Boxed,
     ),
     reckons(
         "order",
         "Tell what to buy, to mix and to load, from the tables of a job file.",
         order,
         takes=JobAsked,
-        gives=Ordered,
     ),
 )

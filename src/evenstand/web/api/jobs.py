@@ -1,10 +1,10 @@
 """Results of a job through the API: the same as the commands write with ``--json``."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from flask import Response, abort
+from flask import abort
 
 from evenstand.book import work
 from evenstand.engine.quantities.errors import MeasurementError
@@ -27,8 +27,7 @@ from evenstand.tasks.whole_job.seeding import sow_job
 from ..job.filling import filled, ordered
 from ..site import here
 from ..site.spine import Step, StepLine
-from .answers import told
-from .operations import UNITS, Operation, Parameter, Short, View
+from .operations import UNITS, Operation, Parameter, Short, result_of
 from .things import found
 
 BOX = Parameter(name="box", type=Short, about="One of the boxes; the first without.")
@@ -65,19 +64,19 @@ class JobStand:
     known: tuple[Phrase, ...]
 
 
-def spine(steps: Sequence[Step]) -> Callable[..., Response]:
-    """Return the view of a job's steps."""
+def spine(steps: Sequence[Step]) -> Callable[..., Spine]:
+    """Return what finds a job's steps."""
 
-    def view(*, job: str) -> Response:
+    def find_spine(*, job: str) -> Spine:
         kept = _kept(job, None)
         lines = (
             LineOfStep(step=step, line=line)
             for step in steps
             for line in step.lines(here.book(), kept)
         )
-        return told(Spine(tuple(lines)))
+        return Spine(tuple(lines))
 
-    return view
+    return find_spine
 
 
 def _kept(job: str, box: str | None) -> Kept:
@@ -86,55 +85,55 @@ def _kept(job: str, box: str | None) -> Kept:
     return find(here.book(), job, box=box)
 
 
-def setting(*, job: str, box: str | None) -> Response:
+def setting(*, job: str, box: str | None) -> Setting:
     """Tell where the lever goes next."""
     kept = _kept(job, box)
-    return told(where_next(set_job(here.book(), kept)))
+    return where_next(set_job(here.book(), kept))
 
 
-def rows(*, job: str, box: str | None) -> Response:
+def rows(*, job: str, box: str | None) -> Evenness:
     """Tell how even the rows of the latest catch are."""
     even = last_rows(set_job(here.book(), _kept(job, box)))
     if even is None:
         need = say("weigh the rows of a catch one by one: their evenness is told then")
         raise MeasurementError("catch", None, need)
-    return told(even)
+    return even
 
 
-def mix(*, job: str) -> Response:
+def mix(*, job: str) -> Mixed:
     """Tell what each member of the mix comes to on every basis."""
     tables = mix_tables(here.book(), _kept(job, None))
     if "mix" not in tables:
         raise MeasurementError("mix", None, say("choose a mix first"))
-    return told(read_mix(tables, today=here.this_month()))
+    return read_mix(tables, today=here.this_month())
 
 
-def boxes(*, job: str) -> Response:
+def boxes(*, job: str) -> Boxed:
     """Tell which seed goes in which box."""
     kept = _kept(job, None)
     said = body_of(split_of(here.book(), kept), work.Split)
-    return told(boxed(filled(kept, said)))
+    return boxed(filled(kept, said))
 
 
-def order(*, job: str) -> Response:
+def order(*, job: str) -> Ordered:
     """Tell what to buy, to mix and to load."""
     kept = _kept(job, None)
     said = body_of(order_of(here.book(), kept), work.Order)
-    return told(ordered(kept, said))
+    return ordered(kept, said)
 
 
-def stand(*, job: str) -> Response:
+def stand(*, job: str) -> JobStand:
     """Tell what came up, and how the live seed that was sown is known."""
     found, down = read_kept_stand(here.book(), _kept(job, None), today=here.this_month())
-    return told(JobStand(found, tuple(down.known)))
+    return JobStand(found, tuple(down.known))
 
 
-def sow(*, job: str) -> Response:
+def sow(*, job: str) -> SownField:
     """Tell what goes down on the way, box by box."""
     found = sow_job(here.book(), _kept(job, None))
     if found.field is None:
         raise MeasurementError("load", None, say("give the first load of the box"))
-    return told(found.field)
+    return found.field
 
 
 def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
@@ -145,10 +144,9 @@ def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
             path=f"{JOB}/steps",
             name="read_steps",
             about="Tell how far each step of a job is, and its headline number.",
-            view=spine(steps),
             query=(UNITS,),
-            gives=Spine,
             refuses=REFUSES,
+            **result_of(spine(steps)),
         ),
         _result("mix", "Tell what each member of the mix comes to on every basis.", mix),
         _result("boxes", "Tell which seed goes in which box, and each box's rate.", boxes),
@@ -160,26 +158,16 @@ def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
     )
 
 
-_GIVES: Mapping[str, type[Any]] = {
-    "mix": Mixed,
-    "boxes": Boxed,
-    "order": Ordered,
-    "set": Setting,
-    "sow": SownField,
-    "rows": Evenness,
-    "stand": JobStand,
-}
 _BY_BOX = ("set", "rows")
 
 
-def _result(step: str, about: str, view: View) -> Operation:
+def _result(step: str, about: str, find: Callable[..., Any]) -> Operation:
     return Operation(
         method="GET",
         path=f"{JOB}/{step}",
         name=f"read_{step}",
         about=about,
-        view=view,
         query=(BOX, UNITS) if step in _BY_BOX else (UNITS,),
-        gives=_GIVES[step],
         refuses=REFUSES,
+        **result_of(find),
     )

@@ -12,7 +12,7 @@ from msgspec import Meta
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import System, say
 
-from .answers import JSON, UNUSABLE, RefusedError, misshapen
+from .answers import JSON, UNUSABLE, RefusedError, misshapen, told
 
 View = Callable[..., Response]
 Method = Literal["GET", "POST", "PUT", "DELETE"]
@@ -114,16 +114,24 @@ def _read(parameter: Parameter, text: str | None) -> Any:
         raise misshapen(refused, parameter.name) from None
 
 
-def reckons(name: str, about: str, view: View, *, takes: Any, gives: type[Any]) -> Operation:
+def result_of(find: Callable[..., Any]) -> Mapping[str, Any]:
+    """Return the view that tells what is found, and what it gives by the type that is found."""
+
+    def view(**parts: Any) -> Response:
+        return told(find(**parts))
+
+    return {"view": view, "gives": find.__annotations__["return"]}
+
+
+def reckons(name: str, about: str, find: Callable[..., Any], *, takes: Any) -> Operation:
     """Make the operation of a command that needs no book."""
     return Operation(
         method="POST",
         path=f"/{name}",
         name=f"reckon_{name}",
         about=about,
-        view=view,
         query=(UNITS,),
         takes=takes,
-        gives=gives,
         refuses=(400, 403, 413, 415, 422),
+        **result_of(find),
     )

@@ -4,7 +4,6 @@ from collections.abc import Iterable, Mapping
 from typing import Annotated, Any
 
 import msgspec
-from flask import Response
 from msgspec import Meta, Struct
 
 from evenstand.engine.seed.species import Species
@@ -22,8 +21,8 @@ from evenstand.tasks.seed.species_table import species_table
 from evenstand.tasks.seed.tag import TagRead, read_tag_result
 
 from ..site import here
-from .answers import sent, told
-from .operations import UNITS, Operation, Parameter, Short, reckons
+from .answers import sent
+from .operations import UNITS, Operation, Parameter, Short, reckons, result_of
 
 Said = Annotated[str, Meta(max_length=2000, description='As typed: "7.5 in", "3 ± 2 %".')]
 Many = Annotated[tuple[Said, ...], Meta(max_length=50)]
@@ -69,21 +68,21 @@ def _sent(kind: type[Struct]) -> tuple[Given, Mapping[str, tuple[str, ...]]]:
     return Given(texts), many
 
 
-def turns() -> Response:
+def turns() -> Turns:
     """Tell how many turns stand for a piece of ground."""
     given, _ = _sent(TurnsAsked)
-    return told(read_turns(given))
+    return read_turns(given)
 
 
-def catch() -> Response:
+def catch() -> Caught:
     """Work out the rate from a catch."""
     given, many = _sent(CatchAsked)
     key = next((key for key in reading.WEIGHTS if key in given), "net")
     found = read_catch(given, repeated(many["again"], key, path=Written("again"), also=given))
-    return told(found)
+    return found
 
 
-def rows() -> Response:
+def rows() -> Rows:
     """Tell how even rows are."""
     given, many = _sent(RowsAsked)
     found = read_rows(
@@ -91,13 +90,13 @@ def rows() -> Response:
         repeated(many["again"], "weights", path=Written("again"), also=given),
         repeated(many["columns"], "columns", path=Written("columns"), also=given),
     )
-    return told(found)
+    return found
 
 
-def tag() -> Response:
+def tag() -> TagRead:
     """Tell what a tag comes to."""
     given, _ = _sent(TagAsked)
-    return told(read_tag_result(given, today=today(given)))
+    return read_tag_result(given, today=today(given))
 
 
 def today(given: Given) -> Month:
@@ -105,9 +104,9 @@ def today(given: Given) -> Month:
     return month(given, "today") if "today" in given else here.this_month()
 
 
-def species(*, name: str) -> Response:
+def species(*, name: str) -> Species:
     """Tell what the table knows of a species."""
-    return told(one(name, species_table(), field="name"))
+    return one(name, species_table(), field="name")
 
 
 OPERATIONS = (
@@ -116,40 +115,35 @@ OPERATIONS = (
         "Tell how many turns of the drive wheel stand for a piece of ground.",
         turns,
         takes=TurnsAsked,
-        gives=Turns,
     ),
     reckons(
         "catch",
         "Work out the rate from a catch, with its range and what would make it surer.",
         catch,
         takes=CatchAsked,
-        gives=Caught,
     ),
     reckons(
         "rows",
         "Tell how even rows are, which is odd and what to check.",
         rows,
         takes=RowsAsked,
-        gives=Rows,
     ),
     reckons(
         "tag",
         "Tell what the tag on a bag of seed comes to.",
         tag,
         takes=TagAsked,
-        gives=TagRead,
     ),
     Operation(
         method="GET",
         path="/species",
         name="read_species",
         about="Tell what the table knows of a species, by any of its names.",
-        view=species,
         query=(
             Parameter(name="name", type=Short, about="Such as hairy vetch.", needed=True),
             UNITS,
         ),
-        gives=Species,
         refuses=(422,),
+        **result_of(species),
     ),
 )

@@ -2,22 +2,16 @@
 
 from collections.abc import Iterator, Sequence
 
-from evenstand.book.shape import Typed
+from evenstand.book.shape import MOST_NAME
 from evenstand.book.work import Record, Used
 from evenstand.engine.quantities.errors import MeasurementError, Of, Path
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import FIELD, LOAD, SPACING
 
-from ..parsing.dates import day
 from ..parsing.given import Given
+from ..parsing.structs import read, texts
 from ..parsing.writing import RefusalsError, Writing
 
-MOST_SIGNERS, MOST_NAME = 6, 200
-# What is written as it comes, in the order of the form.
-TEXTS = (
-    "producer", "farm", "tract", "practice", "sown_by", "method", "seedbed", "soil",
-    "fertility", "inoculant", "termination", "note",
-)  # fmt: skip
+MOST_SIGNERS = 6
 
 
 def read_record(given: Given, job: str, *, boxes: Sequence[str]) -> Record:
@@ -26,7 +20,7 @@ def read_record(given: Given, job: str, *, boxes: Sequence[str]) -> Record:
     Parameters
     ----------
     given : Given
-        `TEXTS`, ``first``, ``last``, ``area``, ``depth``, ``signers`` on lines
+        Words, ``first``, ``last``, ``area``, ``depth``, ``signers`` on lines
         of their own, and for each box ``box1_loaded``, ``box1_left``…
     job : str
         Id of the job.
@@ -39,15 +33,12 @@ def read_record(given: Given, job: str, *, boxes: Sequence[str]) -> Record:
         Each under the field it was typed in.
     """
     form = Writing(given)
-    record = Record(
+    record = read(
+        form,
+        Record,
         job=job,
-        first=day(form, "first"),
-        last=day(form, "last"),
-        area=form.amount("area", FIELD),
-        depth=form.zero_or_more("depth", SPACING),
-        used=tuple(_used(form, boxes)),
-        signers=_signers(form),
-        **{key: form.text(key) for key in TEXTS},
+        used=lambda: tuple(_used(form, boxes)),
+        signers=lambda: _signers(form),
     )
     form.done()
     try:
@@ -86,10 +77,9 @@ def _in_form(refused: MeasurementError, given: Given, boxes: Sequence[str]) -> M
 
 def _used(form: Writing, boxes: Sequence[str]) -> Iterator[Used]:
     for number, box in enumerate(boxes, start=1):
-        loaded = form.zero_or_more(f"box{number}_loaded", LOAD)
-        left = form.zero_or_more(f"box{number}_left", LOAD)
-        if loaded or left:
-            yield Used(box=box, loaded=loaded, left=left)
+        used = read(form, Used, line=f"box{number}_", box=box)
+        if used != Used(box=box):
+            yield used
 
 
 def _signers(form: Writing) -> tuple[str, ...]:
@@ -103,17 +93,9 @@ def _signers(form: Writing) -> tuple[str, ...]:
 
 def record_texts(record: Record, *, boxes: Sequence[str]) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
-    texts = {key: getattr(record, key) for key in TEXTS}
-    texts |= {"first": record.first or "", "last": record.last or ""}
-    texts |= {"area": _text(record.area), "depth": _text(record.depth)}
-    texts["signers"] = "\n".join(record.signers)
+    written = texts(record) | {"signers": "\n".join(record.signers)}
     used = {each.box: each for each in record.used}
     for number, box in enumerate(boxes, start=1):
         if found := used.get(box):
-            texts[f"box{number}_loaded"] = _text(found.loaded)
-            texts[f"box{number}_left"] = _text(found.left)
-    return texts
-
-
-def _text(typed: Typed | None) -> str:
-    return typed.text if typed else ""
+            written |= texts(found, line=f"box{number}_", but=("box",))
+    return written

@@ -1,29 +1,21 @@
 """What happens while a field is sown, as it is typed: into what is kept, and back."""
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from typing import Any
 
 from evenstand.book.shape import Body, Typed
-from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved, Soil
-from evenstand.engine.drill.drill import number
+from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import (
-    FIELD,
-    LENGTH,
-    LOAD,
-    NUMBER,
-    SEED_COUNT,
-    SHARE,
-    SPACING,
-)
+from evenstand.engine.quantities.units import FIELD, LOAD, SPACING
 
 from ..job.kept import Kept, job_drill
-from ..parsing.dates import day
-from ..parsing.given import Given, listed
+from ..parsing.given import Given, lent, listed
+from ..parsing.structs import read, texts
 from ..parsing.writing import RefusalsError, Writing, as_typed
 from .rules import LOADS, check_sown
 
-SOILS: tuple[Soil, ...] = ("firm", "loose", "wet", "residue")
 MOST_ROWS = 200  # counted, or dug, at once
 
 
@@ -76,70 +68,38 @@ def _in_order(form: Writing, body: Body, latest: float) -> None:
         form.refuse(form.given.refuse("at", need))
 
 
-def _at(form: Writing) -> Typed:
-    form.attempt(lambda: form.given.text("at"), otherwise="")
-    return form.zero_or_more("at", FIELD) or Typed(value=0.0)
-
-
 def _load(form: Writing, kept: Kept, boxes: Sequence[str]) -> Load:
     given = form.given
     if all(key not in given for key in (*LOADS, "mark")):
         form.refuse(given.refuse("weight", say("say what was put in")))
-    return Load(
-        job=kept.thing.id,
-        at=_at(form),
-        box=kept.box,
-        bags=form.amount("bags", NUMBER),
-        bag=form.amount("bag", LOAD) if "bags" in given else None,
-        weight=form.amount("weight", LOAD),
-        tote=form.amount("tote", LOAD),
-        mark=form.amount("mark", SHARE),
-        left=form.zero_or_more("left", LOAD),
-        level=form.zero_or_more("level", SHARE),
-        edge=form.zero_or_more("edge", LOAD),
-        day=day(form, "day"),
-        note=form.text("note"),
-    )
+    own = _none("bag") if "bags" not in given else {}
+    return read(form, Load, job=kept.thing.id, box=kept.box, **own)
+
+
+def _none(*names: str) -> dict[str, Any]:
+    """Leave fields out that mean nothing without another."""
+    return dict.fromkeys(names)
 
 
 def _level(form: Writing, kept: Kept, boxes: Sequence[str]) -> Level:
     if "left" not in form.given and "level" not in form.given:
         form.refuse(form.given.refuse("left", say("say what is in the box")))
-    return Level(
-        job=kept.thing.id,
-        at=_at(form),
-        box=kept.box,
-        left=form.zero_or_more("left", LOAD),
-        level=form.zero_or_more("level", SHARE),
-        filled=form.text("filled") == "yes",
-        note=form.text("note"),
-    )
+    return read(form, Level, job=kept.thing.id, box=kept.box)
 
 
 def _ground(form: Writing, kept: Kept, boxes: Sequence[str]) -> Ground:
     given = form.given
     if "known" not in given and "passes" not in given:
         form.refuse(given.refuse("known", say("give the ground, or passes and their length")))
-    return Ground(
-        job=kept.thing.id,
-        shown=form.needed("shown", FIELD),
-        known=form.amount("known", FIELD),
-        passes=form.amount("passes", NUMBER),
-        length=form.amount("length", LENGTH) if "passes" in given else None,
-        lap=form.zero_or_more("lap", SPACING) if "passes" in given else None,
-        note=form.text("note"),
-    )
+    own = _none("length", "lap") if "passes" not in given else {}
+    return read(form, Ground, job=kept.thing.id, **own)
 
 
 def _moved(form: Writing, kept: Kept, boxes: Sequence[str]) -> Moved:
-    return Moved(
-        job=kept.thing.id,
-        at=_at(form),
-        box=kept.box,
-        setting=form.attempt(lambda: form.given.number("setting"), otherwise=0.0),
-        gear=form.attempt(lambda: _gear(form.given, kept), otherwise=""),
-        note=form.text("note"),
-    )
+    def gear() -> str:
+        return form.attempt(lambda: _gear(form.given, kept), otherwise="")
+
+    return read(form, Moved, job=kept.thing.id, box=kept.box, gear=gear)
 
 
 def _gear(given: Given, kept: Kept) -> str:
@@ -150,23 +110,21 @@ def _gear(given: Given, kept: Kept) -> str:
 
 
 def _check(form: Writing, kept: Kept, boxes: Sequence[str]) -> Check:
-    given, none, dug = form.given, (), ()
+    given = form.given
+    none: tuple[int, ...] = ()
+    undug: tuple[Dug, ...] = ()
     if "seeds" not in given and "dug" not in given:
         form.refuse(given.refuse("seeds", say("give the seeds of some rows, or their depths")))
-    if "seeds" in given:
-        form.needed("length", LENGTH)
-    if "dug" in given:
-        form.needed("wanted", SPACING)
-    return Check(
+    for key, goes_with in (("length", "seeds"), ("wanted", "dug")):
+        if goes_with in given:
+            form.attempt(partial(given.text, key), otherwise="")
+    return read(
+        form,
+        Check,
         job=kept.thing.id,
         box=kept.box,
-        at=form.zero_or_more("at", FIELD),
-        length=form.amount("length", LENGTH),
-        seeds=form.attempt(lambda: _seeds(given), otherwise=none),
-        seeds_per_kg=form.amount("seeds_per_kg", SEED_COUNT),
-        dug=form.attempt(lambda: _dug(given), otherwise=dug),
-        wanted=form.amount("wanted", SPACING),
-        note=form.text("note"),
+        seeds=lambda: form.attempt(lambda: _seeds(given), otherwise=none),
+        dug=lambda: form.attempt(lambda: _dug(given), otherwise=undug),
     )
 
 
@@ -197,8 +155,7 @@ def _depths(given: Given, line: str, unit: str) -> list[Typed]:
     texts = listed(line) if apart else line.split()
     found = []
     for text in texts:
-        bare = not any(letter.isalpha() or letter in "\"'" for letter in text)
-        depth = as_typed(given.part(f"{text} {unit}" if bare else text, "dug", SPACING))
+        depth = as_typed(given.part(lent(text, unit), "dug", SPACING))
         if not depth.value >= 0:
             raise given.refuse("dug", say("give 0 for seed on the surface, or more"))
         found.append(depth)
@@ -213,16 +170,7 @@ def _finished(form: Writing, kept: Kept, boxes: Sequence[str]) -> Finished:
     if not left:
         need = say("weigh what is left in the box, 0 if nothing is")
         form.refuse(form.given.refuse("left1", need))
-    soil = form.text("soil")
-    return Finished(
-        job=kept.thing.id,
-        at=_at(form),
-        left=tuple(left),
-        area=form.amount("area", FIELD),
-        soil=next((known for known in SOILS if known == soil), ""),
-        day=day(form, "day"),
-        note=form.text("note"),
-    )
+    return read(form, Finished, job=kept.thing.id, left=tuple(left))
 
 
 _READ: Mapping[str, Callable[[Writing, Kept, Sequence[str]], Body]] = {
@@ -237,20 +185,12 @@ _READ: Mapping[str, Callable[[Writing, Kept, Sequence[str]], Body]] = {
 
 def sown_texts(body: Body, *, boxes: Sequence[str]) -> dict[str, str]:
     """Return the fields of a form as they were filled in."""
-    texts = {
-        key: value.text if isinstance(value, Typed) else value
-        for key in body.__struct_fields__
-        if isinstance(value := getattr(body, key), Typed | str) and key not in ("job", "box")
-    }
+    written = texts(body, but=("box",))
     match body:
-        case Moved():
-            texts["setting"] = number(body.setting)
-        case Level(filled=True):
-            texts["filled"] = "yes"
         case Check():
-            texts["seeds"] = " ".join(str(count) for count in body.seeds)
-            texts["dug"] = "\n".join("; ".join(d.text for d in row.depths) for row in body.dug)
+            written["seeds"] = " ".join(str(count) for count in body.seeds)
+            written["dug"] = "\n".join("; ".join(d.text for d in row.depths) for row in body.dug)
         case Finished():
             of_box = {left.box: left.weight.text for left in body.left}
-            texts |= {f"left{i}": of_box.get(box, "") for i, box in enumerate(boxes, start=1)}
-    return texts
+            written |= {f"left{i}": of_box.get(box, "") for i, box in enumerate(boxes, start=1)}
+    return written

@@ -12,7 +12,8 @@ from evenstand.engine.quantities.units import GROUND, LENGTH, SPACING, Kind
 from evenstand.engine.statistics.budget import Quantity
 
 from ..parsing.dates import day
-from ..parsing.given import Given, listed
+from ..parsing.given import Given, lent, listed
+from ..parsing.structs import read
 from ..parsing.writing import Writing, as_typed
 from .count import check_count
 
@@ -59,15 +60,17 @@ def read_places_form(
     size = _size(form, way)
     seen = _seen(form)
     gaps = _gaps(form, len(seen)) if way == "row" else []
-    count = StandCount(
+    own: dict[str, Any] = {} if way == "row" else {"spacing": None}
+    count = read(
+        form,
+        StandCount,
         job=job,
         places=tuple(
             Place(plants=plants, **size, gaps=gaps[i] if gaps else (), looked=bool(gaps))
             for i, plants in enumerate(seen)
         ),
-        day=_day(form, sown),
-        spacing=form.amount("spacing", SPACING) if way == "row" else None,
-        note=form.text("note"),
+        day=lambda: _day(form, sown),
+        **own,
     )
     form.done()
     _check(count, given, spacing)
@@ -146,8 +149,8 @@ def _gaps(form: Writing, places: int) -> list[tuple[Typed, ...]]:
 def _line(given: Given, line: str, unit: str) -> tuple[Typed, ...]:
     if line.strip() in _NONE:
         return ()
-    texts = [f"{text} {unit}" if text[-1:].isdigit() else text for text in listed(line)]
-    found = tuple(as_typed(given.part(text, "gaps", SPACING)) for text in texts)
+    pieces = [lent(text, unit) for text in listed(line)]
+    found = tuple(as_typed(given.part(text, "gaps", SPACING)) for text in pieces)
     if not all(gap.value > 0 for gap in found):
         raise given.refuse("gaps", say("give lengths above 0"))
     return found

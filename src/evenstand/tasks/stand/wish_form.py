@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator, Sequence
 
+from evenstand.book.details import detail
 from evenstand.book.work import Live, StandCount, StandWish
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import DENSITY, PLANTS
 from evenstand.engine.stand.tables import TABLES
 from evenstand.engine.stand.usual import USUAL
 
 from ..parsing.dates import day
 from ..parsing.given import Given
+from ..parsing.structs import amount, read, texts
 from ..parsing.writing import Writing
 
 CROPS = tuple(dict.fromkeys(table.crop for table in TABLES))
@@ -39,19 +40,14 @@ def read_wish_form(
         Each under the field it was typed in.
     """
     form = Writing(given)
-    wish = StandWish(
+    wish = read(
+        form,
+        StandWish,
         job=job,
-        wish=form.amount("wish", PLANTS),
-        crop=_word(form, "crop", CROPS),
-        sown=_sown(form, counts),
-        perennial="perennial" in given,
-        irrigated="irrigated" in given,
-        live=tuple(_live(form, species)),
-        note=form.text("note"),
+        crop=lambda: _word(form, "crop", CROPS),
+        sown=lambda: _sown(form, counts),
+        live=lambda: tuple(_live(form, species)),
     )
-    if wish.wish and wish.wish.give_or_take:
-        need = say("write it without ±: it is taken as it stands")
-        form.refuse(given.refuse("wish", need))
     form.done()
     return wish
 
@@ -76,7 +72,7 @@ def _sown(form: Writing, counts: Sequence[StandCount]) -> str | None:
 
 def _live(form: Writing, species: Sequence[str]) -> Iterator[Live]:
     for i, name in enumerate(species, 1):
-        seeds = form.amount(f"seeds{i}", DENSITY)
+        seeds = amount(form, f"seeds{i}", detail(Live, "seeds"))
         usual = _word(form, f"usual{i}", KINDS)
         if seeds or usual:
             yield Live(species=name, seeds=seeds, usual=usual)
@@ -84,12 +80,10 @@ def _live(form: Writing, species: Sequence[str]) -> Iterator[Live]:
 
 def wish_texts(wish: StandWish, *, species: Sequence[str]) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
-    texts = {"crop": wish.crop, "sown": wish.sown or "", "note": wish.note}
-    texts |= {"wish": wish.wish.text} if wish.wish else {}
-    texts |= {key: "yes" for key in ("perennial", "irrigated") if getattr(wish, key)}
+    written = texts(wish)
     for each in wish.live:
         if each.species in species:
             i = species.index(each.species) + 1
-            texts |= {f"usual{i}": each.usual}
-            texts |= {f"seeds{i}": each.seeds.text} if each.seeds else {}
-    return texts
+            written |= {f"usual{i}": each.usual}
+            written |= {f"seeds{i}": each.seeds.text} if each.seeds else {}
+    return written

@@ -4,20 +4,19 @@ from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
+from evenstand.book.details import detail
 from evenstand.book.shape import Typed
 from evenstand.book.work import InBox, Split
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import (
-    CATCH,
     POUND_PER_BUSHEL,
     RATE,
-    SHARE,
     TEST_WEIGHT,
-    VOLUME,
 )
 
 from ..parsing.given import Given
+from ..parsing.structs import amount, read, texts
 from ..parsing.writing import Writing
 
 DIGITS = 4  # of a test weight from a sample, more than a pail and a scale tell
@@ -59,25 +58,30 @@ def _place(form: Writing, key: str, boxes: Sequence[str]) -> str:
 
 
 def _in_box(form: Writing, line: str, box: InBox) -> InBox:
-    carrier, rate = form.text(f"{line}carrier"), form.amount(f"{line}carrier_rate", RATE)
-    if rate and not carrier:
-        form.name(f"{line}carrier")
-    if carrier and not rate:
-        form.needed(f"{line}carrier_rate", RATE)
-    measure = form.amount(f"{line}measure", VOLUME)
-    sample = form.amount(f"{line}sample", CATCH)
-    for one, other in (("measure", "sample"), ("sample", "measure")):
-        if f"{line}{one}" in form.given and f"{line}{other}" not in form.given:
-            form.refuse(form.given.refuse(f"{line}{other}", say("give it too, or neither")))
-    return replace(
-        box,
-        carrier=carrier,
-        carrier_rate=rate,
-        test_weight=_test_weight(form, line, measure, sample=sample),
+    given = form.given
+    measure, sample = (
+        amount(form, line + key, detail(InBox, key)) for key in ("measure", "sample")
+    )
+    said = read(
+        form,
+        InBox,
+        line=line,
+        box=box.box,
+        members=box.members,
+        carrier_rate=lambda: form.amount(f"{line}carrier_rate", RATE),
+        test_weight=lambda: _test_weight(form, line, measure, sample=sample),
         measure=measure,
         sample=sample,
-        full=form.amount(f"{line}full", SHARE),
     )
+    for one, other, need in (
+        ("carrier_rate", "carrier", say("it is missing: give it")),
+        ("carrier", "carrier_rate", say("it is missing: give it")),
+        ("measure", "sample", say("give it too, or neither")),
+        ("sample", "measure", say("give it too, or neither")),
+    ):
+        if line + one in given and line + other not in given:
+            form.refuse(given.refuse(line + other, need))
+    return said
 
 
 def _test_weight(
@@ -118,23 +122,21 @@ def placed(
 
 def split_texts(split: Split, *, members: Sequence[str], boxes: Sequence[str]) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
-    texts: dict[str, str] = {}
+    written: dict[str, str] = {}
     for said in split.boxes:
-        texts |= {
+        written |= {
             f"member{i}_box": said.box
             for i, member in enumerate(members, start=1)
             if member in said.members
         }
         if said.box in boxes:
-            texts |= _box_texts(said, f"box{boxes.index(said.box) + 1}_")
-    return texts
+            written |= _box_texts(said, f"box{boxes.index(said.box) + 1}_")
+    return written
 
 
 def _box_texts(said: InBox, line: str) -> dict[str, str]:
-    names = ["carrier_rate", "measure", "sample", "full"]
-    names += [] if said.measure else ["test_weight"]
-    amounts = {f"{line}{name}": kept.text for name in names if (kept := getattr(said, name))}
-    return {f"{line}carrier": said.carrier} | amounts
+    own = ("test_weight",) if said.measure else ()
+    return texts(said, line=line, but=("box", *own))
 
 
 def at_split_field(

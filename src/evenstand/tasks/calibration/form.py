@@ -1,17 +1,22 @@
 """A catch as it is typed: into what is kept, and back into the fields of its form."""
 
+from typing import Any
+
+from evenstand.book.details import detail
 from evenstand.book.shape import Typed
 from evenstand.book.work import Bag, Catch
-from evenstand.engine.drill.drill import Drill, number
+from evenstand.engine.drill.drill import Drill
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import CATCH, FIELD, LENGTH, NUMBER, TRAVEL, TURNS
+from evenstand.engine.quantities.units import CATCH
 
 from ..job.kept import RATIO_NEEDED, Kept, job_drill, job_wheel
 from ..parsing import reading
-from ..parsing.given import Given, listed
+from ..parsing.given import Given, lent, listed
+from ..parsing.structs import amount, read, texts
 from ..parsing.writing import Writing, as_typed
 
-RUNS = {"turns": TURNS, "crank_turns": TURNS, "distance": LENGTH, "area": FIELD}
+RUNS = ("turns", "crank_turns", "distance", "area")
+OF_CRANK = ("per_turn", "crank_per_wheel")
 
 
 def read_catch(given: Given, kept: Kept) -> Catch:
@@ -32,16 +37,16 @@ def read_catch(given: Given, kept: Kept) -> Catch:
     """
     form, drill = Writing(given), job_drill(kept)
     none: tuple[Bag, ...] = ()
-    catch = Catch(
+    catch = read(
+        form,
+        Catch,
         job=kept.thing.id,
         drill=kept.drill_id,
         box=kept.box,
-        setting=form.attempt(lambda: _setting(given, drill), otherwise=0.0),
-        gear=form.attempt(lambda: _gear(given, drill), otherwise=""),
-        bags=form.attempt(lambda: _bags(given, drill), otherwise=none),
-        gross=form.amount("net", CATCH) if "tare" in given else None,
-        tare=form.zero_or_more("tare", CATCH),
-        note=form.text("note"),
+        setting=lambda: form.attempt(lambda: _setting(given, drill), otherwise=0.0),
+        gear=lambda: form.attempt(lambda: _gear(given, drill), otherwise=""),
+        bags=lambda: form.attempt(lambda: _bags(given, drill), otherwise=none),
+        gross=lambda: form.amount("net", CATCH) if "tare" in given else None,
         **_run(form, kept),
     )
     form.done()
@@ -63,7 +68,7 @@ def _gear(given: Given, drill: Drill) -> str:
         return drill.gear(given.texts.get("gear")).name
 
 
-def _run(form: Writing, kept: Kept) -> dict[str, Typed]:
+def _run(form: Writing, kept: Kept) -> dict[str, Any]:
     """Read which run was made: turns, crank turns, a pull over a course, or an area."""
     given = form.given
     written = [key for key in RUNS if key in given]
@@ -74,11 +79,12 @@ def _run(form: Writing, kept: Kept) -> dict[str, Typed]:
         form.refuse(given.refuse((written or ["turns"])[-1], need))
         return {}
     (key,) = written
-    run = {key: form.needed(key, RUNS[key])}
+    run = dict.fromkeys((*RUNS, *OF_CRANK)) | {key: amount(form, key, detail(Catch, key))}
     if key == "crank_turns":
-        if per_turn := form.amount("per_turn", TRAVEL):
+        per_turn, per_wheel = (amount(form, each, detail(Catch, each)) for each in OF_CRANK)
+        if per_turn:
             return run | {"per_turn": per_turn}
-        if per_wheel := form.amount("crank_per_wheel", NUMBER):
+        if per_wheel:
             run |= {"crank_per_wheel": per_wheel}
         elif not (kept.drill and kept.drill.crank_per_wheel):
             form.refuse(given.refuse(key, RATIO_NEEDED))
@@ -106,10 +112,7 @@ def _row_by_row(given: Given, keys: list[str], drill: Drill) -> tuple[Bag, ...]:
     unit = given.texts.get("unit", "")
     bags = []
     for key in keys:
-        text = given.text(key)
-        if unit and not any(letter.isalpha() for letter in text):
-            text = f"{text} {unit}"
-        found = given.part(text, key, CATCH)
+        found = given.part(lent(given.text(key), unit), key, CATCH)
         if not found.value >= 0:
             raise given.refuse(key, say("give 0 or more"))
         bags.append(Bag(weight=as_typed(found), row=int(key.removeprefix("row"))))
@@ -147,12 +150,9 @@ def _one_bag(given: Given, rows: int) -> Bag:
 
 def catch_texts(catch: Catch) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
-    texts = {"setting": number(catch.setting), "gear": catch.gear, "note": catch.note}
-    for key in (*RUNS, "per_turn", "crank_per_wheel", "tare"):
-        if kept := getattr(catch, key):
-            texts[key] = kept.text
+    written = texts(catch, but=("drill", "box", "gross"))
     if any(bag.row for bag in catch.bags):
-        return texts | {f"row{bag.row}": bag.weight.text for bag in catch.bags}
-    texts["rows_caught"] = str(sum(bag.rows for bag in catch.bags))
+        return written | {f"row{bag.row}": bag.weight.text for bag in catch.bags}
+    written["rows_caught"] = str(sum(bag.rows for bag in catch.bags))
     net = catch.gross.text if catch.gross else ", ".join(bag.weight.text for bag in catch.bags)
-    return texts | {"net": net}
+    return written | {"net": net}

@@ -1,47 +1,29 @@
 """A mix as it is typed: into what is kept, and back into the fields of its form."""
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
-from typing import Literal, TypeVar, cast
+from collections.abc import Iterable, Sequence
+from typing import Literal, TypeVar
 
 from evenstand.book.book import Book
-from evenstand.book.seed import Lot, Member, Mix, Range
+from evenstand.book.details import BASES, detail
+from evenstand.book.seed import Lot, Member, Mix
 from evenstand.book.shape import Typed
 from evenstand.engine.mix.advice import DENSITIES
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import (
-    DENSITY,
-    NUMBER,
-    PRICE,
-    RATE,
-    SHARE,
-    SPACING,
-    TEST_WEIGHT,
-    Kind,
-)
 
 from ..job.kept import named
-from ..parsing.given import Given, listed
+from ..parsing.given import Given, is_bare, lent
+from ..parsing.structs import amount, read, texts
 from ..parsing.writing import Writing, as_typed
-from .members import GROUPS, SEASONS
 
 MOST_LINES = 40
+OF_CARRIER = ("test_weight", "price")  # seed has its own with its lot
+RATED = ("basis", "rate", "full_basis", "full")
 NAMED, CARRIER = "named", "carrier"  # what a line can be besides a lot
 STANDS = tuple(dict.fromkeys(density.stand for density in DENSITIES))
 
-Basis = Literal["of full rate", "live seeds", "pls", "bulk", "rest"]
-OfRate = Literal["of full rate", "live seeds", "pls", "bulk"]
-Full = Literal["live seeds", "pls", "bulk"]
-MEASURES: Mapping[str, Kind] = {
-    "of full rate": SHARE,
-    "live seeds": DENSITY,
-    "pls": RATE,
-    "bulk": RATE,
-}
-
 _LINE = re.compile(r"line(\d{1,3})_(?!\w+_(?:basis|unit)$)\w+")
-_BARE = re.compile(r"[\s\d.,/±+\-⅛¼⅓⅜½⅝⅔¾⅞]+")
 Word = TypeVar("Word", bound=str)
 
 
@@ -63,14 +45,13 @@ def read_mix_form(given: Given, book: Book) -> Mix:
     if not lines:
         form.refuse(given.refuse("line1_seed", say("choose the first seed of the mix")))
     whole_basis, whole = _rated(form, "whole", otherwise="of full rate")
-    mix = Mix(
-        name=form.name("name"),
-        members=tuple(_member(form, book, f"line{number}_") for number in lines),
+    mix = read(
+        form,
+        Mix,
+        members=lambda: tuple(_member(form, book, f"line{number}_") for number in lines),
         whole=whole,
-        whole_basis=cast(OfRate, whole_basis if whole else "of full rate"),
-        uplift=form.zero_or_more("uplift", SHARE),
-        stand=_one_of(form, "stand", STANDS),
-        note=form.text("note"),
+        whole_basis=whole_basis if whole else "of full rate",
+        stand=lambda: _one_of(form, "stand", STANDS),
     )
     form.done()
     return mix
@@ -92,25 +73,23 @@ def _member(form: Writing, book: Book, line: str) -> Member:
     weight = lot.test_weight.value if lot and lot.test_weight else None
     basis, rate = _rated(form, f"{line}rate", otherwise="bulk", test_weight=weight)
     full_basis, full = _rated(form, f"{line}full", otherwise="pls", test_weight=weight)
-    return Member(
+    return read(
+        form,
+        Member,
+        line=line,
         name=lot.species if lot else typed or "?",
         lot=lot_id if lot else None,
-        basis=cast(Basis, basis),
+        basis=basis,
         rate=rate,
         full=full,
-        full_basis=cast(Full, full_basis if full else "pls"),
-        in_mix=_range(form, f"{line}in_mix", RATE),
-        depth=_range(form, f"{line}depth", SPACING),
-        group=_one_of(form, f"{line}group", GROUPS),
-        season=_one_of(form, f"{line}season", SEASONS),
-        important=form.text(f"{line}may_fail") != "yes",
-        cn=form.amount(f"{line}cn", NUMBER),
-        biomass=form.amount(f"{line}biomass", RATE),
+        full_basis=full_basis if full else "pls",
+        carrier=False,
+        **dict.fromkeys(OF_CARRIER),
     )
 
 
 def _carrier(form: Writing, line: str) -> Member:
-    weight = form.amount(f"{line}test_weight", TEST_WEIGHT)
+    weight, price = (amount(form, line + key, detail(Member, key)) for key in OF_CARRIER)
     given = weight.value if weight else None
     basis, rate = _rated(form, f"{line}rate", otherwise="bulk", test_weight=given)
     if basis != "bulk":
@@ -121,7 +100,7 @@ def _carrier(form: Writing, line: str) -> Member:
         carrier=True,
         basis="bulk",
         rate=rate,
-        price=form.zero_or_more(f"{line}price", PRICE),
+        price=price,
         test_weight=weight,
     )
 
@@ -131,47 +110,22 @@ def _rated(
 ) -> tuple[str, Typed | None]:
     """Read an amount with the basis and the unit that were chosen beside it."""
     basis, _, unit = form.text(f"{key}_basis").partition("|")
-    basis = basis if basis in MEASURES or basis == "rest" else otherwise
+    basis = basis if basis in BASES or basis == "rest" else otherwise
     if key not in form.given:
         return basis, None
     if basis == "rest":
         need = say("leave it empty: this line fills up what the others leave")
         form.refuse(form.given.refuse(key, need))
         return basis, None
-    text = form.text(key)
-    given = form.given.piece(key, f"{text} {unit}" if unit and _BARE.fullmatch(text) else text)
+    given = form.given.piece(key, lent(form.text(key), unit))
 
     def read() -> Typed:
-        found = given.reading(key, MEASURES[basis], test_weight=test_weight)
+        found = given.reading(key, BASES[basis], test_weight=test_weight)
         if not found.value > 0:
             raise given.refuse(key, say("give a value above 0"))
         return as_typed(found)
 
     return basis, form.attempt(read, otherwise=None)
-
-
-def _range(form: Writing, key: str, kind: Kind) -> Range | None:
-    """Read a range: two amounts, the lower first, or one that is both."""
-    if key not in form.given:
-        return None
-
-    def read() -> Range:
-        texts = listed(form.text(key).replace("–", ";").replace(" to ", ";"))
-        if not 1 <= len(texts) <= 2:
-            raise form.given.refuse(key, say("give two amounts, the lower first"))
-        low, high = (_end(form, key, text, kind=kind) for text in (texts * 2)[:2])
-        if low.value > high.value:
-            raise form.given.refuse(key, say("give two amounts, the lower first"))
-        return Range(low=low, high=high)
-
-    return form.attempt(read, otherwise=None)
-
-
-def _end(form: Writing, key: str, text: str, *, kind: Kind) -> Typed:
-    found = form.given.piece(key, text).reading(key, kind)
-    if not found.value >= 0:
-        raise form.given.refuse(key, say("give 0 or more"))
-    return as_typed(found)
 
 
 def _one_of(form: Writing, key: str, words: Sequence[Word]) -> Word | Literal[""]:
@@ -189,28 +143,19 @@ def mix_texts(mix: Mix, units: Iterable[str]) -> dict[str, str]:
         Units that the form offers beside an amount.
     """
     offered = tuple(units)
-    texts = {"name": mix.name, "stand": mix.stand, "note": mix.note}
-    texts |= {"uplift": mix.uplift.text} if mix.uplift else {}
-    texts |= _rated_texts("whole", mix.whole_basis, mix.whole, units=offered)
+    written = texts(mix, but=("whole", "whole_basis"))
+    written |= _rated_texts("whole", mix.whole_basis, mix.whole, units=offered)
     for number, member in enumerate(mix.members, 1):
-        texts |= _member_texts(member, f"line{number}_", offered)
-    return texts
+        written |= _member_texts(member, f"line{number}_", offered)
+    return written
 
 
 def _member_texts(member: Member, line: str, units: tuple[str, ...]) -> dict[str, str]:
     seed = CARRIER if member.carrier else member.lot or NAMED
-    texts = {f"{line}seed": seed, f"{line}name": "" if member.lot else member.name}
-    texts |= _rated_texts(f"{line}rate", member.basis, member.rate, units=units)
-    texts |= _rated_texts(f"{line}full", member.full_basis, member.full, units=units)
-    texts |= {f"{line}group": member.group, f"{line}season": member.season}
-    texts |= {} if member.important else {f"{line}may_fail": "yes"}
-    for key in ("cn", "biomass", "price", "test_weight"):
-        kept: Typed | None = getattr(member, key)
-        texts |= {f"{line}{key}": kept.text} if kept else {}
-    for key in ("in_mix", "depth"):
-        ends: Range | None = getattr(member, key)
-        texts |= {f"{line}{key}": f"{ends.low.text}; {ends.high.text}"} if ends else {}
-    return texts
+    written = texts(member, line=line, but=("lot", "carrier", *RATED))
+    written |= {f"{line}seed": seed, f"{line}name": "" if member.lot else member.name}
+    written |= _rated_texts(f"{line}rate", member.basis, member.rate, units=units)
+    return written | _rated_texts(f"{line}full", member.full_basis, member.full, units=units)
 
 
 def _rated_texts(
@@ -220,7 +165,7 @@ def _rated_texts(
     text = kept.text if kept else ""
     for unit in units:
         number = text.removesuffix(unit)
-        if number != text and _BARE.fullmatch(number):
+        if number != text and is_bare(number):
             return {key: number.strip(), f"{key}_basis": f"{basis}|{unit}"}
     return {key: text, f"{key}_basis": f"{basis}|"}
 

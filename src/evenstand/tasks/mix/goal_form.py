@@ -3,7 +3,6 @@
 The solver itself is not needed here.
 """
 
-import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -17,7 +16,7 @@ from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import COST, DENSITY, RATE, SHARE, Kind, Unit
 from evenstand.engine.statistics.budget import nominal
 
-from ..parsing.given import Given
+from ..parsing.given import Given, lent
 from .mix import Mixed
 
 GOALS = ("least cost", "nearest")
@@ -32,8 +31,6 @@ WHAT: Mapping[str, Kind | None] = {
     "cost": COST,
 }
 MOST_LIMITS = 12
-
-_BARE = re.compile(r"[\s\d.,/⅛¼⅓⅜½⅝⅔¾⅞]+")
 
 
 def limit_numbers(given: Given) -> list[int]:
@@ -76,7 +73,7 @@ def _limit(given: Given, line: str, style: Style) -> dict[str, str]:
 def _amount(given: Given, key: str, kind: Kind | None, *, style: Style) -> str:
     """Write an amount as a file has it: with a decimal point, and with its unit."""
     text = rewritten(given.text(key), decimal=given.decimal, into=".")
-    return f"{text} {style.unit(kind).symbol}" if kind and _BARE.fullmatch(text) else text
+    return lent(text, style.unit(kind).symbol) if kind else text
 
 
 def goal_field(refused: MeasurementError, given: Given) -> str | None:

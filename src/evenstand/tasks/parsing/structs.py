@@ -11,14 +11,15 @@ from typing import Any, Literal, TypeVar, get_args, get_origin
 from msgspec import Struct
 
 from evenstand.book.details import Detail, details
+from evenstand.book.seed import Range
 from evenstand.book.shape import MOST_TEXT, Count, Day, Id, Month, Name, Share, Some, Typed
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import NUMBER, RATE, SHARE, Kind
 
 from .dates import day, month
-from .given import Given
-from .writing import Writing
+from .given import Given, listed
+from .writing import Writing, as_typed
 from .written import percent
 
 Known = TypeVar("Known", bound=Struct)
@@ -65,6 +66,8 @@ class _Reader:
             return own() if callable(own) else own
         detail = self._details[name]
         key = self._line + (detail.unless or detail.key)
+        if detail.part is Range:
+            return _range(self._form, key, detail)
         if detail.part is not Typed:
             return _plain(self._form, key, detail)
         kind = detail.kind(self._form.text(key), lambda beside: str(self._value(beside)))
@@ -75,7 +78,7 @@ class _Reader:
 
 def _alone(detail: Detail) -> bool:
     """Whether a field is one input."""
-    return detail.part in (None, Typed) and not detail.many
+    return detail.part in (None, Typed, Range) and not detail.many
 
 
 def amount(
@@ -104,6 +107,30 @@ def amount(
         test_weight=test_weight.value if test_weight else None,
     )
     return found or (Typed(value=1.0) if detail.needed else None)
+
+
+def _range(form: Writing, key: str, detail: Detail) -> Range | None:
+    """Read a range: two amounts, the lower first, or one that is both."""
+    if key not in form.given:
+        return None
+    kind, given = detail.kind("", str), form.given
+
+    def end(text: str) -> Typed:
+        found = given.piece(key, text).reading(key, kind)
+        if not found.value >= 0:
+            raise given.refuse(key, say("give 0 or more"))
+        return as_typed(found)
+
+    def read() -> Range:
+        ends = listed(form.text(key).replace("–", ";").replace(" to ", ";"))
+        if not 1 <= len(ends) <= 2:
+            raise given.refuse(key, say("give two amounts, the lower first"))
+        low, high = (end(text) for text in (ends * 2)[:2])
+        if low.value > high.value:
+            raise given.refuse(key, say("give two amounts, the lower first"))
+        return Range(low=low, high=high)
+
+    return form.attempt(read, otherwise=None)
 
 
 def _plain(form: Writing, key: str, detail: Detail) -> Any:
@@ -231,6 +258,8 @@ def _written(value: Any, detail: Detail) -> str | None:
     match value:
         case Typed():
             return value.text
+        case Range():
+            return f"{value.low.text}; {value.high.text}"
         case str():
             return value
         case bool():

@@ -7,11 +7,11 @@ from datetime import date, datetime, timedelta
 
 from evenstand.engine.quantities.phrases import Decimal, Phrase, say
 
+from ..parsing.given import lent
 from .grid import MOST_CELL, Cell
 from .match import Matched
 from .model import Column
 
-BARE = re.compile(r"[\s\d.,/±+\-–−—⅛¼⅓⅜½⅝⅔¾⅞]+")
 _YES = ("yes", "y", "true", "si", "sí", "x", "1", "✓")
 _NO = ("no", "n", "false", "0", "-")
 _EPOCH = date(1899, 12, 30)  # day 0 of spreadsheets, as they count from March 1900 on
@@ -69,7 +69,7 @@ def _text(cell: Cell, matched: Matched, decimal: Decimal) -> str:
     text = cell.strip() if isinstance(cell, str) else plain(cell or 0, decimal)
     if len(text) > MOST_CELL and column.key != "field_outline":
         raise CellError(say("write at most {n} characters", n=MOST_CELL))
-    return f"{text} {matched.unit}" if matched.unit and BARE.fullmatch(text) else text
+    return lent(text, matched.unit)
 
 
 def plain(number: float, decimal: Decimal) -> str:

@@ -14,7 +14,7 @@ from evenstand.engine.seed.tag import Month
 from ..drill.chart_form import read_chart
 from ..drill.form import MOST_GEARS, read_drill
 from ..job.form import read_field
-from ..parsing.given import Given
+from ..parsing.given import Given, is_bare
 from ..parsing.writing import RefusalsError
 from ..seed.form import read_lot_form
 
@@ -130,7 +130,7 @@ def _point(reader: Reader, texts: Texts, row: str) -> str:
     keys = [f"{name}{_AT}{row}" for name in ("setting", "rate")]
     given = reader.given({key: texts[key] for key in keys if key in texts})
     given.number(keys[0])
-    if not any(letter.isalpha() for letter in given.text(keys[1])):
+    if is_bare(given.text(keys[1])):
         need = say("write the unit too, such as {example}", example="60 lb/ac")
         raise given.refuse(keys[1], need)
     if "test_weight" not in texts:

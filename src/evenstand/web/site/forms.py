@@ -1,6 +1,5 @@
 """Forms: what was typed stays, and each refusal stands at its field."""
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
@@ -8,14 +7,13 @@ from flask import request
 
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, System, say
-from evenstand.tasks.parsing.given import Given
+from evenstand.tasks.parsing.given import Given, is_bare, lent
 from evenstand.tasks.parsing.writing import RefusalsError
 
 from . import here
 
 ENTRY = "entry"  # the hidden field that makes a form sent twice be kept once
 UNIT = "_unit"  # behind the name of a field: the unit chosen beside it
-_BARE = re.compile(r"[\s\d.,;/±+\-–—⅛¼⅓⅜½⅝⅔¾⅞]+")
 
 # Units offered beside a field, by what it measures: those of the reader's system come first.
 UNITS: dict[str, dict[System, tuple[str, ...]]] = {
@@ -93,7 +91,7 @@ class Form:
         for name, text in self.texts.items():
             unit = self.texts.get(name + UNIT, "")
             if text.strip() and not name.endswith(UNIT):
-                texts[name] = f"{text} {unit}" if unit and _BARE.fullmatch(text) else text
+                texts[name] = lent(text, unit)
         return Given(texts, decimal=here.style().decimal)
 
     def refused(self, error: MeasurementError) -> "Form":
@@ -117,7 +115,7 @@ def _apart(text: str, choices: tuple[str, ...]) -> tuple[str, str]:
     """Take a text apart into number and unit, where the unit is among the choices."""
     for unit in choices:
         number = text.removesuffix(unit)
-        if number != text and _BARE.fullmatch(number):
+        if number != text and is_bare(number):
             return number.strip(), unit
     return text, ""
 

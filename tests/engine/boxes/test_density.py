@@ -1,5 +1,6 @@
 """What a mixture weighs: volumes added by hand, limits, and what is assumed."""
 
+import re
 from math import sqrt
 
 import pytest
@@ -7,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.boxes.density import lacking, measured_weight, mixture
 from evenstand.engine.boxes.portion import Carrier, rice_hulls
 from evenstand.engine.quantities.errors import MeasurementError
@@ -58,7 +60,7 @@ def test_one_measured_part_alone_is_measured_and_known_to_2_percent():
 def test_a_printed_bushel_is_taken_within_15_percent_and_said():
     packed = mixture([part(measured=False)])
     assert standard_uncertainty(packed.test_weight) == pytest.approx(800 * 0.15 / sqrt(3))
-    assert "seed: a printed bushel" in str(packed.assumed[0])
+    assert re.search(labels.PRINTED_BUSHEL_NOT.like(names="seed"), str(packed.assumed[0]))
     assert not packed.measured
 
 
@@ -71,18 +73,18 @@ def test_an_uncertainty_that_was_given_is_kept():
 
 def test_gaps_filled_by_small_seed_are_said():
     said = [str(each) for each in mixture([part(), part(name="other")]).assumed]
-    assert said == ["small seed is taken to fill no gaps between large: a box may hold more"]
+    assert said == [labels.SMALL_SEED_TAKEN]
 
 
 def test_the_working_names_every_part():
     (line,) = mixture([part(name="rye", test_weight=56 * POUND_PER_BUSHEL)]).working
-    assert str(line.say) == "What fills a measure, volumes added: rye 56 lb/bu"
+    assert str(line.say) == labels.WHAT_FILLS_MEASURE(parts="rye 56 lb/bu")
 
 
 def test_a_missing_weight_is_asked_for():
     blank = part(name="radish", test_weight=None)
     assert lacking([part(), blank]) == ("radish",)
-    with pytest.raises(MeasurementError, match="weigh a full measure") as refusal:
+    with pytest.raises(MeasurementError, match=labels.WEIGH_FULL_MEASURE.like()) as refusal:
         mixture([part(), blank])
     assert refusal.value.field == "test_weight of radish"
 

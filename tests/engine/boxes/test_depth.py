@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.boxes.depth import common_depth, depth_compromise, depth_grade
 from evenstand.engine.boxes.portion import Portion
 from evenstand.engine.quantities.units import INCH
@@ -21,7 +22,7 @@ def test_ranges_that_meet_give_nothing_up():
     found = common_depth([seed("rye", 4e4, (0.75, 1.5)), seed("vetch", 3.5e4, (0.5, 1.5))])
     assert found.depth == pytest.approx(0.75 * INCH)
     assert (found.missed, found.grade, depth_compromise(found)) == ((), 0, ())
-    assert str(found.say) == "sow at 0.75 in: all of it bears that"
+    assert str(found.say) == labels.SOW_ALL_BEARS(depth="0.75 in")
 
 
 def test_the_smallest_seed_decides():
@@ -32,14 +33,16 @@ def test_the_smallest_seed_decides():
     (given_up,) = depth_compromise(found)
     assert (given_up.about, given_up.grade) == ("depth", 2)
     assert str(given_up.say) == (
-        "sow at 0.5 in, which clover bears: pea then lies 1 in too shallow"
+        labels.SOW_BEARS_THEN(
+            depth="0.5 in", smallest="clover", name="pea", by="1 in", way=labels.TOO_SHALLOW
+        )
     )
 
 
 def test_a_large_seed_can_lie_too_deep():
     found = common_depth([seed("surface", 1e4, (0.0, 0.25)), seed("small", 1e5, (0.5, 1.0))])
     assert found.missed == (("surface", pytest.approx(0.25 * INCH)),)
-    assert "too deep" in str(found.say)
+    assert labels.TOO_DEEP in str(found.say)
     assert found.grade == 1
 
 

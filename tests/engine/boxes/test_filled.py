@@ -3,6 +3,7 @@
 import pytest
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.filled import fill_box, outside
 from evenstand.engine.boxes.portion import Portion, rice_hulls
@@ -85,9 +86,7 @@ def test_an_empty_box_takes_no_carrier():
 def test_without_a_test_weight_nobody_knows_what_it_holds():
     filled = fill_box(box(), [seed("rye", 30, test_weight=720.0), seed("radish", 2)])
     assert (filled.holds, filled.per_load, filled.heel) == (None, None, 0.0)
-    assert str(filled.missing) == (
-        "weigh a full measure of radish, or of the mixture: what grain holds is not known"
-    )
+    assert str(filled.missing) == (labels.WEIGH_FULL_MEASURE_MIXTURE(names="radish", box="grain"))
     assert len(filled.working) == 1
 
 
@@ -114,14 +113,20 @@ def test_working_can_be_done_again_with_a_pencil():
 def test_seed_a_box_only_makes_do_with_is_given_up():
     (given_up,) = fill_box(box(), [seed("clover", 5, per_lb=200_000)]).compromises
     assert (given_up.about, given_up.grade) == ("class", 2)
-    assert str(given_up.say) == "clover is small seed, which grain is not made for"
+    assert str(given_up.say) == labels.NOT_MADE(seed="clover", class_="small seed", box="grain")
 
 
 @pytest.mark.parametrize(
     ("limits", "words"),
     [
-        ({"least": 70 * POUND_PER_ACRE}, "60 lb/ac is less than the 70 lb/ac that grain can meter"),
-        ({"most": 50 * POUND_PER_ACRE}, "60 lb/ac is more than the 50 lb/ac that grain can meter"),
+        (
+            {"least": 70 * POUND_PER_ACRE},
+            labels.LESS_THAN_CAN(rate="60 lb/ac", limit="70 lb/ac", box="grain"),
+        ),
+        (
+            {"most": 50 * POUND_PER_ACRE},
+            labels.MORE_THAN_CAN(rate="60 lb/ac", limit="50 lb/ac", box="grain"),
+        ),
     ],
 )
 def test_a_rate_the_box_cannot_meter(limits, words):

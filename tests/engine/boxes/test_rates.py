@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.portion import Portion, rice_hulls
 from evenstand.engine.boxes.rates import rates_achieved
@@ -42,8 +43,19 @@ def test_boxes_at_their_rates_by_hand():
     assert found.of("rye").off == pytest.approx(0.05)
     assert found.of("clover").live.value == pytest.approx(5 * POUND_PER_ACRE * 0.9 * 440_000)
     assert str(found.say) == (
-        "grain lays down 42 lb/ac, 5 % too much: rye, vetch all alike. "
-        "small lays down 5 lb/ac, as wanted."
+        " ".join(
+            [
+                labels.LAYS_DOWN(
+                    box="grain",
+                    rate="42 lb/ac",
+                    off="5 %",
+                    way=labels.TOO_MUCH,
+                    names="rye, vetch",
+                    all_alike=labels.ALL_ALIKE,
+                ),
+                labels.LAYS_DOWN_WANTED(box="small", rate="5 lb/ac"),
+            ]
+        )
     )
 
 

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.boxes.portion import Portion
 from evenstand.engine.boxes.sample import counted, weighed
 from evenstand.engine.quantities.errors import MeasurementError
@@ -34,20 +35,20 @@ def test_counts_come_in_the_order_of_the_box():
 
 @pytest.mark.parametrize("count", [-1, 2.5, nan, 1e9])
 def test_a_count_is_a_whole_number(count):
-    with pytest.raises(MeasurementError, match="for a weight give its unit") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_HOW_MANY.like()) as refusal:
         counted({"rye": count})
     assert refusal.value.field == "sample of rye"
 
 
 @pytest.mark.parametrize("out", [-0.1, 1.1, nan])
 def test_what_is_out_is_a_share(out):
-    with pytest.raises(MeasurementError, match="share of the box") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_SHARE_BOX.like()) as refusal:
         counted({"rye": 1}, out=out)
     assert refusal.value.field == "out"
 
 
 def test_every_species_of_the_box_must_be_looked_for():
-    with pytest.raises(MeasurementError, match="0 if none was") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_HOW_MANY_FOUND.like()) as refusal:
         counted({"rye": 3}).of([RYE, CLOVER])
     assert refusal.value.field == "sample of clover"
 

@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.filled import fill_box
 from evenstand.engine.boxes.portion import Portion, rice_hulls
@@ -60,10 +61,19 @@ def test_chi_square_and_who_runs_ahead_by_hand():
     assert [each.runs for each in found.species] == ["ahead", "as filled", "behind"]
     assert of(found, "rye").ratio.value == pytest.approx(1.25)
     assert str(found.say) == (
-        "grain sorts. rye runs ahead: 1.25 times its share as filled (1.16 to 1.34). "
-        "clover runs behind: 0.818 times its share as filled (0.755 to 0.882)."
+        " ".join(
+            [
+                labels.SORTS(box="grain"),
+                labels.RUNS_TIMES_SHARE(
+                    name="rye", runs=labels.AHEAD, times="1.25", low="1.16", high="1.34"
+                ),
+                labels.RUNS_TIMES_SHARE(
+                    name="clover", runs=labels.BEHIND, times="0.818", low="0.755", high="0.882"
+                ),
+            ]
+        )
     )
-    assert "stir grain" in str(found.next)
+    assert labels.EMPTY_METERS_STIR(box="grain") in str(found.next)
 
 
 def test_what_it_does_to_live_seeds_by_hand():
@@ -184,10 +194,14 @@ def test_what_would_have_shown_is_said():
     found = sorting(filled(), counted(AS_FILLED))
     assert of(found, "vetch").would_show == pytest.approx(0.4996, abs=5e-4)
     assert str(found.say) == (
-        "No sorting seen in grain: 800 seeds are mixed as filled. "
-        "vetch 50 % off would have shown 9 times in 10."
+        " ".join(
+            [
+                labels.NO_SORTING_SEEN(box="grain", seeds="800 seeds"),
+                labels.OFF_WOULD_HAVE(name="vetch", change="50 %"),
+            ]
+        )
     )
-    assert str(found.next) == "Go on; separate a catch again with grain half out."
+    assert str(found.next) == labels.GO_SEPARATE_CATCH(box="grain")
 
 
 @given(st.integers(2, 20))
@@ -212,8 +226,8 @@ def test_working_shows_what_was_expected():
 
 def test_what_was_taken_for_granted_is_said():
     said = [str(each) for each in sorting(filled(), counted(AS_FILLED)).assumed]
-    assert said[0].startswith("the sample is a fair part of the catch")
-    assert said[1] == "seeds per weight taken as exact: a wrong one looks like sorting"
+    assert said[0].startswith(labels.SAMPLE_FAIR_PART)
+    assert said[1] == labels.SEEDS_PER_WEIGHT
 
 
 def test_refuses_a_box_of_one_species_and_an_empty_sample():
@@ -221,12 +235,12 @@ def test_refuses_a_box_of_one_species_and_an_empty_sample():
         Box(name="small", volume=1.0, seed=BOX_KINDS["grain"]),
         [Portion(name="rye", rate=0.004, seeds_per_kg=4e4)],
     )
-    with pytest.raises(MeasurementError, match="in small nothing can sort") as refusal:
+    with pytest.raises(MeasurementError, match=labels.SAMPLE_BOX_TWO.like(box="small")) as refusal:
         sorting(alone, counted({"rye": 100}))
     assert refusal.value.field == "sample"
-    with pytest.raises(MeasurementError, match="better some hundreds") as refusal:
+    with pytest.raises(MeasurementError, match=labels.COUNT_LEAST_ONE.like()) as refusal:
         sorting(filled(), counted({"rye": 0, "vetch": 0, "clover": 0}))
     assert refusal.value.field == "sample"
-    with pytest.raises(MeasurementError, match="count more seeds") as refusal:
+    with pytest.raises(MeasurementError, match=labels.COUNT_MORE_SEEDS.like()) as refusal:
         sorting(filled(), counted({"rye": 2, "vetch": 0, "clover": 2}))
     assert refusal.value.field == "counts"

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.boxes.compromise import burden
 from evenstand.engine.boxes.portion import Portion
 from evenstand.engine.boxes.sorting_risk import (
@@ -60,31 +61,31 @@ def test_each_seed_is_held_against_the_largest_worst_first():
     assert [(each.small, each.large) for each in found] == [("teff", "pea"), ("rye", "pea")]
     said = [str(each.say) for each in sorting_compromises(found)]
     assert said == [
-        "teff falls through pea, which is 8.7 times as far across",
-        "rye is likely to sink under pea, which is 2.1 times as far across",
+        labels.FALLS_THROUGH_TIMES(small="teff", large="pea", ratio="8.7"),
+        labels.LIKELY_SINK_UNDER(small="rye", large="pea", ratio="2.1"),
     ]
 
 
 def test_near_sizes_need_no_cure_and_give_nothing_up():
     found = risks([RYE, VETCH])
     assert (cures(found[0]), sorting_compromises(found)) == ((), ())
-    assert str(found[0].say) == "rye and vetch are near in size and should stay mixed"
+    assert str(found[0].say) == labels.NEAR_SIZE_SHOULD(small="rye", large="vetch")
     assert (risks([RYE]), risks([])) == ((), ())
 
 
 def test_cures_begin_with_another_box():
     worst = risks([RYE, CLOVER])[0]
     said = [str(each) for each in cures(worst, elsewhere=["small seed"])]
-    assert said[0] == "put clover in small seed"
+    assert said[0] == labels.PUT_IN(small="clover", box="small seed")
     assert "part-way" in said[1]
-    assert "rice hulls" in said[2]
+    assert labels.MIX_CARRIER_SUCH in said[2]
     assert len(cures(worst)) == 3
 
 
 def test_fluffy_and_smooth_of_one_size_may_sort():
     (found,) = risks([seed("switchgrass", 390_000), seed("bluestem", 380_000, fluffy=True)])
     assert found.level == "some"
-    assert str(found.say) == "switchgrass may sort from bluestem: one is fluffy, one smooth"
+    assert str(found.say) == labels.MAY_SORT_ONE(small="switchgrass", large="bluestem")
     assert [level(1.0, mixed=mixed) for mixed in (False, True)] == ["little", "some"]
 
 

@@ -1,7 +1,10 @@
 """Samples as a box empties: what changes, what stays, refusals."""
 
+import re
+
 import pytest
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.filled import fill_box
 from evenstand.engine.boxes.portion import Portion
@@ -33,9 +36,13 @@ def test_the_small_seed_comes_first_and_is_missing_at_the_end():
     assert radish.change.value == pytest.approx(-0.4)
     assert radish.change.u == pytest.approx(0.05)  # √(¼ ÷ 100)
     assert radish.shares == pytest.approx((0.7, 0.5, 0.3))
-    assert "radish falls from 70 % to 30 % of the seeds." in str(found.say)
-    assert "rye rises from 30 % to 70 % of the seeds." in str(found.say)
-    assert str(found.next).startswith("Fill grain only part-way")
+    assert labels.FROM_TO_OF(name="radish", way=labels.FALLS, first="70 %", last="30 %") in str(
+        found.say
+    )
+    assert labels.FROM_TO_OF(name="rye", way=labels.RISES, first="30 %", last="70 %") in str(
+        found.say
+    )
+    assert str(found.next).startswith(labels.FILL_ONLY_PART(box="grain"))
     assert [each.found for each in found.samples] == [True, False, True]
 
 
@@ -49,14 +56,14 @@ def test_samples_may_be_given_in_any_order():
 def test_a_box_that_stays_mixed():
     found = sorting_trend(BOX, samples((0.0, 103), (0.5, 98), (0.9, 100)))
     assert not found.found
-    assert str(found.say) == "What grain drops does not change as it empties, as far as is seen."
-    assert str(found.next) == "Go on: grain stays mixed."
+    assert str(found.say) == labels.WHAT_DROPS_DOES(box="grain")
+    assert str(found.next) == labels.GO_STAYS_MIXED(box="grain")
 
 
 def test_alike_all_along_but_not_as_filled_points_at_the_seed_counts():
     found = sorting_trend(BOX, samples((0.0, 140), (0.5, 142), (0.9, 139)))
     assert not found.found
-    assert "check the seed counts" in str(found.next)
+    assert re.search(labels.DROPS_SAME_MIXTURE.like(), str(found.next))
 
 
 def test_a_change_without_direction_is_said():
@@ -64,7 +71,7 @@ def test_a_change_without_direction_is_said():
     found = sorting_trend(BOX, samples((0.0, 90), (0.5, 130), (1.0, 90)))
     assert found.found
     assert not any(each.sure for each in found.species)
-    assert "in no one direction" in str(found.say)
+    assert re.search(labels.WHAT_DROPS_CHANGES.like(), str(found.say))
 
 
 def test_at_one_level_of_the_box_there_is_no_trend():
@@ -74,6 +81,6 @@ def test_at_one_level_of_the_box_there_is_no_trend():
 
 
 def test_needs_two_samples():
-    with pytest.raises(MeasurementError, match="a half-empty one") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_TWO_SAMPLES.like()) as refusal:
         sorting_trend(BOX, samples((0.0, 100)))
     assert refusal.value.field == "sample"

@@ -1,11 +1,13 @@
 """Which seed goes in which box: trade practice, brute force, refusals."""
 
+import re
 from itertools import product
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box, fit
 from evenstand.engine.boxes.compromise import burden
 from evenstand.engine.boxes.portion import Portion, rice_hulls
@@ -56,7 +58,14 @@ def test_every_kind_of_seed_has_its_box():
     }
     assert found.best[0].compromises == ()
     assert str(found.say) == (
-        "In grain: rye. In small seed: clover. In fluffy: big bluestem. Nothing is given up."
+        " ".join(
+            [
+                labels.IN(box="grain", names="rye"),
+                labels.IN(box="small seed", names="clover"),
+                labels.IN(box="fluffy", names="big bluestem"),
+                labels.NOTHING_GIVEN_UP,
+            ]
+        )
     )
     assert found.best[0].box_of("clover") == "small seed"
 
@@ -65,29 +74,33 @@ def test_natives_are_ordered_apart():
     """USDA NRCS Georgia, switchgrass sheet (2005): order species separately, not pre-mixed."""
     advice = [str(each) for each in splits([RYE, BLUESTEM], [GRAIN, FLUFFY]).best[0].advice]
     assert advice[0] == (
-        "order the seed of each box apart, not pre-mixed "
-        "(USDA NRCS Georgia, plant sheet on switchgrass, 2005)"
+        labels.ORDER_SEED_EACH(source="USDA NRCS Georgia, plant sheet on switchgrass, 2005")
     )
 
 
 def test_one_box_takes_what_it_can_and_says_what_that_costs():
     best = splits([RYE, CLOVER], [GRAIN]).best[0]
     assert [(c.about, c.grade) for c in best.compromises] == [("class", 2), ("sorting", 2)]
-    assert str(best.say).startswith("In grain: rye, clover. Given up in 2 ways, most of all: ")
+    assert re.match(
+        " ".join(
+            [labels.IN.like(box="grain", names="rye, clover"), labels.GIVEN_UP_WAYS.like(count=2)]
+        ),
+        str(best.say),
+    )
 
 
 def test_a_box_left_empty_is_said():
     best = splits([RYE, PEA], [GRAIN, box("spare", "grain")], placed={"rye": "grain"}).best
     assert where(best[0]) == {"rye": "grain", "pea": "spare"}
     kept = split_as([RYE, PEA], [GRAIN, box("spare", "grain")], {"rye": "grain", "pea": "grain"})
-    assert "spare stays empty" in [str(c.say) for c in kept.compromises]
+    assert labels.STAYS_EMPTY(box="spare") in [str(c.say) for c in kept.compromises]
 
 
 def test_no_way_is_said_with_the_reason_and_the_remedy():
     found = splits([RYE, BLUESTEM], [GRAIN, SMALL])
     assert (found.best, found.feasible) == ((), 0)
-    assert str(found.say).startswith("No box of this drill takes big bluestem: leave it out")
-    assert "no agitator with picker wheels" in str(found.say)
+    assert str(found.say).startswith(labels.NO_BOX_DRILL(names="big bluestem"))
+    assert re.search(labels.FLUFFY_BRIDGES_HAS.like(), str(found.say))
     assert {(each.seed, each.box) for each in found.refusals} == {
         *{("rye", "small seed"), ("big bluestem", "grain"), ("big bluestem", "small seed")}
     }
@@ -216,7 +229,7 @@ def weight(split):
     [
         ({"pea": "small seed"}, "box of pea", "put it in grain"),
         ({"big bluestem": "grain"}, "box of big bluestem", "no box of this drill takes it"),
-        ({"pea": "attic"}, "box of pea", "one of grain, small seed"),
+        ({"pea": "attic"}, "box of pea", labels.GIVE_BOX_DRILL(names="grain, small seed")),
         ({"oats": "grain"}, "boxes", "give a species of the mix"),
     ],
 )
@@ -227,21 +240,23 @@ def test_a_place_that_cannot_be_is_refused_with_its_remedy(placed, field, words)
 
 
 def test_refuses_no_box_no_seed_and_two_of_one_name():
-    with pytest.raises(MeasurementError, match="at least one box") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_LEAST_ONE.like()) as refusal:
         splits([RYE], [])
     assert refusal.value.field == "boxes"
-    with pytest.raises(MeasurementError, match="at least one species") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_LEAST_ONE_SPECIES.like()) as refusal:
         splits([], [GRAIN])
     assert refusal.value.field == "mix"
-    with pytest.raises(MeasurementError, match="name them apart") as refusal:
+    with pytest.raises(MeasurementError, match=labels.ADD_LOTS_ONE.like()) as refusal:
         splits([RYE, RYE], [GRAIN])
     assert (refusal.value.field, refusal.value.given) == ("mix", "rye")
 
 
 def test_the_users_own_way_must_place_every_species():
-    with pytest.raises(MeasurementError, match="one of grain, small seed") as refusal:
+    with pytest.raises(
+        MeasurementError, match=labels.GIVE_BOX_GOES.like(names="grain, small seed")
+    ) as refusal:
         split_as([RYE, CLOVER], [GRAIN, SMALL], {"rye": "grain"})
     assert refusal.value.field == "box of clover"
-    with pytest.raises(MeasurementError, match="one of rye") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_ONE.like(names="rye")) as refusal:
         split_as([RYE], [GRAIN], {"rye": "grain"}).box_of("oats")
     assert refusal.value.field == "seed"

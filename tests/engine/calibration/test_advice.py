@@ -1,7 +1,10 @@
 """The sentences of the Set step, each for its case, and their odds never rounded up."""
 
+import re
+
 import pytest
 
+import labels
 from evenstand.engine.calibration import advice
 from evenstand.engine.calibration.chart import Chart, curve_from_charts
 from evenstand.engine.calibration.choose import Candidate, CaughtAt, Choice, Odd
@@ -58,20 +61,30 @@ def said(sentences):
 def test_move_then_how_sure_then_what_to_do():
     text = said(advice.advise(choice(notch(33, 54)), target=TARGET, last=at(31)))
     assert text == (
-        "Move the lever from 31 to 33, coming up to it from below. "
-        "9 in 10 that this puts the field within 5 % of 54 lb/ac. Then catch there."
+        labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=31, to=33)
+        + ", "
+        + labels.COMING_UP_BELOW
+        + ". "
+        + labels.PUTS_WITHIN(
+            odds="9 in 10", where=labels.THE_FIELD, tolerance="5 %", rate="54 lb/ac"
+        )
+        + " "
+        + labels.THEN_CATCH_THERE
     )
 
 
 def test_units_are_the_reader_s():
     sentence = advice.hope(notch(33, 54), Target(rate=54 * LB, on="static"))
     assert Style(system="metric").write(sentence) == (
-        "9 in 10 that this puts the stand rate within 5 % of 60.5 kg/ha."
+        labels.PUTS_WITHIN(
+            odds="9 in 10", where=labels.STAND_RATE, tolerance="5 %", rate="60.5 kg/ha"
+        )
     )
 
 
 @pytest.mark.parametrize(
-    ("odds", "words"), [(0.9199, "9 in 10"), (0.8999, "6 in 7"), (0.0005, "less than 1 in 100")]
+    ("odds", "words"),
+    [(0.9199, "9 in 10"), (0.8999, "6 in 7"), (0.0005, labels.LESS_THAN(part=1, whole=100))],
 )
 def test_odds_are_never_rounded_up(odds, words):
     assert str(advice.hope(notch(33, 54, odds=odds), TARGET)).startswith(f"{words} that")
@@ -79,17 +92,26 @@ def test_odds_are_never_rounded_up(odds, words):
 
 def test_a_caught_notch_that_is_not_sure_yet_is_caught_again():
     far = advice.advise(choice(notch(33, 54, odds=0.8, caught=1)), target=TARGET, last=at(33))
-    assert said(far).startswith("Leave the lever at 33, and catch again there. 4 in 5 that")
-    assert said(far).endswith("9 in 10 is wanted.")
+    assert re.match(
+        " ".join(
+            [
+                labels.CATCH_AGAIN_THERE.like(go=labels.LEAVE_AT(levers=labels.THE_LEVER, to=33)),
+                labels.PUTS_WITHIN.like(odds="4 in 5"),
+            ]
+        ),
+        said(far),
+    )
+    assert said(far).endswith(labels.IS_WANTED(odds="9 in 10"))
     near = advice.advise(choice(notch(33, 54, odds=0.905, caught=1)), target=TARGET, last=at(33))
-    assert said(near).endswith("That is on the edge: one more catch settles it.")
+    assert said(near).endswith(labels.EDGE_ONE_MORE)
 
 
 def test_gears_are_named_where_there_are_several():
     two = (FULL, HALF)
     same = advice.advise(choice(notch(33, 54), gears=two), target=TARGET, last=at(31))
-    assert said(same).startswith(
-        "Move the lever from 31 to 33, coming up to it from below, in gear"
+    assert re.match(
+        labels.IN_GEAR.like(go="Move the lever from 31 to 33, coming up to it from below"),
+        said(same),
     )
     other = advice.advise(choice(notch(50, 54, gear=HALF), gears=two), target=TARGET, last=at(31))
     assert said(other).startswith("Put the drive in gear half. Set the lever to 50")
@@ -98,30 +120,35 @@ def test_gears_are_named_where_there_are_several():
 def test_no_notch_names_the_nearest_on_both_sides():
     light, heavy = notch(33, 50, caught=2), notch(34, 58)
     text = said(advice.advise(choice(light, heavy, ending="no notch"), target=TARGET, last=at(33)))
-    assert text.startswith("No notch can do it: none gives 54 lb/ac within 5 %.")
-    assert "33 gives 50 lb/ac. 34 gives 58 lb/ac." in text
+    assert text.startswith(labels.NO_NOTCH_CAN(rate="54 lb/ac", tolerance="5 %"))
+    assert (
+        " ".join(
+            [labels.GIVES(setting=33, rate="50 lb/ac"), labels.GIVES(setting=34, rate="58 lb/ac")]
+        )
+        in text
+    )
     alone = advice.advise(
         choice(light, ending="no notch", gears=(FULL, HALF)), target=TARGET, last=at(33)
     )
-    assert "No notch in gear full can do it" in said(alone)
+    assert re.search(labels.NO_NOTCH_GEAR.like(gear="full"), said(alone))
 
 
 def test_more_rows_not_more_times():
     found = choice(notch(33, 54, odds=0.8, caught=3), ending="common limits")
     text = said(advice.advise(found, target=TARGET, last=at(33), cure=MORE_ROWS))
-    assert "Catch more rows, not more times: catch 6 rows more." in text
+    assert labels.CATCH_MORE_ROWS(cure=labels.CATCH_MORE(rows="6 rows")) in text
     rolling = Cure(name="slip", say=say("roll the wheel"), reach=0.1, reaches=False, minutes=9)
     text = said(advice.advise(found, target=TARGET, last=at(33), cure=rolling))
-    assert "All catches share one error. To make it smaller, roll the wheel." in text
+    assert labels.ALL_CATCHES_SHARE(cure="roll the wheel") in text
     bare = said(advice.advise(found, target=TARGET, last=at(33)))
-    assert bare.endswith("within 5 % of 54 lb/ac.")
+    assert re.search(labels.PUTS_WITHIN.like(tolerance="5 %", rate="54 lb/ac") + "$", bare)
 
 
 def test_a_first_catch_against_the_chart_and_a_later_one_against_the_others():
     odd = Odd(catch=1, expected=54 * LB, odds=0.004)
     text = str(advice.conflict(odd, at(30, rate=20), trusted=True))
-    assert text.startswith(
-        "Your chart cannot be right: it says 54 lb/ac at 30, the drill gave 20 lb/ac"
+    assert re.match(
+        labels.YOUR_CHART_CANNOT.like(expected="54 lb/ac", setting=30, gave="20 lb/ac"), text
     )
     for first, trusted in ((1, False), (3, True)):
         odd = Odd(catch=first, expected=54 * LB, odds=0.004)
@@ -132,9 +159,11 @@ def test_a_first_catch_against_the_chart_and_a_later_one_against_the_others():
 def test_half_speed_meters_half_the_seed():
     """Common practice, no source: the turns per acre do not change, the setting must."""
     text = str(advice.other_gear(FULL, HALF))
-    assert "the same turns meter half the seed." in text
-    assert "The turns for a piece of ground do not change, the setting does." in text
-    assert "2 times the seed" in str(advice.other_gear(HALF, FULL))
+    assert re.search(labels.CAUGHT_GEAR_SOWN.like(part=labels.HALF), text)
+    assert re.search(labels.CAUGHT_GEAR_SOWN.like(), text)
+    assert re.search(
+        labels.CAUGHT_GEAR_SOWN.like(part=labels.TIMES(n=2)), str(advice.other_gear(HALF, FULL))
+    )
 
 
 def caught(ounces, *, on="field"):
@@ -153,9 +182,9 @@ def caught(ounces, *, on="field"):
 @pytest.mark.parametrize(
     ("ounces", "first"),
     [
-        (6.0, "Open the meter to drop 33 % more, and catch again: it is light."),
-        (10.0, "Close the meter to drop 20 % less, and catch again: it is heavy."),
-        (8.0, "It cannot be told yet: catch again."),
+        (6.0, labels.OPEN_METER_DROP(off="33 %")),
+        (10.0, labels.CLOSE_METER_DROP(off="20 %")),
+        (8.0, labels.CANNOT_TOLD_YET),
     ],
 )
 def test_one_catch_has_one_next_thing(ounces, first):
@@ -166,6 +195,6 @@ def test_one_catch_has_one_next_thing(ounces, first):
 
 def test_what_makes_it_surer_is_the_next_thing_when_nothing_can_be_told():
     sentences = advice.of_one_catch(caught(8), Target(rate=60 * LB), cure=MORE_ROWS)
-    assert str(sentences[0]) == "It cannot be told yet. To be surer, catch 6 rows more."
+    assert str(sentences[0]) == labels.CANNOT_TOLD_YET_SURER(cure=labels.CATCH_MORE(rows="6 rows"))
     bare = advice.of_one_catch(caught(8), None, cure=MORE_ROWS)
-    assert str(bare[1]) == "To be surer, catch 6 rows more."
+    assert str(bare[1]) == labels.TO_BE_SURER(cure=labels.CATCH_MORE(rows="6 rows"))

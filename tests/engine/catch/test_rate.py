@@ -1,5 +1,6 @@
 """Catch to rate: by hand, published, by simulation, by its exponents, and refused."""
 
+import re
 from math import inf, nan, sqrt
 
 import pytest
@@ -7,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.catch.rate import measure, static_rate
 from evenstand.engine.catch.target import Target
 from evenstand.engine.catch.weighing import Bag, Prior, WeighScale, net, repeat_scatter, row_spread
@@ -259,7 +261,7 @@ def test_field_rate_from_a_tape_holds_slip_once():
     assert rate.static.value / POUND_PER_ACRE == pytest.approx(60)
     assert rate.field.value / POUND_PER_ACRE == pytest.approx(57)
     said = [str(line.say) for line in rate.working]
-    assert sum("nowhere else" in text for text in said) == 1
+    assert sum(bool(re.search(labels.SLIP_COUNTED_HERE.like(), text)) for text in said) == 1
 
 
 def test_a_pulled_course_needs_neither_wheel_nor_slip():
@@ -275,7 +277,7 @@ def test_a_pulled_course_needs_neither_wheel_nor_slip():
 
 def test_every_line_of_the_working_in_pounds_and_feet():
     lines = [(str(x.say), x.sum(US), US.amount(x.value)) for x in half_pound().working]
-    assert ("Rate of these rows: catch ÷ ground", "8 oz ÷ 363 ft² × 2,722.5", "60 lb/ac") in lines
+    assert (labels.RATE_THESE_ROWS, "8 oz ÷ 363 ft² × 2,722.5", "60 lb/ac") in lines
 
 
 def test_repeats_groups_and_ratio_show_in_the_working():
@@ -317,8 +319,13 @@ def test_the_working_ends_at_the_field_rate_step_by_step():
 
 
 def test_what_is_assumed_depends_on_what_was_caught():
-    assert any("rows spread" in str(text) for text in half_pound().assumed)
-    assert not any("rows spread" in str(text) for text in half_pound(caught=24).assumed)
+    assert any(
+        re.search(labels.ROWS_SPREAD_ABOUT.like(), str(text)) for text in half_pound().assumed
+    )
+    assert not any(
+        re.search(labels.ROWS_SPREAD_ABOUT.like(), str(text))
+        for text in half_pound(caught=24).assumed
+    )
 
 
 def test_common_and_own_parts_of_the_uncertainty():

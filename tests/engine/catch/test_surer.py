@@ -4,6 +4,7 @@ from math import sqrt
 
 import pytest
 
+import labels
 from evenstand.engine.catch.rate import measure
 from evenstand.engine.catch.surer import Effort, cures, half_range
 from evenstand.engine.catch.weighing import Bag, Prior, WeighScale
@@ -125,7 +126,7 @@ def test_more_repeats_average_a_catch_s_own_errors():
     )
     (cure,) = cures((Share("repeatability", 2.0),), value=100.0, wanted=0.029, effort=effort)
     # 3.92 % from two catches: four give 2.77 %, three 3.20 %.
-    assert str(cure.say) == "repeat: 2 catches more"
+    assert str(cure.say) == labels.REPEAT_MORE(catches="2 catches")
     assert cure.reach == pytest.approx(0.0277, abs=5e-5)
 
 

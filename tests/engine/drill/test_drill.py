@@ -1,11 +1,13 @@
 """Rows, scales, gears, and the way to a notch."""
 
+import re
 from math import nan
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.drill.drill import Drill, Gear, Scale, move
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import FOOT, INCH
@@ -35,7 +37,7 @@ def test_a_spacing_without_limits_is_given_a_sixteenth_of_an_inch_and_says_so():
     drill = Drill(rows=24, spacing=7.5 * INCH)
     # JCGM 100:2008, 4.3.7: limits ÷ √3.
     assert standard_uncertainty(drill.spacing) / INCH == pytest.approx(0.0361, abs=0.00005)
-    assert "row spacing" in str(drill.assumed[0])
+    assert re.search(labels.ROW_SPACING_KNOWN.like(), str(drill.assumed[0]))
 
 
 def test_settings_of_an_even_scale_and_of_named_stops():
@@ -66,13 +68,41 @@ def test_opening_runs_from_0_to_1_and_back_when_reversed(part, backwards):
 @pytest.mark.parametrize(
     ("slack", "way", "said"),
     [
-        ("below", (None, 31), "Set the lever to 31, coming up to it from below"),
-        ("below", (31, 33), "Move the lever from 31 to 33, coming up to it from below"),
-        ("below", (33, 31), "Move the lever from 33 to 31, past it, then up to it from below"),
-        ("above", (33, 31), "Move the lever from 33 to 31, coming down to it from above"),
-        ("above", (31, 33), "Move the lever from 31 to 33, past it, then down to it from above"),
-        ("none", (31, 33.5), "Move the lever from 31 to 33.5"),
-        ("below", (31, 31), "Leave the lever at 31"),
+        (
+            "below",
+            (None, 31),
+            labels.SET_TO(levers=labels.THE_LEVER, to=31) + ", " + labels.COMING_UP_BELOW,
+        ),
+        (
+            "below",
+            (31, 33),
+            labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=31, to=33)
+            + ", "
+            + labels.COMING_UP_BELOW,
+        ),
+        (
+            "below",
+            (33, 31),
+            labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=33, to=31)
+            + ", "
+            + labels.PAST_THEN_UP,
+        ),
+        (
+            "above",
+            (33, 31),
+            labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=33, to=31)
+            + ", "
+            + labels.COMING_DOWN_ABOVE,
+        ),
+        (
+            "above",
+            (31, 33),
+            labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=31, to=33)
+            + ", "
+            + labels.PAST_THEN_DOWN,
+        ),
+        ("none", (31, 33.5), labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=31, to="33.5")),
+        ("below", (31, 31), labels.LEAVE_AT(levers=labels.THE_LEVER, to=31)),
     ],
 )
 def test_the_way_to_a_notch_takes_up_slack_on_one_side(slack, way, said):
@@ -81,14 +111,16 @@ def test_the_way_to_a_notch_takes_up_slack_on_one_side(slack, way, said):
 
 
 def test_several_levers_are_all_moved():
-    assert str(move(Scale(low=0, high=9, levers=2), None, to=4)).startswith("Set all 2 levers to 4")
+    assert str(move(Scale(low=0, high=9, levers=2), None, to=4)).startswith(
+        labels.SET_TO(levers=labels.ALL_LEVERS(n=2), to=4)
+    )
 
 
 def test_a_gear_is_found_by_name_and_the_only_one_without():
     drill = Drill(rows=2, spacing=0.2, gears=(Gear(name="full"), Gear(name="half", ratio=0.5)))
     assert drill.gear("half").ratio == 0.5
     assert Drill(rows=2, spacing=0.2).gear(None).ratio == 1
-    with pytest.raises(MeasurementError, match="give one of full, half"):
+    with pytest.raises(MeasurementError, match=labels.GIVE_ONE.like(names="full, half")):
         drill.gear(None)
 
 

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.drill.course import course, seconds_per_turn
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import (
@@ -106,7 +107,7 @@ def test_the_working_says_where_slip_is_counted(wheel, lines):
     working = course(one_row(3.0), wheel, area=100.0).working
     said = [str(line.say) for line in working]
     assert sum("lip" in text for text in said) == max(1, lines)
-    assert sum("counted here" in text for text in said) == (1 if lines else 0)
+    assert sum(labels.GROUND_PER_WHEEL in text for text in said) == (1 if lines else 0)
 
 
 def test_the_lines_of_a_taped_course_by_hand():

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.mix.bases import every_rate, in_words, of_full, rates
 from evenstand.engine.mix.member import (
     BulkRate,
@@ -221,9 +222,14 @@ def refused(members, **more):
 @pytest.mark.parametrize(
     ("members", "more", "field", "need"),
     [
-        ([], {}, "mix", "at least one species"),
-        ([Member(HULLS, BulkRate(1e-3))], {}, "mix", "at least one species"),
-        ([Member(seed(full=None), OfFull(0.5))], {}, "mix 1 share", "oats has no full rate"),
+        ([], {}, "mix", labels.GIVE_LEAST_ONE_SPECIES),
+        ([Member(HULLS, BulkRate(1e-3))], {}, "mix", labels.GIVE_LEAST_ONE_SPECIES),
+        (
+            [Member(seed(full=None), OfFull(0.5))],
+            {},
+            "mix 1 share",
+            labels.HAS_NO_FULL(name="oats"),
+        ),
         ([Member(seed(), OfFull(0))], {}, "mix 1 share", "leave it out"),
         ([Member(seed(), LiveSeeds(-1.0))], {}, "mix 1 seeds", "leave it out"),
         ([Member(seed(), PlsRate(nan))], {}, "mix 1 pls", "leave it out"),
@@ -232,13 +238,13 @@ def refused(members, **more):
             [Member(seed(), Rest()), Member(seed("vetch", **VETCH), Rest())],
             {},
             "mix 2 rest",
-            "only one",
+            labels.ONLY_ONE_MEMBER,
         ),
         (
             [Member(seed(), OfFull(1.1)), Member(seed("vetch", **VETCH), Rest())],
             {},
             "mix 2 rest",
-            "leave nothing of 100 % of full rates for vetch",
+            labels.OTHER_MEMBERS_LEAVE(whole=labels.FULL_RATES(amount="100 %"), name="vetch"),
         ),
         (
             [Member(seed(), OfFull(1.0)), Member(seed("vetch", **VETCH), Rest())],
@@ -250,14 +256,19 @@ def refused(members, **more):
             [Member(seed(), BulkRate(1e-3)), Member(seed("vetch", **VETCH), Rest())],
             {"whole": BulkRate(-1.0)},
             "whole",
-            "above 0",
+            labels.GIVE_WHOLE_ABOVE,
         ),
-        ([Member(seed(), OfFull(0.5))], {"whole": LiveSeeds(100.0)}, "whole", "mark the one"),
+        (
+            [Member(seed(), OfFull(0.5))],
+            {"whole": LiveSeeds(100.0)},
+            "whole",
+            labels.MARK_ONE_MEMBER,
+        ),
         (
             [Member(seed(full=None), LiveSeeds(10.0)), Member(seed("vetch", **VETCH), Rest())],
             {},
             "full rate",
-            "oats has no full rate",
+            labels.HAS_NO_FULL(name="oats"),
         ),
         (
             [
@@ -266,7 +277,7 @@ def refused(members, **more):
             ],
             {},
             "mix 2 rest",
-            "vetch has no full rate",
+            labels.HAS_NO_FULL(name="vetch"),
         ),
         ([Member(seed(), OfFull(0.5)), Member(HULLS, LiveSeeds(1.0))], {}, "mix 2 seeds", "bulk"),
         ([Member(seed(), OfFull(0.5)), Member(HULLS, Rest())], {}, "mix 2 rest", "no live seed"),
@@ -281,16 +292,16 @@ def test_refuses_and_names_the_field(*, members, more, field, need):
 @pytest.mark.parametrize(
     ("make", "field", "need"),
     [
-        (lambda: seed(name=""), "species", "name of the species"),
-        (lambda: seed(pls=0.0), "pls", "oats: give the live seed"),
+        (lambda: seed(name=""), "species", labels.GIVE_NAME_SPECIES),
+        (lambda: seed(pls=0.0), "pls", labels.GIVE_LIVE_SEED(name="oats")),
         (lambda: seed(pls=1.2), "pls", "to 100 %"),
         (lambda: seed(pls=nan), "pls", "above 0 %"),
-        (lambda: seed(seeds_per_kg=0.0), "seeds_per_kg", "above 0"),
-        (lambda: seed(price=-1.0), "price", "0 or more"),
-        (lambda: seed(full=PlsRate(0.0)), "full rate", "above 0"),
-        (lambda: Carrier(name=""), "carrier", "name of the carrier"),
-        (lambda: Carrier(name="hulls", price=nan), "price", "0 or more"),
-        (lambda: Published(low=2.0, high=1.0), "published", "lower rate"),
+        (lambda: seed(seeds_per_kg=0.0), "seeds_per_kg", labels.GIVE_VALUE_ABOVE),
+        (lambda: seed(price=-1.0), "price", labels.GIVE_PRICE_MORE),
+        (lambda: seed(full=PlsRate(0.0)), "full rate", labels.GIVE_VALUE_ABOVE),
+        (lambda: Carrier(name=""), "carrier", labels.GIVE_NAME_CARRIER),
+        (lambda: Carrier(name="hulls", price=nan), "price", labels.GIVE_PRICE_MORE),
+        (lambda: Published(low=2.0, high=1.0), "published", labels.GIVE_LOWER_RATE),
     ],
 )
 def test_seed_that_cannot_be_is_refused(make, field, need):
@@ -308,7 +319,9 @@ def test_a_rate_keeps_its_kind_when_it_grows():
 
 def test_wholes_in_words():
     style = Style()
-    assert style.write(in_words(OfFull(1.2))) == "120 % of full rates"
-    assert style.write(in_words(LiveSeeds(40 * PER_FT2))) == "40 seeds/ft², live"
-    assert style.write(in_words(PlsRate(12 * POUND_PER_ACRE))) == "12 lb/ac of pure live seed"
-    assert style.write(in_words(BulkRate(60 * POUND_PER_ACRE))) == "60 lb/ac of bulk"
+    assert style.write(in_words(OfFull(1.2))) == labels.FULL_RATES(amount="120 %")
+    assert style.write(in_words(LiveSeeds(40 * PER_FT2))) == labels.LIVE(amount="40 seeds/ft²")
+    assert style.write(in_words(PlsRate(12 * POUND_PER_ACRE))) == labels.OF_PURE_LIVE_SEED_AMOUNT(
+        amount="12 lb/ac"
+    )
+    assert style.write(in_words(BulkRate(60 * POUND_PER_ACRE))) == labels.OF_BULK(amount="60 lb/ac")

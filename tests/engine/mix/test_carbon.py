@@ -1,10 +1,13 @@
 """Carbon to nitrogen of a mix: by hand, by simulation, and never the mean of ratios."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.mix.carbon import (
     IDEAL,
     RATIOS,
@@ -32,10 +35,10 @@ def test_by_hand():
     # 2.08 ÷ 0.1124324 = 18.500; the mean of the ratios would be 24, weighted by biomass 26.6.
     mix = combine([residue(carbon=0.40), residue("vetch", VETCH, 2.0, carbon=0.44)])
     assert mix.ratio == pytest.approx(18.500, abs=0.0005)
-    assert "breaks down fast" in str(mix.say)
+    assert re.search(labels.C_N_BELOW.like(), str(mix.say))
     lines = [(str(x.say), x.sum(Style()), Style().amount(x.value)) for x in mix.working]
-    assert ("vetch: nitrogen", "0.88 ÷ 11", "0.08") in lines
-    assert lines[-1] == ("All carbon ÷ all nitrogen", "2.08 ÷ 0.1124", "18.5")
+    assert (labels.NITROGEN(name="vetch"), "0.88 ÷ 11", "0.08") in lines
+    assert lines[-1] == (labels.ALL_CARBON_ALL, "2.08 ÷ 0.1124", "18.5")
     assert mix.working[-1].source == SOURCE
 
 
@@ -85,9 +88,9 @@ def test_agrees_with_simulation():
 
 
 def test_what_a_ratio_means():
-    assert "take nitrogen from the soil" in str(meaning(80.0))
-    assert "C:N 18: at 24" in str(meaning(18.4))
-    assert "leaves nitrogen over" in str(meaning(24.0))
+    assert re.search(labels.C_N_ABOVE.like(), str(meaning(80.0)))
+    assert labels.C_N_BELOW(ratio=18, ideal=24) in str(meaning(18.4))
+    assert re.search(labels.C_N_BELOW.like(), str(meaning(24.0)))
 
 
 def seed(name, rate, **more):
@@ -105,12 +108,14 @@ def test_biomass_is_guessed_from_full_rates_never_from_seeds():
     )
     parts, assumed = biomass_by_full_rate(mix)
     assert parts == pytest.approx({"rye": 0.6, "vetch": 0.3})
-    assert "an assumption" in str(assumed)
+    assert labels.BIOMASS_TAKEN_PROPORTION in str(assumed)
 
 
 def test_without_a_full_rate_it_is_asked_for():
     rye = Seed(name="rye", pls=0.9, seeds_per_kg=2e4)
-    with pytest.raises(MeasurementError, match="biomass that rye will leave") as refusal:
+    with pytest.raises(
+        MeasurementError, match=labels.GIVE_BIOMASS_WILL.like(name="rye")
+    ) as refusal:
         biomass_by_full_rate(design([Member(rye, LiveSeeds(100.0))]))
     assert refusal.value.field == "biomass"
 

@@ -1,9 +1,12 @@
 """One depth for a mix: shared ranges, compromises, and who pays for them."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.mix.depth import RULE, compromise
 from evenstand.engine.mix.member import Depth, Seed
 from evenstand.engine.quantities.errors import MeasurementError
@@ -30,7 +33,7 @@ def test_a_shared_range_is_sown_at_its_shallow_end():
     assert found.suits_all
     assert found.missed == ()
     assert found.warnings == ()
-    assert str(found.say) == "Sow at 0.5 in: every species of the mix bears it."
+    assert str(found.say) == labels.SOW_EVERY_SPECIES(depth="0.5 in")
     assert compromise([RYE, OATS]).depth / INCH == pytest.approx(0.75)
 
 
@@ -41,10 +44,14 @@ def test_without_one_the_smallest_important_seed_decides():
     assert found.depth / INCH == pytest.approx(0.5)
     assert not found.suits_all
     assert found.missed == (("cereal rye", pytest.approx(-0.25 * INCH)),)
-    assert "cereal rye lies 0.25 in too shallow" in str(found.warnings[0])
-    assert "bears 0.25 in to 0.5 in" in str(found.say)
+    assert labels.LIES_TOO_SHALLOW(name="cereal rye", by="0.25 in") in str(found.warnings[0])
+    assert re.search(
+        labels.SOW_SMALLEST_IMPORTANT.like(low="0.25 in", high="0.5 in"), str(found.say)
+    )
     assert "from memory" in found.rule == RULE
-    assert "0.635 cm too shallow" in Style(system="metric").write(found.warnings[0])
+    assert re.search(
+        labels.LIES_TOO_SHALLOW.like(by="0.635 cm"), Style(system="metric").write(found.warnings[0])
+    )
 
 
 def test_two_lots_of_one_species_are_said_once():
@@ -57,13 +64,13 @@ def test_what_may_fail_does_not_decide():
     assert found.smallest == "cereal rye"
     assert found.depth / INCH == pytest.approx(0.75)
     assert found.missed == (("clover", pytest.approx(0.25 * INCH)),)
-    assert "clover lies 0.25 in too deep" in str(found.warnings[0])
+    assert labels.LIES_TOO_DEEP(name="clover", by="0.25 in") in str(found.warnings[0])
 
 
 def test_a_species_without_a_depth_is_said_to_be_left_out():
     found = compromise([RYE, seed("mystery", 1_000_000)])
     assert found.smallest == "cereal rye"
-    assert "No depth is known for mystery" in str(found.warnings[-1])
+    assert labels.NO_DEPTH_KNOWN(names="mystery") in str(found.warnings[-1])
 
 
 inches = st.tuples(st.floats(0, 3), st.floats(0, 3)).map(sorted)
@@ -79,13 +86,13 @@ def test_the_smallest_seed_is_always_in_its_range_and_a_shared_range_is_always_f
 
 
 def test_no_depth_at_all_is_refused():
-    with pytest.raises(MeasurementError, match="one important species") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_DEPTH_ONE.like()) as refusal:
         compromise([seed("mystery", 1000), CLOVER], unimportant={"clover"})
     assert refusal.value.field == "depth"
 
 
 @pytest.mark.parametrize("ends", [(1.0, 0.5), (-0.5, 0.5)])
 def test_a_range_the_wrong_way_round_is_refused(ends):
-    with pytest.raises(MeasurementError, match="shallower depth first") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_SHALLOWER_DEPTH.like()) as refusal:
         Depth(low=ends[0], high=ends[1])
     assert refusal.value.field == "depth"

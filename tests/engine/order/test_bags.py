@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.order.bags import BagSize, buy
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import POUND
@@ -110,7 +111,7 @@ def test_pounds_and_kilograms_lie_side_by_side():
     bought = buy(100 * POUND, sizes)
     assert bought.cost == 60.0
     assert bought.left == pytest.approx(0, abs=1e-9)
-    assert str(bought.say) == "2 bags of 50 lb"
+    assert str(bought.say) == labels.OF(n="2 bags", weight="50 lb")
 
 
 def test_among_equal_costs_the_fewest_bags():
@@ -121,7 +122,7 @@ def test_among_equal_costs_the_fewest_bags():
 
 def test_nothing_to_buy_is_no_bag():
     bought = buy(0.0, [BagSize(weight=25.0, price=40.0)])
-    assert (bought.cost, bought.weight, str(bought.say)) == (0.0, 0.0, "no bag")
+    assert (bought.cost, bought.weight, str(bought.say)) == (0.0, 0.0, labels.NO_BAG)
 
 
 def test_a_need_met_to_the_last_seed_buys_no_further_bag():

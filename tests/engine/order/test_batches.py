@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.filled import fill_box
 from evenstand.engine.boxes.portion import Portion, rice_hulls
@@ -42,7 +43,7 @@ def test_by_hand():
     assert [name for name, _ in layers] == ["rye", "vetch", "radish"]
     assert [weight for _, weight in layers] == pytest.approx([400, 400 / 3, 20 / 3])
     assert sheet.ground / ACRE == pytest.approx(540 / 40.5)
-    assert str(sheet.say) == "grain: 3 batches of 540 lb each"
+    assert str(sheet.say) == labels.BATCHES_EACH(box="grain", batches=3, weight="540 lb")
 
 
 @given(
@@ -68,9 +69,9 @@ def test_heaviest_at_the_bottom_little_is_mixed_first():
     sheet = batch_sheet(filled(), 540 * POUND, most=600 * POUND)
     assert [layer.premix for layer in sheet.layers] == [False, False, True]
     said = [str(step) for step in sheet.steps]
-    assert said[0] == "mix radish with a bucketful of rye first"
-    assert "heaviest at the bottom" in said[1]
-    assert str(sheet.say) == "grain: one batch of 540 lb"
+    assert said[0] == labels.MIX_BUCKETFUL_FIRST(name="radish", most="rye")
+    assert labels.SPREAD_LAYERS_EACH in said[1]
+    assert str(sheet.say) == labels.ONE_BATCH(box="grain", weight="540 lb")
 
 
 def test_seed_that_may_sort_is_refilled_part_way():
@@ -80,12 +81,12 @@ def test_seed_that_may_sort_is_refilled_part_way():
     rye = Portion(name="rye", rate=0.003, seeds_per_kg=40_000.0)
     box = fill_box(Box(name="grain", volume=1.0, seed=BOX_KINDS["grain"]), [pea, rye])
     last = str(batch_sheet(box, 100.0, most=500.0).steps[-1])
-    assert last == "fill grain only part-way each time, and stir it at every stop"
+    assert last == labels.FILL_ONLY_PART_WAY(box="grain")
 
 
 def test_one_seed_needs_no_mixing():
     (step,) = batch_sheet(filled({"rye": 60.0}), 100.0, most=50.0).steps
-    assert str(step) == "nothing to mix: fill grain from the bag"
+    assert str(step) == labels.NOTHING_MIX_FILL(box="grain")
 
 
 def test_inoculant_goes_on_its_seed_in_every_batch():
@@ -94,7 +95,9 @@ def test_inoculant_goes_on_its_seed_in_every_batch():
     label = Inoculant(name="pea and vetch", amount=2 * OUNCE, seed=25 * POUND)
     done = inoculate(vetch, 400 * POUND, inoculant=label)
     steps = batch_sheet(filled(), 1620 * POUND, most=600 * POUND, inoculants=[done]).steps
-    assert str(steps[0]) == "moisten vetch and turn 10.7 oz of inoculant in, for each batch"
+    assert str(steps[0]) == labels.MOISTEN_TURN_INOCULANT(
+        seed="vetch", amount="10.7 oz", batch=labels.EACH_BATCH
+    )
 
 
 def test_working_divides_the_total():
@@ -120,6 +123,6 @@ def test_refuses_what_cannot_be_divided(total, most, field):
 
 def test_an_empty_box_has_no_batches():
     empty = fill_box(Box(name="spare", volume=1.0, seed=BOX_KINDS["grain"]), [])
-    with pytest.raises(MeasurementError, match="with seed in it") as refusal:
+    with pytest.raises(MeasurementError, match=labels.GIVE_BOX_SEED.like()) as refusal:
         batch_sheet(empty, 10.0, most=5.0)
     assert (refusal.value.field, refusal.value.given) == ("box", "spare")

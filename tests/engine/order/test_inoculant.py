@@ -1,11 +1,13 @@
 """Inoculant by the label: published procedure, time limits, refusals."""
 
+import re
 from math import nan
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.boxes.portion import Portion
 from evenstand.engine.order.inoculant import RULES, Inoculant, inoculate
 from evenstand.engine.quantities.errors import MeasurementError
@@ -22,7 +24,7 @@ def test_three_times_the_published_seed_takes_a_whole_bag():
     done = inoculate(VETCH, 75 * POUND, inoculant=LABEL)
     assert done.amount / OUNCE == pytest.approx(6)
     assert (done.packs, done.times, done.warnings) == (1, 1, ())
-    assert str(done.say) == "vetch: 6 oz of inoculant, 1 pack"
+    assert str(done.say) == labels.INOCULANT_PACK(name="vetch", amount="6 oz", packs=1)
 
 
 @given(st.floats(0.1, 5000))
@@ -36,7 +38,7 @@ def test_seed_that_would_lie_too_long_is_done_in_parts():
     done = inoculate(VETCH, 150 * POUND, inoculant=LABEL, hours=100 * HOUR)
     assert done.times == 3
     assert done.each_time / OUNCE == pytest.approx(4)
-    assert "longer than the 48 h" in str(done.warnings[0])
+    assert re.search(labels.SOWING_TAKES_LONGER.like(limit="48 h"), str(done.warnings[0]))
     assert str(done.say).endswith("12 oz of inoculant, 2 packs, 4 oz in each of 3 batches")
     assert inoculate(VETCH, 1.0, inoculant=LABEL, hours=48 * HOUR).times == 1
 
@@ -52,22 +54,28 @@ def test_treated_seed_is_warned_of():
 
 def test_rules_stand_behind_the_label_and_name_their_source():
     said = [str(rule) for rule in RULES]
-    assert said[0].startswith("The label decides")
+    assert said[0].startswith(labels.LABEL_DECIDES_RATE)
     assert said[1] == (
-        "Sow within the hours that the label names, 48 h where it names none, or inoculate again "
-        "(Erdman, USDA bulletin on legume inoculation, 1967)."
+        labels.SOW_WITHIN_HOURS(
+            hours="48 h", source="Erdman, USDA bulletin on legume inoculation, 1967"
+        )
     )
 
 
 def test_without_a_pack_size_no_packs_are_counted():
     loose = Inoculant(name="clover", amount=0.1, seed=25.0)
     done = inoculate(VETCH, 50.0, inoculant=loose)
-    assert (done.packs, str(done.say)) == (None, "vetch: 7.05 oz of inoculant")
+    assert (done.packs, str(done.say)) == (
+        None,
+        labels.OF_INOCULANT(name="vetch", amount="7.05 oz"),
+    )
 
 
 def test_a_label_with_hours_of_its_own_is_told():
     quick = Inoculant(name="clover", amount=0.1, seed=25.0, sow_within=24 * 3600)
-    assert str(inoculate(VETCH, 50.0, inoculant=quick).say).endswith("; sow within 24 h")
+    assert re.search(
+        labels.SOW_WITHIN.like(hours="24 h") + "$", str(inoculate(VETCH, 50.0, inoculant=quick).say)
+    )
 
 
 def test_working_is_the_rule_of_three():
@@ -94,7 +102,7 @@ def test_refuses_a_label_that_cannot_be(changed, field):
 
 def test_only_legumes_are_inoculated():
     rye = Portion(name="rye", rate=0.01, seeds_per_kg=40_000.0)
-    with pytest.raises(MeasurementError, match="legumes only") as refusal:
+    with pytest.raises(MeasurementError, match=labels.INOCULATE_LEGUMES_ONLY.like()) as refusal:
         inoculate(rye, 10.0, inoculant=LABEL)
     assert refusal.value.field == "inoculant of rye"
 

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.filled import fill_box
 from evenstand.engine.boxes.portion import Portion
@@ -52,7 +53,7 @@ def test_fifty_bushels_on_60_acres_by_hand():
     assert [load.weight / POUND for load in found.loads] == pytest.approx([2400, 2160, 1080])
     assert [load.field.value / ACRE for load in found.loads] == pytest.approx([24, 48, 60])
     assert str(found.say) == (
-        "grain: 3 loads, the last 1,080 lb; look into the box from 22.5 ac on."
+        labels.LOADS_LAST_LOOK(box="grain", n=3, last="1,080 lb", low="22.5 ac")
     )
 
 
@@ -88,7 +89,9 @@ def test_where_in_the_field_a_load_runs_out():
     first = box_loads(oats(), OrderJob(area=60 * ACRE), passes=passes).loads[0]
     assert first.place.number == 53
     assert first.place.along / FOOT == pytest.approx(1056)
-    assert str(first.say) == "load 1: 2,400 lb, to 24 ac: pass 53, 1,056 ft along it"
+    assert str(first.say) == labels.LOAD_PASS_ALONG(
+        n=1, weight="2,400 lb", done="24 ac", number=53, along="1,056 ft"
+    )
 
 
 def test_a_pass_that_ends_with_the_load_starts_the_next():
@@ -109,7 +112,7 @@ def test_a_field_of_whole_loads_needs_no_further_one():
 
 def test_one_load_says_what_to_tip_in():
     found = box_loads(oats(), OrderJob(area=10 * ACRE))
-    assert str(found.say) == "grain: one load, 1,140 lb."
+    assert str(found.say) == labels.ONE_LOAD(box="grain", weight="1,140 lb")
     assert found.loads[0].end.value == pytest.approx(10 * ACRE)
 
 
@@ -168,10 +171,12 @@ def test_refuses_an_empty_box_an_unknown_weight_and_loads_without_number():
         box_loads(fill_box(spare, []), OrderJob(area=ACRE))
     assert refusal.value.field == "box"
     rye = Portion(name="rye", rate=0.005, seeds_per_kg=4e4)
-    with pytest.raises(MeasurementError, match="weigh a full measure of rye") as refusal:
+    with pytest.raises(
+        MeasurementError, match=labels.WEIGH_FULL_MEASURE_MIXTURE.like(names="rye")
+    ) as refusal:
         box_loads(fill_box(spare, [rye]), OrderJob(area=ACRE))
     assert refusal.value.field == "test_weight of spare"
-    with pytest.raises(MeasurementError, match="check the volume") as refusal:
+    with pytest.raises(MeasurementError, match=labels.CHECK_VOLUME_RATE.like()) as refusal:
         box_loads(oats(bushels=0.01), OrderJob(area=100 * ACRE))
     assert refusal.value.field == "volume of grain"
 

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.order.work_rate import refill_cap, theoretical, work_rate
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
@@ -51,9 +52,7 @@ def test_stops_and_what_refilling_leaves_by_hand():
     assert found.stops == 4  # five fills of 24 ac sow 120 ac, the first before the start
     assert found.refilling == pytest.approx(80 * MINUTE)
     assert found.hours / HOUR == pytest.approx(120 / (75 / 8.25 * 0.63))
-    assert str(found.say) == (
-        "About 21 h at the drill, with 4 stops to refill, one every 2.6 h of moving."
-    )
+    assert str(found.say) == (labels.ABOUT_DRILL_STOPS(time="21 h", stops=4, every="2.6 h"))
 
 
 @given(st.floats(1, 15), st.floats(3, 60))
@@ -71,10 +70,10 @@ def test_fills_are_enough_and_not_one_too_many(ground, per_load):
 @pytest.mark.parametrize(
     ("per_load", "words"),
     [
-        (None, "About 21 h at the drill."),
-        (120 * ACRE, "About 21 h at the drill, without a stop to refill."),
-        (90 * ACRE, "About 21 h at the drill, with one stop to refill, after 9.9 h of moving."),
-        (4 * ACRE, "About 21 h at the drill, with 29 stops to refill, one every 26 min of moving."),
+        (None, labels.ABOUT_DRILL(time="21 h")),
+        (120 * ACRE, labels.ABOUT_DRILL_WITHOUT(time="21 h")),
+        (90 * ACRE, labels.ABOUT_DRILL_ONE(time="21 h", every="9.9 h")),
+        (4 * ACRE, labels.ABOUT_DRILL_STOPS(time="21 h", stops=29, every="26 min")),
     ],
 )
 def test_says_how_long_and_how_often(per_load, words):
@@ -83,21 +82,21 @@ def test_says_how_long_and_how_often(per_load, words):
 
 def test_an_efficiency_out_of_the_usual_is_warned_of():
     (warning,) = drill(efficiency=0.95).warnings
-    assert "95 % is outside the 55 % to 80 % usual for a grain drill" in str(warning)
+    assert labels.EFFICIENCY_OUTSIDE_USUAL(given="95 %", low="55 %", high="80 %") in str(warning)
     assert drill().warnings == ()
 
 
 def test_an_efficiency_nobody_gave_is_said():
     taken = drill(efficiency=None)
     assert taken.effective / taken.moving == pytest.approx(0.70)
-    assert str(taken.assumed[0]).startswith("a field efficiency of 70 % is taken")
+    assert str(taken.assumed[0]).startswith(labels.FIELD_EFFICIENCY_TAKEN(share="70 %"))
     assert drill().assumed == ()
 
 
 def test_stops_that_take_longer_than_the_efficiency_allows_are_warned_of():
     """13.2 h of moving and 29 stops of half an hour are 27.7 h, more than 21."""
     (warning,) = drill(per_load=4 * ACRE, refill=30 * MINUTE).warnings
-    assert str(warning).startswith("moving and refilling alone take 28 h")
+    assert str(warning).startswith(labels.MOVING_REFILLING_ALONE(least="28 h"))
 
 
 def test_working_can_be_done_again_with_a_pencil():

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.parsing.numerals import number, rewritten, tidy
 from evenstand.engine.quantities.phrases import Phrase
 
@@ -65,21 +66,21 @@ def test_read_from_a_writer_of_decimal_commas(text, value):
 @pytest.mark.parametrize(
     ("text", "decimal", "says"),
     [
-        ("1.234", ",", "1.234 can be read in two ways: write 1234 or 1,234"),
-        ("18.100", ",", "18.100 can be read in two ways: write 18100 or 18,100"),
-        ("1,2,3", ".", "1,2,3 cannot be read as one number"),
-        ("1,23,456", ".", "1,23,456 cannot be read as one number"),
-        ("1.2.3", ".", "1.2.3 cannot be read as one number"),
-        ("8,", ".", "8, cannot be read as one number"),
-        (".", ".", ". cannot be read as one number"),
-        ("", ".", " cannot be read as one number"),
-        ("١٢", ".", "١٢ cannot be read as one number"),
-        ("1/0", ".", "a fraction cannot be divided by 0"),
-        ("18 1/0", ".", "a fraction cannot be divided by 0"),
-        ("2e15", ".", "write a number that is not so large"),
-        ("1e999", ".", "write a number that is not so large"),
-        ("9" * 400, ".", "write a number that is not so large"),
-        ("9" * 400 + "/" + "9" * 400, ".", "write a number that is not so large"),
+        ("1.234", ",", labels.CAN_READ_TWO(number="1.234", large=1234, small="1,234")),
+        ("18.100", ",", labels.CAN_READ_TWO(number="18.100", large=18100, small="18,100")),
+        ("1,2,3", ".", labels.CANNOT_READ_ONE(number="1,2,3")),
+        ("1,23,456", ".", labels.CANNOT_READ_ONE(number="1,23,456")),
+        ("1.2.3", ".", labels.CANNOT_READ_ONE(number="1.2.3")),
+        ("8,", ".", labels.CANNOT_READ_ONE(number="8,")),
+        (".", ".", labels.CANNOT_READ_ONE(number=".")),
+        ("", ".", labels.CANNOT_READ_ONE(number="")),
+        ("١٢", ".", labels.CANNOT_READ_ONE(number="١٢")),
+        ("1/0", ".", labels.FRACTION_CANNOT_DIVIDED),
+        ("18 1/0", ".", labels.FRACTION_CANNOT_DIVIDED),
+        ("2e15", ".", labels.WRITE_NUMBER_NOT),
+        ("1e999", ".", labels.WRITE_NUMBER_NOT),
+        ("9" * 400, ".", labels.WRITE_NUMBER_NOT),
+        ("9" * 400 + "/" + "9" * 400, ".", labels.WRITE_NUMBER_NOT),
     ],
 )
 def test_refuse(text, decimal, says):

@@ -1,9 +1,11 @@
 """Odd amounts raise a question, ordinary ones none."""
 
+import re
 from math import inf, nan, sqrt
 
 import pytest
 
+import labels
 from evenstand.engine.parsing import plausible
 from evenstand.engine.parsing.plausible import FEWEST_STEPS, USUAL, warn, warn_of_small_catch
 from evenstand.engine.quantities import units
@@ -35,68 +37,95 @@ from evenstand.engine.quantities.units import (
             "rate",
             301 * POUND_PER_ACRE,
             RATE,
-            "301 lb/ac is more than 300 lb/ac, which is rare: is the unit the one that is meant?",
+            labels.MORE_THAN_RARE(
+                value="301 lb/ac", limit="300 lb/ac", question="is the unit the one that is meant?"
+            ),
         ),
         (
             "rate",
             0.09 * POUND_PER_ACRE,
             RATE,
-            "0.09 lb/ac is less than 0.1 lb/ac, which is rare: is the unit the one that is meant?",
+            labels.LESS_THAN_RARE(
+                value="0.09 lb/ac", limit="0.1 lb/ac", question="is the unit the one that is meant?"
+            ),
         ),
         (
             "rolled_distance",
             16 * FOOT,
             TRAVEL,
-            "16 ft/turn is more than 15 ft/turn, which is rare: is it one whole turn of the wheel?",
+            labels.MORE_THAN_RARE(
+                value="16 ft/turn",
+                limit="15 ft/turn",
+                question="is it one whole turn of the wheel?",
+            ),
         ),
         (
             "rolled_distance",
             2.9 * FOOT,
             TRAVEL,
-            "2.9 ft/turn is less than 3 ft/turn, which is rare: is it one whole turn of the wheel?",
+            labels.LESS_THAN_RARE(
+                value="2.9 ft/turn",
+                limit="3 ft/turn",
+                question="is it one whole turn of the wheel?",
+            ),
         ),
         (
             "spacing",
             75 * INCH,
             SPACING,
-            "75 in is more than 40 in, which is rare: is it from one row to the next?",
+            labels.MORE_THAN_RARE(
+                value="75 in", limit="40 in", question="is it from one row to the next?"
+            ),
         ),
         (
             "spacing",
             0.75 * INCH,
             SPACING,
-            "0.75 in is less than 4 in, which is rare: is it from one row to the next?",
+            labels.LESS_THAN_RARE(
+                value="0.75 in", limit="4 in", question="is it from one row to the next?"
+            ),
         ),
         (
             "rows",
             120,
             ROWS,
-            "120 rows is more than 100 rows, which is rare: is it the number of rows?",
+            labels.MORE_THAN_RARE(
+                value="120 rows", limit="100 rows", question="is it the number of rows?"
+            ),
         ),
         (
             "slip",
             0.3,
             SHARE,
-            "30 % is more than 20 %, which is rare: is it the part of the turns that skid?",
+            labels.MORE_THAN_RARE(
+                value="30 %", limit="20 %", question="is it the part of the turns that skid?"
+            ),
         ),
         (
             "tolerance",
             0.5,
             SHARE,
-            "50 % is more than 25 %, which is rare: is it the part that the rate may be off by?",
+            labels.MORE_THAN_RARE(
+                value="50 %", limit="25 %", question="is it the part that the rate may be off by?"
+            ),
         ),
         (
             "test_weight",
             77 * POUND_PER_BUSHEL,
             TEST_WEIGHT,
-            "77 lb/bu is more than 70 lb/bu, which is rare: "
-            "is it the weight that fills the measure?",
+            labels.MORE_THAN_RARE(
+                value="77 lb/bu",
+                limit="70 lb/bu",
+                question="is it the weight that fills the measure?",
+            ),
         ),
         (
             "speed",
             20 * MILE_PER_HOUR,
             SPEED,
-            "20 mph is more than 12 mph, which is rare: is the unit the one that is meant?",
+            labels.MORE_THAN_RARE(
+                value="20 mph", limit="12 mph", question="is the unit the one that is meant?"
+            ),
         ),
     ],
 )
@@ -126,7 +155,9 @@ def test_no_question(field, value, kind):
 
 def test_a_question_in_the_units_of_its_reader():
     (asked,) = warn("spacing", 1.25, SPACING)
-    assert Style("metric").write(asked).startswith("125 cm is more than 102 cm")
+    assert re.match(
+        labels.MORE_THAN_RARE.like(value="125 cm", limit="102 cm"), Style("metric").write(asked)
+    )
 
 
 def test_limits_stand_under_a_kind_or_a_share_and_say_where_they_come_from():
@@ -141,10 +172,7 @@ def test_limits_stand_under_a_kind_or_a_share_and_say_where_they_come_from():
 def test_a_small_catch():
     # GUM F.2.2.1: 1 g steps leave 1 g / √12 = 0.29 g, 1.1 % of 26 g.
     (asked,) = warn_of_small_catch(26 * GRAM, resolution=GRAM)
-    assert Style("metric").write(asked) == (
-        "26 g is few steps of this scale, whose rounding makes it uncertain by 1.1 %: "
-        "make more turns or catch more rows"
-    )
+    assert Style("metric").write(asked) == (labels.FEW_STEPS_SCALE(catch="26 g", rounding="1.1 %"))
 
 
 def test_from_thirty_steps_on_rounding_is_below_one_percent():

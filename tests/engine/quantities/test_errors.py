@@ -4,6 +4,7 @@ from math import inf, nan
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError, require_positive, require_share
 from evenstand.engine.quantities.phrases import Amount, Style, say
 from evenstand.engine.quantities.units import POUND_PER_ACRE, RATE
@@ -33,7 +34,7 @@ def test_what_is_not_a_share_is_refused(value):
     with pytest.raises(MeasurementError) as refusal:
         require_share("slip", value)
     assert refusal.value.field == "slip"
-    assert str(refusal.value.need) == "give a share from 0 % to below 100 %"
+    assert str(refusal.value.need) == labels.GIVE_SHARE_BELOW
 
 
 @pytest.mark.parametrize("value", [0, 0.03, 0.999999])

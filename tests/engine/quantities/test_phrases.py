@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities import units
 from evenstand.engine.quantities.phrases import (
     SINGULAR,
@@ -177,9 +178,9 @@ def test_join():
     ("names", "last", "text"),
     [
         (["rye"], "and", "rye"),
-        (["rye", "oats"], "and", "rye and oats"),
-        (["rye", "oats"], "or", "rye or oats"),
-        (["rye", "oats", "peas"], "or", "rye, oats or peas"),
+        (["rye", "oats"], "and", labels.AND(names="rye", last="oats")),
+        (["rye", "oats"], "or", labels.OR(names="rye", last="oats")),
+        (["rye", "oats", "peas"], "or", labels.OR(names="rye, oats", last="peas")),
     ],
 )
 def test_a_series_ends_with_a_word_that_can_be_translated(names, last, text):
@@ -191,7 +192,9 @@ def test_a_series_ends_with_a_word_that_can_be_translated(names, last, text):
 
 def test_a_series_can_hold_phrases_and_amounts():
     said = series([say("{box} to {rate}", box="grain", rate=Amount(0.0067, RATE)), "fluffy"])
-    assert Style(system="metric").write(said) == "grain to 67 kg/ha and fluffy"
+    assert Style(system="metric").write(said) == labels.AND(
+        names=labels.TO(box="grain", rate="67 kg/ha"), last="fluffy"
+    )
 
 
 def test_a_figure_has_the_decimal_sign_of_its_reader():

@@ -4,6 +4,7 @@ from math import inf, nan
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.rows.catch import row_catch
 
@@ -56,15 +57,15 @@ def test_a_row_that_stopped_in_one_catch():
 @pytest.mark.parametrize(
     ("weights", "need"),
     [
-        ([], "at least 3 rows"),
-        ([[0.1, 0.1]], "at least 3 rows"),
-        ([[0.1, 0.1, 0.1], [0.1, 0.1]], "the same rows"),
-        ([[0.1, -0.1, 0.1]], "0 or more"),
-        ([[0.1, nan, 0.1]], "0 or more"),
-        ([[0.1, inf, 0.1]], "0 or more"),
-        ([[0, 0, 0]], "seed in it"),
-        ([[0.1, 0.1, 0.1], [0, 0, 0]], "no seed in it"),
-        ([[0.1, 0, 0, 0.1]], "clear rows 2, 3"),
+        ([], labels.GIVE_LEAST_ROWS),
+        ([[0.1, 0.1]], labels.GIVE_LEAST_ROWS),
+        ([[0.1, 0.1, 0.1], [0.1, 0.1]], labels.GIVE_EVERY_CATCH),
+        ([[0.1, -0.1, 0.1]], labels.GIVE_WEIGHTS_MORE),
+        ([[0.1, nan, 0.1]], labels.GIVE_WEIGHTS_MORE),
+        ([[0.1, inf, 0.1]], labels.GIVE_WEIGHTS_MORE),
+        ([[0, 0, 0]], labels.GIVE_CATCH_SEED),
+        ([[0.1, 0.1, 0.1], [0, 0, 0]], labels.LEAVE_OUT_CATCH),
+        ([[0.1, 0, 0, 0.1]], labels.CLEAR_ROWS_THEN(rows="2, 3")),
     ],
 )
 def test_refuses_what_cannot_be_compared(weights, need):

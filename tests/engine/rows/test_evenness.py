@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import GRAM
@@ -118,9 +119,7 @@ def test_the_tolerance_is_held_against_rows_without_noise():
 
 
 def test_one_catch_says_what_it_assumes():
-    assert [str(line) for line in judge().assumed] == [
-        "A row's catch alone is taken to scatter by 2 %."
-    ]
+    assert [str(line) for line in judge().assumed] == [labels.ROW_CATCH_ALONE(noise="2 %")]
     assert evenness([[0.1, 0.11, 0.1], [0.11, 0.11, 0.1]]).assumed == ()
 
 
@@ -129,7 +128,7 @@ def test_the_working_can_be_done_again():
     lines = [(str(w.say), w.sum(metric), metric.amount(w.value)) for w in judge().working]
     assert lines[0][1:] == ("780 g ÷ 8 rows", "97.5 g")
     assert lines[1][1:] == ("7.348 g ÷ 97.5 g × 100", "7.54 %")  # √54 g
-    assert lines[2] == ("Row 7 in parts of the mean", "80 g ÷ 97.5 g × 100", "82.1 %")
+    assert lines[2] == (labels.ROW_PARTS_MEAN(row=7), "80 g ÷ 97.5 g × 100", "82.1 %")
     # Others: 98, 99 … about their mean of 100 g, which is 2.56 % above 97.5 g: sd 2.22 %.
     assert lines[3][1:] == ("17.9 % ÷ 2.22 %", "8.1")
     plugged = judge((0.0, *GRAMS)).working[0]

@@ -6,6 +6,7 @@ from math import sqrt
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.units import GRAM
 from evenstand.engine.quantities.working import PRACTICE
 from evenstand.engine.rows.causes import CAUSES
@@ -34,49 +35,57 @@ def test_all_is_well():
     even = judge(SOUND)
     assert even.findings == ()
     assert str(even.say) == (
-        "No row stands out and no pattern is seen. The rows differ by 2.1 % (CV), no more than the"
-        " catch alone may make them (2 %)."
+        " ".join([labels.NO_ROW_STANDS, labels.ROWS_DIFFER_CV(cv="2.1 %", noise="2 %")])
     )
-    assert str(even.next) == "Nothing to mend: go on to the setting."
+    assert str(even.next) == labels.NOTHING_MEND_GO
 
 
 def test_plugged_rows_come_first_and_are_said_outright():
     even = judge(swapped(r3=0, r4=0, r5=0, r9=60))
     assert [str(finding.say) for finding in even.findings] == [
-        "Plugged: rows 3–5, no seed at all.",
-        "Take as plugged: row 9, 40 % below the mean.",
+        labels.PLUGGED_NO_SEED(rows=labels.ROWS(rows="3–5")),
+        labels.TAKE_PLUGGED_BELOW(rows=labels.ROW(rows=9), share="40 %"),
     ]
     assert str(even.next) == (
-        "Go to rows 3–5. Does the drive of these rows slip: chain, clutch, pin, its own wheel?"
-        " Then catch all rows again."
+        " ".join(
+            [
+                labels.GO_TO(rows=labels.ROWS(rows="3–5")),
+                labels.DOES_DRIVE_THESE,
+                labels.THEN_CATCH_ALL,
+            ]
+        )
     )
 
 
 def test_plugged_rows_are_told_together():
     even = judge(swapped(r2=50, r7=60))
     assert [str(each.say) for each in even.findings] == [
-        "Take as plugged: rows 2, 7, 40 % or more below the mean."
+        labels.TAKE_PLUGGED_MORE(rows=labels.ROWS(rows="2, 7"), share="40 %")
     ]
 
 
 def test_plugged_rows_apart_are_looked_at_one_by_one():
     even = judge(swapped(r3=0, r4=0, r7=0))
-    assert str(even.next).startswith("Go to rows 3, 4, 7. Is the gate or slide of the meter shut?")
+    assert str(even.next).startswith(
+        " ".join([labels.GO_TO(rows=labels.ROWS(rows="3, 4, 7")), labels.GATE_SLIDE_METER])
+    )
 
 
 def test_a_low_row_and_a_high_row():
     even = judge(swapped(r2=82, r9=115), row_cv=0.02)
     assert [(each.fault, str(each.say)) for each in even.findings] == [
-        ("low", "Row 2 drops 18 % less than the mean."),
-        ("high", "Row 9 drops 15 % more than the mean."),
+        ("low", labels.ROW_DROPS_THAN(row=2, share="18 %", way=labels.LESS)),
+        ("high", labels.ROW_DROPS_THAN(row=9, share="15 %", way=labels.MORE)),
     ]
-    assert str(even.next).startswith("Go to row 2. Is the hose kinked")
+    assert str(even.next).startswith(
+        " ".join([labels.GO_TO(rows=labels.ROW(rows=2)), labels.HOSE_KINKED_BOOT])
+    )
 
 
 def test_a_row_that_stopped_once():
     even = judge([swapped(r6=0), SOUND])
     (finding,) = even.findings
-    assert str(finding.say) == "Nothing in one catch, seed in another: row 6."
+    assert str(finding.say) == labels.NOTHING_ONE_CATCH(rows=labels.ROW(rows=6))
 
 
 @pytest.mark.parametrize(
@@ -93,7 +102,12 @@ def test_a_row_that_stopped_once():
         (
             (4, 8, 12),
             "period",
-            "There is a pattern of every 4 rows: rows 4, 8, 12 drop 10 % less than the others.",
+            labels.THERE_PATTERN_DROP(
+                name=labels.EVERY_ROWS(k=4),
+                group=labels.ROWS(rows="4, 8, 12"),
+                share="10 %",
+                way=labels.LESS,
+            ),
         ),
     ],
 )
@@ -107,14 +121,14 @@ def test_patterns_are_told_in_words(rows, fault, sentence):
 
 def test_outermost_rows_that_drop_more():
     (finding,) = judge([g + 10 * (row in (1, 12)) for row, g in enumerate(QUIET, 1)]).findings
-    assert str(finding.say) == "The outermost rows drop 10 % more than those between."
+    assert str(finding.say) == labels.OUTERMOST_ROWS_DROP(share="10 %", way=labels.MORE)
 
 
 def test_a_slope():
     # From 98 to 76 g about a mean of 87 g: 22 g are 25 % of it.
     (finding,) = judge([g - 2 * row for row, g in enumerate(QUIET, 1)]).findings
     assert finding.fault == "trend"
-    assert str(finding.say).startswith("The last row drops 25 % less than the first")
+    assert str(finding.say).startswith(labels.LAST_ROW_DROPS(share="25 %", way=labels.LESS))
 
 
 def test_a_column():
@@ -122,7 +136,9 @@ def test_a_column():
     grams = [g - 10 * (box == "b") for box, g in zip(boxes, QUIET, strict=True)]
     (finding,) = judge(grams, columns={"box": boxes}).findings
     assert (finding.fault, finding.rows) == ("column", (2, 3, 8, 12))
-    assert str(finding.say) == "By box, rows marked b drop 10 % less than the others."
+    assert str(finding.say) == labels.ROWS_MARKED_DROP(
+        name="box", group="b", share="10 %", way=labels.LESS
+    )
 
 
 def test_uneven_without_a_culprit():
@@ -130,18 +146,18 @@ def test_uneven_without_a_culprit():
     grams = [118, 84, 93, 121, 96, 106, 87, 112, 82, 99, 117, 85]
     (finding,) = judge(grams).findings
     assert finding.fault == "uneven"
-    assert str(judge(grams).next).startswith("Go to the drill. Do all meters read zero together")
+    assert str(judge(grams).next).startswith(" ".join([labels.GO_DRILL, labels.DO_ALL_METERS]))
 
 
 def test_a_coarse_scale_comes_before_all_but_plugged_rows():
     even = judge([10, 9, 10, 10, 9, 10, 10, 10], resolution=GRAM)
-    assert str(even.next) == "Run 4 times as long: a row weighs only 9.8 steps of the scale."
+    assert str(even.next) == labels.RUN_TIMES_LONG(times=4, steps="9.8")
     plugged = judge([10, 9, 0, 10, 9, 10, 10, 10], resolution=GRAM)
-    assert str(plugged.next).startswith("Go to row 3.")
+    assert str(plugged.next).startswith(labels.GO_TO(rows=labels.ROW(rows=3)))
 
 
 @pytest.mark.parametrize(
-    ("steps", "next_thing"), [(28, "Run 2 times as long"), (32, "Nothing to mend")]
+    ("steps", "next_thing"), [(28, "Run 2 times as long"), (32, labels.NOTHING_MEND_GO)]
 )
 def test_thirty_steps_of_the_scale_are_enough(steps, next_thing):
     assert str(judge([steps] * 8, resolution=GRAM).next).startswith(next_thing)
@@ -150,24 +166,29 @@ def test_thirty_steps_of_the_scale_are_enough(steps, next_thing):
 def test_rows_outside_the_limit_are_not_called_faulty():
     even = judge(swapped(r3=106), limit=0.05)
     assert even.findings == ()
-    assert "Outside your limit of ± 5 %: row 3. Rows as uneven as these" in str(even.say)
-    assert "No row is outside your limit of ± 10 %." in str(judge(SOUND, limit=0.10).say)
+    assert re.search(
+        labels.OUTSIDE_YOUR_LIMIT.like(limit="5 %", rows=labels.ROW(rows=3)), str(even.say)
+    )
+    assert labels.NO_ROW_OUTSIDE(limit="10 %") in str(judge(SOUND, limit=0.10).say)
 
 
 def test_rows_that_miss_the_tolerance():
     even = judge([swapped(r7=80), swapped(r7=81)], tolerance=0.05)
-    assert "Even with the mean on target, row 7 would miss ± 5 %" in str(even.say)
-    assert "every row is within ± 10 %" in str(judge(SOUND, tolerance=0.10).say)
+    assert labels.EVEN_MEAN_TARGET(rows=labels.ROW(rows=7), share="5 %") in str(even.say)
+    assert labels.MEAN_TARGET_EVERY(share="10 %") in str(judge(SOUND, tolerance=0.10).say)
 
 
 def test_what_would_be_surer():
     even = judge(SOUND)
-    assert str(even.surer).startswith("A row 11 % off is found 9 times in 10. Repeat the catch")
+    assert re.match(
+        " ".join([labels.ROW_OFF_FOUND.like(now="11 %"), labels.REPEAT_CATCH_SO.like()]),
+        str(even.surer),
+    )
     few = judge([110, 90, 104])
-    assert str(few.surer).startswith("Short of a plugged row, none less than")
+    assert re.match(labels.SHORT_PLUGGED_ROW.like(), str(few.surer))
     uneven = [110, 90, 104, 97, 91, 108, 101, 99, 93, 107, 95, 105]
-    assert str(judge(uneven).surer).endswith("when all was well would help.")
-    assert str(judge(uneven, row_cv=0.06).surer).endswith("the rows differ by themselves.")
+    assert str(judge(uneven).surer).endswith(labels.MORE_CATCHES_HARDLY)
+    assert str(judge(uneven, row_cv=0.06).surer).endswith(labels.MORE_CATCHES_HARDLY_HELP)
 
 
 def test_every_check_has_a_question_and_a_source():

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.rows.contrasts import planned
 from evenstand.engine.rows.patterns import patterns
@@ -86,8 +87,8 @@ def test_halves_and_ends_by_hand():
     halves = tested["left and right half"]
     assert (halves.statistic, halves.dof) == (pytest.approx(24), (1, 4))
     assert halves.off == pytest.approx(-0.04)
-    assert (str(halves.group), halves.rows) == ("left half", (1, 2, 3))
-    assert tested["outermost rows"].off == pytest.approx(0, abs=1e-15)
+    assert (str(halves.group), halves.rows) == (labels.LEFT_HALF, (1, 2, 3))
+    assert tested[labels.OUTERMOST_ROWS].off == pytest.approx(0, abs=1e-15)
 
 
 def test_trend_by_hand():
@@ -113,7 +114,7 @@ def test_three_rows_are_enough_for_a_test():
     ends = tested["outermost rows"]
     assert (ends.statistic, ends.dof) == (pytest.approx(13.5 / 4.5), (1, 1))
     assert ends.off == pytest.approx(-0.045)
-    assert tested["slope across the drill"].dof == (1, 1)
+    assert tested[labels.SLOPE_ACROSS_DRILL].dof == (1, 1)
 
 
 def test_a_last_group_that_is_not_whole_is_left_out():
@@ -139,7 +140,9 @@ def test_every_kth_row_is_found(k, data, way):
     assert pattern.off == pytest.approx(way * 0.12, abs=0.01)
 
 
-@pytest.mark.parametrize(("k", "name"), [(2, "two ranks"), (3, "three ranks")])
+@pytest.mark.parametrize(
+    ("k", "name"), [(2, labels.TWO_RANKS_EVERY), (3, labels.THREE_RANKS_EVERY)]
+)
 def test_ranks(k, name):
     offs = {row: v - 0.05 * (row % k == 1) for row, v in by_row(noisy(12)).items()}
     (pattern,) = [each for each in told(offs) if each.period]
@@ -161,15 +164,15 @@ def test_ranks_are_seen_on_a_slope():
 def test_one_odd_row_makes_no_pattern():
     values = noisy(24)
     values[0] = -0.2
-    assert look(by_row(values))["outermost rows"].statistic > 10
-    assert look(by_row(values), odd=[1])["outermost rows"].statistic < 4
+    assert look(by_row(values))[labels.OUTERMOST_ROWS].statistic > 10
+    assert look(by_row(values), odd=[1])[labels.OUTERMOST_ROWS].statistic < 4
 
 
 def test_rows_that_are_a_whole_group_are_kept():
     """Both outermost rows are odd: leaving them out would hide what they share."""
     values = noisy(8)
     values[0] = values[7] = -0.2
-    assert look(by_row(values), odd=[1, 8])["outermost rows"].found
+    assert look(by_row(values), odd=[1, 8])[labels.OUTERMOST_ROWS].found
 
 
 def test_a_group_that_is_plugged_altogether_is_not_tested():
@@ -194,7 +197,7 @@ def test_a_column_takes_the_place_of_the_same_groups():
     names = [str(each.name) for each in planned(8, {"rank": ranks})]
     assert names[0] == "rank"
     assert "two ranks, every second row" not in names
-    assert "left and right half" in names
+    assert labels.LEFT_RIGHT_HALF in names
 
 
 @pytest.mark.parametrize("labels", [["a"] * 8, list("abcdefgh")])
@@ -225,8 +228,8 @@ def test_rows_alike_show_nothing():
 def test_one_step_of_the_scale_makes_no_pattern():
     """Readings 10, 10, 9, 9 g that repeat: all of it may be rounding."""
     values = [0.05, 0.05, -0.05, -0.05] * 2
-    assert look(by_row(values))["every 4 rows"].found
-    assert not look(by_row(values), floor=0.05 * 0.05)["every 4 rows"].found
+    assert look(by_row(values))[labels.EVERY_ROWS(k=4)].found
+    assert not look(by_row(values), floor=0.05 * 0.05)[labels.EVERY_ROWS(k=4)].found
 
 
 @pytest.mark.simulated
@@ -246,10 +249,10 @@ def test_turning_the_drill_round_changes_no_p(values):
         assert back[name].statistic == pytest.approx(there[name].statistic, rel=1e-6, abs=1e-9)
 
 
-@pytest.mark.parametrize("labels", [["front"] * 7, [], ["front"] * 9])
-def test_refuses_a_column_of_another_length(labels):
-    with pytest.raises(MeasurementError, match="one label for each of the 8 rows") as refusal:
-        planned(8, {"rank": labels})
+@pytest.mark.parametrize("marks", [["front"] * 7, [], ["front"] * 9])
+def test_refuses_a_column_of_another_length(marks):
+    with pytest.raises(MeasurementError, match=labels.GIVE_ONE_LABEL.like(rows=8)) as refusal:
+        planned(8, {"rank": marks})
     assert refusal.value.field == "columns"
 
 

@@ -1,9 +1,12 @@
 """Coated seed: two ways that give the same live seeds, and cannot be mixed."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import POUND
 from evenstand.engine.seed.coating import coating_share, looks_coated, pure_count
@@ -59,7 +62,7 @@ def test_coating_by_weighing():
 def test_a_coated_count_given_as_raw_is_asked_about():
     """650,000 where bare teff has 1.3 M a pound."""
     said = looks_coated(TEFF, seeds_per_kg=COATED, known=(RAW, RAW))
-    assert "looks like coated units" in str(said)
+    assert re.search(labels.LOOKS_LIKE_COATED.like(), str(said))
 
 
 @pytest.mark.parametrize("count", [RAW, 0.6 * RAW, 0.4 * RAW])
@@ -75,16 +78,20 @@ def test_seed_without_a_coating_is_never_taken_for_coated():
 @pytest.mark.parametrize(
     ("call", "field", "says"),
     [
-        (lambda: pure_count(TEFF, seeds_per_kg=RAW, coated_units=COATED), "coated_units", "one of"),
-        (lambda: pure_count(TEFF), "seeds_per_kg", "raw or coated"),
+        (
+            lambda: pure_count(TEFF, seeds_per_kg=RAW, coated_units=COATED),
+            "coated_units",
+            labels.GIVE_ONE_OF_TWO,
+        ),
+        (lambda: pure_count(TEFF), "seeds_per_kg", labels.GIVE_SEEDS_WEIGHT),
         (lambda: pure_count(TEFF, seeds_per_kg=0), "seeds_per_kg", "above 0"),
         (lambda: pure_count(TEFF, coated_units=-1), "coated_units", "above 0"),
         (
             lambda: pure_count(Tag(purity=0.9, germination=0.9), coated_units=COATED),
             "coated_units",
-            "give the coating of the tag too",
+            labels.GIVE_COATING_TAG,
         ),
-        (lambda: coating_share(0.1, bare=0.2), "bare", "the larger one"),
+        (lambda: coating_share(0.1, bare=0.2), "bare", labels.GIVE_COATED_WEIGHT),
         (lambda: coating_share(0, bare=0.2), "coated", "above 0"),
         (lambda: coating_share(0.1, bare=0), "bare", "above 0"),
     ],

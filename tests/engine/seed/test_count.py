@@ -1,10 +1,12 @@
 """Seeds in a weight: the published weights, the rule of eight, samples, and the table."""
 
+import re
 from math import inf, nan, sqrt
 
 import pytest
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import GRAM, POUND
@@ -63,10 +65,15 @@ def test_limits_of_the_scatter(spread, chaffy, passes):
 
 def test_eight_more_are_asked_for():
     found = from_replicates(grams(*UNEVEN))
-    assert "weigh 8 more" in str(found.said[0])
-    assert "scatter by 10.7 % of their mean, above the 4 %" in str(found.said[0])
+    assert re.search(labels.WEIGHTS_SCATTER_THEIR.like(more=8), str(found.said[0]))
+    assert re.search(
+        labels.WEIGHTS_SCATTER_THEIR.like(cv="10.7 %", limit="4 %"), str(found.said[0])
+    )
     assert nominal(found.seeds_per_kg) == pytest.approx(100 / 0.010)
-    assert "weigh 6 more" in str(from_replicates(grams(*UNEVEN, 10.0, 10.0)).said[0])
+    assert re.search(
+        labels.WEIGHTS_SCATTER_THEIR.like(more=6),
+        str(from_replicates(grams(*UNEVEN, 10.0, 10.0)).said[0]),
+    )
 
 
 def test_sixteen_drop_what_stands_out():
@@ -76,14 +83,14 @@ def test_sixteen_drop_what_stands_out():
     assert nominal(found.seeds_per_kg) == pytest.approx(100 / 0.010)
     assert found.dof == 13
     assert found.cv == 0
-    assert "Weights 7, 8" in str(found.said[0])
+    assert labels.WEIGHTS_LIE_MORE(places="7, 8") in str(found.said[0])
 
 
 def test_sixteen_of_which_none_stands_out():
     """Half at 9 and half at 11: all lie within 1.03 sd."""
     found = from_replicates(grams(*[9.0] * 8, *[11.0] * 8))
     assert found.dropped == ()
-    assert "the lot is uneven" in str(found.said[0])
+    assert labels.WEIGHTS_SCATTER_WIDELY in str(found.said[0])
     assert relative(found) == pytest.approx(sqrt(16 / 15) / 10 / 4)
 
 
@@ -135,7 +142,7 @@ def test_thousand_seed_weight():
 def test_a_printed_count_is_as_sure_as_the_rule():
     """4 % ÷ √8 = 1.414 %; what comes with a spread keeps its own."""
     assert relative(printed(40_000)) == pytest.approx(0.01414, rel=1e-3)
-    assert "taken to be as good" in str(printed(40_000).said[0])
+    assert re.search(labels.PRINTED_COUNT_TAKEN.like(), str(printed(40_000).said[0]))
     own = printed(ufloat(40_000, 4_000, "seed count"))
     assert relative(own) == pytest.approx(0.1)
     assert own.said == ()

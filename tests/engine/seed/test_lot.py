@@ -5,6 +5,7 @@ from math import nan, sqrt
 import pytest
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import POUND
 from evenstand.engine.seed.lot import Lot, counts_hard, live_seeds_per_kg, pls_fraction
@@ -83,8 +84,8 @@ def test_what_lives_one_season_cannot_wait(life_cycle, counts):
     [
         ({"seeds_per_kg": 0.0}, "seeds_per_kg", "above 0"),
         ({"seeds_per_kg": nan}, "seeds_per_kg", "above 0"),
-        ({"price": -1.0}, "price", "0 or more"),
-        ({"bags": (22.7, 0.0)}, "bags", "above 0 kg"),
+        ({"price": -1.0}, "price", labels.GIVE_PRICE_MORE),
+        ({"bags": (22.7, 0.0)}, "bags", labels.GIVE_A_VALUE_ABOVE_UNIT(unit="kg")),
         ({"test_weight": 0.0}, "test_weight", "above 0"),
         (
             {
@@ -92,7 +93,7 @@ def test_what_lives_one_season_cannot_wait(life_cycle, counts):
                 "count_hard": False,
             },
             "count_hard",
-            "give the germination alone",
+            labels.TAG_GIVES_ONLY,
         ),
     ],
 )

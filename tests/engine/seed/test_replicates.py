@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.seed.replicates import Dish, agree, largest_range, range_by_chance, scatter
 
@@ -131,12 +132,14 @@ def test_scatter_by_hand():
 def test_four_hundreds_are_held_to_the_table():
     """Mean 90: 84 to 96 is the 12 allowed; 84 to 97 is not, at the same mean."""
     assert agree(hundreds(84, 96, 90, 90)) is None
-    assert "range over 13 %, and 7 CFR 201.55 allows 12 %" in str(agree(hundreds(84, 97, 90, 90)))
+    assert labels.RANGE_OVER_CFR(spread="13 %", allowed="12 %") in str(
+        agree(hundreds(84, 97, 90, 90))
+    )
 
 
 def test_other_dishes_are_held_to_chance():
     assert agree([Dish(40, 50), Dish(42, 50), Dish(39, 50)]) is None
-    assert "more than the luck of the draw" in str(agree([Dish(45, 50), Dish(30, 50)]))
+    assert labels.MORE_THAN_LUCK in str(agree([Dish(45, 50), Dish(30, 50)]))
 
 
 def test_two_hundreds_that_the_table_does_not_have():

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 import evenstand.engine
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import POUND, POUND_PER_ACRE, SQUARE_FOOT
@@ -42,9 +43,9 @@ def test_both_ways_side_by_side():
 @pytest.mark.parametrize(
     ("name", "counts", "says"),
     [
-        ("Alfalfa", True, "lives on"),
-        ("Hairy vetch", False, "lives one season"),
-        (None, True, "7 CFR 201.64"),
+        ("Alfalfa", True, labels.HARD_SEED_LIVES_ON(name="Alfalfa")),
+        ("Hairy vetch", False, labels.HARD_DORMANT_SEED_DOES(name="Hairy vetch")),
+        (None, True, labels.HARD_DORMANT_SEED_COUNTS),
     ],
 )
 def test_the_species_decides_where_the_user_does_not(name, counts, says):
@@ -56,15 +57,15 @@ def test_the_species_decides_where_the_user_does_not(name, counts, says):
 def test_the_user_decides_over_the_species():
     found = result(species=TABLE.named("Hairy vetch"), count_hard=True)
     assert found.count_hard
-    assert "as you chose" in str(found.choice)
-    assert "as you chose" in str(result(count_hard=False).choice)
+    assert labels.HARD_DORMANT_SEED_COUNTS_YOU in str(found.choice)
+    assert labels.HARD_SEED_LEFT_AS_CHOSEN in str(result(count_hard=False).choice)
 
 
 def test_a_total_has_no_other_way():
     found = result(Tag(purity=0.95, germination=0.85, total_viable=True))
     assert found.pls.value == pytest.approx(0.8075)
     assert found.pls_other_way is None
-    assert "only the total" in str(found.choice)
+    assert labels.TAG_GIVES_ONLY_TOTAL in str(found.choice)
 
 
 def test_a_rate_of_live_seed():
@@ -128,7 +129,7 @@ def test_doubts_and_cautions_come_with_it():
         today=Month(2026, 11),
     )
     assert {doubt.field for doubt in found.warnings} == {"tested", "seeds_per_kg"}
-    assert "extension office" in str(found.cautions[-1])
+    assert labels.LIST_NOT_COMPLETE in str(found.cautions[-1])
 
 
 def by_pencil(written):
@@ -167,7 +168,7 @@ def test_the_working_adds_hard_seed_only_where_it_counts():
 def test_the_working_of_a_home_test_says_so():
     home = HomeTest(dishes=(Dish(90, 100),))
     found = result(Tag(purity=0.98, germination=0.92, home_test=home))
-    assert "home test together" in str(found.working[0].say)
+    assert labels.LIVE_SEED_TAG in str(found.working[0].say)
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import POUND
 from evenstand.engine.seed.size_class import size_class
@@ -45,7 +46,7 @@ def test_fluff_outweighs_size(count):
 def test_a_count_near_a_limit_is_said_to_be_in_doubt():
     near = size_class(ufloat(34_000, 3_000) / POUND)
     assert near.seed_class == "medium"
-    assert str(near.doubt) == "it could as well be large seed: count the lot"
+    assert str(near.doubt) == labels.COULD_WELL_COUNT(other="large seed")
     assert size_class(ufloat(34_000, 1_500) / POUND).doubt is None
 
 

@@ -4,6 +4,7 @@ from math import nan, sqrt
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.seed.replicates import Dish
 from evenstand.engine.seed.retest import HomeTest
@@ -115,37 +116,41 @@ def test_months_count_from_the_end():
 @pytest.mark.parametrize(
     ("changed", "field", "says"),
     [
-        ({"purity": 1.2}, "purity", "what the tag says, above 0 %"),
-        ({"purity": 98.0}, "purity", "to 100 %"),
-        ({"purity": 0.0}, "purity", "above 0 %"),
-        ({"purity": nan}, "purity", "above 0 %"),
-        ({"germination": 1.01}, "germination", "to 100 %"),
-        ({"germination": -0.1}, "germination", "above 0 %"),
-        ({"hard": -0.1}, "hard", "0 % to 100 %"),
-        ({"dormant": nan}, "dormant", "0 % to 100 %"),
-        ({"inert": 1.1}, "inert", "0 % to 100 %"),
-        ({"other_crop": -1}, "other_crop", "0 % to 100 %"),
-        ({"weed": 2}, "weed", "0 % to 100 %"),
-        ({"coating": -0.1}, "coating", "0 % to 100 %"),
-        ({"hard": 0.09}, "germination", "add up to 101 %"),
+        ({"purity": 1.2}, "purity", labels.GIVE_WHAT_TAG),
+        ({"purity": 98.0}, "purity", labels.GIVE_WHAT_TAG),
+        ({"purity": 0.0}, "purity", labels.GIVE_WHAT_TAG),
+        ({"purity": nan}, "purity", labels.GIVE_WHAT_TAG),
+        ({"germination": 1.01}, "germination", labels.GIVE_WHAT_TAG),
+        ({"germination": -0.1}, "germination", labels.GIVE_WHAT_TAG),
+        ({"hard": -0.1}, "hard", labels.GIVE_WHAT_TAG_SAYS),
+        ({"dormant": nan}, "dormant", labels.GIVE_WHAT_TAG_SAYS),
+        ({"inert": 1.1}, "inert", labels.GIVE_WHAT_TAG_SAYS),
+        ({"other_crop": -1}, "other_crop", labels.GIVE_WHAT_TAG_SAYS),
+        ({"weed": 2}, "weed", labels.GIVE_WHAT_TAG_SAYS),
+        ({"coating": -0.1}, "coating", labels.GIVE_WHAT_TAG_SAYS),
+        ({"hard": 0.09}, "germination", labels.GERMINATION_HARD_DORMANT(total="101 %")),
         ({"hard": 0.05, "dormant": 0.04}, "germination", "leave hard seed out"),
-        ({"total_viable": True, "hard": 0.05}, "hard", "has hard and dormant seed in it already"),
-        ({"total_viable": True, "dormant": 0.05}, "dormant", "leave it out"),
-        ({"weed": 0.03}, "purity", "add up to 101 %"),
-        ({"inert": 0.01, "other_crop": 0.0, "weed": 0.0}, "purity", "add up to 99 %"),
-        ({"coating": 0.34}, "coating", "at most 2 % here"),
-        ({"coating": 0.02, "inert": 0.015}, "coating", "at most 1.5 % here"),
+        ({"total_viable": True, "hard": 0.05}, "hard", labels.LEAVE_OUT_TOTAL),
+        ({"total_viable": True, "dormant": 0.05}, "dormant", labels.LEAVE_OUT_TOTAL),
+        ({"weed": 0.03}, "purity", labels.PURE_SEED_OTHER(whole="101 %")),
+        (
+            {"inert": 0.01, "other_crop": 0.0, "weed": 0.0},
+            "purity",
+            labels.PURE_SEED_OTHER(whole="99 %"),
+        ),
+        ({"coating": 0.34}, "coating", labels.COATING_PART_INERT(room="2 %")),
+        ({"coating": 0.02, "inert": 0.015}, "coating", labels.COATING_PART_INERT(room="1.5 %")),
         ({"seeds_tested": 0}, "seeds_tested", "above 0"),
-        ({"net_weight": 0}, "net_weight", "above 0 kg"),
+        ({"net_weight": 0}, "net_weight", labels.GIVE_A_VALUE_ABOVE_UNIT(unit="kg")),
         (
             {"hard": 0.05, "home_test": HomeTest(dishes=(Dish(90, 100),))},
             "home_hard",
-            "count the firm seeds",
+            labels.COUNT_FIRM_SEEDS,
         ),
         (
             {"total_viable": True, "home_test": HomeTest(dishes=(Dish(90, 100),))},
             "home_hard",
-            "count the firm seeds",
+            labels.COUNT_FIRM_SEEDS,
         ),
     ],
 )

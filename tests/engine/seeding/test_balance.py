@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import ACRE, HECTARE, POUND, POUND_PER_ACRE
@@ -221,7 +222,7 @@ def test_a_load_must_fit_into_the_box():
 
 
 def test_words_of_a_refusal_say_what_to_do():
-    with pytest.raises(MeasurementError, match=r"only 500 lb were loaded: check the level"):
+    with pytest.raises(MeasurementError, match=labels.ONLY_LOADED_CHECK.like(loaded="500 lb")):
         follow([load(0, 500), level(2, 900)], known())
-    with pytest.raises(MeasurementError, match=r"more seed went down by 20 ac than was loaded"):
+    with pytest.raises(MeasurementError, match=labels.MORE_SEED_WENT.like(ground="20 ac")):
         follow([load(0, 500), load(20, 500)], known())

@@ -1,9 +1,11 @@
 """Seeds behind the drill: published seeds per foot, coverage by drawing, odd rows, refusals."""
 
+import re
 from random import Random
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import FOOT, INCH, POUND, POUND_PER_ACRE
@@ -40,8 +42,10 @@ def test_a_count_by_hand():
     assert found.expected.value == pytest.approx(6 * 51.653, rel=1e-4)
     assert found.expected.u**2 == pytest.approx(309.92 + (0.05 * 309.92) ** 2 / 6, rel=1e-4)
     assert found.fits
-    assert str(found.say) == "313 seeds found in 6 rows; 310 seeds should lie there (273 to 347)."
-    assert str(found.next) == "Go on: the count fits."
+    assert str(found.say) == labels.FOUND_ROWS_SHOULD(
+        found="313 seeds", n=6, expected="310 seeds", low=273, high=347
+    )
+    assert str(found.next) == labels.GO_COUNT_FITS
     line = found.working[0]
     assert line.sum(Style()).startswith("100 lb/ac × 12,000 seeds/lb × 7.5 in × 3 ft × 6")
 
@@ -71,15 +75,15 @@ def test_sound_drills_fit_19_times_in_20():
 def test_poisson_alone_would_be_too_narrow_with_uneven_rows():
     wide, narrow = counted([50] * 6), counted([50] * 6, row_cv=0.0)
     assert wide.expected.u > narrow.expected.u
-    assert "rows spread by 5 % about their mean" in [str(t) for t in wide.assumed]
+    assert labels.ROWS_SPREAD_ABOUT(cv="5 %") in [str(t) for t in wide.assumed]
     assert len(narrow.assumed) == 1
 
 
 def test_a_row_that_drops_nothing_is_found():
     found = counted([52, 49, 0, 50, 47, 60])
     assert [row.number for row in found.rows if row.odd] == [3]
-    assert str(found.next) == "Look at row 3 first: it drops other than its neighbours."
-    assert "slide of the meter shut" in str(found.causes[0].say)
+    assert str(found.next) == labels.LOOK_ROW_FIRST(rows=3)
+    assert labels.GATE_SLIDE_METER in str(found.causes[0].say)
 
 
 def test_half_the_seed_is_told():
@@ -87,8 +91,8 @@ def test_half_the_seed_is_told():
     assert not found.fits
     assert found.odds < 0.01
     assert found.rate.value / POUND_PER_ACRE == pytest.approx(100 * 155 / 309.9, abs=0.1)
-    assert "so few would be found by chance" in str(found.next)
-    assert "so many" in str(counted([85] * 6).next)
+    assert re.search(labels.UNCOVER_MORE_ROWS.like(), str(found.next))
+    assert re.search(labels.UNCOVER_MORE_ROWS_SO.like(), str(counted([85] * 6).next))
     assert counted([12]).rows[0].odd is False
 
 

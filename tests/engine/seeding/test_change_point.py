@@ -1,11 +1,13 @@
 """A change part-way through a field: found, placed, and not seen where there is none."""
 
+import re
 from dataclasses import replace
 from random import Random
 
 import pytest
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.quantities.units import ACRE, POUND_PER_ACRE
 from evenstand.engine.seeding.balance import follow
 from evenstand.engine.seeding.change_point import find_turning
@@ -36,7 +38,7 @@ def test_a_drop_by_a_tenth_half_way_is_found_where_it_was():
     assert found.after.value / POUND_PER_ACRE == pytest.approx(54, abs=1.5)
     assert found.odds > 0.9
     assert found.by_chance == pytest.approx(0.05, abs=0.01)  # 8 readings, 168 to a false alarm
-    assert str(found.say).startswith("Something changed at about 32 ac (")
+    assert re.match(labels.SOMETHING_CHANGED_ABOUT.like(place="32 ac"), str(found.say))
 
 
 def test_the_place_is_the_likeliest_by_least_squares():

@@ -3,6 +3,7 @@
 import pytest
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, POUND, POUND_PER_ACRE
@@ -32,10 +33,10 @@ def test_by_hand():
     assert found.rate.u / found.rate.value == pytest.approx(expected, rel=1e-3)
     assert found.verdict.word == "on target"
     assert [share.name for share in found.shares] == ["map", "loads", "levels read"]
-    assert "outline from a survey" in str(found.cure)
-    assert str(found.next) == "The field got 60 lb/ac, within the band around 60 lb/ac."
-    assert str(closed(990.0).next) == "The field got 37.6 lb/ac; 60 lb/ac was wanted."
-    assert "The field got 93.8 % of what the stand promised." in str(found.say)
+    assert labels.WALK_ROUND_FIELD in str(found.cure)
+    assert str(found.next) == labels.FIELD_GOT_WITHIN(rate="60 lb/ac", wanted="60 lb/ac")
+    assert str(closed(990.0).next) == labels.FIELD_GOT_WANTED(rate="37.6 lb/ac", wanted="60 lb/ac")
+    assert labels.FIELD_GOT_WHAT(ratio="93.8 %") in str(found.say)
 
 
 def test_the_area_meter_is_known_from_then_on():

@@ -1,9 +1,11 @@
 """Depths dug up: by hand, what is said of rows, refusals."""
 
+import re
 from math import nan
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import INCH, MILLIMETRE
 from evenstand.engine.seeding.depth_check import depths
@@ -23,28 +25,28 @@ def test_by_hand():
     assert found.mean.high / MM == pytest.approx(25 + 2.571 * (13.6 / 6) ** 0.5, abs=2e-3)
     assert found.within == 1
     assert found.fault == "none"
-    assert str(found.next) == "Dig up 4 more, in other rows."
+    assert str(found.next) == labels.DIG_UP_MORE(n=4)
 
 
 def test_enough_and_even_is_let_go():
     found = dug(*[[24, 26, 25]] * 4)
-    assert str(found.next) == "Go on: the depth fits."
-    assert str(found.say).startswith("The seed lies 0.98 in deep (")
+    assert str(found.next) == labels.GO_DEPTH_FITS
+    assert re.match(labels.SEED_LIES_DEEP.like(mean="0.98 in"), str(found.say))
 
 
 @pytest.mark.parametrize(
     ("rows", "fault", "words"),
     [
-        ([[8, 10, 9, 12], [11, 9, 8, 10]], "shallow", "down pressure enough"),
-        ([[45, 47, 44, 46], [46, 45, 48, 44]], "deep", "depth wheels or stops"),
-        ([[25, 26, 24, 25], [45, 46, 44, 47]], "rows", "depth stops of these rows"),
-        ([[5, 45, 8, 44], [44, 6, 46, 7]], "uneven", "speed too high"),
+        ([[8, 10, 9, 12], [11, 9, 8, 10]], "shallow", labels.DOWN_PRESSURE_ENOUGH),
+        ([[45, 47, 44, 46], [46, 45, 48, 44]], "deep", labels.DEPTH_WHEELS_STOPS),
+        ([[25, 26, 24, 25], [45, 46, 44, 47]], "rows", labels.DO_DEPTH_STOPS),
+        ([[5, 45, 8, 44], [44, 6, 46, 7]], "uneven", labels.SPEED_TOO_HIGH),
     ],
 )
 def test_each_fault_has_its_first_check(rows, fault, words):
     found = dug(*rows)
     assert found.fault == fault
-    assert str(found.next).startswith("Stop and check: ")
+    assert re.match(labels.STOP_CHECK.like(), str(found.next))
     assert words in str(found.next)
     assert found.causes
 

@@ -5,6 +5,7 @@ from math import sqrt
 import pytest
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, FOOT, INCH
@@ -20,7 +21,7 @@ def test_a_meter_held_against_a_known_area():
     assert nominal(meter.factor) == pytest.approx(0.96)
     assert meter.u == pytest.approx(0.2 / 38.4)
     assert str(meter.say) == (
-        "The area meter shows 40 ac for 38.4 ac: multiply what it shows by 0.96."
+        labels.AREA_METER_SHOWS(shown="40 ac", known="38.4 ac", factor="0.96")
     )
     assert meter.known
     assert not unchecked_meter().known
@@ -28,7 +29,7 @@ def test_a_meter_held_against_a_known_area():
 
 def test_an_unchecked_meter_says_what_it_is_taken_for():
     (text,) = unchecked_meter().assumed
-    assert str(text) == "the area meter is right to ± 4 %"
+    assert str(text) == labels.AREA_METER_RIGHT(limits="4 %")
     assert unchecked_meter().u == pytest.approx(0.04 / sqrt(3))
 
 
@@ -62,7 +63,7 @@ def test_a_map_with_overlap_by_hand():
     """38.5 ac, 4 % of it twice: 40.04 ac of ground."""
     found = by_map(38.5 * ACRE, overlap=0.04)
     assert nominal(found.area) / ACRE == pytest.approx(40.04)
-    assert [str(text) for text in found.assumed] == ["the map is right to ± 0.5 %"]
+    assert [str(text) for text in found.assumed] == [labels.MAP_RIGHT_ABOUT(limits="0.5 %")]
     assert by_map(ufloat(38.5, 0.1) * ACRE).assumed == ()
     assert found.working[0].sum(Style()) == "38.5 ac ÷ 0.9615"
 

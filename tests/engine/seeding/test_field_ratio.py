@@ -1,5 +1,6 @@
 """The field ratio: the published study, shrinkage by hand and by simulation, words, refusals."""
 
+import re
 from dataclasses import replace
 from itertools import pairwise
 from math import sqrt
@@ -10,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.catch.target import Target, bench_target
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import POUND_PER_ACRE
@@ -41,9 +43,7 @@ def test_without_own_fields_it_is_the_study_s():
     none = learn_ratio([], seed_class="large")
     assert none.ratio.value == pytest.approx(0.918 / 0.94)
     assert (none.own, none.fields) == (0, 0)
-    assert str(none.say) == (
-        "Count with 97.7 % (82.5 % to 113 %) of the bench rate: a study's, no own field yet."
-    )
+    assert str(none.say) == (labels.COUNT_BENCH_RATE(ratio="97.7 %", low="82.5 %", high="113 %"))
 
 
 def test_one_field_moves_it_a_little_and_twenty_replace_it():
@@ -54,8 +54,8 @@ def test_one_field_moves_it_a_little_and_twenty_replace_it():
     assert twenty.ratio.value == pytest.approx(0.90, abs=0.004)
     assert 0.3 < one.own < three.own < twenty.own < 1
     assert one.ratio.u > twenty.ratio.u
-    assert "one own field, and a study behind it" in str(one.say)
-    assert "from 20 own fields" in str(twenty.say)
+    assert re.search(labels.COUNT_BENCH_RATE_ONE.like(), str(one.say))
+    assert re.search(labels.COUNT_BENCH_RATE_OWN.like(n=20), str(twenty.say))
 
 
 def test_one_field_by_hand():
@@ -129,7 +129,7 @@ def test_it_sets_the_bench_target_of_the_next_job():
     learned = learn_ratio([past(0.90)] * 20, seed_class="large", soil="firm")
     bench = bench_target(Target(rate=60 * POUND_PER_ACRE), slip=0.0, field_ratio=learned.quantity)
     assert bench.rate == pytest.approx(60 * POUND_PER_ACRE / learned.ratio.value)
-    assert "look for" in str(bench.why)
+    assert re.search(labels.FIELD_DRILL_LAYS.like(), str(bench.why))
 
 
 def test_a_closed_field_gives_its_ratio():

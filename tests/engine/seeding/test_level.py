@@ -5,6 +5,7 @@ from math import nan, sqrt
 import pytest
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import (
@@ -56,9 +57,7 @@ def test_bags_apart_average_and_a_tote_does_not():
 
 def test_what_is_taken_for_granted_is_said_once():
     events = [bags(0.0, count=2, weight=50.0), bags(5.0, count=2, weight=50.0), level(2, 5)]
-    assert [str(text) for text in assumptions(events)] == [
-        "a bag holds the weight on its label to ± 1 %"
-    ]
+    assert [str(text) for text in assumptions(events)] == [labels.BAG_HOLDS_WEIGHT(limits="1 %")]
 
 
 @pytest.mark.parametrize(

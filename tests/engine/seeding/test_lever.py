@@ -1,9 +1,11 @@
 """Moving the lever on the way: by the curve that Set learned, or not at all."""
 
+import re
 from math import sqrt
 
 import pytest
 
+import labels
 from evenstand.engine.calibration.chart import Chart, curve_from_charts
 from evenstand.engine.calibration.choose import CaughtAt, learn
 from evenstand.engine.catch.target import Target
@@ -54,7 +56,7 @@ def test_a_rate_that_is_right_leaves_the_lever():
     found = told(60.2)
     assert found.leave
     assert found.setting == 30
-    assert str(found.say).startswith("Leave the lever at 30: the odds that the rate is right")
+    assert re.match(labels.LEAVE_LEVER_ODDS.like(setting=30), str(found.say))
 
 
 def test_the_curve_s_shape_counts_and_not_its_height():
@@ -73,7 +75,7 @@ def test_doubt_of_the_rate_goes_with_it_to_the_new_notch():
 def test_nothing_is_clearly_better_where_nobody_knows():
     found = told(61.5, u=12.0)
     assert found.leave
-    assert str(found.say) == "Leave the lever at 30: no other notch is clearly better."
+    assert str(found.say) == labels.LEAVE_LEVER_NO(setting=30)
 
 
 def test_a_setting_off_the_scale_is_refused():

@@ -1,7 +1,10 @@
 """The day at the drill: stops, seed at the edge and hands, by hand; refusals."""
 
+import re
+
 import pytest
 
+import labels
 from evenstand.engine.order.loads import Loads, PlannedLoad
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
@@ -34,8 +37,8 @@ def test_by_hand():
     assert alone.bags == 49
     assert alone.work.stops == 3
     assert plan(box(510, 600, 600, 600), people=2).stop == pytest.approx(11 * MINUTE)
-    assert "(49 bags) at the edge, and one person to pour." in str(alone.say)
-    assert str(alone.next).endswith("each stop takes about 17 min, 51 min together.")
+    assert re.search(labels.HAVE_EDGE_ONE.like(bags="49 bags"), str(alone.say))
+    assert str(alone.next).endswith(labels.PUT_SEED_WHERE(stop="17 min", all="51 min"))
 
 
 def test_several_boxes_stop_at_the_soonest_and_carry_all_their_bags():
@@ -53,8 +56,10 @@ def test_a_stop_that_somebody_has_timed_is_not_reckoned():
 
 def test_one_fill_needs_no_stop():
     small = plan(box(600), ground=8)
-    assert str(small.next) == "Begin: one fill does the field."
-    assert any("a stop takes 5 min" in str(text) for text in small.assumed)
+    assert str(small.next) == labels.BEGIN_ONE_FILL
+    assert any(
+        re.search(labels.STOP_TAKES_EACH.like(stop="5 min"), str(text)) for text in small.assumed
+    )
 
 
 @pytest.mark.parametrize(

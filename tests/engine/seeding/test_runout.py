@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.order.loads import Passes
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
@@ -47,18 +48,17 @@ def test_more_seed_is_safer_and_more_ground_is_not(pounds, acres):
 
 
 def test_says_what_to_do():
-    assert str(left(2000).say) == (
-        "The seed suffices: about 200 lb will be left, and the odds are 999 in 1000."
-    )
-    assert str(left(1850).say) == (
-        "The seed may run out: the odds are 1 in 20. 11.5 lb more makes it safe."
-    )
+    assert str(left(2000).say) == (labels.SEED_SUFFICES_ABOUT(left="200 lb", odds="999 in 1000"))
+    assert str(left(1850).say) == (labels.SEED_MAY_RUN(odds="1 in 20", more="11.5 lb"))
     passes = Passes(width=4.572, length=402.336)  # 15 ft × ¼ mile: 0.4545 ac each
     short = left(1500, done=8.5 * ACRE, shown=Shown(now=8.5 * ACRE), passes=passes)
     # 1500 ÷ 60 = 25 ac, at 33.5 ac: 73.7 passes; 300 lb and 1.645 · √(36² + 10²) = 61.5 more.
     assert str(short.say) == (
-        "The seed ends at about 33.5 ac on the area meter: 300 lb are short."
-        " 361 lb more makes it safe. That is in pass 74, 924 ft along it."
+        labels.PASS_ALONG(
+            words=labels.SEED_ENDS_ABOUT(at="33.5 ac", short="300 lb", more="361 lb"),
+            number=74,
+            along="924 ft",
+        )
     )
     assert short.end.value / ACRE == pytest.approx(25)
 
@@ -82,11 +82,9 @@ def fill(pounds, rate, **shown):
 def test_the_next_fill():
     found = fill(ufloat(480 * POUND, 24 * POUND), 60 * POUND_PER_ACRE)
     assert found.ground.value / ACRE == pytest.approx(8)
-    assert str(found.say()) == (
-        "Fill the box at 18 ac on the area meter; look into it from 17.2 ac on."
-    )
-    assert str(found.say(to_sow=5 * ACRE)) == "What is in the box sows the rest."
-    assert str(fill(-1.0, 1.0).say()) == "Fill the box now."
+    assert str(found.say()) == (labels.FILL_BOX_AREA(at="18 ac", low="17.2 ac"))
+    assert str(found.say(to_sow=5 * ACRE)) == labels.WHAT_BOX_SOWS
+    assert str(fill(-1.0, 1.0).say()) == labels.FILL_BOX_NOW
 
 
 def test_the_next_fill_is_told_as_a_meter_shows_it_that_is_off():

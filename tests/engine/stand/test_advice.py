@@ -1,9 +1,11 @@
 """What a stand asks for: sentences, and odds that keep their word."""
 
 import random
+import re
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.units import INCH, SQUARE_FOOT
 from evenstand.engine.stand.advice import headline, next_thing, odds_of, published, surer, too_early
 from evenstand.engine.stand.place import Place
@@ -21,10 +23,14 @@ def of(counts, area=1.875 * SQUARE_FOOT):
 
 def test_headline():
     assert str(headline(of(TWELVE))) == (
-        "The stand is 15.9 plants/ft²: 19 in 20 that it is from 14.3 plants/ft² to"
-        " 17.5 plants/ft², by 12 places."
+        labels.THE_STAND_IS(
+            stand="15.9 plants/ft²",
+            low="14.3 plants/ft²",
+            high="17.5 plants/ft²",
+            places=labels.PLACES(n=12),
+        )
     )
-    assert str(headline(of([0]))).startswith("No plant in 1 place: 19 in 20")
+    assert re.match(labels.NO_PLANT_THERE.like(places=labels.PLACE), str(headline(of([0]))))
 
 
 @pytest.mark.parametrize(
@@ -35,13 +41,13 @@ def test_headline():
         (TWELVE, 17.2, "Before you decide anything, walk the whole field: 19 in 20"),  # 1.84: 0.953
         (TWELVE, 22, "Before you decide anything, walk the whole field: 999 in 1000"),
         (TWELVE, 15, "6 in 7 that the stand has the 15 plants/ft² wished for. Count 1 place more"),
-        (TWELVE, None, "Count 1 place more: the range is then ± 10 %."),
-        ([30, 31] * 6, None, "Write the stand down: it is known to ± 10 %."),
+        (TWELVE, None, labels.COUNT_MORE_RANGE(places=labels.PLACE)),
+        ([30, 31] * 6, None, labels.WRITE_STAND_DOWN),
         ([30, 31] * 6, 16.2, "3 in 4"),  # 16.27, t(11) of 0.83: 0.79
-        ([30, 28], 12, "Count 3 places more, far apart"),
-        ([0, 0], 12, "Look at 3 places more before anything else"),
-        ([5, 60, 9, 40, 3, 80], None, "Count longer pieces, across several rows."),
-        ([1, 0, 0, 0, 1, 0], None, "Count longer pieces, across several rows."),
+        ([30, 28], 12, labels.COUNT_MORE_FAR(places=labels.PLACES(n=3))),
+        ([0, 0], 12, labels.LOOK_MORE_BEFORE(places=labels.PLACES(n=3))),
+        ([5, 60, 9, 40, 3, 80], None, labels.COUNT_LONGER_PIECES),
+        ([1, 0, 0, 0, 1, 0], None, labels.COUNT_LONGER_PIECES),
     ],
 )
 def test_the_one_next_thing(counts, wish, said):
@@ -51,7 +57,7 @@ def test_the_one_next_thing(counts, wish, said):
 
 def test_close_to_the_wish_more_counting_hardly_helps():
     assert str(next_thing(of([30, 31] * 6), wish=16.2 / SQUARE_FOOT)).endswith(
-        "more counting will hardly change that."
+        labels.LIES_CLOSE_WHAT
     )
 
 
@@ -96,9 +102,9 @@ def test_what_others_publish():
         "Penn State Extension (winter wheat): 15 plants/ft² to 18 plants/ft² gave 75 % to 80 % of"
         " the full yield. 6 in 7 that the stand is there or above."
     )
-    assert "11 plants/ft² or more gave 90 % of the full yield." in said[1]
-    assert "it keeps an even stand from 11 plants/ft² on." in said[2]
-    assert said[3].startswith("Such tables advise")
+    assert labels.MORE_GAVE_FULL(low="11 plants/ft²", part="90 %") in said[1]
+    assert labels.KEEPS_EVEN_STAND(low="11 plants/ft²") in said[2]
+    assert said[3].startswith(labels.SUCH_TABLES_ADVISE)
 
 
 def test_tables_without_what_they_need_are_left_out():
@@ -110,13 +116,13 @@ def test_tables_without_what_they_need_are_left_out():
 def test_a_thin_stand():
     low = Estimate(8 / SQUARE_FOOT, 6 / SQUARE_FOOT, 10 / SQUARE_FOOT, 1 / SQUARE_FOOT)
     said = str(published(low, tables_for("winter wheat")[:1])[0])
-    assert "below 12 plants/ft² it would think of sowing again. 99" in said
+    assert labels.BELOW_WOULD_THINK(high="12 plants/ft²") + " 99" in said
     canola = str(published(Estimate(10.0, 8.0, 12.0, 1.0), tables_for("canola"))[0])
-    assert canola == "Canola Council of Canada (canola): thinner than its table goes."
+    assert canola == labels.THINNER_THAN_TABLE(source="Canola Council of Canada", crop="canola")
     some = str(published(low, tables_for("canola"))[0])
-    assert "it aims at 5 plants/ft² to 8 plants/ft²." in some
+    assert labels.IT_AIMS_AT(low="5 plants/ft²", high="8 plants/ft²") in some
     less = Estimate(4 / SQUARE_FOOT, 3 / SQUARE_FOOT, 5 / SQUARE_FOOT, 0.5 / SQUARE_FOOT)
-    assert "it calls 3 plants/ft² to 4 plants/ft² adequate." in str(
+    assert labels.CALLS_ADEQUATE(low="3 plants/ft²", high="4 plants/ft²") in str(
         published(less, tables_for("canola"))[0]
     )
     open_ = published(less, tables_for("winter wheat")[2:], wish=9 / SQUARE_FOOT)
@@ -125,19 +131,19 @@ def test_a_thin_stand():
 
 def test_surer():
     reason, clumps = surer(of([5, 60, 9, 40, 3, 80]))
-    assert "count longer pieces" in str(reason)
-    assert "the plants stand in clumps" in str(clumps)
+    assert labels.COUNT_LONGER_PIECES_ACROSS in str(reason)
+    assert re.search(labels.COUNTS_DIFFER_MORE.like(), str(clumps))
     (reason,) = surer(of(TWELVE))
-    assert "count 1 place more" in str(reason)
+    assert re.search(labels.COUNT_MORE_ABOUT.like(places=labels.PLACE), str(reason))
     assert surer(of([0])) == ()
 
 
 @pytest.mark.parametrize(
     ("water", "days", "said"),
     [
-        ("irrigated", 89, "Do not judge it yet: irrigated perennials not before 90 days"),
+        ("irrigated", 89, labels.DO_NOT_JUDGE),
         ("irrigated", 90, None),
-        ("dryland", 200, "Do not judge it yet: perennials on dry land"),
+        ("dryland", 200, labels.DO_NOT_JUDGE_DRY),
         ("dryland", 365, None),
     ],
 )
@@ -146,8 +152,7 @@ def test_too_early_to_judge(water, days, said):
     found = too_early(perennial=True, water=water, since=days * DAY)
     assert (found is None) == (said is None)
     if said:
-        assert str(found).startswith(said)
-        assert "NRCS Montana, MT-5 (2009)" in str(found)
+        assert str(found) == said(source="NRCS Montana, MT-5 (2009)")
 
 
 def test_annuals_may_be_judged_at_once():

@@ -1,6 +1,7 @@
 """What came up of live seed: a worked field, SciPy's beta, simulation."""
 
 import random
+import re
 from math import inf, sqrt
 
 import pytest
@@ -8,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import SQUARE_FOOT
 from evenstand.engine.stand.emergence import SOWN, emergence, in_words, live_seeds
@@ -96,7 +98,7 @@ def test_none_seen_leaves_an_upper_limit_and_no_update():
     found = emergence(bare, seeds=200.0, usual=GRAIN)
     assert (found.share.value, found.share.low, found.updated) == (0, 0, None)
     assert found.share.high == pytest.approx(bare.range.high / 200)
-    assert "Nothing of it was seen" in str(in_words(found)[0])
+    assert re.search(labels.NOTHING_SEEN_MOST.like(), str(in_words(found)[0]))
 
 
 def test_what_is_known_of_the_seed_counts_too():
@@ -109,12 +111,12 @@ def test_what_is_known_of_the_seed_counts_too():
 
 def test_sentences():
     good = emergence(of([80] * 3 + [90] * 3), seeds=100.0, usual=GRAIN)
-    assert "85 % of the live seed came up" in str(in_words(good)[0])
-    assert str(in_words(good)[1]) == "Usual is 80 % to 90 %."
+    assert re.search(labels.LIVE_SEED_CAME.like(share="85 %"), str(in_words(good)[0]))
+    assert str(in_words(good)[1]) == labels.USUAL_IS_TO(low="80 %", high="90 %")
     poor = in_words(emergence(of([30] * 3 + [34] * 3), seeds=100.0, usual=GRAIN))
     assert "crust" in str(poor[1])
     many = in_words(emergence(of([150] * 3 + [160] * 3), seeds=100.0, usual=GRAIN))
-    assert [str(text).split(":")[0] for text in many[1:]] == ["More plants than live seeds sown"]
+    assert [str(text) for text in many[1:]] == [labels.MORE_PLANTS_THAN]
     assert len(in_words(emergence(of([50] * 6), seeds=100.0, usual=UNKNOWN))) == 1
 
 

@@ -1,9 +1,12 @@
 """Part of the row in gaps, by hand."""
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.stand.gaps import gaps, gaps_sentence
@@ -60,10 +63,12 @@ def test_it_is_a_share_in_any_unit(parts, factor):
 
 def test_sentences():
     metric = Style("metric")
-    assert metric.write(gaps_sentence(gaps(looked([], [])))) == "No gap in 4 m of row."
+    assert metric.write(gaps_sentence(gaps(looked([], [])))) == labels.NO_GAP_ROW(row="4 m")
     short = metric.write(gaps_sentence(gaps(looked([0.1], []))))
-    assert short == "2.5 % of the row lies in gaps, the longest 0.1 m."
-    assert "held seed back" in metric.write(gaps_sentence(gaps(looked([0.2], []))))
+    assert short == labels.ROW_LIES_GAPS(share="2.5 %", longest="0.1 m")
+    assert re.search(
+        labels.ROW_LIES_GAPS_LONGEST.like(), metric.write(gaps_sentence(gaps(looked([0.2], []))))
+    )
 
 
 def test_without_any_length_it_is_refused():

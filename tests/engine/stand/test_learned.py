@@ -2,10 +2,12 @@
 
 import math
 import random
+import re
 from statistics import NormalDist, fmean
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.stand.learned import BETWEEN_FIELDS, STAYS, Season, in_words, learned
 from evenstand.engine.stand.usual import UNKNOWN, USUAL, Usual
@@ -145,13 +147,13 @@ def test_a_field_never_counted_is_any_field():
 
 def test_sentences():
     none = str(in_words(learned([], usual=UNKNOWN)))
-    assert none.startswith("No count of your own yet: 50 % is usual")
+    assert re.match(labels.NO_COUNT_YOUR.like(share="50 %"), none)
     one = str(in_words(learned([counted(0.6)], usual=GRAIN)))
-    assert "from one count of yours" in one
-    assert "from 3 counts of one field" in str(
+    assert labels.ONE_COUNT_YOURS in one
+    assert labels.COUNTS_ONE_FIELD(n=3) in str(
         in_words(learned([counted(0.6)] * 3, usual=GRAIN, field="home"))
     )
-    assert "from 2 counts in 2 fields" in str(
+    assert labels.COUNTS_FIELDS(n=2, fields=2) in str(
         in_words(learned([counted(0.6, "a"), counted(0.7, "b")], usual=GRAIN))
     )
 

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.mix.member import LiveSeeds, Member, Seed
 from evenstand.engine.mix.mix import design
 from evenstand.engine.quantities.errors import MeasurementError
@@ -138,8 +139,9 @@ def test_sentence():
     )
     said = str(in_words(25 / SQUARE_FOOT, found))
     assert said == (
-        "For 25 plants/ft² sow 31 seeds/ft² live next time; 27 seeds/ft² to 35 seeds/ft² by what"
-        " may come up."
+        labels.SOW_LIVE_NEXT(
+            wish="25 plants/ft²", seeds="31 seeds/ft²", low="27 seeds/ft²", high="35 seeds/ft²"
+        )
     )
 
 

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.stand.scatter import in_words, scatter, squares
 
@@ -30,7 +31,7 @@ def test_half_metres_of_drilled_wheat_stand_in_clumps():
     assert sum(field) / len(field) == pytest.approx(20.195, abs=0.001)
     assert (found.ratio, found.k) == (pytest.approx(3.33, abs=5e-3), pytest.approx(8.67, abs=0.02))
     assert found.clumped
-    assert "variance ÷ mean 3.3" in str(in_words(found)[0])
+    assert labels.COUNTS_DIFFER_MORE(ratio="3.3") in str(in_words(found)[0])
 
 
 def test_four_rows_side_by_side_scatter_less():

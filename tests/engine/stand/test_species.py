@@ -1,9 +1,11 @@
 """Parts of a mix: Mendel's peas as a stand, simulated mixes with and without a short species."""
 
 import random
+import re
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.stand.place import Place
 from evenstand.engine.stand.species import SownSpecies, composition, in_words
@@ -103,7 +105,7 @@ def test_plenty_is_said_where_none_is_short():
     sown = [SownSpecies(name=n, seeds=100.0, usual=USUAL["alfalfa"]) for n in names]
     places = [Place(area=1.0, plants=dict.fromkeys(names, 40) | {"rye": 120}) for _ in range(6)]
     found = composition(places, sown)
-    assert str(in_words(found)).startswith("rye is plenty: 38 % of the plants")
+    assert re.match(labels.PLENTY_PLANTS_WHERE.like(name="rye", seen="38 %"), str(in_words(found)))
 
 
 def test_words_name_the_short_one():
@@ -112,13 +114,13 @@ def test_words_name_the_short_one():
     found = composition(places, sown)
     assert verdicts(found) == {"rye": "more", "vetch": "short"}
     assert str(in_words(found)) == (
-        "vetch is short: 21 % of the plants, where 50 % to 50 % was to be looked for."
+        labels.SHORT_PLANTS_WHERE(name="vetch", seen="21 %", low="50 %", high="50 %")
     )
     assert found.as_usual < 0.001
     even = composition([Place(area=1.0, plants={"rye": 50, "vetch": 50})] * 6, sown)
-    assert "No species is short" in str(in_words(even))
+    assert labels.NO_SPECIES_SHORT in str(in_words(even))
     few = composition([Place(area=1.0, plants={"rye": 3, "vetch": 1})], sown)
-    assert str(in_words(few)).startswith("Only 4 plants counted")
+    assert str(in_words(few)).startswith(labels.ONLY_PLANTS_COUNTED(n=4))
     assert few.as_usual is None
 
 

@@ -2,6 +2,7 @@
 
 import csv
 import random
+import re
 from math import log, sqrt
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import FOOT, INCH, SQUARE_FOOT
 from evenstand.engine.stand.place import Place, row_area
@@ -117,7 +119,7 @@ def test_one_place_takes_the_usual_scatter_and_says_so():
     """50 plants, k = √50 = 7.07: variance 50 + 2500 ÷ 7.07 = 403.6, u = 20.09."""
     found = of([50])
     assert (found.basis, found.range.u) == ("usual scatter", pytest.approx(20.09, abs=0.005))
-    assert "one place says nothing" in str(found.assumed[0])
+    assert re.search(labels.ONE_PLACE_SAYS.like(), str(found.assumed[0]))
     assert "38 %" in str(found.assumed[0])  # 1 ÷ √7.07
     assert found.scatter is None
     # GUM G.3: variance known to 0.35 × 353.6 ÷ 403.6 = 0.3066, so 2 ÷ 0.3066² = 21.3
@@ -129,7 +131,7 @@ def test_few_places_take_the_larger_scatter():
     alike, apart = of([20, 22]), of([5, 60])
     assert alike.basis == "usual scatter"
     assert alike.range.u == pytest.approx(sqrt(166.7) / 2, abs=0.005)
-    assert "so few places" in str(alike.assumed[0])
+    assert re.search(labels.SO_FEW_PLACES.like(), str(alike.assumed[0]))
     # 5, 60: 2 × 2 × 27.5² = 3025 and 55 ÷ 2 for each; usual 65 + 2 × 32.5² ÷ 7.07 = 363.8
     assert (apart.basis, apart.dof) == ("own scatter", 1)
     assert apart.range.u == pytest.approx(27.5)

@@ -4,6 +4,7 @@ import random
 
 import pytest
 
+import labels
 from evenstand.engine.stand.place import Place
 from evenstand.engine.stand.stand import stand
 from evenstand.engine.stand.surer import (
@@ -62,13 +63,15 @@ def test_the_largest_reason_has_its_cure():
     counted = of([31, 27, 35, 22, 29, 33])
     (said,) = largest_reason(counted.budget, more=3)
     assert str(said) == (
-        "100 % of the uncertainty is that places differ: count 3 places more for ± 10 %."
+        labels.UNCERTAINTY_PLACES_DIFFER(
+            part="100 %", cure=labels.COUNT_MORE_ABOUT(places=labels.PLACES(n=3), wanted="10 %")
+        )
     )
     (said,) = largest_reason(counted.budget, more=0)
-    assert "every further place narrows it" in str(said)
+    assert labels.EVERY_FURTHER_PLACE in str(said)
     for more, longer in ((None, False), (3, True)):
         (said,) = largest_reason(counted.budget, more=more, longer=longer)
-        assert "count longer pieces" in str(said)
+        assert labels.COUNT_LONGER_PIECES_ACROSS in str(said)
     taped = of([30, 31] * 6, give_or_take(0.36, 0.05, "row spacing"))
     (said,) = largest_reason(taped.budget, more=0)
     assert "is the row spacing: measure from the first opener" in str(said)
@@ -77,4 +80,4 @@ def test_the_largest_reason_has_its_cure():
 
 
 def test_places_in_words():
-    assert [str(in_places(n)) for n in (1, 2)] == ["1 place", "2 places"]
+    assert [str(in_places(n)) for n in (1, 2)] == [labels.PLACE, labels.PLACES(n=2)]

@@ -1,7 +1,10 @@
 """The pencil lines of a stand: what stands on the paper gives what it says."""
 
+import re
+
 import pytest
 
+import labels
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import SQUARE_FOOT
 from evenstand.engine.stand.emergence import emergence, emergence_lines, live_seeds
@@ -25,17 +28,17 @@ def test_a_worked_field():
     """357 ÷ 22.5 = 15.87; t(11) = 2.201 × 0.7255 = 1.597."""
     assert lines(stand_lines(of(TWELVE))) == [
         (
-            "Stand: plants counted ÷ ground of 12 places",
+            labels.STAND_PLANTS_COUNTED(n=12),
             "357 ÷ 22.5 ft²",
             "15.87 plants/ft²",
         ),
         (
-            "Its standard uncertainty, by how the places differ",
+            labels.STANDARD_UNCERTAINTY_HOW,
             "",
             "0.7255 plants/ft²",
         ),
         (
-            "Half the range: Student's t × standard uncertainty of all causes",
+            labels.HALF_RANGE_STUDENT,
             "2.201 × 0.7255 plants/ft²",
             "1.597 plants/ft²",
         ),
@@ -43,7 +46,7 @@ def test_a_worked_field():
 
 
 def test_few_places_and_none():
-    assert lines(stand_lines(of([31])))[1][0].endswith("by how places usually differ")
+    assert lines(stand_lines(of([31])))[1][0].endswith(labels.STANDARD_UNCERTAINTY_HOW_PLACES)
     assert len(stand_lines(of([0, 0]))) == 1
 
 
@@ -52,11 +55,11 @@ def test_emergence():
     counted, seeds = of(TWELVE), live_seeds(22 / SQUARE_FOOT, u=0.66 / SQUARE_FOOT)
     bare = emergence(counted, seeds=seeds)
     assert lines(emergence_lines(bare, stand=counted, seeds=seeds)) == [
-        ("Emergence: stand ÷ live seeds sown", "15.87 plants/ft² ÷ 22 seeds/ft² × 100", "72.12 %")
+        (labels.EMERGENCE_STAND_LIVE, "15.87 plants/ft² ÷ 22 seeds/ft² × 100", "72.12 %")
     ]
     found = emergence(counted, seeds=seeds, usual=USUAL["small grain"])
     (said, _, value) = lines(emergence_lines(found, stand=counted, seeds=seeds))[1]
-    assert said == "With what is usual, 85 %; the counts weigh as 129 seeds"
+    assert said == labels.WHAT_USUAL_COUNTS(mean="85 %", n=129)
     assert float(value[:-2]) == pytest.approx(73.85, abs=0.01)
 
 
@@ -69,13 +72,13 @@ def test_species_are_named():
         *emergence_lines(emergence(rye, seeds=seeds), stand=rye, seeds=seeds),
     ]
     said = [str(line.say) for line in found]
-    assert said[0] == "Stand of rye: plants counted ÷ ground of 6 places"
-    assert said[-1] == "Emergence of rye: stand ÷ live seeds sown"
+    assert said[0] == labels.STAND_PLANTS_COUNTED_GROUND(name="rye", n=6)
+    assert said[-1] == labels.EMERGENCE_STAND_LIVE_SEEDS(name="rye")
 
 
 def test_a_wide_range_goes_by_a_factor():
     """3 and 9 in turn: mean 6, sd 3.286, u 1.342 = 22.36 %; e ^ (2.571 × 0.2236) = 1.777."""
     line = lines(stand_lines(of([3, 9] * 3)))[2]
-    assert line[0].startswith("Range: stand ÷ and × this factor")
+    assert re.match(labels.RANGE_STAND_FACTOR.like(), line[0])
     assert "t 2.571" in line[0]
     assert float(line[2]) == pytest.approx(1.777, abs=0.001)

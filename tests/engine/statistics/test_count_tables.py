@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.statistics.composition import fit
 from evenstand.engine.statistics.count_tables import (
@@ -137,9 +138,9 @@ def test_no_trend_where_none_can_be(counts, at):
 
 def test_refuses_one_sample_an_empty_one_and_too_few_seeds():
     for table in ([[5, 5]], [[5, 5], [0, 0]]):
-        with pytest.raises(MeasurementError, match="two samples") as refusal:
+        with pytest.raises(MeasurementError, match=labels.GIVE_LEAST_TWO.like()) as refusal:
             contingency(table)
         assert refusal.value.field == "samples"
-    with pytest.raises(MeasurementError, match="count more seeds") as refusal:
+    with pytest.raises(MeasurementError, match=labels.COUNT_MORE_SEEDS.like()) as refusal:
         contingency([[5, 5], [1, 1]])
     assert refusal.value.field == "counts"

@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+import labels
+
 ROOT = Path(__file__).parents[3]
 WORDS = ROOT / "src/evenstand/web/words"
 
@@ -41,6 +43,12 @@ def test_a_translation_has_the_same_values_in_it(spanish):
         if message.string:
             values = [sorted(re.findall(r"\{\w+\}", each)) for each in (text, message.string)]
             assert values[0] == values[1], text
+
+
+def test_the_sentences_that_tests_look_for_are_the_code_s(gathered):
+    stated = {text for text in vars(labels).values() if isinstance(text, labels.label.Label)}
+    assert stated
+    assert sorted(stated - gathered.keys()) == []
 
 
 def test_the_pages_are_wholly_in_spanish(gathered, spanish):

@@ -1,0 +1,15 @@
+"""The sentences of the code that tests look for, each stated once, by the room that says it."""
+
+from .boxes import *
+from .calibration import *
+from .catch import *
+from .drill import *
+from .mix import *
+from .order import *
+from .parsing import *
+from .quantities import *
+from .rows import *
+from .seed import *
+from .seeding import *
+from .stand import *
+from .statistics import *

@@ -12,16 +12,16 @@ import click
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style, System
 from evenstand.engine.quantities.units import Amount
-from evenstand.report.document import Document
-from evenstand.report.pen import Pen
-from evenstand.tasks.job.lines import FileError
-from evenstand.tasks.parsing.warned import Warned
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # a help page needs none of them
     from rich.console import Console
     from rich.text import Text
 
+    from evenstand.report.document import Document
+    from evenstand.report.pen import Pen
     from evenstand.report.terminal.notebook import Sheet
+    from evenstand.tasks.job.lines import FileError
+    from evenstand.tasks.parsing.warned import Warned
 
 
 @dataclass(frozen=True)
@@ -38,8 +38,10 @@ class Out:
         return cls(json, Style(system=units), working)
 
     @property
-    def pen(self) -> Pen:
+    def pen(self) -> "Pen":
         """What writes for the reader."""
+        from evenstand.report.pen import Pen
+
         return Pen(self.style)
 
     @property
@@ -71,7 +73,7 @@ class Out:
                 line.rstrip()
                 paper.print(line, soft_wrap=True)
 
-    def show(self, *documents: Document) -> None:
+    def show(self, *documents: "Document") -> None:
         """Print documents, with their working where that was asked for."""
         from evenstand.report.terminal.pages import pages
 
@@ -88,7 +90,7 @@ class Out:
         for line in lines:
             click.echo(line)
 
-    def warnings(self, warnings: Iterable[Warned]) -> None:
+    def warnings(self, warnings: Iterable["Warned"]) -> None:
         """Ask back on standard error about what is rarely meant."""
         for warned in warnings:
             click.echo(f"Please check {warned.field}: {self.write(warned.say)}", err=True)
@@ -113,8 +115,8 @@ class Refused(click.ClickException):
             from evenstand.report import json as as_json
 
             refusal = as_json.refusal(self.error, self.out.style)
-            if isinstance(self.error, FileError):
-                refusal |= {"file": self.error.file, "line": self.error.line}
+            if found := _of_file(self.error):
+                refusal |= {"file": found.file, "line": found.line}
             click.echo(json.dumps({"error": refusal}, ensure_ascii=False), err=True)
         else:
             click.echo(f"Error: {self.format_message()}", err=True)
@@ -124,10 +126,16 @@ def refusal_text(error: MeasurementError, style: Style) -> str:
     """Write a refusal in one line: where, what was given, what is wanted."""
     need = style.write(error.need)
     where = error.field
-    if isinstance(error, FileError):
-        line = "" if error.line is None else f"line {error.line}, "
-        where = f"{error.file}, {line}{error.field}"
+    if found := _of_file(error):
+        line = "" if found.line is None else f"line {found.line}, "
+        where = f"{found.file}, {line}{found.field}"
     given = "" if error.given is None else str(error.given)
     if given and not re.search(rf"(?<!\w){re.escape(given)}(?!\w)", need):
         return f"{where} is {given}: {need}"
     return f"{where}: {need}"
+
+
+def _of_file(error: MeasurementError) -> "FileError | None":
+    from evenstand.tasks.job.lines import FileError
+
+    return error if isinstance(error, FileError) else None

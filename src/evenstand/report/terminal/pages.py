@@ -28,7 +28,6 @@ from ..document import (
     Work,
 )
 from .notebook import Lines, Sheet, columns
-from .plot import curve_plot
 from .row_marks import row_marks
 from .strip import strip
 from .table import shares, table
@@ -119,6 +118,8 @@ def _drawn(block: Drawn, sheet: Sheet) -> Lines:
 
 
 def _plot(block: Plot, sheet: Sheet) -> Lines:
+    from .plot import curve_plot  # with all of the calibration, which few documents show
+
     return curve_plot(
         sheet,
         block.choice,

@@ -5,20 +5,13 @@ a PDF and a program's JSON cannot tell different numbers.
 """
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
-from typing import TYPE_CHECKING, ClassVar, Literal, TypeAlias
+from typing import ClassVar, Literal, TypeAlias
 
-from evenstand.engine.catch.target import Target
-from evenstand.engine.quantities.phrases import Style
-from evenstand.engine.statistics.budget import Estimate
-
+from .drawn import Drawn
 from .json import Document as Json
-
-if TYPE_CHECKING:
-    from evenstand.engine.calibration.chart import Curve
-    from evenstand.engine.calibration.choose import CaughtAt, Choice
 
 Kind = Literal["record", "worksheet", "card", "season"]
 
@@ -170,94 +163,7 @@ class Signatures:
     day: str
 
 
-@dataclass(frozen=True)
-class Columns:
-    """Rows of few words, the columns of ``right`` set right, one row stronger than the others."""
-
-    rows: tuple[tuple[str, ...], ...]
-    right: tuple[int, ...]
-    head: tuple[str, ...] = ()
-    strong: int | None = None
-
-
-@dataclass(frozen=True)
-class Hung:
-    """A name, and what hangs behind it from a column on, its source below; a count stands right."""
-
-    name: str
-    text: str
-    under: str = ""
-    column: int = 16
-    right: bool = False
-
-
-@dataclass(frozen=True)
-class Part:
-    """A part of a whole with its bar, and what to do about it. [-]"""
-
-    name: str
-    share: float
-    text: str
-    advice: str = ""
-
-
-@dataclass(frozen=True)
-class Parts:
-    """What makes a whole, the greatest first."""
-
-    parts: tuple[Part, ...]
-
-
-@dataclass(frozen=True)
-class SideBySide:
-    """Wholes under each other: a name, and each member's part under its letter. [-]"""
-
-    wholes: tuple[tuple[str, Sequence[float]], ...]
-    marks: str
-
-
-@dataclass(frozen=True)
-class Bar:
-    """One range, with its name before and what is said of it behind. [kg/m²]"""
-
-    name: str
-    rate: Estimate
-    said: str
-    strong: bool = False
-
-
-@dataclass(frozen=True)
-class Strip:
-    """Ranges over one axis, with the band around the target."""
-
-    bars: tuple[Bar, ...]
-    target: Target | None
-    style: Style
-
-
-@dataclass(frozen=True, kw_only=True)
-class Plot:
-    """The curve with its chart and catches; ``factor`` is wanted kind of rate ÷ static rate."""
-
-    choice: "Choice"
-    start: "Curve"
-    catches: "tuple[CaughtAt, ...]"
-    target: Target
-    factor: float
-    style: Style
-
-
-@dataclass(frozen=True)
-class RowMarks:
-    """Rows side by side: how far each is off the mean, which are odd, what weighing does. [-]"""
-
-    offs: tuple[float, ...]
-    odd: frozenset[int]
-    band: float
-
-
 Printable: TypeAlias = Facts | Words | Points | Table | Work | Drawing | Code | Picture | Signatures
-Drawn: TypeAlias = Columns | Hung | Parts | SideBySide | Strip | Plot | RowMarks
 Block: TypeAlias = Printable | Drawn
 
 

@@ -13,7 +13,7 @@ from evenstand.engine.quantities.units import FOOT, LENGTH, POUND_PER_ACRE, ROWS
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate
 from evenstand.report.axis import Axis, round_step
-from evenstand.report.document import Bar
+from evenstand.report.drawn import Bar
 from evenstand.report.pen import Pen
 from evenstand.report.terminal.notebook import Sheet, columns, console, fold, sheet
 from evenstand.report.terminal.row_marks import row_marks

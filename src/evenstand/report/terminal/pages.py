@@ -7,26 +7,18 @@ from rich.text import Text
 from ..document import (
     Block,
     Code,
-    Columns,
     Document,
     Drawing,
-    Drawn,
     Fact,
     Facts,
-    Hung,
-    Part,
-    Parts,
     Picture,
-    Plot,
     Points,
-    RowMarks,
-    SideBySide,
     Signatures,
-    Strip,
     Table,
     Words,
     Work,
 )
+from ..drawn import Columns, Drawn, Hung, Part, Parts, Plot, RowMarks, SideBySide, Strip
 from .notebook import Lines, Sheet, columns
 from .row_marks import row_marks
 from .strip import strip

@@ -9,7 +9,7 @@ from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import RATE
 
 from ..axis import Axis
-from ..document import Bar
+from ..drawn import Bar
 from .notebook import Lines, Sheet
 
 TEXT = 27  # columns for what is said at the right of a bar

@@ -3,17 +3,8 @@
 from dataclasses import replace
 
 from evenstand.engine.quantities.units import PERCENT, ROWS, SHARE
-from evenstand.report.document import (
-    Bar,
-    Block,
-    Columns,
-    Document,
-    Part,
-    Parts,
-    Section,
-    Strip,
-    Words,
-)
+from evenstand.report.document import Block, Document, Section, Words
+from evenstand.report.drawn import Bar, Columns, Part, Parts, Strip
 from evenstand.report.pen import Pen
 
 from ..calibration.catch import Caught

@@ -6,7 +6,8 @@ from string import ascii_uppercase
 from evenstand.engine.mix.totals import Sown
 from evenstand.engine.quantities.units import COST, DENSITY, RATE, SHARE
 from evenstand.engine.statistics.budget import nominal
-from evenstand.report.document import Document, Section, SideBySide, Table
+from evenstand.report.document import Document, Section, Table
+from evenstand.report.drawn import SideBySide
 from evenstand.report.pen import Pen
 
 from ..mix.mix import Mixed

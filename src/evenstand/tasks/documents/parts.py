@@ -6,7 +6,8 @@ from evenstand.engine.quantities.phrases import Phrase
 from evenstand.engine.quantities.units import PERCENT, RATE, SHARE, Kind
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.statistics.budget import Estimate, Quantity, Share, nominal
-from evenstand.report.document import Cell, Document, Part, Parts, Points, Section, Table, Words
+from evenstand.report.document import Cell, Document, Points, Section, Table, Words
+from evenstand.report.drawn import Part, Parts
 from evenstand.report.pen import Pen
 
 

@@ -5,7 +5,8 @@ from dataclasses import replace
 from evenstand.engine.quantities.units import CATCHES
 from evenstand.engine.rows.evenness import Evenness
 from evenstand.engine.rows.findings import Finding
-from evenstand.report.document import Block, Document, RowMarks, Section, Words
+from evenstand.report.document import Block, Document, Section, Words
+from evenstand.report.drawn import RowMarks
 from evenstand.report.pen import Pen
 
 from ..calibration.rows import Rows

@@ -6,7 +6,8 @@ from dataclasses import replace
 from evenstand.engine.calibration.choose import Candidate
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
-from evenstand.report.document import Bar, Columns, Document, Plot, Points, Section, Strip, Words
+from evenstand.report.document import Document, Points, Section, Words
+from evenstand.report.drawn import Bar, Columns, Plot, Strip
 from evenstand.report.pen import Pen
 
 from ..calibration.row_by_row import last_rows

@@ -2,7 +2,8 @@
 
 from evenstand.engine.quantities.units import RATE, SEED_COUNT, SPACING, TEST_WEIGHT, Kind
 from evenstand.engine.seed.species import CountSource, Sourced, Species, SpeciesTable
-from evenstand.report.document import Block, Document, Hung, Section, Words
+from evenstand.report.document import Block, Document, Section, Words
+from evenstand.report.drawn import Hung
 from evenstand.report.pen import Pen
 
 from .parts import listed, number

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from evenstand.engine.quantities.units import DENSITY, PRICE, RATE, SHARE, Kind
 from evenstand.engine.statistics.budget import Estimate
-from evenstand.report.document import Columns, Document, Section
+from evenstand.report.document import Document, Section
+from evenstand.report.drawn import Columns
 from evenstand.report.pen import Pen
 
 from ..seed.tag import TagRead

@@ -9,10 +9,10 @@ PIP := $(BIN)/python -m pip -qq --disable-pip-version-check --no-input
 MAKEFLAGS += --no-print-directory
 
 .DEFAULT_GOAL := help
-.PHONY: help run test quick core lint types check fix words guide pictures bench lock pyodide phone dist
+.PHONY: help run test docs-cli quick core lint types check fix words guide pictures bench lock pyodide phone dist
 
 help:  ## list these targets
-	@awk -F ':.*## ' '/^[a-z]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
 
 run: $(VENV)/run.stamp  ## open the demo book in a browser
 	@$(BIN)/evenstand serve --demo
@@ -54,6 +54,9 @@ check: $(VENV)/dev.stamp  ## format, lint, types, imports, documents
 fix: $(VENV)/dev.stamp  ## put the code in format and mend what can be mended
 	@$(BIN)/ruff check --quiet --fix .
 	@$(BIN)/ruff format --quiet .
+
+docs-cli: $(VENV)/dev.stamp  ## write the page of the commands, from its prose and what they print
+	@$(BIN)/python tools/cli_page.py
 
 words: $(VENV)/dev.stamp  ## gather the sentences for translators
 	@$(BIN)/python tools/words.py

@@ -1,16 +1,13 @@
 """The page of the command line knows every command, flag, key and table.
 
-That the help it shows is the help that is printed is checked with the other
-pages' commands. Run this file with REWRITE=1 in the environment to write the
-help and the output of its commands into the page anew.
+It is made from the prose of tools/cli.md by ``make docs-cli``. That what it
+shows is what its commands print is checked with the other pages' commands.
 """
 
 import json
-import os
 import re
+import runpy
 import shlex
-import subprocess
-import sys
 from pathlib import Path
 
 import click
@@ -23,38 +20,12 @@ from evenstand.compose import command_line
 from evenstand.demo.book import fill
 from evenstand.tasks.job.tables import KEYS
 
-PAGE = Path(__file__).parents[2] / "docs/cli.md"
+MADE = runpy.run_path(str(Path(__file__).parents[2] / "tools/cli_page.py"))
+PAGE, PROSE = MADE["PAGE"], MADE["PROSE"]
 LINE = command_line()
 ALL = {name: LINE.get_command(click.Context(LINE), name) for name in LINE.places}
 COMMANDS = {name: each for name, each in ALL.items() if not isinstance(each, click.Group)}
 GROUPS = {name: each for name, each in ALL.items() if isinstance(each, click.Group)}
-TOML = re.compile(r"^```toml\n# ([\w-]+\.toml)\n(.*?)^```$", re.DOTALL | re.MULTILINE)
-
-
-@pytest.fixture(scope="module", autouse=True)
-def written_anew(tmp_path_factory):
-    """Write help and output into the page, where that is wanted."""
-    if "REWRITE" not in os.environ:
-        return
-    text, folder = PAGE.read_text(encoding="utf-8"), tmp_path_factory.mktemp("page")
-    lay(text, folder)
-
-    def shown(match):
-        command = [sys.executable, "-m", "evenstand", *shlex.split(match[1])]
-        env = os.environ | {"COLUMNS": "80", "NO_COLOR": "1", "PYTHONUTF8": "1"}
-        done = subprocess.run(
-            command, cwd=folder, env=env, capture_output=True, encoding="utf-8", check=True
-        )
-        return f"$ evenstand {match[1]}\n{done.stdout.rstrip()}\n"
-
-    block = r"^\$ evenstand (.*)\n(?:(?!```).*\n)*"
-    PAGE.write_text(re.sub(block, shown, text, flags=re.MULTILINE), encoding="utf-8")
-
-
-def lay(text, folder):
-    """Write the files that the page shows into a folder."""
-    for name, content in TOML.findall(text):
-        (folder / name).write_text(content, encoding="utf-8")
 
 
 @pytest.fixture
@@ -64,7 +35,7 @@ def page(tmp_path, monkeypatch):
     monkeypatch.setenv("COLUMNS", "80")
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     text = PAGE.read_text(encoding="utf-8")
-    lay(text, tmp_path)
+    MADE["lay"](text, tmp_path)
     return text
 
 
@@ -76,6 +47,16 @@ def section(page, command):
     found = re.search(rf"^## evenstand {command}\n(.*?)(?=^## |\Z)", page, re.DOTALL | re.MULTILINE)
     assert found, f"docs/cli.md does not describe evenstand {command}"
     return found[1]
+
+
+def test_the_page_is_made_of_its_prose():
+    """If this fails: change tools/cli.md, then make docs-cli."""
+    assert MADE["without_output"](PAGE.read_text(encoding="utf-8")) == PROSE.read_text("utf-8")
+
+
+def test_the_help_of_a_command_in_a_group_is_what_it_prints(page):
+    """Shown as text, for it names a path of whoever asks."""
+    assert MADE["USAGE"].sub(MADE["usage"], page) == page
 
 
 @pytest.mark.parametrize("command", COMMANDS)

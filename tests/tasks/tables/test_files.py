@@ -30,7 +30,8 @@ FIELD = b"name,area [ac]\nAlder Bench,38.5\n"
 
 @pytest.fixture
 def book():
-    return open_book(":memory:", device="shed")
+    with open_book(":memory:", device="shed") as opened:
+        yield opened
 
 
 def look(book, data, name="fields", *, choices=None, **way):
@@ -244,8 +245,7 @@ def test_a_table_with_nothing_in_it_is_refused(book, data):
     )
 )
 def test_no_bytes_make_it_stumble(data):
-    book = open_book(":memory:", device="shed")
-    with suppress(MeasurementError):
+    with open_book(":memory:", device="shed") as book, suppress(MeasurementError):
         look(book, data)
 
 
@@ -463,9 +463,11 @@ def test_fields_go_out_on_the_map_and_come_back(book):
     assert set(document["features"][0]["properties"]) == {"name", "area_ha", "note"}
     again = look(book, data)
     assert (again.refused, len(again.new), again.known) == ((), 0, 2)
-    other = open_book(":memory:", device="barn")
-    take(other, look(other, data))
-    a, b = (sorted((t.body.name, t.body.outline) for t in x.things("field")) for x in (book, other))
+    with open_book(":memory:", device="barn") as other:
+        take(other, look(other, data))
+        a, b = (
+            sorted((t.body.name, t.body.outline) for t in x.things("field")) for x in (book, other)
+        )
     assert a == b
 
 

@@ -46,8 +46,20 @@ TEXT = st.one_of(
 NUMBERS = st.decimals(min_value="0.1", max_value="99.9", places=2).map(str)
 
 
+OPENED = []  # books of the test at hand
+
+
 def new_book():
-    return open_book(":memory:", device="shed")
+    OPENED.append(open_book(":memory:", device="shed"))
+    return OPENED[-1]
+
+
+@pytest.fixture(autouse=True)
+def closed():
+    """Close what a test opened, often many for its drawn examples."""
+    yield
+    while OPENED:
+        OPENED.pop().close()
 
 
 def as_file(book, name, *, ending, units="us", decimal="."):
@@ -73,9 +85,9 @@ def same(a, b):
 
 @pytest.fixture(scope="module")
 def pool():
-    book = new_book()
-    fill(book)
-    return book
+    with open_book(":memory:", device="shed") as book:
+        fill(book)
+        yield book
 
 
 @pytest.mark.parametrize("decimal", [".", ","])

@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from typing import Any, TypeVar
 
+from msgspec.structs import replace
+
 from evenstand.book import machine, seed, work
 from evenstand.book.book import Book
 from evenstand.book.shape import Body, Typed
@@ -10,15 +12,10 @@ from evenstand.book.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import (
-    FIELD,
-    HOURS,
-    LENGTH,
     LOAD,
-    MINUTES,
     RATE,
     SHARE,
     SPACING,
-    SPEED,
     TEST_WEIGHT,
     VOLUME,
     Kind,
@@ -26,8 +23,10 @@ from evenstand.engine.quantities.units import (
 
 from ..job.kept import Kept, named
 from ..mix.kept import mix_tables
+from ..parsing.structs import table
 from ..parsing.written import as_written, percent
 
+IN_FIELD = ("area", "pass_length")  # of an order: what a job file says of its field
 Known = TypeVar("Known", bound=Body)
 
 
@@ -197,42 +196,18 @@ def order_tables(
         )
         for box in tables["boxes"]
     ]
-    field = _amounts((("area", order.area, FIELD), ("pass_length", order.pass_length, LENGTH)))
+    field = {key: text for key, text in table(order).items() if key in IN_FIELD}
     return tables | {
         "field": {**tables["field"], **field},
         "boxes": boxes,
         "order": _order(order, order.speed or kept.body.speed),
-        "inoculant": [_inoculant(each) for each in order.inoculants],
+        "inoculant": [table(each) for each in order.inoculants],
     }
 
 
 def _order(order: work.Order, speed: Typed | None) -> dict[str, Any]:
-    sure = {"sure": percent(order.sure)} if order.sure else {}
-    return sure | _amounts(
-        (
-            ("overlap", order.overlap, SHARE),
-            ("spread", order.spread, SHARE),
-            ("batch", order.batch, LOAD),
-            ("speed", speed, SPEED),
-            ("efficiency", order.efficiency, SHARE),
-            ("refill", order.refill, MINUTES),
-        )
-    )
-
-
-def _inoculant(label: work.Inoculant) -> dict[str, Any]:
-    return {
-        "species": label.species,
-        **({"name": label.name} if label.name else {}),
-        **_amounts(
-            (
-                ("amount", label.amount, LOAD),
-                ("seed", label.seed, LOAD),
-                ("pack", label.pack, LOAD),
-                ("within", label.within, HOURS),
-            )
-        ),
-    }
+    """Return ``[order]``; where it does not say the speed, the job does."""
+    return table(replace(order, speed=speed), but=(*IN_FIELD, "note"))
 
 
 def _amounts(kept: Sequence[tuple[str, Typed | None, Kind]]) -> dict[str, str]:

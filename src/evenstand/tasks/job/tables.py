@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
+from evenstand.book.machine import Gear, Scale
+from evenstand.book.work import Inoculant, Order
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 
@@ -17,14 +19,16 @@ LOT = (
     *("name", "species", "own_name", *TAG, *COUNTS, "resolution", "count_hard", "age_limit"),
     *("price", "bags", "on_hand", "buy", "test_weight", "fluffy"),
 )
+# What a job file says of an order in other tables.
+ELSEWHERE = ("job", "area", "pass_length", "heels", "catches", "inoculants", "note")
 CHART = ("box", "spacing", "gear", "test_weight", "points")
 KEYS: Mapping[str, tuple[str, ...]] = {
     "drill": (
         *("name", "rows", "spacing", "rolled", "taped", "slip", "blocked", "blocked_end"),
         *("row_cv", "scale", "gears"),
     ),
-    "drill.scale": ("low", "high", "step", "stops", "reversed", "closed", "slack", "levers"),
-    "drill.gears": ("name", "ratio", "driver", "driven"),
+    "drill.scale": Scale.__struct_fields__,
+    "drill.gears": Gear.__struct_fields__,
     "chart": CHART,
     "history": CHART,
     "seed": ("name", "test_weight"),
@@ -48,8 +52,8 @@ KEYS: Mapping[str, tuple[str, ...]] = {
         *("name", "volume", "takes", "makes_do", "agitator", "dead", "least", "most"),
         *("own_depth", "test_weight", "full", "heel", "catches", "scale"),
     ),
-    "order": ("overlap", "sure", "spread", "batch", "speed", "efficiency", "refill"),
-    "inoculant": ("species", "name", "amount", "seed", "pack", "within"),
+    "order": tuple(name for name in Order.__struct_fields__ if name not in ELSEWHERE),
+    "inoculant": Inoculant.__struct_fields__,
     "sow": (
         *("box", "rate", "tolerance", "promised", "setting", "gear", "volume", "test_weight"),
         *("at_edge", "heel", "known", "shown", "passes", "pass_length", "lap", "done", "static"),

@@ -1,10 +1,12 @@
 """When nothing fits: the set that clashes, no smaller one, and how far to give way."""
 
+import re
 from dataclasses import replace
 from itertools import combinations
 
 import pytest
 
+import labels
 from evenstand.engine.mix.member import Seed
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
@@ -45,18 +47,26 @@ def test_by_hand():
     assert best[SeedsWithin] == pytest.approx(164.571, abs=1e-3)
     assert best[CostWithin] == pytest.approx(0.00972222, rel=1e-6)
     assert best[SeedShareWithin] is None
-    assert METRIC.write(found.say) == (
-        "No mix keeps to these 3 limits together: at least 200 seeds/m², live, in all (165 "
-        "seeds/m² can be had); at least 25 % of the seeds of legumes; a cost of at most "
-        "$80/ha (it takes $97.20/ha). Give way on one of them."
+    seeds = labels.LIVE_BOUND_SCOPE(
+        bound=labels.AT_LEAST(value="200 seeds/m²"), scope=labels.IN_ALL
     )
+    share = labels.OF_THE_SEEDS(
+        bound=labels.AT_LEAST(value="25 %"), scope=labels.OF_GROUP(group=labels.LEGUMES)
+    )
+    cost = labels.A_COST_OF(bound=labels.AT_MOST(value="$80/ha"))
+    limits = [
+        labels.BEST_CAN_BE_HAD(limit=seeds, best="165 seeds/m²"),
+        share,
+        labels.BEST_IT_TAKES(limit=cost, best="$97.20/ha"),
+    ]
+    assert METRIC.write(found.say) == labels.NO_MIX_KEEPS(n=3, limits="; ".join(limits))
 
 
 def test_one_limit_by_itself():
     """1,000 kg/ha of oats, the most there is, are 2,700 seeds/m²."""
     found = solve(PAIR[:1], [SeedsWithin(low=5000.0)], LeastCost())
     assert [side.best for side in found.sides] == [pytest.approx(2700)]
-    assert "even by itself" in str(found.say)
+    assert re.search(labels.NO_MIX_KEEPS_LIMIT.like(), str(found.say))
 
 
 def test_two_clashes_at_once():
@@ -71,7 +81,7 @@ def test_two_clashes_at_once():
     assert len(found.sides) == 2
     assert len(names) == 1
     assert not any(side.enough for side in found.sides)
-    assert str(found.say).endswith("other limits clash as well.")
+    assert str(found.say).endswith(labels.WILL_NOT_ALL)
 
 
 def test_a_number_of_species_against_the_shed():

@@ -1,9 +1,11 @@
 """What limits cost: by hand, and by solving again a little further out."""
 
+import re
 from dataclasses import replace
 
 import pytest
 
+import labels
 from evenstand.engine.mix.member import Seed
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import HECTARE
@@ -39,8 +41,20 @@ def test_by_hand():
         {SeedsWithin: 4.86111e-5, SeedShareWithin: 0.0240741}, rel=1e-5
     )
     assert [METRIC.write(price.say) for price in found.prices] == [
-        "at least 200 seeds/m², live, in all: giving way by 20 seeds/m² saves up to $9.72/ha",
-        "at least 25 % of the seeds of legumes: giving way by 1 % saves about $2.41/ha",
+        labels.GIVING_WAY(
+            limit=labels.LIVE_BOUND_SCOPE(
+                bound=labels.AT_LEAST(value="200 seeds/m²"), scope=labels.IN_ALL
+            ),
+            step="20 seeds/m²",
+            gain=labels.SAVES_UP(money="$9.72/ha"),
+        ),
+        labels.GIVING_WAY(
+            limit=labels.OF_THE_SEEDS(
+                bound=labels.AT_LEAST(value="25 %"), scope=labels.OF_GROUP(group=labels.LEGUMES)
+            ),
+            step="1 %",
+            gain=labels.SAVES_ABOUT(money="$2.41/ha"),
+        ),
     ]
     assert [price.side for price in found.prices] == ["low", "low"]
 
@@ -63,7 +77,14 @@ def test_a_number_of_species_by_hand():
     # Turnip at 2e-4 $ stands where oats at 1.85185e-5 would.
     assert per_unit(found)[SpeciesWithin] == pytest.approx(2e-4 - 1.85185e-5, rel=1e-4)
     said = [METRIC.write(price.say) for price in found.prices]
-    assert "at least 4 species in all: one species fewer saves about $1.81/ha" in said
+    assert (
+        labels.SPECIES(bound=labels.AT_LEAST(value=4), scope=labels.IN_ALL)
+        + ": "
+        + labels.ONE_SPECIES_FEWER
+        + " "
+        + labels.SAVES_ABOUT(money="$1.81/ha")
+        in said
+    )
 
 
 def test_one_species_more():
@@ -75,22 +96,28 @@ def test_one_species_more():
     assert per_unit(found)[SpeciesWithin] == pytest.approx(
         130 * (1.85185e-5 - 1.66667e-6), rel=1e-4
     )
-    assert any("one species more saves about" in str(price.say) for price in found.prices)
+    assert any(
+        re.search(
+            " ".join([labels.ONE_SPECIES_MORE.like(), labels.SAVES_ABOUT.like()]), str(price.say)
+        )
+        for price in found.prices
+    )
 
 
 def test_prices_of_a_wish():
     # 20 ÷ 150 off; each seed more allowed is 1 ÷ 150 of the oats' wish nearer.
     found = solve(PAIR, [SeedsWithin(high=180.0)], Nearest({"oats": 150.0, "vetch": 50.0}))
     assert per_unit(found) == pytest.approx({SeedsWithin: 1 / 150})
-    assert METRIC.write(found.prices[0].say).endswith(
-        "giving way by 18 seeds/m² brings the mix up to 12 % nearer to the wish"
+    assert re.search(
+        labels.GIVING_WAY.like(step="18 seeds/m²", gain=labels.BRINGS_MIX_UP(part="12 %")) + "$",
+        METRIC.write(found.prices[0].say),
     )
     shared = solve(
         PAIR,
         [SeedShareWithin(of=Grouped("legume"), high=0.2)],
         Nearest({"oats": 150.0, "vetch": 50.0}),
     )
-    assert "brings the mix about" in str(shared.prices[0].say)
+    assert re.search(labels.BRINGS_MIX_ABOUT.like(), str(shared.prices[0].say))
 
 
 def test_the_price_of_a_budget_and_of_the_shed():

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from scipy.optimize import linprog
 from uncertainties import ufloat
 
+import labels
 from evenstand.engine.mix.member import Published, Seed
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
@@ -64,7 +65,7 @@ def test_least_cost_by_hand():
     assert found.gap == 0
     assert found.bags_cost is None
     assert found.purchases == ()
-    assert "No mix within these limits costs less: $97.20/ha to buy." in METRIC.write(found.say)
+    assert labels.NO_MIX_WITHIN(money="$97.20/ha") in METRIC.write(found.say)
 
 
 def test_nearest_by_hand():
@@ -72,7 +73,7 @@ def test_nearest_by_hand():
     found = solve(PAIR, [SeedsWithin(high=180.0)], Nearest({"oats": 150.0, "vetch": 50.0}))
     assert seeds(found) == pytest.approx({"oats": 130, "vetch": 50})
     assert found.objective == pytest.approx(20 / 150)
-    assert "is nearer: 13 % off the wish" in str(found.say)
+    assert labels.NO_MIX_WITHIN_THESE(part="13 %") in str(found.say)
 
 
 def test_weights_say_what_a_miss_counts():
@@ -117,7 +118,7 @@ def test_whole_bags_and_the_shed():
     assert found.objective == pytest.approx(887.5 / (10 * HECTARE))
     # Loose: 355.556 kg × $0.5 + 173.611 kg × $4 = $872.22.
     assert found.bags_cost == pytest.approx((887.5 - 872.2222) / (10 * HECTARE), rel=1e-4)
-    assert "Whole bags cost $1.53/ha more" in METRIC.write(found.say)
+    assert labels.WHOLE_BAGS_COST(more="$1.53/ha") in METRIC.write(found.say)
 
 
 def test_seed_on_hand_that_cannot_be_bought():
@@ -139,7 +140,7 @@ def test_seed_on_hand_that_cannot_be_bought():
         LeastCost(),
         area=10 * HECTARE,
     )
-    assert "only 100 kg of vetch, and none to buy" in METRIC.write(too_many.say)
+    assert labels.ONLY_NONE_BUY(on_hand="100 kg", name="vetch") in METRIC.write(too_many.say)
 
 
 def test_loose_seed_beside_the_shed():
@@ -337,13 +338,13 @@ def refused(offers, limits, goal, **more):
 @pytest.mark.parametrize(
     ("call", "field", "need"),
     [
-        (((), BASIC, LeastCost()), "offers", "at least one species"),
-        ((PAIR, [], LeastCost()), "limits", "at least something"),
-        ((PAIR, [WeightWithin(high=1e-3)], LeastCost()), "limits", "at least something"),
+        (((), BASIC, LeastCost()), "offers", labels.OFFER_LEAST_ONE),
+        ((PAIR, [], LeastCost()), "limits", labels.NO_SEED_ALL),
+        ((PAIR, [WeightWithin(high=1e-3)], LeastCost()), "limits", labels.NO_SEED_ALL),
         (
             ((Offer(seed=oats(price=None)),), BASIC[:1], LeastCost()),
             "price",
-            "give the price of oats",
+            labels.GIVE_PRICE_OFFER(name="oats"),
         ),
         (
             (
@@ -356,18 +357,22 @@ def refused(offers, limits, goal, **more):
         ),
         (((Offer(seed=oats(), bag=25.0),), BASIC[:1], LeastCost()), "area", "in bags"),
         (((Offer(seed=oats(), on_hand=1.0),), BASIC[:1], LeastCost()), "area", "the shed"),
-        ((PAIR, BASIC, Nearest({"rye": 10.0})), "wish", "offer rye or leave it out"),
+        ((PAIR, BASIC, Nearest({"rye": 10.0})), "wish", labels.OFFER_LEAVE_OUT(name="rye")),
         (
             (PAIR, [*BASIC, SeedsWithin(of=Species("rye"), high=1.0)], LeastCost()),
             "limits 3 of",
-            "offer seed",
+            labels.OFFER_SEED_LIMIT,
         ),
         (
             (PAIR, [SeedsWithin(of=Grouped("brassica"), low=1.0)], LeastCost()),
             "limits 1 of",
-            "offer seed",
+            labels.OFFER_SEED_LIMIT,
         ),
-        ((PAIR, [*BASIC, SpeciesWithin(low=3)], LeastCost()), "limits 3 low", "only 2 are"),
+        (
+            (PAIR, [*BASIC, SpeciesWithin(low=3)], LeastCost()),
+            "limits 3 low",
+            labels.ONLY_OFFERED_OFFER(n=2),
+        ),
     ],
 )
 def test_refuses_and_names_the_field(call, field, need):

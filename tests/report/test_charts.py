@@ -5,6 +5,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+import labels
 from evenstand.engine.calibration.chart import Chart, curve_from_charts
 from evenstand.engine.calibration.choose import CaughtAt, choose
 from evenstand.engine.catch.target import Target
@@ -67,14 +68,21 @@ def test_the_strip_shows_its_numbers():
     assert value(float(bar.attrib["x1"])) == pytest.approx(48.8, abs=0.02)
     assert value(float(bar.attrib["x2"])) == pytest.approx(52.3, abs=0.02)
     assert drawn.said == (
-        "50.5 lb/ac, range 48.8 lb/ac to 52.3 lb/ac; wanted 51.3 lb/ac to 56.7 lb/ac"
+        labels.RANGE_TO(value="50.5 lb/ac", low="48.8 lb/ac", high="52.3 lb/ac")
+        + "; "
+        + labels.WANTED_TO(low="51.3 lb/ac", high="56.7 lb/ac")
     )
 
 
 def test_the_strip_in_metric_and_without_a_target():
     rate = Estimate(60 * KG_PER_HECTARE, 58 * KG_PER_HECTARE, 62 * KG_PER_HECTARE, KG_PER_HECTARE)
     drawn = Drawing(result_strip(rate, None, METRIC))
-    assert drawn.said == "60 kg/ha, range 58 kg/ha to 62 kg/ha; no target"
+    assert (
+        drawn.said
+        == labels.RANGE_TO(value="60 kg/ha", low="58 kg/ha", high="62 kg/ha")
+        + "; "
+        + labels.NO_TARGET
+    )
     assert drawn.all("rect") == []
 
 
@@ -107,7 +115,7 @@ def test_the_curve_shows_catch_notch_and_band(curve):
     (band,) = drawn.all("rect")
     assert rate(float(band.attrib["y"])) == pytest.approx(56.7, abs=0.2)
     assert f"Setting {choice.best.setting:g} gives" in drawn.said
-    assert "1 caught so far" in drawn.said
+    assert re.search(labels.SETTING_GIVES_CAUGHT.like(n=1), drawn.said)
 
 
 def test_the_curve_shows_the_chart_it_began_from(curve):
@@ -130,7 +138,9 @@ def test_a_printed_chart_is_drawn_over_the_whole_scale():
     assert [rate(y) for _, y in places] == pytest.approx([36, 54, 72], abs=0.3)
     assert setting(48) == pytest.approx(0, abs=0.1)
     assert setting(390) == pytest.approx(60, abs=0.1)
-    assert drawn.said == "3 points, from 36 lb/ac at 20 to 72 lb/ac at 40"
+    assert drawn.said == labels.POINTS_FROM_AT(
+        n=3, low="36 lb/ac", from_=20, high="72 lb/ac", to=40
+    )
 
 
 def test_a_single_point_without_a_scale():
@@ -151,7 +161,7 @@ def test_rows_stand_off_their_mean_and_the_odd_one_is_crossed():
     (up,) = {float(each.attrib["cy"]) for each in drawn.all("circle")}
     # 50 ÷ 49.6 − 1 = 0.806 %: 75 × 0.806 ÷ 15.3 above the mean.
     assert up == pytest.approx(90 - 75 * 0.00806 / 0.1532, abs=0.05)
-    assert drawn.said == "20 rows; the furthest from the mean is row 13 at -15 %"
+    assert drawn.said == labels.ROWS_FURTHEST_MEAN(n=20, row=13, off="-15")
     assert "13" in {each.text for each in drawn.all("text")}
 
 

@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import POUND_PER_ACRE, RATE
 from evenstand.engine.statistics.budget import Estimate
@@ -34,7 +35,7 @@ def test_what_is_exact_has_no_range_and_what_is_unknown_a_dash():
     assert PEN.ranged(exact, RATE).text == "1"
     assert PEN.ranged(None, RATE).text == PEN.number(None, RATE).text == PEN.cell(None).text == "–"
     missing = PEN.fact("Farm", None)
-    assert (missing.cell.text, missing.missing) == ("not written down", True)
+    assert (missing.cell.text, missing.missing) == (labels.NOT_WRITTEN_DOWN, True)
 
 
 def test_json_tells_every_block_and_the_quantity_beside_its_text(whole, every_block):
@@ -43,7 +44,7 @@ def test_json_tells_every_block_and_the_quantity_beside_its_text(whole, every_bl
     blocks = found["sections"][0]["blocks"]
     assert [each["block"] for each in blocks] == [each.kind for each in every_block]
     assert found["facts"][0] == {
-        "name": "Farm", "value": {"text": "not written down"}, "missing": True,
+        "name": "Farm", "value": {"text": labels.NOT_WRITTEN_DOWN}, "missing": True,
     }  # fmt: skip
     assert blocks[4]["lines"][0]["value"]["quantity"]["unit"] == "lb/ac"
     assert blocks[7]["sha256"] == "0f4636c78f65d3639ece5a064b5ae753e3408614a14fb18ab4d7540d2c248543"

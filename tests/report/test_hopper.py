@@ -6,6 +6,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+import labels
 from evenstand.engine.boxes.box import BOX_KINDS, Box
 from evenstand.engine.boxes.filled import fill_box
 from evenstand.engine.boxes.portion import Portion
@@ -49,8 +50,13 @@ def test_words_stand_apart_where_layers_are_thin():
 
 def test_it_is_told_to_those_who_cannot_see_it():
     tree = drawn(rye=30.0, vetch=10.0)
-    assert tree.find(f"{SVG}title").text == "What is in grain"
-    assert tree.find(f"{SVG}desc").text == "rye: 75 % of the weight. vetch: 25 % of the weight."
+    assert tree.find(f"{SVG}title").text == labels.WHAT_IS_IN(box="grain")
+    assert tree.find(f"{SVG}desc").text == " ".join(
+        [
+            labels.OF_THE_WEIGHT_NAME_SHARE(name="rye", share="75 %"),
+            labels.OF_THE_WEIGHT_NAME_SHARE(name="vetch", share="25 %"),
+        ]
+    )
 
 
 def test_names_are_escaped():

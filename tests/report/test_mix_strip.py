@@ -5,6 +5,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+import labels
 from evenstand.engine.mix.member import BulkRate, Carrier, LiveSeeds, Member, PlsRate, Seed
 from evenstand.engine.mix.mix import design
 from evenstand.engine.quantities.phrases import Style
@@ -62,10 +63,14 @@ def test_the_way_between_joins_a_part_to_its_own():
 
 def test_the_drawing_is_said_in_words():
     drawing = read(MIX, "AB")
-    assert drawing("title")[0].text == "Parts of the mix by weight and by live seeds"
+    assert drawing("title")[0].text == labels.PARTS_MIX_WEIGHT
     assert drawing("desc")[0].text == (
-        "A, oats: 89 % of the weight, 25 % of the live seeds. "
-        "B, flowers: 11 % of the weight, 75 % of the live seeds."
+        " ".join(
+            [
+                labels.WEIGHT_LIVE_SEEDS(letter="A", name="oats", weight="89 %", seeds="25 %"),
+                labels.WEIGHT_LIVE_SEEDS(letter="B", name="flowers", weight="11 %", seeds="75 %"),
+            ]
+        )
     )
 
 
@@ -92,4 +97,7 @@ def test_a_carrier_has_weight_and_no_way_to_the_seeds():
     assert [width for _, width in bar(drawing, WEIGHT_TOP)] == [200, 200]
     assert [width for _, width in bar(drawing, SEED_TOP)] == [400, 0]
     assert len(drawing("path")) == 1
-    assert "B, rice <hulls>: 50 % of the weight, 0 % of the live seeds." in drawing("desc")[0].text
+    assert (
+        labels.WEIGHT_LIVE_SEEDS(letter="B", name="rice <hulls>", weight="50 %", seeds="0 %")
+        in drawing("desc")[0].text
+    )

@@ -5,6 +5,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+import labels
 from evenstand.engine.catch.target import Target
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, POUND, POUND_PER_ACRE
@@ -94,7 +95,7 @@ def test_a_change_that_was_found_is_shaded_over_its_range():
     whole = balance.points[-1].ground
     expected = LEFT + turning.place.value / whole * (RIGHT - LEFT)
     assert float(line.get("x1")) == pytest.approx(expected, abs=0.5)
-    assert "a change at" in found(tree, "desc")[0].text
+    assert re.search(labels.A_CHANGE_AT.like(), found(tree, "desc")[0].text)
 
 
 def test_before_a_reading_there_is_no_line_and_all_stays_on_the_paper():

@@ -5,6 +5,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import SQUARE_FOOT
 from evenstand.engine.stand.place import Place
@@ -47,14 +48,19 @@ def test_the_strip_has_its_value_inside_its_range_and_beyond_the_wish():
     assert part == pytest.approx((15 - 14.27) / (17.46 - 14.27), abs=0.003)
     (band,) = parts(drawing, "rect")
     assert number(band, "x") + number(band, "width") == WIDE
-    assert "15 wished for" in text(drawing)
+    assert labels.WISHED_FOR(stand=15) in text(drawing)
 
 
 def test_the_strip_tells_its_numbers_to_those_who_cannot_see_it():
     drawing = stand_strip(stand(places()).range, WISH, US)
     (told,) = parts(drawing, "desc")
     assert told.text == (
-        "15.9 plants/ft², range 14.3 plants/ft² to 17.5 plants/ft²; 15 plants/ft² wished for"
+        labels.WISHED_FOR_RANGE_STAND(
+            range=labels.RANGE_TO(
+                value="15.9 plants/ft²", low="14.3 plants/ft²", high="17.5 plants/ft²"
+            ),
+            stand="15 plants/ft²",
+        )
     )
 
 
@@ -80,7 +86,7 @@ def test_each_place_is_a_dot_at_its_own_height():
     # 29.75 plants is the mean of a place.
     assert (FOOT - number(mean, "y1")) / heights[0] == pytest.approx(29.75 / 31, abs=0.001)
     (told,) = parts(drawing, "desc")
-    assert told.text == "12 places, from 11.7 plants/ft² to 20.3 plants/ft²"
+    assert told.text == labels.PLACES_FROM_TO(n=12, low="11.7 plants/ft²", high="20.3 plants/ft²")
 
 
 @pytest.mark.parametrize("counts", [(0, 0, 0), (7,), (0,), tuple(range(100)), (100_000, 0)])

@@ -18,6 +18,10 @@ HALF = Label("half")
 IN_GEAR = Label("{go}, in gear {gear}")
 IS_WANTED = Label("{odds} is wanted.")
 NO_NOTCH_CAN = Label("No notch can do it: none gives {rate} within {tolerance}.")
+NO_NOTCH_COMES = Label(
+    "no notch comes near: {setting}, the nearest, gives {low} to {high}; use another gear or "
+    "check the chart"
+)
 NO_NOTCH_GEAR = Label("No notch in gear {gear} can do it: none gives {rate} within {tolerance}.")
 OPEN_METER_DROP = Label("Open the meter to drop {off} more, and catch again: it is light.")
 PUTS_WITHIN = Label("{odds} that this puts {where} within {tolerance} of {rate}.")
@@ -26,6 +30,8 @@ THEN_CATCH_THERE = Label("Then catch there.")
 THE_FIELD = Label("the field")
 TIMES = Label("{n} times")
 TO_BE_SURER = Label("To be surer, {cure}.")
+TURNS_CRANK = Label("Turns of the crank")
+TURNS_WHEEL = Label("Turns of the wheel")
 YOUR_CHART_CANNOT = Label(
     "Your chart cannot be right: it says {expected} at {setting}, the drill gave {gave} at the "
     "stand ({odds} by chance). From here on the chart counts for less."

@@ -8,8 +8,8 @@ FIELD_DRILL_LAYS = Label(
     "{bench} at the stand to sow {rate}"
 )
 LESS_THAN = Label("less than {part} in {whole}")
-MAKE_CRANK_INSTEAD = Label("make {turns} of the crank instead")
 RATE_THESE_ROWS = Label("Rate of these rows: catch ÷ ground")
 REPEAT_MORE = Label("repeat: {catches} more")
 ROWS_SPREAD_ABOUT = Label("rows spread by {cv} about their mean")
+SCALE_READ = Label("scale read to {step}")
 SLIP_COUNTED_HERE = Label("Slip {slip}, counted here and nowhere else")

@@ -34,6 +34,7 @@ C_N_BELOW = Label(
     "C:N {ratio}: at {ideal} or below the residue breaks down fast and leaves nitrogen over."
 )
 FULL_RATES = Label("{amount} of full rates")
+FULL_RATES_PURE = Label("full rates of pure live seed")
 GIVE_BIOMASS_WILL = Label(
     "give the biomass that {name} will leave, or its full rate to guess it from"
 )
@@ -46,14 +47,12 @@ GIVE_LOWER_RATE = Label("give the lower rate of the range first, both 0 or more"
 GIVE_NAME_CARRIER = Label("give the name of the carrier")
 GIVE_NAME_SPECIES = Label("give the name of the species")
 GIVE_PRICE_MORE = Label("give a price of 0 or more")
-GIVE_RATE_ABOVE = Label("give {name} a rate above 0, or leave it out")
 GIVE_SHALLOWER_DEPTH = Label("give the shallower depth first, both 0 or more")
 GIVE_WHOLE_ABOVE = Label("give a whole above 0 to fill up")
 HAS_NO_FULL = Label(
     "{name} has no full rate to take a share of: give its full rate, or its live seeds or weight "
     "per area"
 )
-HAS_NO_LIVE = Label("{name} has no live seed: give its bulk rate")
 IN_A_MIX = Label("in a mix")
 ITS_COST = Label("{name}: its cost")
 LIES_TOO_DEEP = Label("{name} lies {by} too deep")

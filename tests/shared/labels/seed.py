@@ -29,7 +29,6 @@ FAR_TIMES_OFF = Label(
     "{count} is far from the {low} to {high} of {name}, {times} times off: is it counted per "
     "another weight, or is it another form of the seed, hulled or in the bur?"
 )
-FROM_MEMORY = Label("{text} (From memory.)")
 GERMINATION_HARD_DORMANT = Label(
     "germination, hard and dormant seed add up to {total}: read the tag again; where its "
     "germination is a total, say so and leave hard seed out"
@@ -40,17 +39,20 @@ GERMINATION_TEST_MONTHS = Label(
 )
 GIVE_COATED_WEIGHT = Label("give the coated weight first, the larger one")
 GIVE_COATING_TAG = Label("give the coating of the tag too, or the count as one of raw seeds")
+GIVE_ID_LOT = Label("give the id of a lot")
 GIVE_MONTH_TEST = Label("give the month of the test: it cannot lie after {today}")
+GIVE_ONE_OF_TWO = Label("give one of the two: raw seeds per weight, or coated units per weight")
 GIVE_SEEDS_WEIGHT = Label("give the seeds in a weight, raw or coated")
-GIVE_SHARE_ABOVE = Label("give a share above 0 % and below 100 %")
+GIVE_TSW_TABLE = Label("give it or tsw: the table has no count of this species")
 GIVE_WHAT_TAG = Label("give what the tag says, above 0 % to 100 %")
 GIVE_WHAT_TAG_SAYS = Label("give what the tag says, 0 % to 100 %")
-HARD_DORMANT_SEED = Label("Hard and dormant seed counts: {name} lives on, and it comes up later.")
 HARD_DORMANT_SEED_COUNTS = Label("Hard and dormant seed counts, as in 7 CFR 201.64.")
 HARD_DORMANT_SEED_COUNTS_YOU = Label("Hard and dormant seed counts, as you chose.")
 HARD_DORMANT_SEED_DOES = Label(
     "Hard and dormant seed does not count: {name} lives one season, and it would come too late."
 )
+HARD_SEED_LEFT_AS_CHOSEN = Label("Hard and dormant seed does not count, as you chose.")
+HARD_SEED_LIVES_ON = Label("Hard and dormant seed counts: {name} lives on, and it comes up later.")
 HAS = Label("{name} has {low} ({sources})")
 LEAVE_OUT_TOTAL = Label(
     "leave it out: the total on this tag has hard and dormant seed in it already"
@@ -79,6 +81,7 @@ NO_AGE_LIMIT = Label(
     "No age limit is kept here for {state}; most states set 9 to 15 months (from memory). Its "
     "seed office knows."
 )
+NO_LOT_HAS = Label("no lot has a name: give one its name in [[lots]], or write the tag here")
 NO_PRUSSIC_ACID = Label("No prussic acid.")
 NRCS_NEW_HAMPSHIRE = Label(
     "NRCS New Hampshire asks for more than 80 % germination of a cover crop (practice 340) and "
@@ -126,6 +129,4 @@ WEIGHTS_SCATTER_THEIR = Label(
     "The weights scatter by {cv} of their mean, above the {limit} allowed: weigh {more} more"
 )
 WEIGHTS_SCATTER_WIDELY = Label("The weights scatter widely and none stands out: the lot is uneven")
-GIVE_ONE_OF_TWO = Label("give one of the two: raw seeds per weight, or coated units per weight")
-HARD_SEED_LIVES_ON = Label("Hard and dormant seed counts: {name} lives on, and it comes up later.")
-HARD_SEED_LEFT_AS_CHOSEN = Label("Hard and dormant seed does not count, as you chose.")
+YOUR_OWN_COUNT = Label("Your own count holds, not the {told} of the tag or the seller.")

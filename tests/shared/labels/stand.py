@@ -2,10 +2,6 @@
 
 from .label import Label
 
-BEFORE_YOU_DECIDE = Label(
-    "Before you decide anything, walk the whole field: {odds} that the stand is below the {wish} "
-    "wished for."
-)
 BELOW_WOULD_THINK = Label("below {high} it would think of sowing again.")
 CALLS_ADEQUATE = Label("it calls {low} to {high} adequate.")
 COUNTS_DIFFER_MORE = Label(
@@ -23,7 +19,7 @@ DO_NOT_JUDGE = Label(
     "Do not judge it yet: irrigated perennials not before 90 days ({source}); it may take 1 to 3 "
     "years."
 )
-DO_NOT_JUDGE_YET = Label(
+DO_NOT_JUDGE_DRY = Label(
     "Do not judge it yet: perennials on dry land not before the end of the first growing season "
     "({source}); it may take 1 to 3 years."
 )
@@ -33,13 +29,13 @@ EVERY_FURTHER_PLACE = Label("every further place narrows it")
 HALF_RANGE_STUDENT = Label("Half the range: Student's t × standard uncertainty of all causes")
 IT_AIMS_AT = Label("it aims at {low} to {high}.")
 KEEPS_EVEN_STAND = Label("it keeps an even stand from {low} on.")
-KEEP_STAND_HAS = Label("Keep this stand: {odds} that it has the {wish} wished for.")
 LIES_CLOSE_WHAT = Label(
     "It lies close to what was wished for: more counting will hardly change that."
 )
 LIVE_SEED_CAME = Label(
     "{share} of the live seed came up: 19 in 20 that it is from {low} to {high}."
 )
+LIVE_SEED_SOWN = Label("Live seed sown: by the seed that went out of the boxes, weighed back.")
 LOOK_MORE_BEFORE = Label(
     "Look at {places} more before anything else: is seed still swelling in the ground?"
 )
@@ -90,9 +86,6 @@ THE_STAND_IS = Label("The stand is {stand}: 19 in 20 that it is from {low} to {h
 THINNER_THAN_TABLE = Label("{source} ({crop}): thinner than its table goes.")
 UNCERTAINTY_PLACES_DIFFER = Label("{part} of the uncertainty is that places differ: {cure}.")
 USUAL_IS_TO = Label("Usual is {low} to {high}.")
+WHAT_CAME_UP = Label("what came up earlier and is written without ± is taken as known to ± {reach}")
 WHAT_USUAL_COUNTS = Label("With what is usual, {mean}; the counts weigh as {n} seeds")
 WRITE_STAND_DOWN = Label("Write the stand down: it is known to ± 10 %.")
-DO_NOT_JUDGE_DRY = Label(
-    "Do not judge it yet: perennials on dry land not before the end of the first growing season "
-    "({source}); it may take 1 to 3 years."
-)

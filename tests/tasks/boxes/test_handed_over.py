@@ -3,6 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
+import labels
 from evenstand.book.shape import Typed
 from evenstand.book.work import Job, Wanted
 from evenstand.demo.jobs import alder_bench
@@ -84,17 +85,20 @@ def test_changes_are_said_box_by_box(boxes):
     after = handed_over(before, boxes, system="us").wanted
     said = [str(each) for each in changes(before.wanted, after[:2])]
     assert said == [
-        "grain: 54 lb/ac instead of 60 lb/ac",
-        "small seed: 3 lb/ac of Crimson clover, new",
-        "third: no seed goes in it now, its rate is left out",
+        labels.INSTEAD_OF(box="grain", rate="54 lb/ac", before="60 lb/ac"),
+        labels.OF_NEW(box="small seed", rate="3 lb/ac", seed="Crimson clover"),
+        labels.NO_SEED_GOES(box="third"),
     ]
 
 
 @pytest.mark.parametrize(
     ("change", "said"),
     [
-        ({"seed": "oats"}, "grain: its seed is oats"),
-        ({"test_weight": Typed(value=60 * POUND_PER_BUSHEL)}, "grain: its seed weighs 60 lb/bu"),
+        ({"seed": "oats"}, labels.ITS_SEED_IS(box="grain", seed="oats")),
+        (
+            {"test_weight": Typed(value=60 * POUND_PER_BUSHEL)},
+            labels.SEED_WEIGHS(box="grain", weight="60 lb/bu"),
+        ),
     ],
 )
 def test_a_change_of_the_seed_alone_is_said_too(boxes, change, said):
@@ -105,15 +109,13 @@ def test_a_change_of_the_seed_alone_is_said_too(boxes, change, said):
 def test_a_line_that_only_gets_its_box_says_so():
     bare = Wanted(rate=pounds(54), seed="rye")
     (said,) = changes([bare], [replace(bare, box="grain")])
-    assert str(said) == "grain: what was wanted without a box is wanted from it"
+    assert str(said) == labels.WHAT_WANTED_WITHOUT(box="grain")
 
 
 def test_set_is_told_where_it_differs(boxes):
     near, far = Wanted(box="grain", rate=pounds(54.2)), Wanted(box="grain", rate=pounds(60))
     assert apart(near, job(near), boxes) is None
     said = str(apart(far, job(far), boxes))
-    assert said == "The seed in grain asks for 54 lb/ac, and 60 lb/ac is wanted here."
+    assert said == labels.SEED_ASKS_WANTED(box="grain", rate="54 lb/ac", wanted="60 lb/ac")
     other = Wanted(box="fluffy", rate=pounds(60))
-    assert (
-        str(apart(other, job(other), boxes)) == "By the boxes of this job no seed goes in fluffy."
-    )
+    assert str(apart(other, job(other), boxes)) == labels.BOXES_JOB_NO(box="fluffy")

@@ -1,9 +1,11 @@
 """Where the lever goes next: what reaches the meter, and what is said."""
 
+import re
 from dataclasses import replace
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import POUND_PER_ACRE
 from evenstand.tasks.calibration.setting import where_next
@@ -97,7 +99,7 @@ def test_a_target_beyond_every_notch_is_refused():
     with pytest.raises(MeasurementError) as refusal:
         where_next(job(target={"rate": "500 lb/ac"}))
     assert refusal.value.field == "target"
-    assert "60, the nearest, gives" in str(refusal.value.need)
+    assert re.search(labels.NO_NOTCH_COMES.like(setting=60), str(refusal.value.need))
 
 
 def test_a_target_beyond_the_last_notch_is_answered_once_that_was_caught():
@@ -129,5 +131,5 @@ def test_no_scale_no_setting():
 
 def test_what_was_taken_is_said():
     said = [str(each) for each in where_next(job(at(30, 54))).assumed]
-    assert "tolerance 5 %" in said
-    assert any("scale read to 1 g" in each for each in said)
+    assert labels.TOLERANCE(tolerance="5 %") in said
+    assert any(labels.SCALE_READ(step="1 g") in each for each in said)

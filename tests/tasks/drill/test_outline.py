@@ -1,12 +1,14 @@
 """Outlines on the ellipsoid: published polygons, a rectangle by hand, holes, refusals."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import ACRE
 from evenstand.tasks.drill.outline import read_outline, ring_size
@@ -42,7 +44,7 @@ def test_a_small_rectangle_by_hand():
     found = read_outline(polygon(rectangle(south=44.998)))
     assert found.area == pytest.approx(0.004 * 111_132 * 0.005 * 78_847, rel=1e-4)
     assert found.perimeter == pytest.approx(2 * (444.53 + 394.24), rel=1e-4)
-    assert str(found.say) == "The outline holds 43.3 ac; its edge is 5,504 ft long."
+    assert str(found.say) == labels.OUTLINE_HOLDS_EDGE(area="43.3 ac", edge="5,504 ft")
 
 
 @given(st.floats(-170, 170), st.floats(-70, 70))
@@ -82,23 +84,23 @@ SPIKE = [[-93, 45], [-92.99, 45], [-92.99, 45.01], [-92.995, 45], [-93, 45.01], 
 @pytest.mark.parametrize(
     ("document", "words"),
     [
-        ("{", "as GeoJSON"),
-        ("[]", "as GeoJSON"),
-        ({"type": "Point", "coordinates": [0, 0]}, "as a polygon"),
-        ({"type": "FeatureCollection", "features": []}, "as a polygon"),
-        ({"type": "Feature", "geometry": None}, "as GeoJSON"),
-        (polygon(), "as a polygon"),
-        (polygon(rectangle()[:-1]), "close the outline"),
-        (polygon([[0, 0], [1, 1], [0, 0]]), "close the outline"),
-        (polygon(BOW_TIE), "crosses itself"),
-        (polygon(SPIKE), "crosses itself"),
-        (polygon([[0, 0], [0.01, 0], [0, 0], [0, 0]]), "crosses itself"),
-        (polygon([[x, y] for y, x in rectangle()]), "swap them"),
+        ("{", labels.GIVE_OUTLINE_GEOJSON),
+        ("[]", labels.GIVE_OUTLINE_GEOJSON),
+        ({"type": "Point", "coordinates": [0, 0]}, labels.GIVE_OUTLINE_FIELD),
+        ({"type": "FeatureCollection", "features": []}, labels.GIVE_OUTLINE_FIELD),
+        ({"type": "Feature", "geometry": None}, labels.GIVE_OUTLINE_GEOJSON),
+        (polygon(), labels.GIVE_OUTLINE_FIELD),
+        (polygon(rectangle()[:-1]), labels.CLOSE_OUTLINE_LAST),
+        (polygon([[0, 0], [1, 1], [0, 0]]), labels.CLOSE_OUTLINE_LAST),
+        (polygon(BOW_TIE), labels.DRAW_OUTLINE_AGAIN),
+        (polygon(SPIKE), labels.DRAW_OUTLINE_AGAIN),
+        (polygon([[0, 0], [0.01, 0], [0, 0], [0, 0]]), labels.DRAW_OUTLINE_AGAIN),
+        (polygon([[x, y] for y, x in rectangle()]), labels.SWAP_THEM_LONGITUDE),
         (polygon(rectangle(0.0, 0.0, wide=1.0, high=1.0)), "swapped"),
-        (polygon(rectangle(), rectangle(-92.9)), "inside its edge"),
-        (polygon(rectangle(), rectangle(-92.998, 45.001)), "inside its edge"),
-        (polygon([["a", 1], [2, 3], [4, 5], ["a", 1]]), "longitude, then latitude"),
-        (polygon([[1], [2, 3], [4, 5], [1]]), "longitude, then latitude"),
+        (polygon(rectangle(), rectangle(-92.9)), labels.DRAW_EACH_HOLE),
+        (polygon(rectangle(), rectangle(-92.998, 45.001)), labels.DRAW_EACH_HOLE),
+        (polygon([["a", 1], [2, 3], [4, 5], ["a", 1]]), labels.GIVE_EACH_CORNER),
+        (polygon([[1], [2, 3], [4, 5], [1]]), labels.GIVE_EACH_CORNER),
     ],
 )
 def test_refuses_and_says_what_is_wanted(document, words):
@@ -112,7 +114,7 @@ def test_a_ring_with_too_many_corners_is_refused():
     ring = [[i * 1e-6, (i % 2) * 1e-6] for i in range(10_001)]
     with pytest.raises(MeasurementError) as refused:
         read_outline({"type": "Polygon", "coordinates": [[*ring, ring[0]]]})
-    assert "fewer corners" in str(refused.value.need)
+    assert re.search(labels.DRAW_FEWER_CORNERS.like(), str(refused.value.need))
 
 
 @given(st.lists(st.tuples(*[st.integers(0, 6)] * 2), min_size=3, max_size=9, unique=True))

@@ -2,9 +2,11 @@
 
 import math
 import random
+import re
 
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.drill.position import PER_CIRCLE, Fix, read_fixes, rolled, walked
 
@@ -35,7 +37,7 @@ def test_a_wheel_by_hand():
     assert found.per_turn.value == pytest.approx(2.5, rel=2e-4)
     assert found.per_turn.u == pytest.approx(0.0578, abs=1e-4)
     assert found.text == "2.500 ± 0.113 m"
-    assert "Use the tape" in str(found.say)
+    assert re.search(labels.ONE_TURN_ROLLS.like(), str(found.say))
 
 
 def test_a_long_roll_is_good_enough():

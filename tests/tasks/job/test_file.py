@@ -1,7 +1,10 @@
 """A job file: every table, every key, and what is not known."""
 
+import re
+
 import pytest
 
+import labels
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.units import GRAM, INCH, OUNCE, POUND_PER_ACRE, POUND_PER_BUSHEL
 from evenstand.engine.statistics.budget import nominal
@@ -106,7 +109,7 @@ def test_a_small_file_is_enough():
     file = {"drill": {"rows": 20, "spacing": "19 cm"}, "target": {"rate": "60 kg/ha"}}
     job = read_job(file)
     assert (job.wheel, job.charts, job.sown_in, job.dearer) == (None, (), None, "neither")
-    assert [str(each) for each in job.assumed] == ["tolerance 5 %"]
+    assert [str(each) for each in job.assumed] == [labels.TOLERANCE(tolerance="5 %")]
     assert job.drill.gears[0].name == "only"
 
 
@@ -179,7 +182,7 @@ def test_all_tables_of_a_file_are_looked_through():
     with pytest.raises(MeasurementError) as refusal:
         check_tables(tables(weighing={"resolutoin": "1 g"}))
     assert refusal.value.field == "[weighing] resolutoin"
-    assert "did you mean resolution?" in str(refusal.value.need)
+    assert re.search(labels.NOT_KNOWN_HERE_DID.like(near="resolution"), str(refusal.value.need))
 
 
 @pytest.mark.parametrize(

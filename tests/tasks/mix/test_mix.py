@@ -1,11 +1,13 @@
 """A mix from a file is the engine's mix; what is written and read again says the same."""
 
+import re
 import tomllib
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import labels
 from evenstand.engine.mix.member import BulkRate, LiveSeeds, Member, OfFull, PlsRate, Seed
 from evenstand.engine.mix.mix import design
 from evenstand.engine.quantities.errors import MeasurementError
@@ -138,7 +140,7 @@ def test_full_rates_on_every_basis():
 
 def test_full_rate_without_its_basis_is_said():
     found = mixed({"lot": "A", "share": "50 %", "full_rate": "64 lb/ac"}, lots=[lot("A")])
-    assert any("full rates of pure live seed" in str(each) for each in found.assumed)
+    assert any(labels.FULL_RATES_PURE in str(each) for each in found.assumed)
 
 
 def test_the_user_s_own_depth_group_season_and_range():
@@ -196,7 +198,7 @@ def test_biomass_that_nobody_gave_is_guessed_from_full_rates_and_said():
         mixed(own | {"seeds_per_lb": 9000, "pls": "3 lb/ac"})
     assert refusal.value.field == "[[mix]] 1 biomass"
     found = mixed({"lot": "A", "pls": "9 lb/ac", "cn": 24}, lots=[lot("A")])
-    assert any("an assumption" in str(each) for each in found.assumed)
+    assert any(labels.BIOMASS_TAKEN_PROPORTION in str(each) for each in found.assumed)
 
 
 def test_lots_need_names_to_be_named():
@@ -205,14 +207,22 @@ def test_lots_need_names_to_be_named():
             {"lot": "A", "pls": "9 lb/ac"},
             lots=[{k: v for k, v in lot("A").items() if k != "name"}],
         )
-    assert "no lot has a name" in str(refusal.value.need)
+    assert labels.NO_LOT_HAS in str(refusal.value.need)
 
 
 def test_printed_rates_that_say_no_basis_are_of_bulk():
     """15 to 20 lb/ac is printed for vetch alone: 21 lb/ac of bulk is above, its 17 live is not."""
     vetch = {"species": "hairy vetch", "purity": "98 %", "germination": "82 %"}
     found = mixed(vetch | {"bulk": "21 lb/ac"})
-    assert any("Hairy vetch at 21 lb/ac of bulk is above" in str(w.say) for w in found.warnings)
+    assert any(
+        re.search(
+            labels.AT_OF_IS.like(
+                name="Hairy vetch", rate="21 lb/ac", basis=labels.BULK, place=labels.ABOVE
+            ),
+            str(w.say),
+        )
+        for w in found.warnings
+    )
 
 
 def test_chaff_as_the_table_or_the_user_says():

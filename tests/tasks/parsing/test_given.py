@@ -2,6 +2,7 @@
 
 import pytest
 
+import labels
 from evenstand.cli.flags import Flag
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
@@ -62,19 +63,27 @@ def test_a_ratio_may_be_a_percentage():
 @pytest.mark.parametrize(
     ("read", "text", "need"),
     [
-        (lambda g: g.text("x"), None, "it is missing: give it"),
-        (lambda g: g.text("x"), " ", "it is empty: give it or leave it out"),
-        (lambda g: g.exact("x", CATCH), "0 oz", "give a value above 0, such as 8 oz"),
+        (lambda g: g.text("x"), None, labels.MISSING_GIVE),
+        (lambda g: g.text("x"), " ", labels.EMPTY_GIVE_LEAVE),
+        (lambda g: g.exact("x", CATCH), "0 oz", labels.GIVE_VALUE_ABOVE_SUCH(example="8 oz")),
         (lambda g: g.quantity("x", RATE, tag="x"), "-1 lb/ac", "give a value above 0"),
-        (lambda g: g.exact("x", CATCH), "8 ± 1 oz", "write it without ±"),
-        (lambda g: g.share("x", tag="x"), "100 %", "give a share from 0 % to below 100 %"),
+        (lambda g: g.exact("x", CATCH), "8 ± 1 oz", labels.WRITE_WITHOUT_ABOUT),
+        (lambda g: g.share("x", tag="x"), "100 %", labels.GIVE_SHARE_BELOW),
         (lambda g: g.share("x", tag="x"), "3", "write it with its percent sign"),
-        (lambda g: g.number("x"), "3 ± 1", "give a plain number"),
-        (lambda g: g.count("x", ROWS), "2.5", "give a whole number from 1 up"),
-        (lambda g: g.count("x", ROWS), "0", "give a whole number from 1 up"),
-        (lambda g: g.yes("x"), "maybe", "answer yes or no"),
-        (lambda g: g.one_of("x", ("field", "static")), "bench", "give one of field, static"),
-        (lambda g: g.one_of("x", ("field", "static")), "statik", "did you mean static?"),
+        (lambda g: g.number("x"), "3 ± 1", labels.GIVE_PLAIN_NUMBER),
+        (lambda g: g.count("x", ROWS), "2.5", labels.GIVE_WHOLE_NUMBER(least=1)),
+        (lambda g: g.count("x", ROWS), "0", labels.GIVE_WHOLE_NUMBER(least=1)),
+        (lambda g: g.yes("x"), "maybe", labels.ANSWER_YES_NO),
+        (
+            lambda g: g.one_of("x", ("field", "static")),
+            "bench",
+            labels.GIVE_ONE_OF_CHOICES(choices="field, static"),
+        ),
+        (
+            lambda g: g.one_of("x", ("field", "static")),
+            "statik",
+            labels.DID_YOU_MEAN(near="static"),
+        ),
         (lambda g: g.reading("x", NUMBER), "3 lb", "3 lb is a weight; a number is wanted"),
     ],
 )

@@ -3,6 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
+import labels
 from evenstand.book import machine, seed, sown, work
 from evenstand.book.bodies import Photo
 from evenstand.book.opening import open_book
@@ -170,22 +171,29 @@ def test_without_weights_the_setting_that_was_taken_stands_for_them(book, job):
     assert rye.bulk.std_dev > 0
     document = record(book, job, READER, today=TODAY)
     words = [each.text for each in part(document, "The mix as achieved") if isinstance(each, Words)]
-    assert words[0].startswith("By the setting of each box and its catches")
+    assert words[0].startswith(labels.SETTING_EACH_BOX)
     book.add(said(job))
     document = record(book, job, READER, today=TODAY)
-    assert part(document, "The mix as achieved")[0].text.startswith("By weight: seed that went out")
+    assert part(document, labels.MIX_ACHIEVED)[0].text.startswith(labels.WEIGHT_SEED_WENT)
 
 
 def test_what_nobody_wrote_down_says_so(book, job):
     document = record(book, job, READER, today=TODAY)
     missing = {each.name for each in document.facts if each.missing}
-    assert {"Producer", "Ground sown", "First day", "Depth", "Inoculant", "Tract"} <= missing
-    assert fact(document, "Ground planned").cell.text == "38.5\u00a0ac"
-    assert document.lead == "Alder Bench: not sown yet, as far as is written down."
+    assert {
+        "Producer",
+        labels.GROUND_SOWN,
+        labels.FIRST_DAY,
+        "Depth",
+        "Inoculant",
+        "Tract",
+    } <= missing
+    assert fact(document, labels.GROUND_PLANNED).cell.text == "38.5\u00a0ac"
+    assert document.lead == labels.NOT_SOWN_YET(where="Alder Bench")
     for title in ("Sow", "Seed used", "The mix as achieved", "Stand", "Notes"):
-        assert part(document, title)[0].text == "not written down"
+        assert part(document, title)[0].text == labels.NOT_WRITTEN_DOWN
     lines = next(each for each in part(document, "Signatures") if isinstance(each, Signatures))
-    assert lines.lines == ("Producer", "Checked by")
+    assert lines.lines == ("Producer", labels.CHECKED_BY)
 
 
 def test_what_the_mix_lacks_is_said_instead(book, job):
@@ -193,7 +201,7 @@ def test_what_the_mix_lacks_is_said_instead(book, job):
     book.correct(thing.id, replace(thing.body, boxes=(machine.Box(name="grain"),)))
     document = record(book, job, READER, today=TODAY)
     text = part(document, "The mix as achieved")[0].text
-    assert text == "cannot be worked out yet: it is missing: give it"
+    assert text == labels.CANNOT_WORKED_OUT(need=labels.MISSING_GIVE)
 
 
 def test_an_empty_job_has_its_record_too(book):
@@ -207,11 +215,19 @@ def test_a_record_tells_its_days_ground_tags_and_photos(book, job):
     lot = book.things("lot")[1]
     book.add(Photo(of=lot.id, media="image/png", data=PNG, caption="Front of the tag"))
     document = record(book, job, READER, today=TODAY)
-    assert plain(document.lead) == "40 ac of Alder Bench sown from 2026-10-02 to 2026-10-03."
-    assert rows(document, "Seed and its tags")["Cereal rye, lot R-26"][:3] == ["98", "90", "0"]
+    assert plain(document.lead) == labels.OF_SOWN(
+        ground="40 ac",
+        where="Alder Bench",
+        days=labels.FROM_TO(first="2026-10-02", last="2026-10-03"),
+    )
+    assert rows(document, labels.SEED_TAGS)[labels.LOT(species="Cereal rye", lot="R-26")][:3] == [
+        "98",
+        "90",
+        "0",
+    ]
     photo = next(each for each in part(document, "Seed and its tags") if isinstance(each, Picture))
     assert (photo.told, photo.data) == ("Front of the tag", PNG)
-    assert rows(document, "Seed used")["grain"][:3] == ["2,200", "100", "2,100"]
+    assert rows(document, labels.SEED_USED)["grain"][:3] == ["2,200", "100", "2,100"]
     assert [each.text for each in part(document, "Notes")] == ["Wet in the draw"]
     assert part(document, "Signatures")[1].lines == ("Ada", "Jo")
 
@@ -238,15 +254,19 @@ def test_a_field_that_was_closed_needs_no_weights_of_the_record(book, job):
     area = typed(40, ACRE, "40 ac")
     book.add(sown.Finished(job=job, at=area, area=area, left=left, day="2026-10-02", soil="firm"))
     document = record(book, job, READER, today=TODAY)
-    assert plain(document.lead) == "40 ac of Alder Bench sown from 2026-10-01 to 2026-10-02."
-    assert fact(document, "Soil and weather").cell.text == "firm"
+    assert plain(document.lead) == labels.OF_SOWN(
+        ground="40 ac",
+        where="Alder Bench",
+        days=labels.FROM_TO(first="2026-10-01", last="2026-10-02"),
+    )
+    assert fact(document, labels.SOIL_WEATHER).cell.text == "firm"
     table = next(each for each in part(document, "Sow") if isinstance(each, Table))
     assert [[plain(cell.text) for cell in row] for row in table.rows] == [
         ["load", "grain", "0", "2,200", "–", "2026-10-01"],
-        ["lever to 29", "grain", "20", "–", "–", "–"],
-        ["left at the end", "grain", "40", "–", "100", "2026-10-02"],
+        [labels.LEVER_TO(setting=29), "grain", "20", "–", "–", "–"],
+        [labels.LEFT_END, "grain", "40", "–", "100", "2026-10-02"],
     ]
-    assert rows(document, "Seed used")["grain"][:3] == ["2,200", "100", "2,100"]
+    assert rows(document, labels.SEED_USED)["grain"][:3] == ["2,200", "100", "2,100"]
     rye = achieved(gather(book, job, today=TODAY))[0]
     assert rye.weighed
     assert rye.bulk.nominal_value / POUND_PER_ACRE == pytest.approx(42)
@@ -269,7 +289,7 @@ def test_a_stand_is_judged_with_the_live_seed_that_went_down(book, job):
     assert facts.facts[0].cell.text == "2026-10-20"
     assert rows(document, "Stand")["Cereal rye"][0].startswith("8 (")
     told = [each.text for each in part(document, "Stand") if isinstance(each, Words)]
-    assert told == ["Live seed sown: by the seed that went out of the boxes, weighed back."]
+    assert told == [labels.LIVE_SEED_SOWN]
     # 8 ÷ 15.307 = 52.3 %
     assert rows(document, "Stand")["Cereal rye"][1].startswith("52.3 (")
 
@@ -294,8 +314,8 @@ def test_a_season_adds_up_its_jobs(book, job):
     document = season(book, "fall 2026", READER, today=TODAY)
     assert document.lead == "1\u00a0job, 40\u00a0ac sown."
     # 42 lb/ac on 40 ac are the 80 % of 2,100 lb.
-    assert rows(document, "Seed on the ground")["Cereal rye"][0] == "1,680"
-    assert season(book, "1999", READER, today=TODAY).lead == "No job yet."
+    assert rows(document, labels.SEED_GROUND)["Cereal rye"][0] == "1,680"
+    assert season(book, "1999", READER, today=TODAY).lead == labels.NO_JOB_YET
 
 
 def done(job, **more):
@@ -310,19 +330,28 @@ def test_a_field_that_is_done_was_sown_whole_where_nobody_says_less(book, job):
     for entry in done(job):
         book.add(entry)
     document = record(book, job, READER, today=TODAY)
-    assert plain(fact(document, "Ground sown").cell.text) == "38.5 ac"
+    assert plain(fact(document, labels.GROUND_SOWN).cell.text) == "38.5 ac"
     # 1,925 lb ÷ 38.5 ac = 50 lb/ac, 80 % of it rye.
     found = {each.name: each for each in achieved(gather(book, job, today=TODAY))}
     assert found["Cereal rye"].bulk.nominal_value == pytest.approx(40 * POUND_PER_ACRE)
     assert rows(season(book, "fall 2026", READER, today=TODAY), "Jobs") == {
-        "Alder Bench, fall": ["Alder Bench", "Heron", "38.5", "38.5", "–", "–"]
+        "Alder Bench, fall": [
+            "Alder Bench",
+            "Heron",
+            "38.5",
+            "38.5",
+            "–",
+            "–",
+        ]
     }
 
 
 def test_ground_by_the_map_at_the_end_goes_before_the_whole_field(book, job):
     for entry in done(job, area=typed(35, ACRE, "35 ac")):
         book.add(entry)
-    assert plain(fact(record(book, job, READER, today=TODAY), "Ground sown").cell.text) == "35 ac"
+    assert (
+        plain(fact(record(book, job, READER, today=TODAY), labels.GROUND_SOWN).cell.text) == "35 ac"
+    )
 
 
 def test_seed_that_fell_twice_counts_in_the_season(book, job):
@@ -349,28 +378,28 @@ def test_a_long_season_says_how_many_jobs_it_leaves_out(book):
     for n in range(62):
         book.add(work.Job(name=f"Field {n}", season="spring"))
     document = season(book, "spring", READER, today=TODAY)
-    assert plain(document.foot[-1]) == "Only the newest 60 of 62 jobs stand here."
-    assert next(iter(rows(document, "Jobs"))) == "Field 2"
+    assert plain(document.foot[-1]) == labels.ONLY_NEWEST_JOBS(n=60, jobs=62)
+    assert next(iter(rows(document, "Jobs"))) == labels.FIELD + " 2"
 
 
 def test_a_drill_card_lists_what_was_taken(book, job):
     drill = book.things("drill")[0].id
-    assert drill_card(book, drill, READER, address="").lead.startswith("No setting was taken yet")
+    assert drill_card(book, drill, READER, address="").lead.startswith(labels.NO_SETTING_TAKEN)
     book.add(work.Chosen(job=job, drill=drill, box="grain", setting=28, odds=0.9))
     document = drill_card(book, drill, READER, address="http://farm.example/drills/1")
-    assert rows(document, "Settings learned") == {
+    assert rows(document, labels.SETTINGS_LEARNED) == {
         "rye, vetch": ["grain", "–", "28", "50 ± 5 %", "9 in 10", "Alder Bench, fall"]
     }
     # 20 rows at 7.5 in are 12.5 ft; 1/20 ac is 2,178 ft²: 174.24 ft ÷ 7.9167 ft = 22.01 turns.
-    assert rows(document, "Turns of the wheel")["1/20 ac"] == ["22"]
+    assert rows(document, labels.TURNS_WHEEL)["1/20 ac"] == ["22"]
     cranked = replace(book.get(drill).body, crank_per_wheel=Typed(value=2.5, text="2.5"))
     book.correct(drill, cranked)
     cranked_card = drill_card(book, drill, READER, address="")
-    assert rows(cranked_card, "Turns of the crank")["1/20 ac"] == ["55"]
-    assert fact(cranked_card, "Crank turns for one wheel turn").cell.text == "2.5"
+    assert rows(cranked_card, labels.TURNS_CRANK)["1/20 ac"] == ["55"]
+    assert fact(cranked_card, labels.CRANK_TURNS_ONE).cell.text == "2.5"
     code = part(document, "Its page")[0]
     assert code.address == "http://farm.example/drills/1"
-    with pytest.raises(MeasurementError, match="give the id of a drill"):
+    with pytest.raises(MeasurementError, match=labels.GIVE_ID_DRILL.like()):
         drill_card(book, job, READER, address="")
 
 
@@ -419,11 +448,11 @@ def test_a_box_without_a_name_is_kept_too():
     ("changes", "field", "need"),
     [
         ({"first": "2 October"}, "first", "give its year, month and day"),
-        ({"last": "2026-10-01"}, "last", "give a day that is not before the first"),
-        ({"area": "0 ac"}, "area", "give a value above 0"),
-        ({"box1_left": "2,300 lb"}, "box1_left", "no more can be left than was filled in"),
-        ({"box1_loaded": ""}, "box1_loaded", "give what was filled in too"),
-        ({"signers": "\n".join("abcdefg")}, "signers", "give at most 6 names"),
+        ({"last": "2026-10-01"}, "last", labels.GIVE_DAY_NOT),
+        ({"area": "0 ac"}, "area", labels.GIVE_VALUE_ABOVE),
+        ({"box1_left": "2,300 lb"}, "box1_left", labels.NO_MORE_CAN),
+        ({"box1_loaded": ""}, "box1_loaded", labels.GIVE_WHAT_FILLED),
+        ({"signers": "\n".join("abcdefg")}, "signers", labels.GIVE_MOST_NAMES(n=6)),
         ({"depth": "deep"}, "depth", ""),
     ],
 )

@@ -11,6 +11,7 @@ from hypothesis import given as given_some
 from hypothesis import settings
 from hypothesis import strategies as st
 
+import labels
 from evenstand.book.machine import Chart, Drill
 from evenstand.book.opening import open_book
 from evenstand.book.seed import Lot
@@ -203,9 +204,9 @@ def test_csv_is_read_alike_by_others(pool):
     frame = polars.read_csv(data)
     assert frame.height == len(rows) == len(ours.rows) == len(pool.things("catch"))
     assert tuple(frame.columns) == tuple(rows[0]) == ours.headings
-    assert frame["net seed [oz]"].dtype == polars.Float64
+    assert frame[labels.NET_SEED + " [oz]"].dtype == polars.Float64
     seed = ours.keys.index("seed")
-    assert frame["net seed [oz]"].to_list() == [row[seed] for row in ours.rows]
+    assert frame[labels.NET_SEED + " [oz]"].to_list() == [row[seed] for row in ours.rows]
 
 
 def test_xlsx_is_read_alike_by_openpyxl(pool):
@@ -225,7 +226,7 @@ def test_amounts_are_in_the_unit_of_their_heading():
     book = new_book()
     book.add(read_field(Given({"field_name": "Alder Bench", "field_area": "38.5 ± 0.5 ac"})))
     us, metric, si = (filled(book, "fields", units=u) for u in ("us", "metric", "si"))
-    assert us.headings[1:3] == ("area [ac]", "area ± [ac]")
+    assert us.headings[1:3] == (labels.AREA + " [ac]", labels.AREA + " ± [ac]")
     assert us.rows[0][1:3] == (38.5, 0.5)
     assert metric.rows[0][1] == pytest.approx(38.5 * 4046.8564224 / 10_000, rel=1e-11)
     assert si.units == {"area": "m²", "area_limits": "m²"}

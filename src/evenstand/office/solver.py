@@ -40,7 +40,8 @@ class Solution:
     miss. ``gap`` is 0 where that is proven to be the least, else how far from
     it this mix may be, as a share. ``bags_cost`` is what whole bags cost above
     loose seed, $/m², None where none are bought or cost is not the goal.
-    ``purchases`` stand for the area, so there are none without one.
+    ``purchases`` stand for the area, so there are none without one. ``best``
+    says in which way it is the best.
     """
 
     mix: Mix
@@ -49,8 +50,13 @@ class Solution:
     bags_cost: float | None
     purchases: tuple[Purchase, ...]
     prices: tuple[LimitPrice, ...]
-    say: Phrase
+    best: tuple[Phrase, ...]
     warnings: tuple[Phrase, ...]
+
+    @property
+    def say(self) -> Phrase:
+        """The mix in words, then in which way it is the best."""
+        return join([self.mix.say, *self.best])
 
 
 def solve(
@@ -144,7 +150,7 @@ def _solution(layout: Layout, program: Program, found: Found, *, area: float | N
         bags_cost=bags_cost,
         purchases=_purchases(layout, rates) if area else (),
         prices=priced,
-        say=join([mix.say, *_best(layout, found, bags_cost)]),
+        best=tuple(_best(layout, found, bags_cost)),
         warnings=(*mix.warnings, *_warnings(mix, rates, priced)),
     )
 

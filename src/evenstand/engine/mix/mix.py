@@ -42,7 +42,7 @@ from .member import (
     size,
 )
 from .totals import Mix, MixPart, Sown, why
-from .words import headline, notes
+from .words import advice, notes
 
 MOST_UPLIFT = 3.0  # beyond it somebody typed the rate, not the uplift
 FORM = "SCS Colorado, form CO-ECS-6"
@@ -144,7 +144,7 @@ def _all_together(sown: tuple[Sown, ...], *, uplift: float) -> Mix:
         uplift=uplift,
         groups=_parts(sown, "group"),
         seasons=seasons,
-        say=headline(
+        advice=advice(
             sown,
             bulk=rates.bulk,
             seeds=rates.seeds,

@@ -7,7 +7,7 @@ from typing import Annotated
 
 from uncertainties import UFloat
 
-from ..quantities.phrases import Phrase
+from ..quantities.phrases import Phrase, join
 from ..quantities.units import COST, DENSITY, RATE
 from ..quantities.working import Line
 from ..quantities.written import OR_NULL, Bare
@@ -126,9 +126,14 @@ class Mix:
     uplift: float
     groups: tuple[MixPart, ...]
     seasons: tuple[MixPart, ...]
-    say: Phrase
+    advice: tuple[Phrase, ...]
     warnings: tuple[Phrase, ...]
     notes: tuple[Phrase, ...]
+
+    @property
+    def say(self) -> Phrase:
+        """What to sow, and how sure that is."""
+        return join(self.advice)
 
     @property
     def seeds(self) -> Quantity:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import fsum
 
-from ..quantities.phrases import Phrase, cause, join, say
+from ..quantities.phrases import Phrase, cause, say
 from ..quantities.units import COST, DENSITY, RATE, SHARE
 from ..statistics.budget import Estimate, Quantity, Share, nominal
 from .totals import MixPart, Sown
@@ -19,7 +19,7 @@ def listed(phrases: Sequence[Phrase]) -> Phrase:
     return Phrase(", ".join(f"{{{name}}}" for name in names), values)
 
 
-def headline(
+def advice(
     sown: Sequence[Sown],
     *,
     bulk: Quantity,
@@ -27,7 +27,7 @@ def headline(
     cost: Quantity | None,
     live: Estimate,
     reasons: Sequence[Share],
-) -> Phrase:
+) -> tuple[Phrase, ...]:
     """Say what to sow, how many live seeds that is, and how sure that is.
 
     Parameters
@@ -47,7 +47,7 @@ def headline(
     else:
         money = COST(nominal(cost))
         said.append(say("That is {seeds}, live, for {cost}.", seeds=density, cost=money))
-    return join([*said, *_range(live, reasons)])
+    return (*said, *_range(live, reasons))
 
 
 def _part(each: Sown) -> Phrase:

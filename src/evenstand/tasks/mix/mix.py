@@ -60,7 +60,7 @@ class Mixed:
     @property
     def advice(self) -> tuple[Phrase, ...]:
         """What to sow, and how sure that is, sentence by sentence."""
-        return tuple(each for each in self.mix.say.values.values() if isinstance(each, Phrase))
+        return self.mix.advice
 
     @property
     def cost_unit(self) -> Kind:

@@ -35,10 +35,7 @@ GOALS = ("least cost", "nearest")
 
 @dataclass(frozen=True, kw_only=True)
 class Solved:
-    """The best mix within all limits, as a mix and as the solver found it.
-
-    ``solution.say`` is the mix in words, then in which way it is the best.
-    """
+    """The best mix within all limits, as a mix and as the solver found it."""
 
     mixed: Mixed
     solution: Solution
@@ -46,8 +43,7 @@ class Solved:
     @property
     def advice(self) -> tuple[Phrase, ...]:
         """What to sow, and in which way that is the best."""
-        _, *best = self.solution.say.values.values()
-        return (*self.mixed.advice, *(each for each in best if isinstance(each, Phrase)))
+        return (*self.mixed.advice, *self.solution.best)
 
     @property
     def best(self) -> BestMix:

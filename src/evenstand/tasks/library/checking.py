@@ -30,7 +30,6 @@ from ..seeding.rules import check_sown
 from ..stand.count import check_count
 from ..stand.wish_form import CROPS, KINDS
 
-LEAST_SURE = 0.5
 REPLICATE = 100  # seeds of one, as a count by replicates has them
 RUNS = ("turns", "crank_turns", "distance", "area")
 
@@ -140,8 +139,8 @@ def _check_order(body: work.Order, book: Book) -> None:
     kept = find(book, body.job)
     _check_boxes(Path("heels", "box"), [of.box for of in body.heels], kept)
     _check_boxes(Path("catches", "box"), [of.box for of in body.catches], kept)
-    if body.sure is not None and not LEAST_SURE <= body.sure < 1:
-        raise MeasurementError("sure", body.sure, say("give odds from 50 % to below 100 %"))
+    if body.sure is not None and body.sure not in work.ODDS:
+        raise MeasurementError("sure", body.sure, work.ODDS.need)
 
 
 def _check_boxes(field: Path, names: list[str], kept: Kept) -> None:

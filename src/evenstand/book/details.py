@@ -15,7 +15,6 @@ any order:
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from enum import Enum
 from functools import cache
 from typing import Annotated, Any, TypeAlias, get_args, get_origin
@@ -40,8 +39,7 @@ class Mark(Enum):
 OR_ZERO, AS_IT_STANDS, BY_SIGN = Mark.OR_ZERO, Mark.AS_IT_STANDS, Mark.BY_SIGN
 
 
-@dataclass(frozen=True, slots=True)
-class By:
+class By(Struct, frozen=True):
     """The basis that stands in a field beside it says what an amount measures."""
 
     field: str
@@ -55,8 +53,7 @@ BASES: Mapping[str, Kind] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Within:
+class Within(Struct, frozen=True):
     """The limits of a share, below the upper one unless it is ``whole``; what is asked for."""
 
     low: float
@@ -68,15 +65,13 @@ class Within:
         return self.low <= share < self.high or (self.whole and share == self.high)
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(Struct, frozen=True):
     """What a field is called where it is typed."""
 
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class Unless:
+class Unless(Struct, frozen=True):
     """What the opposite of a field is called in forms."""
 
     name: str
@@ -85,8 +80,7 @@ class Unless:
 Measure: TypeAlias = Kind | By | Mark | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Detail:
+class Detail(Struct, frozen=True, kw_only=True):
     """A field of a body with what stands beside it.
 
     ``type`` is without None and without what stands beside it, ``part`` the

@@ -23,7 +23,7 @@ interface OpenPage {
 }
 
 interface ServiceWorkerItself {
-  readonly EVENSTAND: { assets: { address: string; sha256: string }[] };
+  readonly EVENSTAND: { version: string; assets: { address: string; sha256: string }[] };
   readonly registration: ServiceWorkerRegistration;
   readonly clients: {
     claim(): Promise<void>;

@@ -4,7 +4,7 @@ importScripts("phone/assets.js", "phone/sentences.js");
 
 /** @type {ServiceWorkerItself} */
 const worker = /** @type {any} */ (self);
-const { assets } = worker.EVENSTAND;
+const { assets, version } = worker.EVENSTAND;
 const base = new URL(worker.registration.scope);
 const byAddress = new Map(assets.map((asset) => [asset.address, asset.sha256]));
 const FILES = "evenstand-files"; // by their hash: versions share what did not change
@@ -13,6 +13,7 @@ const MOST_PAGES = 80;
 const PATIENCE = 400; // ms for a page to say that it is there
 const OPEN_STILL = 1000; // ms between two looks whether a page that is to answer is still open
 const STARTING = 20_000; // ms for a page that has just been opened to start its Python
+const VERSION = "phone/version"; // what a page's Python is asked to be
 const TO_OFFICE = ["exchange", "phone/"];
 
 worker.addEventListener("install", (event) => event.waitUntil(fetchAll()));
@@ -25,7 +26,8 @@ worker.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (!url.href.startsWith(base.href)) return;
   const address = url.pathname.slice(base.pathname.length);
-  if (byAddress.has(address)) event.respondWith(file(address));
+  if (address === VERSION) event.respondWith(Promise.resolve(new Response(version)));
+  else if (byAddress.has(address)) event.respondWith(file(address));
   else if (!TO_OFFICE.some((start) => address.startsWith(start))) event.respondWith(page(event, url));
 });
 

@@ -1,6 +1,7 @@
 // Runs the pages of this phone: Python in WebAssembly, our own packages, and the same app as in the office.
-import { loadPyodide } from "./pyodide.mjs";
 import * as log from "./log.js";
+import * as memory from "./memory.js";
+import * as python from "./python.js";
 
 /** @typedef {{method: string, url: string, headers: [string, string][], body?: ArrayBuffer}} Asked */
 /** @typedef {{status: number, headers: [string, string][], body: Uint8Array}} Answer */
@@ -18,7 +19,10 @@ let seen = 0; // place in the log up to which the book in memory has the entries
 
 /** Requests are answered one after the other. @type {Promise<unknown>} */
 let turn = start().then(
-  () => self.postMessage({ ready: true }),
+  (keep) => {
+    self.postMessage({ ready: true });
+    keep?.().catch(console.warn);
+  },
   (error) => {
     console.error(error);
     self.postMessage({ failed: String(error) });
@@ -37,26 +41,31 @@ async function answerOn(port, asked) {
   } catch (error) {
     console.error(error);
     phone = undefined;
+    await memory.forget().catch(console.warn); // it may be at fault
     port.postMessage({ failed: String(error) });
   }
 }
 
+/** Starts Python; out of its memory of an earlier start, where that is kept and does. Gives what keeps it. */
 async function start() {
   const known = remembered(); // read while Python loads
-  const [pyodide, packages, product] = await Promise.all([
-    loadPyodide({
-      indexURL: here.href,
-      stdLibURL: new URL("library.zip", here).href,
-      lockFileURL: new URL("lock.json", here).href,
-      env: { HOME: "/tmp" },
-    }),
-    bytes("packages.pack"),
-    bytes("evenstand.pack"),
-  ]);
-  const [place] = pyodide.pyimport("site").getsitepackages();
-  pyodide.pyimport("packed").take_in([packages, product], place);
-  Phone = pyodide.pyimport("evenstand.web.run.on_phone").Phone;
+  const version = await memory.version();
+  const kept = await memory.kept(version).catch(console.warn);
+  const told = await begin(known, kept || undefined).catch(async (error) => {
+    if (!kept) throw error;
+    console.warn(error);
+    await memory.forget();
+    return begin(known);
+  });
+  return told && version ? () => memory.keep(version, told) : undefined;
+}
+
+/** @param {ReturnType<typeof remembered>} known @param {python.Memory} [kept] */
+async function begin(known, kept) {
+  const { pages, memory: told } = await python.start(here.href, bytes, kept);
+  Phone = pages.Phone;
   putTogether(await known);
+  return told;
 }
 
 /** @param {string} name */

@@ -14,7 +14,7 @@ const [site, target] = process.argv.slice(2, 4).map((path) => resolve(path));
 const core = dirname(createRequire(import.meta.url).resolve("pyodide/package.json"));
 const FROM_CORE = ["pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm"];
 const OWN = /\.(js|html)$/; // beside them lie notes for the checker
-const COMPRESSED = /\.(mjs|js|wasm|zip|pack|css|svg|html|json|webmanifest)$/;
+const COMPRESSED = /\.(mjs|js|wasm|so|zip|pack|css|svg|html|json|webmanifest)$/;
 
 rmSync(target, { recursive: true, force: true });
 mkdirSync(target, { recursive: true });

@@ -72,7 +72,7 @@ UNCALLED = {
     *("flask/__main__", "segno/helpers", "werkzeug/testapp", "werkzeug/_reloader"),
     *("werkzeug/debug/console", "werkzeug/debug/repr"),
 }
-FOREIGN = (".pyi", ".c", ".h", ".txt", ".md", "-linux-gnu.so")
+FOREIGN = (".pyi", ".c", ".h", ".txt", ".md", ".so")
 # Parts of the product that stay in the office: what a terminal shows is no part of a page.
 IN_OFFICE = {"cli", "demo", "office", "pool", "compose.py", "__main__.py"}
 IN_OFFICE |= {"report/terminal", "tasks/documents"}
@@ -217,6 +217,8 @@ def main(target: str, library: str, packages: str) -> None:
     methods = marshal.dumps(compile_pages(pages))
     product = (Path("/evenstand"), of_product, "evenstand")
     written = (pages, lambda _: True, f"evenstand/web/{PAGES}")
+    [native] = Path(packages).rglob("*-emscripten.so")  # `phone/python.js` puts it in its place
+    (out / "native.so").write_bytes(native.read_bytes())
     write(out / "packages.pack", packed((Path(packages), of_packages, "")))
     write(out / "evenstand.pack", packed(product, written) | {METHODS: methods})
 

@@ -7,6 +7,7 @@ a fifth of a start on a slow phone.
 
 import dataclasses
 import marshal
+import random
 import sys
 from importlib.machinery import ModuleSpec, SourcelessFileLoader
 from importlib.util import spec_from_file_location
@@ -18,6 +19,7 @@ COMPILED = ".pyc"
 METHODS = "methods.marshal"  # the code of what `dataclasses` writes, by its text
 
 _modules: dict[str, bytes] = {}  # by the path where each would lie
+_others: dict[str, bytes] = {}
 _methods: dict[str, CodeType] = {}
 
 
@@ -31,18 +33,31 @@ def take_in(packs: Any, place: str) -> None:
             if name.endswith(COMPILED):
                 _modules[path] = content
             else:
-                Path(path).parent.mkdir(parents=True, exist_ok=True)
-                Path(path).write_bytes(content)
+                _others[path] = content
+    _lay_out()
     sys.meta_path.insert(0, Finder)
     dataclasses.exec = _run  # type: ignore[attr-defined]  # it calls the builtin by this name
+
+
+def wake() -> None:
+    """Go on from a memory that was kept: what lies outside of it, and luck, are made anew."""
+    _lay_out()
+    random.seed()
+
+
+def _lay_out() -> None:
+    """Write the files that are no modules where each lies."""
+    for path, content in _others.items():
+        Path(path).parent.mkdir(parents=True, exist_ok=True)
+        Path(path).write_bytes(content)
 
 
 class Loader(SourcelessFileLoader):
     """Loads a module that lies in a pack."""
 
     def get_data(self, path: str) -> bytes:
-        """Return the file as the pack holds it."""
-        return _modules[path]
+        """Return the file as the pack held it; a module is imported once."""
+        return _modules.pop(path)
 
 
 class Finder:

@@ -36,8 +36,7 @@ def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
     """Make the app that answers for one book."""
     app = Flask("evenstand.web")
     app.url_rule_class = LateRule
-    chosen = settings or Settings()
-    app.extensions[here.KEY] = (book, chosen)
+    here.serve(app, book, settings or Settings())
     protect(app)
     guard.watch(app)
     _teach(app)

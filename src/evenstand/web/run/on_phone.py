@@ -2,10 +2,12 @@
 
 import json
 from collections.abc import Iterable
+from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
+from flask import Flask
 from jinja2 import ModuleLoader
 
 from evenstand.book.entries import read
@@ -13,9 +15,11 @@ from evenstand.book.opening import open_book
 from evenstand.book.people import Role
 from evenstand.book.store import MEMORY
 
+from ..site import here
 from ..site.settings import Settings
 from .app import create_app
 from .bridge import Answer, Bridge, Headers
+from .steps import STEPS
 
 Written = list[tuple[str, str]]
 PAGES = Path(__file__).parents[1] / "pages"  # compiled with the bundle: a phone has no time for it
@@ -48,12 +52,9 @@ class Phone:
     ) -> None:
         self._book = open_book(MEMORY, device=device, who=who)
         host = origin.partition("://")[2]
-        settings = Settings(on_phone=True, role=role, hosts=(host.partition(":")[0],))
-        app = create_app(self._book, settings=settings)
-        if find_spec("evenstand.web.pages"):
-            app.jinja_env.loader = ModuleLoader(PAGES)
+        self._settings = Settings(on_phone=True, role=role, hosts=(host.partition(":")[0],))
         self._cookies: dict[str, str] = json.loads(cookies)
-        self._bridge = Bridge(app, origin=origin, root=root, cookies=self._cookies)
+        self._bridge = Bridge(_app(), origin=origin, root=root, cookies=self._cookies)
         self._root, self._cursor = root.rstrip("/"), 0
 
     def take(self, texts: Iterable[str]) -> None:
@@ -72,6 +73,7 @@ class Phone:
             Status, headers, body; the entries that were written as (id, text);
             the cookies as JSON where they changed.
         """
+        here.serve(_app(), self._book, self._settings)
         before = dict(self._cookies)
         answer = self._bridge.handle(method, url, headers, body)
         cookies = json.dumps(self._cookies) if self._cookies != before else None
@@ -87,5 +89,31 @@ class Phone:
 
     def not_kept(self, why: str) -> Answer:
         """Say that the phone could not keep what was sent, and why."""
+        here.serve(_app(), self._book, self._settings)
         page = f"{self._root}/this-phone/not-kept"
         return self._bridge.handle("POST", page, None, why)
+
+
+@cache
+def _app() -> Flask:
+    """Make the app; before each request it is told whose book it answers for."""
+    with open_book(MEMORY, device="nobody") as book:
+        app = create_app(book)
+    if find_spec("evenstand.web.pages"):
+        app.jinja_env.loader = ModuleLoader(PAGES)
+    return app
+
+
+def rehearse() -> None:
+    """Go through the pages of a job of nobody, so that what each makes once is made.
+
+    The memory that is kept for the next starts of a phone is as it is then.
+    """
+    known = {"device": "nobody", "who": "", "cookies": "{}", "origin": "http://localhost"}
+    phone = Phone(**known, role="keeps", root="")
+    form = [("Content-Type", "application/x-www-form-urlencoded")]
+    _, headers, _, written, _ = phone.handle("POST", "/jobs/new", form, b"name=Nobody's")
+    phone.take(text for _, text in written)
+    job = dict(headers)["Location"]
+    for page in ("/", job, *(f"{job}/{step.key}" for step in STEPS)):
+        phone.handle("GET", page)

@@ -3,7 +3,7 @@
 from datetime import date
 from typing import TypeVar, cast
 
-from flask import abort, current_app, g, request
+from flask import Flask, abort, current_app, g, request
 
 from evenstand.book.about import About
 from evenstand.book.book import Book
@@ -26,8 +26,13 @@ SESSION = "session"  # the cookie that holds a session's token
 Some = TypeVar("Some", bound=Body)
 
 
+def serve(app: Flask, book: Book, settings: Settings) -> None:
+    """Tell an app which book it answers for, and how."""
+    app.extensions[KEY] = (book, settings)
+
+
 def book() -> Book:
-    """Return the book that the app was made for."""
+    """Return the book that the app answers for."""
     return cast(Book, current_app.extensions[KEY][0])
 
 

@@ -8,6 +8,8 @@ from urllib.parse import urlencode
 from urllib.request import urlopen
 from zipfile import ZipFile
 
+import pytest
+
 HERE = Path(__file__).parent
 STEPS = runpy.run_path(str(HERE / "steps.py"))
 new_drill, saved = STEPS["new_drill"], STEPS["saved"]
@@ -56,6 +58,18 @@ SWALLOWS = """Worker.prototype.postMessage = (asked) => {
 }; 0"""
 SPOIL = """(place) => caches.open("evenstand-files")
     .then((files) => files.put(place, new Response("spoilt")))"""
+
+FORGET = "caches.delete('evenstand-memory')"
+REMEMBERED = "() => caches.has('evenstand-memory')"  # it is kept after the first answer
+SCRAMBLE = """async (layout) => {
+    const memory = await caches.open("evenstand-memory");
+    const [place] = await memory.keys();
+    const found = await memory.match(place);
+    const told = JSON.parse(found.headers.get("Memory"));
+    const content = new Uint8Array(await found.arrayBuffer()).fill(255, 1_000_000);
+    const headers = {Memory: JSON.stringify(layout ? {...told, layout} : told)};
+    await memory.put(place, new Response(content, {headers}));
+}"""
 
 
 def names(page):
@@ -159,10 +173,47 @@ def test_a_first_visit_that_breaks_goes_on_with_the_same_code(carried, between, 
     STEPS["ready"](page)
 
 
+def test_a_later_start_goes_on_from_the_memory_of_the_first(carried, paired):
+    """It reads no pack, and what was entered since is there."""
+    page = paired
+    page.goto("/drills")
+    STEPS["answering"](page)
+    page.wait_for_function(REMEMBERED)
+    for pack in page.evaluate(PLACES, ["phone/evenstand.pack", "phone/packages.pack"]):
+        page.evaluate(SPOIL, pack)
+    carried.cut()
+    new_drill(page)
+    saved(page)
+    carried.close()
+    page = carried.open()
+    page.goto("/drills")
+    STEPS["answering"](page)
+    page.goto("/drills/new")  # never shown here: no copy of it is kept
+    page.get_by_role("button", name="Save drill", exact=True).wait_for()
+    assert names(page) == ["Plover"]
+
+
+@pytest.mark.parametrize("layout", ["1 2", None], ids=["of another layout", "spoilt"])
+def test_a_memory_that_does_not_go_on_gives_way_to_a_start_anew(carried, paired, layout):
+    page = paired
+    new_drill(page)
+    saved(page)
+    page.wait_for_function(REMEMBERED)
+    page.evaluate(SCRAMBLE, layout)
+    carried.close()
+    page = carried.open()
+    page.goto("/drills")
+    STEPS["answering"](page)
+    page.get_by_role("link", name="Plover").first.wait_for()
+    page.wait_for_function(REMEMBERED)
+
+
 def test_a_phone_whose_pages_cannot_start_says_so(carried, paired):
     page = paired
     page.goto("/drills")
     STEPS["answering"](page)
+    page.wait_for_function(REMEMBERED)
+    page.evaluate(FORGET)
     pack, script = page.evaluate(PLACES, ["phone/evenstand.pack", "phone/pyodide.mjs"])
     page.evaluate(SPOIL, pack)
     carried.close()

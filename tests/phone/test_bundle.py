@@ -91,12 +91,12 @@ def plain(answer):
 
 @pytest.fixture
 def asked_there(bundle, tmp_path):
-    """Ask the Python of a phone; gives its answers."""
+    """Ask the Python of a phone, started from what its first start left or anew."""
 
-    def asked_there(entries, requests):
+    def asked_there(entries, requests, *how):
         asked = json.dumps({"entries": entries, "requests": requests})
         (tmp_path / "asked.json").write_text(asked)
-        command = ["node", HERE / "run.mjs", bundle, HERE / "pages.py", tmp_path]
+        command = ["node", HERE / "run.mjs", bundle, HERE / "pages.py", tmp_path, *how]
         done = subprocess.run(command, capture_output=True, text=True, check=False)
         assert done.returncode == 0, done.stderr[-3000:]
         return json.loads((tmp_path / "told.json").read_text())["answers"]
@@ -109,3 +109,9 @@ def test_every_page_answers_there_as_here(demo, here, asked_there):
     there = asked_there(demo[0], [request for request, _ in here])
     pairs = [(*pair, answer) for pair, answer in zip(here, there, strict=True)]
     assert [each for each in pairs if plain(each[1]) != plain(each[2])] == []
+
+
+def test_a_first_start_answers_as_those_that_go_on_from_it(demo, here, asked_there):
+    some = here[:40]
+    there = asked_there(demo[0], [request for request, _ in some], "anew")
+    assert [plain(answer) for answer in there] == [plain(answer) for _, answer in some]

@@ -4,7 +4,8 @@ import pytest
 
 from evenstand.book.opening import open_book
 from evenstand.web.run.app import create_app
-from evenstand.web.run.on_phone import Phone
+from evenstand.web.run.on_phone import Phone, rehearse
+from evenstand.web.run.steps import STEPS
 from evenstand.web.site.guard import IN_OFFICE, may
 from evenstand.web.site.settings import Settings
 
@@ -93,3 +94,14 @@ def test_a_reader_s_phone_writes_nothing():
     phone = Phone(**{**KNOWN, "role": "reads"}, **PLACE)
     status, _, _, written, _ = phone.handle("POST", "/drills/new", FORM, FIELD)
     assert (status, written) == (403, [])
+
+
+def test_a_rehearsal_shows_each_step_and_leaves_nothing(monkeypatch):
+    """Each page is there, and a phone that begins behind it holds no job."""
+    shown, handle = [], Phone.handle
+    monkeypatch.setattr(Phone, "handle", lambda *given: shown.append(handle(*given)) or shown[-1])
+    rehearse()
+    assert [answer[0] for answer in shown] == [303, *[200] * (len(STEPS) + 2)]
+    phone = Phone(**KNOWN, **PLACE)
+    assert b"Nobody" not in phone.handle("GET", "/")[2]
+    assert phone.handle("GET", "/")[3] == []

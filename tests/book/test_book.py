@@ -1,9 +1,11 @@
 """What is kept: things, their corrections and removals, and who said what and when."""
 
+import json
 import threading
 
 import msgspec
 import pytest
+from msgspec.structs import replace
 
 from evenstand.book.bodies import Newer, Removal
 from evenstand.book.entries import FORMAT, read
@@ -230,7 +232,7 @@ def test_the_clock_is_remembered(opened, samples, tmp_path):
 
 def test_a_thing_of_a_newer_release_is_listed_and_left_alone(book, samples):
     entry = book.add(samples.note)
-    later = retold(entry, '"format":1', f'"format":{FORMAT + 1}')
+    later = retold(entry, f'"format":{FORMAT}', f'"format":{FORMAT + 1}')
     unread = retold(later, '"text":"chain slipped"', '"text":["chain"]')
     fresh = read(unread.text.replace(entry.id, NOWHERE).encode())
     book.merge([fresh])
@@ -246,7 +248,8 @@ def test_what_a_newer_release_wrote_outlives_a_correction_here(book, samples):
     newer = retold(entry, '"text":', '"ink":"blue","text":').text.replace(entry.id, NOWHERE)
     book.merge([read(newer.encode())])
     edit = book.correct(NOWHERE, Note(of=samples.note.of, text="chain renewed"))
-    assert '"text":"chain renewed","ink":"blue"' in edit.text
+    assert json.loads(edit.text)["body"]["ink"] == "blue"
+    assert edit.body.text == "chain renewed"
 
 
 def test_a_thing_made_by_a_newer_release_is_found_once_it_can_be_read(opened, samples, tmp_path):
@@ -301,3 +304,49 @@ def test_many_are_kept_all_or_none(opened):
         book.add_all({free: Field(name="Teal Draw")}, by="Ada")
     assert {thing.id for thing in book.things("field")} == {free, taken}
     assert book.get(free).entry.by == "Ada"
+
+
+@pytest.fixture
+def newer_heron(book, samples):
+    """A drill as a newer release knows it: with a hitch, a taped spacing, and chains."""
+    entry = book.add(samples.heron)
+    told = json.loads(entry.text)
+    told["body"] |= {"hitch": {"kind": "drawn", "at": 1.5}}
+    told["body"]["spacing"]["by"] = "tape"
+    for gear in told["body"]["gears"]:
+        gear["chain"] = 40
+    told |= {"id": NOWHERE, "about": NOWHERE, "format": FORMAT + 1}
+    book.merge([read(json.dumps(told).encode())])
+    return NOWHERE
+
+
+def _body(entry):
+    return json.loads(entry.text)["body"]
+
+
+def test_fields_of_a_newer_release_outlive_a_change_by_this_one(book, samples, newer_heron):
+    edited = book.correct(newer_heron, replace(samples.heron, rows=24))
+    assert _body(edited)["hitch"] == {"kind": "drawn", "at": 1.5}
+    assert _body(edited)["spacing"] == {"value": 0.1905, "text": "7.5 in", "by": "tape"}
+    assert edited.newer
+    assert edited.changed == ("/rows",)
+
+
+def test_an_item_that_has_a_name_keeps_them_though_it_was_changed(book, samples, newer_heron):
+    full, half = samples.heron.gears
+    gears = (replace(half, ratio=0.6), full)
+    edited = book.correct(newer_heron, replace(samples.heron, gears=gears))
+    assert _body(edited)["gears"] == [
+        {"name": "half", "ratio": 0.6, "driver": 12, "driven": 24, "chain": 40},
+        {"name": "full", "ratio": 1, "chain": 40},
+    ]
+
+
+def test_fields_that_were_left_out_are_not_brought_back(book, samples):
+    drill = book.add(samples.heron).about
+    without = replace(samples.heron, rolled=None, scale=None)
+    assert book.correct(drill, without).body == without
+
+
+def test_a_removal_carries_nothing_of_what_it_removes(book, samples):
+    assert _body(book.remove(book.add(samples.heron).about)) == {}

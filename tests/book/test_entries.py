@@ -92,41 +92,6 @@ def test_fields_of_a_newer_release_are_kept_and_told(samples):
     assert on_top.body == samples.heron
 
 
-def test_fields_of_a_newer_release_outlive_a_change_by_this_one(samples):
-    body = json.loads(written(samples.heron).text)["body"]
-    body |= {"hitch": {"kind": "drawn", "at": 1.50}, "spacing": {"value": 1.0, "by": "tape"}}
-    newer = read(changed(written(samples.heron), body=body))
-    edited = written(samples.heron, earlier=newer)
-    kept = json.loads(edited.text)["body"]
-    assert kept["hitch"] == {"kind": "drawn", "at": 1.50}
-    assert kept["spacing"] == {"value": 0.1905, "text": "7.5 in", "by": "tape"}
-    assert edited.newer
-
-
-def test_an_item_of_a_list_keeps_them_unless_it_was_changed(samples):
-    body = json.loads(written(samples.heron).text)["body"]
-    body["gears"] = [gear | {"chain": 40} for gear in body["gears"]]
-    newer = read(changed(written(samples.heron), body=body))
-    assert newer.newer
-    full, half = samples.heron.gears
-    gears = (msgspec.structs.replace(half, ratio=0.6), full)
-    edited = written(msgspec.structs.replace(samples.heron, gears=gears), earlier=newer)
-    assert json.loads(edited.text)["body"]["gears"] == [
-        {"name": "half", "ratio": 0.6, "driver": 12, "driven": 24},
-        {"name": "full", "ratio": 1, "chain": 40},
-    ]
-
-
-def test_fields_that_were_left_out_are_not_brought_back(samples):
-    before = written(samples.heron)
-    without = msgspec.structs.replace(samples.heron, rolled=None, scale=None)
-    assert written(without, earlier=before).body == without
-
-
-def test_a_removal_carries_nothing_of_what_it_removes(samples):
-    assert json.loads(written(Removal(), earlier=written(samples.heron)).text)["body"] == {}
-
-
 @pytest.mark.parametrize(
     ("change", "told"),
     [

@@ -1,12 +1,14 @@
 """Several books, each with its own wrong clock, exchange entries badly and end alike."""
 
 from contextlib import ExitStack
+from itertools import combinations
 
-import msgspec
 from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import Bundle, RuleBasedStateMachine, consumes, initialize, invariant, rule
+from msgspec.structs import replace
 
+from evenstand.book.editing import MeanwhileError
 from evenstand.book.entries import read
 from evenstand.book.opening import open_book
 from evenstand.book.work import Field, Note
@@ -18,9 +20,9 @@ names = st.text(st.characters(codec="utf-8"), min_size=1, max_size=5)
 
 
 def state(book):
-    """All that a book shows, with what was removed."""
+    """All that a book shows, with what was removed and what two people changed apart."""
     return [
-        (thing.id, thing.removed, str(thing.born), thing.entry.text)
+        (thing, book.clashes(thing.id))
         for kind in ("field", "note", "removal")
         for removed in (False, True)
         for thing in book.things(kind, removed=removed)
@@ -33,30 +35,72 @@ def texts(book):
         return [entry.text for entry in entries]
 
 
-def by_hand(lines):
-    """What entries add up to, worked out from their texts alone: id → (removed, body)."""
-    entries = sorted(
-        (msgspec.json.decode(line) for line in lines), key=lambda e: (e["made"], e["id"])
-    )
+FIELDS = {"field": ("name", "state", "note"), "note": ("text",)}
+
+
+class Wrote:
+    """What this test itself did: which fields, to what, having seen which entries."""
+
+    def __init__(self, entry, fields, seen):
+        self.id, self.about, self.kind = entry.id, entry.about, entry.kind
+        self.order, self.fields, self.seen = (str(entry.made), entry.id), fields, seen
+
+    def value(self, field):
+        """What it made of a field: a removal takes them all."""
+        return None if self.kind == "removal" else self.fields.get(field)
+
+    def writes(self, field):
+        return self.kind == "removal" or field in self.fields
+
+
+def by_hand(wrote):
+    """What was written adds up to: id → (removed, fields), each field as it was last written."""
     found = {}
-    for entry in entries:
-        _, body = found.get(entry["about"], (None, None))
-        removed = entry["kind"] == "removal"
-        found[entry["about"]] = (removed, body if removed else entry["body"])
+    for each in sorted(wrote, key=lambda each: each.order):
+        _, fields = found.get(each.about, (None, {}))
+        found[each.about] = (each.kind == "removal", fields | each.fields)
+    return found
+
+
+def apart(wrote):
+    """Pairs that wrote one field differently, neither having seen the other, both unanswered."""
+    found = set()
+    for field in {name for names in FIELDS.values() for name in names}:
+        writers = [each for each in wrote if each.writes(field)]
+        last = [
+            each
+            for each in writers
+            if not any(each.about == k.about and each.id in k.seen for k in writers)
+        ]
+        for a, b in combinations(sorted(last, key=lambda each: each.order), 2):
+            if a.about == b.about and a.value(field) != b.value(field):
+                found.add((a.about, a.id, b.id))
     return found
 
 
 def shown(book):
     """What a book shows, in the same form."""
-    things = [*book.things("field"), *book.things("note")]
-    gone = [*book.things("field", removed=True), *book.things("note", removed=True)]
-    return {each.id: (each.removed, msgspec.to_builtins(each.body)) for each in things + gone}
+    things = [t for k in FIELDS for gone in (False, True) for t in book.things(k, removed=gone)]
+    return {
+        each.id: (each.removed, {f: getattr(each.body, f) for f in FIELDS[each.body.kind]})
+        for each in things
+    }
+
+
+def told_apart(book):
+    """What a book says was changed apart, in the same form."""
+    return {
+        (thing.id, clash.other, clash.counted)
+        for thing in book.clashing()
+        for clash in book.clashes(thing.id)
+    }
 
 
 class Exchange(RuleBasedStateMachine):
     """Three devices."""
 
     things = Bundle("things")
+    forms = Bundle("forms")
     parcels = Bundle("parcels")
 
     @initialize()
@@ -67,12 +111,24 @@ class Exchange(RuleBasedStateMachine):
             for device in DEVICES
         }
         self.acknowledged = {device: [] for device in DEVICES}
+        self.wrote = []
 
-    def kept(self, device, entry):
+    def kept(self, device, entry, fields, *, seen=frozenset()):
         """Note what a book has said to be kept, and see that it shows it."""
         self.acknowledged[device].append(entry.text)
-        assert self.books[device].history(entry.about)[-1] == entry
-        assert self.books[device].get(entry.about).removed == (entry.kind == "removal")
+        self.wrote.append(Wrote(entry, fields, seen))
+        book = self.books[device]
+        assert book.history(entry.about)[-1] == entry
+        now = book.get(entry.about)
+        assert now.removed == (entry.kind == "removal")
+        assert all(getattr(now.body, name) == value for name, value in fields.items())
+
+    def standing(self, device, thing):
+        """A thing as a device shows it, if it does."""
+        return [t for k in FIELDS for t in self.books[device].things(k) if t.id == thing]
+
+    def seen(self, device, thing):
+        return frozenset(entry.id for entry in self.books[device].history(thing))
 
     @rule(device=each_device, ms=st.integers(0, 5 * NOON) | st.integers(NOON - 5, NOON + 5))
     def set_clock(self, device, ms):
@@ -81,28 +137,75 @@ class Exchange(RuleBasedStateMachine):
     @rule(target=things, device=each_device, name=names)
     def add_field(self, device, name):
         entry = self.books[device].add(Field(name=name))
-        self.kept(device, entry)
+        self.kept(device, entry, {"name": name, "state": "", "note": ""})
         return entry.about
 
     @rule(target=things, device=each_device, of=things, text=names)
     def add_note(self, device, of, text):
         entry = self.books[device].add(Note(of=of, text=text))
-        self.kept(device, entry)
+        self.kept(device, entry, {"text": text})
         return entry.about
 
-    @rule(device=each_device, thing=things, name=names)
-    def correct(self, device, thing, name):
-        book = self.books[device]
-        for known in [t for k in ("field", "note") for t in book.things(k) if t.id == thing]:
-            field = isinstance(known.body, Field)
-            body = Field(name=name) if field else Note(of=known.body.of, text=name)
-            self.kept(device, book.correct(thing, body))
+    @rule(target=forms, device=each_device, thing=things)
+    def open_form(self, device, thing):
+        """Somebody opens a form, and looks away."""
+        return device, thing, self.standing(device, thing), self.seen_or_not(device, thing)
+
+    def seen_or_not(self, device, thing):
+        return self.seen(device, thing) if self.standing(device, thing) else frozenset()
+
+    @rule(form=consumes(forms), data=st.data(), value=names)
+    def send_form(self, form, data, value):
+        """It is sent: it says one field, or somebody has said that one meanwhile."""
+        device, thing, standing, seen = form
+        if not standing:
+            return
+        [known] = standing
+        field = data.draw(st.sampled_from(FIELDS[known.body.kind]))
+        body, book = replace(known.body, **{field: value}), self.books[device]
+        since = [e for e in self.wrote if e.about == thing and e.id not in seen]
+        here = {entry.id for entry in book.history(thing)}
+        others = [e for e in since if e.id in here and e.writes(field)]
+        asked = ()
+        try:
+            entry = book.correct(thing, body, base=known.heads)
+        except MeanwhileError as refused:
+            asked = {each.field for each in refused.fields}
+        if asked:
+            assert asked == {f"/{field}"}
+            assert others
+            return
+        changed = {field: value} if getattr(known.body, field) != value else {}
+        assert not changed or not others or others[-1].value(field) == value
+        self.kept(device, entry, changed, seen=seen)
+
+    @rule(device=each_device, thing=things, data=st.data())
+    def correct(self, device, thing, data):
+        for known in self.standing(device, thing):
+            field, value = data.draw(st.sampled_from(FIELDS[known.body.kind])), data.draw(names)
+            seen = self.seen(device, thing)
+            body = replace(known.body, **{field: value})
+            entry = self.books[device].correct(thing, body)
+            self.kept(device, entry, {field: value} if body != known.body else {}, seen=seen)
 
     @rule(device=each_device, thing=things)
     def remove(self, device, thing):
+        if self.standing(device, thing):
+            seen = self.seen(device, thing)
+            self.kept(device, self.books[device].remove(thing), {}, seen=seen)
+
+    @rule(device=each_device)
+    def settle(self, device):
+        """Somebody says the fields again that were changed apart."""
         book = self.books[device]
-        if any(t.id == thing for k in ("field", "note") for t in book.things(k)):
-            self.kept(device, book.remove(thing))
+        for thing in book.clashing():
+            if self.standing(device, thing.id):
+                fields = {clash.field for clash in book.clashes(thing.id)}
+                seen = self.seen(device, thing.id)
+                names = FIELDS[thing.body.kind] if "" in fields else [f[1:] for f in fields]
+                settled = [f"/{name}" for name in names]
+                entry = book.correct(thing.id, thing.body, settled=settled)
+                self.kept(device, entry, {n: getattr(thing.body, n) for n in names}, seen=seen)
 
     @rule(target=parcels, device=each_device, data=st.data())
     def pack(self, device, data):
@@ -145,7 +248,8 @@ class Exchange(RuleBasedStateMachine):
             assert sorted(texts(book)) == everything
             assert texts(book) == texts(anew)
             assert state(book) == state(anew)
-            assert shown(book) == by_hand(everything)
+            assert shown(book) == by_hand(self.wrote)
+            assert told_apart(book) == apart(self.wrote)
 
 
 TestExchange = Exchange.TestCase

@@ -291,5 +291,8 @@ def test_a_book_of_the_release_before_gets_its_tables(opened, tmp_path):
         later = [sql for step in migrations.STEPS[1:] for sql in step]
         for table in re.findall(r"CREATE TABLE (\w+)", "".join(later))[::-1]:
             file.execute(f"DROP TABLE {table}")
+        file.execute("DROP INDEX thing_clashes")
+        for table, column in re.findall(r"ALTER TABLE (\w+) ADD COLUMN (\w+)", "".join(later)):
+            file.execute(f"ALTER TABLE {table} DROP COLUMN {column}")
         file.execute("PRAGMA user_version = 1")
     assert not opened(path).people.any()

@@ -1,22 +1,27 @@
 """The book: entries, what they add up to, and how two books become alike."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Self
 
 from evenstand.engine.quantities.phrases import say
 
-from .bodies import Newer, Removal, links
+from .bodies import Newer, Removal
 from .check import Checked, examine
 from .devices import Devices
+from .edit import Edit
+from .editing import edit
 from .entries import FORMAT, Entry, read, write
 from .errors import BookError
 from .files import new_file
 from .identity import uuid7
 from .many import Many
 from .marks import Marks
+from .merging import WHOLE, Clash, add_up
 from .people import People
+from .projection import project
+from .said import said
 from .shape import Body
 from .stamp import Stamp, follow, read_stamp, tick
 from .store import Store
@@ -83,7 +88,8 @@ class Book:
         if isinstance(body, Removal):
             raise BookError("removal", None, say("say which thing: remove it by its id"))
         id = id or self.new_id()
-        return self._write(body, id=id, about=id, by=by)
+        with self._store.writing():
+            return self._put(body, id=id, about=id, by=by)
 
     def add_all(self, bodies: Mapping[str, Body], *, by: str | None = None) -> None:
         """Keep new things under ids of their own, all of them or none; raises as `add`."""
@@ -92,14 +98,38 @@ class Book:
                 self._put(body, id=id, about=id, by=by)
 
     def correct(
-        self, thing: str, body: Body, *, why: str = "", id: str | None = None, by: str | None = None
+        self,
+        thing: str,
+        body: Body,
+        *,
+        why: str = "",
+        id: str | None = None,
+        by: str | None = None,
+        base: Sequence[str] | None = None,
+        settled: Collection[str] = (),
     ) -> Entry:
         """Keep a newer state of a thing, or the right form of a catch; the old one stays in sight.
 
-        A removed thing stands again.
+        Only the fields that differ from what the writer saw are changed. A
+        removed thing stands again.
+
+        Parameters
+        ----------
+        thing : str
+        body : Body
+            The whole state as the writer wants it.
+        why, id, by : str, optional
+            As `add`; ``why`` is the reason.
+        base : sequence of str, optional
+            `Thing.heads` of the state that the writer saw, else of that which
+            stands.
+        settled : collection of str
+            Fields that two people changed apart, and that are now said again.
 
         Raises
         ------
+        MeanwhileError
+            Where somebody has changed one of the same fields since.
         BookError
             As `add`, and for a thing that is not here, is of another kind, or
             cannot be read by this release.
@@ -110,7 +140,13 @@ class Book:
         if isinstance(now.body, Newer):
             need = say("change it where it was made: a newer Evenstand wrote it")
             raise BookError(now.kind, thing, need)
-        return self._write(body, id=id or self.new_id(), about=thing, by=by, why=why)
+        id = id or self.new_id()
+        with self._store.writing():
+            if (text := self._store.text_of(id)) is not None:
+                return the_same(read(text.encode()), body, about=thing)
+            entries = said(self._store.history(thing))
+            edited = edit(thing, entries, body=body, base=base, settled=settled)
+            return self._put(body, id=id, about=thing, by=by, why=why, edited=edited)
 
     def remove(
         self, thing: str, *, why: str = "", id: str | None = None, by: str | None = None
@@ -122,8 +158,10 @@ class Book:
         BookError
             For a thing that is not here.
         """
-        self.get(thing)
-        return self._write(Removal(), id=id or self.new_id(), about=thing, by=by, why=why)
+        heads = self.get(thing).heads
+        id, edited = id or self.new_id(), Edit(heads, (WHOLE,), b"{}")
+        with self._store.writing():
+            return self._put(Removal(), id=id, about=thing, by=by, why=why, edited=edited)
 
     def get(self, thing: str) -> Thing:
         """Return a thing, a removed one too.
@@ -176,6 +214,14 @@ class Book:
         """
         self.get(thing)
         return [read(text.encode()) for text in self._store.history(thing)]
+
+    def clashes(self, thing: str) -> tuple[Clash, ...]:
+        """Return the fields of a thing that two people changed apart, until one says them again."""
+        return add_up(said(self._store.history(thing))).clashes
+
+    def clashing(self) -> list[Thing]:
+        """Return the things that have such fields."""
+        return list(self.many.things(self._store.clashing()).values())
 
     def entries(self, since: int = 0, *, limit: int = 1000) -> Batch:
         """Return what came into this book after a cursor; 0 is the beginning."""
@@ -247,15 +293,19 @@ class Book:
         """Look for damage, and for what names things that are not here."""
         return examine(self._store)
 
-    def _write(self, body: Body, *, id: str, about: str, by: str | None, why: str = "") -> Entry:
-        with self._store.writing():
-            return self._put(body, id=id, about=about, by=by, why=why)
-
-    def _put(self, body: Body, *, id: str, about: str, by: str | None, why: str = "") -> Entry:
+    def _put(
+        self,
+        body: Body,
+        *,
+        id: str,
+        about: str,
+        by: str | None,
+        why: str = "",
+        edited: Edit | None = None,
+    ) -> Entry:
         if (text := self._store.text_of(id)) is not None:
             return the_same(read(text.encode()), body, about=about)
         now, last = self._clock(), self._last()
-        row = self._store.thing(about)
         entry = write(
             body,
             id=id,
@@ -263,7 +313,7 @@ class Book:
             made=tick(last, now=now, device=self.device, behind=self._newest(about)),
             by=self.who if by is None else by,
             why=why,
-            earlier=thing_of(row).entry if row else None,
+            edited=edited,
         )
         self._insert(entry)
         self._project(about)
@@ -282,9 +332,8 @@ class Book:
         self._store.insert((entry.id, entry.about, entry.kind, made, entry.sha256, entry.text))
 
     def _project(self, about: str) -> None:
-        if projected := self._store.project(about):
-            thing, text = projected
-            self._store.keep(thing, links(read(text.encode()).body))
+        if found := project(self._store, about):
+            self._store.keep(found.row, found.targets)
 
     def _newest(self, about: str) -> Stamp | None:
         text = self._store.newest_stamp(about)

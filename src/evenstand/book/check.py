@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 
+import msgspec
 from msgspec import Struct
 
 from evenstand.engine.quantities.phrases import Phrase, say
 
-from .bodies import links
 from .entries import read
 from .errors import BookError
+from .projection import project
 from .store import Row, Store
 
 
@@ -66,13 +67,9 @@ def _entry(row: Row) -> tuple[bool, Phrase | None]:
 def _sums(store: Store) -> Iterator[Phrase]:
     """Yield the things whose row is not what their entries add up to."""
     for about in store.abouts():
-        projected = store.project(about)
-        if projected is None:
-            continue
-        row, text = projected
         try:
-            targets = links(read(text.encode()).body)
-        except BookError:
+            found = project(store, about)
+        except (BookError, msgspec.DecodeError):
             continue  # said of the entry itself
-        if store.row(about) != (row, targets):
+        if found and store.row(about) != (found.row, found.targets):
             yield say("thing {id} is not what its entries add up to", id=about)

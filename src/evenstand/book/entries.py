@@ -11,17 +11,19 @@ from msgspec import Meta, Raw, Struct
 from evenstand.engine.quantities.phrases import say
 
 from .bodies import KINDS, Content, Newer
-from .carrying import carried, is_newer
+from .carrying import is_newer
+from .edit import Edit
 from .errors import BookError
 from .nesting import is_too_deep
 from .shape import END, Body, Id, Text
 from .stamp import STAMP, Stamp, read_stamp
 
-FORMAT = 1  # raised by a release that adds kinds or fields
+FORMAT = 2  # raised by a release that adds kinds or fields
 MOST_BYTES = 1024 * 1024  # of one entry
 
 Person = Annotated[str, Meta(max_length=200)]
 Kind = Annotated[str, Meta(pattern="^[a-z][a-z ]{0,39}" + END)]
+Field = Annotated[str, Meta(max_length=500, description="JSON Pointer, an item by its name")]
 
 
 class Envelope(Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -30,7 +32,10 @@ class Envelope(Struct, frozen=True, kw_only=True, omit_defaults=True):
     ``about`` is the thing that the entry makes, changes or removes: the first
     entry about a drill makes it, a later one is its newer state. ``why`` is
     the reason for a correction or a removal, ``format`` the newest that its
-    writer knew.
+    writer knew. ``base`` are the newest entries about the thing that its
+    writer had seen, ``changed`` the fields that it changes of what those add
+    up to: the state is worked out field by field (`merging`), ``body`` is the
+    whole of it as the writer saw it.
     """
 
     id: Id
@@ -40,6 +45,8 @@ class Envelope(Struct, frozen=True, kw_only=True, omit_defaults=True):
     by: Person
     format: Annotated[int, Meta(ge=1)]
     why: Text = ""
+    base: Annotated[tuple[Id, ...], Meta(max_length=100)] = ()
+    changed: Annotated[tuple[Field, ...], Meta(max_length=1000)] | None = None
     body: Raw
 
 
@@ -52,6 +59,8 @@ class Entry(Struct, frozen=True):
     made: Stamp
     by: str
     why: str
+    base: tuple[str, ...]
+    changed: tuple[str, ...] | None
     body: Content
     text: str
 
@@ -79,7 +88,7 @@ def write(
     made: Stamp,
     by: str,
     why: str = "",
-    earlier: Entry | None = None,
+    edited: Edit | None = None,
 ) -> Entry:
     """Write an entry.
 
@@ -91,18 +100,15 @@ def write(
         Who says it.
     why : str
         Reason for a correction or removal.
-    earlier : Entry, optional
-        The state it replaces: what a newer Evenstand wrote there, and this
-        one does not know, goes over to the new state.
+    edited : Edit, optional
+        What a correction or removal changes, and the body with all that others changed.
 
     Raises
     ------
     BookError
         For a body that its own type refuses.
     """
-    new = _encoded(body, field=body.kind)
-    if earlier and type(earlier.body) is type(body):
-        new = carried(_body(earlier.text), new, type(body))
+    new = edited.body if edited else encoded(body, field=body.kind)
     envelope = Envelope(
         id=id,
         kind=body.kind,
@@ -111,9 +117,11 @@ def write(
         by=by,
         format=FORMAT,
         why=why,
+        base=edited.base if edited else (),
+        changed=edited.changed if edited else None,
         body=Raw(new),
     )
-    return read(_encoded(envelope, field="entry"))
+    return read(encoded(envelope, field="entry"))
 
 
 def read(line: bytes) -> Entry:
@@ -144,12 +152,15 @@ def read(line: bytes) -> Entry:
         made=read_stamp(envelope.made),
         by=envelope.by,
         why=envelope.why,
-        body=_content(envelope),
+        base=envelope.base,
+        changed=envelope.changed,
+        body=content(envelope.kind, bytes(envelope.body), newer=envelope.format > FORMAT),
         text=text,
     )
 
 
-def _encoded(struct: Struct, *, field: str) -> bytes:
+def encoded(struct: Struct, *, field: str) -> bytes:
+    """Write a body or an envelope as JSON; text and numbers that no file can hold are refused."""
     try:
         return msgspec.json.encode(struct)
     except (UnicodeEncodeError, OverflowError) as refused:
@@ -157,16 +168,30 @@ def _encoded(struct: Struct, *, field: str) -> bytes:
         raise BookError(field, None, need) from None
 
 
-def _content(envelope: Envelope) -> Content:
-    known = KINDS.get(envelope.kind)
+def content(kind: str, body: bytes, *, newer: bool) -> Content:
+    """Read a body; one that this release does not know is kept as it is.
+
+    Parameters
+    ----------
+    kind : str
+    body : bytes
+    newer : bool
+        Whether a body that does not fit its kind may be a newer release's.
+
+    Raises
+    ------
+    BookError
+        For a body that its kind refuses, where it cannot be newer.
+    """
+    known = KINDS.get(kind)
     if known is None:
-        return Newer(envelope.kind, bytes(envelope.body).decode())
+        return Newer(kind, body.decode())
     try:
-        return msgspec.json.decode(envelope.body, type=known)
+        return msgspec.json.decode(body, type=known)
     except msgspec.MsgspecError as refused:
-        if envelope.format > FORMAT:
-            return Newer(envelope.kind, bytes(envelope.body).decode())
-        raise _refusal(refused, bytes(envelope.body), kind=envelope.kind) from None
+        if newer:
+            return Newer(kind, body.decode())
+        raise _refusal(refused, body, kind=kind) from None
 
 
 def _body(text: str) -> bytes:

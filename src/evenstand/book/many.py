@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from .store import Store
+from .store import THING, Store
 from .thing import Thing, thing_of
 
 MOST_ASKED = 500  # ids in one question
@@ -17,7 +17,7 @@ class Many:
     def things(self, ids: Iterable[str | None]) -> dict[str, Thing]:
         """Return things by their ids, removed ones too, in that order; the rest is left out."""
         sql = (
-            "SELECT thing.id, removed, born, text FROM wanted "
+            f"SELECT {THING} FROM wanted "
             "JOIN thing ON thing.id = wanted.id JOIN entry ON entry.seq = thing.entry"
         )
         once = [id for id in dict.fromkeys(ids) if id]
@@ -28,7 +28,8 @@ class Many:
     def names(self, kind: str) -> list[tuple[str, str]]:
         """Return ids and names of the things of a kind that stand, newest first."""
         sql = (
-            "SELECT thing.id, coalesce(json_extract(text, '$.body.name'), '') FROM thing "
+            "SELECT thing.id, coalesce(json_extract(body, '$.name'), "
+            "json_extract(text, '$.body.name'), '') FROM thing "
             "JOIN entry ON entry.seq = thing.entry WHERE thing.kind = ? AND removed = 0 "
             "ORDER BY born DESC, thing.id DESC"
         )
@@ -46,7 +47,7 @@ class Many:
     def newest(self, kind: str, *, of: Iterable[str]) -> dict[str, Thing]:
         """Return the newest thing of a kind that stands, by the thing it names."""
         sql = (
-            "SELECT wanted.id, thing.id, thing.removed, thing.born, text FROM wanted "
+            f"SELECT wanted.id, {THING} FROM wanted "
             "JOIN thing ON thing.id = (SELECT thing FROM link WHERE target = wanted.id "
             "AND kind = ? AND removed = 0 ORDER BY born DESC, thing DESC LIMIT 1) "
             "JOIN entry ON entry.seq = thing.entry"

@@ -92,4 +92,10 @@ STEPS: tuple[tuple[str, ...], ...] = (
         ) WITHOUT ROWID
         """,
     ),
+    (  # What several entries add up to together, where the newest alone does not say it.
+        "ALTER TABLE thing ADD COLUMN body TEXT",
+        "ALTER TABLE thing ADD COLUMN heads TEXT",
+        "ALTER TABLE thing ADD COLUMN clashes INTEGER NOT NULL DEFAULT 0",
+        "CREATE INDEX thing_clashes ON thing (id) WHERE clashes > 0",
+    ),
 )

@@ -27,6 +27,8 @@ MEMORY = ":memory:"
 PER_FETCH = 500
 
 Row = tuple[Any, ...]
+# What makes a thing, of ``thing JOIN entry``; body and heads are NULL where the entry says them.
+THING = "thing.id, thing.removed, thing.born, text, thing.body, heads, clashes"
 
 
 class Store:
@@ -101,35 +103,20 @@ class Store:
         found: str | None = self._value("SELECT text FROM entry WHERE id = ?", id)
         return found
 
-    def project(self, about: str) -> tuple[Row, str] | None:
-        """Work out what the entries about a thing add up to.
-
-        Returns
-        -------
-        tuple
-            The row of the thing (id, kind, removed, born, entry), and the
-            text of the entry that is its state; None where none is about it.
-        """
-        newest = "FROM entry WHERE about = ? {} ORDER BY made DESC, id DESC LIMIT 1"
-        last = self._one("SELECT kind, seq, text " + newest.format(""), about)
-        if last is None:
-            return None
-        removed = last[0] == "removal"
-        if removed:
-            kept = "SELECT kind, seq, text " + newest.format("AND kind <> 'removal'")
-            last = self._one(kept, about) or last
-        born = self._value("SELECT min(made) FROM entry WHERE about = ?", about)
-        kind, seq, text = last
-        return (about, kind, int(removed), born, seq), text
+    def entries_about(self, about: str) -> list[Row]:
+        """Return (place, id, text) of all entries about a thing, in the order all books share."""
+        return self._all("SELECT seq, id, text FROM entry WHERE about = ? ORDER BY made, id", about)
 
     def keep(self, thing: Row, targets: Iterable[str]) -> None:
         """Write the row of a thing and what it links to, in place of what stood there."""
-        id, kind, removed, born, _ = thing
+        id, kind, removed, born, *_ = thing
         self._sqlite.execute("DELETE FROM link WHERE thing = ?", (id,))
         sql = (
-            "INSERT INTO thing (id, kind, removed, born, entry) VALUES (?, ?, ?, ?, ?) "
+            "INSERT INTO thing (id, kind, removed, born, entry, body, heads, clashes) "
+            "VALUES (?, ?, ?, ?, ?, ?, ?, ?) "
             "ON CONFLICT (id) DO UPDATE SET kind = excluded.kind, removed = excluded.removed, "
-            "born = excluded.born, entry = excluded.entry"
+            "born = excluded.born, entry = excluded.entry, body = excluded.body, "
+            "heads = excluded.heads, clashes = excluded.clashes"
         )
         self._sqlite.execute(sql, thing)
         sql = "INSERT INTO link (target, kind, removed, born, thing) VALUES (?, ?, ?, ?, ?)"
@@ -137,28 +124,25 @@ class Store:
         self._sqlite.executemany(sql, rows)
 
     def thing(self, id: str) -> Row | None:
-        """Return (id, removed, born, text) of a thing."""
-        sql = (
-            "SELECT thing.id, removed, born, text FROM thing "
-            "JOIN entry ON entry.seq = thing.entry WHERE thing.id = ?"
-        )
+        """Return the `THING` columns of a thing."""
+        sql = f"SELECT {THING} FROM thing JOIN entry ON entry.seq = thing.entry WHERE thing.id = ?"
         with self._lock, self._speaking():
             return self._one(sql, id)
 
     def things(
         self, kind: str, *, of: str | None, removed: bool, after: tuple[str, str], limit: int
     ) -> list[Row]:
-        """Return (id, removed, born, text) of things of a kind, newest first."""
+        """Return the `THING` columns of things of a kind, newest first."""
         if of is None:
             sql = (
-                "SELECT thing.id, removed, born, text FROM thing "
+                f"SELECT {THING} FROM thing "
                 "JOIN entry ON entry.seq = thing.entry "
                 "WHERE thing.kind = ? AND removed = ? AND (born, thing.id) < (?, ?) "
                 "ORDER BY born DESC, thing.id DESC LIMIT ?"
             )
             return self._all(sql, kind, int(removed), *after, limit)
         sql = (
-            "SELECT thing.id, thing.removed, thing.born, text FROM link "
+            f"SELECT {THING} FROM link "
             "JOIN thing ON thing.id = link.thing JOIN entry ON entry.seq = thing.entry "
             "WHERE target = ? AND link.kind = ? AND link.removed = ? "
             "AND (link.born, thing) < (?, ?) "
@@ -205,10 +189,14 @@ class Store:
         return [about for (about,) in self._all("SELECT DISTINCT about FROM entry")]
 
     def row(self, id: str) -> tuple[Row | None, frozenset[str]]:
-        """Return (id, kind, removed, born, entry) of a thing as it stands, and its links."""
-        sql = "SELECT id, kind, removed, born, entry FROM thing WHERE id = ?"
+        """Return the row of a thing as it stands, and its links."""
+        sql = "SELECT id, kind, removed, born, entry, body, heads, clashes FROM thing WHERE id = ?"
         targets = self._all("SELECT target FROM link WHERE thing = ?", id)
         return self._one(sql, id), frozenset(target for (target,) in targets)
+
+    def clashing(self) -> list[str]:
+        """Return the ids of things with fields that two people changed apart."""
+        return [id for (id,) in self._all("SELECT id FROM thing WHERE clashes > 0 ORDER BY id")]
 
     def loose_links(self) -> list[Row]:
         """Return (thing, kind, target) where the target is not in this book."""

@@ -1,12 +1,15 @@
 """What entries add up to, and what a book gives back."""
 
+import msgspec
 from msgspec import Struct
 
 from evenstand.engine.quantities.phrases import say
 
 from .bodies import Content
-from .entries import Entry, read
+from .entries import Entry, content, read
 from .errors import BookError
+from .merging import look
+from .said import said
 from .shape import Body
 from .stamp import Stamp, read_stamp
 from .store import Row
@@ -15,8 +18,11 @@ from .store import Row
 class Thing(Struct, frozen=True):
     """What the entries about a thing add up to.
 
-    ``body`` is what its newest entry says that is no removal, ``born`` the
-    stamp of its oldest.
+    ``body`` is its state field by field, ``entry`` the newest that is no
+    removal, ``born`` the stamp of the oldest. ``heads`` are the entries that
+    no other about it has seen: whoever changes it has seen them all.
+    ``clashes`` counts fields that two people changed without knowing of each
+    other, and nobody has settled.
     """
 
     id: str
@@ -24,6 +30,8 @@ class Thing(Struct, frozen=True):
     entry: Entry
     born: Stamp
     removed: bool
+    heads: tuple[str, ...]
+    clashes: int
 
     @property
     def kind(self) -> str:
@@ -52,21 +60,37 @@ class Batch(Struct, frozen=True):
 
 
 def thing_of(row: Row) -> Thing:
-    """Make a thing of what the store says: id, removed, born, text."""
-    id, removed, born, text = row
+    """Make a thing of what the store says: id, removed, born, text, body, heads, clashes."""
+    id, removed, born, text, body, heads, clashes = row
     entry = read(text.encode())
-    return Thing(id, entry.body, entry, read_stamp(born), bool(removed))
+    return Thing(
+        id=id,
+        body=entry.body if body is None else content(entry.kind, body.encode(), newer=True),
+        entry=entry,
+        born=read_stamp(born),
+        removed=bool(removed),
+        heads=tuple(heads.split()) if heads else (entry.id,),
+        clashes=clashes,
+    )
 
 
 def the_same(entry: Entry, body: Body, *, about: str) -> Entry:
-    """Return an entry that says this of this thing.
+    """Return an entry that says this of this thing, as far as its writer changed it.
 
     Raises
     ------
     BookError
         For one that stands for something else.
     """
-    if entry.body != body or entry.about != about:
+    if entry.about != about or not _says(entry, body):
         need = say("give a new id: this one stands for something else in this book")
         raise BookError("entry", entry.id, need)
     return entry
+
+
+def _says(entry: Entry, body: Body) -> bool:
+    if entry.changed is None:
+        return entry.body == body
+    [own] = said([entry.text])
+    new = msgspec.json.decode(msgspec.json.encode(body))
+    return all(look(own.body, field) == look(new, field) for field in entry.changed)

@@ -1,0 +1,165 @@
+"""Two people change one thing: what each changed stays, and one field said twice is asked about."""
+
+import pytest
+from msgspec.structs import replace
+
+from evenstand.book.editing import MeanwhileError
+from evenstand.book.errors import BookError
+from evenstand.book.machine import Box
+from evenstand.book.merging import changes, look, put
+from evenstand.book.shape import Typed
+
+
+@pytest.fixture
+def office(opened):
+    return opened(device="office")
+
+
+@pytest.fixture
+def phone(opened):
+    return opened(device="phone")
+
+
+def exchange(*books):
+    for _ in books:
+        for one in books:
+            for other in books:
+                one.merge(other.entries(limit=1000).entries)
+
+
+def test_two_devices_that_change_two_fields_lose_neither(office, phone, samples):
+    """A wheel measured on the phone stays when the office changes the note afterwards."""
+    drill = office.add(samples.heron).about
+    exchange(office, phone)
+    measured = Typed(value=2.51, text="98.8 in")
+    phone.correct(drill, replace(samples.heron, rolled=measured))
+    office.correct(drill, replace(samples.heron, note="new chain"))
+    exchange(office, phone)
+    for book in (office, phone):
+        now = book.get(drill)
+        assert (now.body.rolled, now.body.note) == (measured, "new chain")
+        assert now.clashes == 0
+    assert office.get(drill) == phone.get(drill)
+
+
+def test_items_that_have_names_are_changed_one_by_one(office, phone, samples):
+    drill = office.add(samples.heron).about
+    exchange(office, phone)
+    grain, small = samples.heron.boxes
+    full = Typed(value=0.5, text="14 bu")
+    office.correct(drill, replace(samples.heron, boxes=(replace(grain, volume=full), small)))
+    phone.correct(drill, replace(samples.heron, boxes=(small, grain, Box(name="native"))))
+    exchange(office, phone)
+    for book in (office, phone):
+        boxes = {box.name: box for box in book.get(drill).body.boxes}
+        assert list(boxes) == ["small seed", "grain", "native"]
+        assert boxes["grain"].volume == full
+        assert book.get(drill).clashes == 0
+
+
+def test_one_field_changed_apart_counts_as_the_later_said_and_both_are_told(office, phone, samples):
+    lot = office.add(samples.oats).about
+    exchange(office, phone)
+    tag = samples.oats.tag
+    phone.correct(lot, replace(samples.oats, tag=replace(tag, germination=0.93)), by="Ada")
+    later = office.correct(lot, replace(samples.oats, tag=replace(tag, germination=0.88)), by="Kay")
+    exchange(office, phone)
+    for book in (office, phone):
+        assert book.get(lot).body.tag.germination == 0.88
+        [clash] = book.clashes(lot)
+        assert (clash.field, clash.counted) == ("/tag/germination", later.id)
+        assert [thing.id for thing in book.clashing()] == [lot]
+
+
+def test_it_is_settled_by_saying_the_field_again(office, phone, samples):
+    lot = office.add(samples.oats).about
+    exchange(office, phone)
+    for book, name in ((office, "TF-1"), (phone, "TF-2")):
+        book.correct(lot, replace(samples.oats, name=name))
+    exchange(office, phone)
+    now = office.get(lot)
+    office.correct(lot, replace(now.body, note="south bay"))
+    assert office.get(lot).clashes == 1, "another field settles nothing"
+    office.correct(lot, office.get(lot).body, settled=["/name"])
+    exchange(office, phone)
+    assert office.clashing() == phone.clashing() == []
+    phone.correct(lot, replace(phone.get(lot).body, name="TF-3"))
+    assert phone.get(lot).clashes == 0
+
+
+def test_a_form_that_was_open_meanwhile_keeps_what_others_changed(office, samples):
+    lot = office.add(samples.oats).about
+    opened = office.get(lot)
+    office.correct(lot, replace(samples.oats, price=Typed(value=1.0, text="$0.45/lb")))
+    office.correct(lot, replace(opened.body, name="TF-9"), base=opened.heads)
+    now = office.get(lot).body
+    assert (now.name, now.price.text) == ("TF-9", "$0.45/lb")
+
+
+def test_a_form_asks_where_somebody_changed_its_field_meanwhile(office, samples):
+    lot = office.add(samples.oats).about
+    opened, tag = office.get(lot), samples.oats.tag
+    ada = office.correct(lot, replace(samples.oats, tag=replace(tag, germination=0.93)), by="Ada")
+    mine = replace(opened.body, tag=replace(tag, germination=0.88))
+    with pytest.raises(MeanwhileError) as asked:
+        office.correct(lot, mine, base=opened.heads)
+    [meanwhile] = asked.value.fields
+    assert (meanwhile.field, meanwhile.entry) == ("/tag/germination", ada.id)
+    assert (meanwhile.theirs, meanwhile.yours) == (0.93, 0.88)
+    assert office.get(lot).body.tag.germination == 0.93, "nothing was written"
+    office.correct(lot, mine, base=office.get(lot).heads)
+    assert office.get(lot).body.tag.germination == 0.88
+    assert office.get(lot).clashes == 0
+
+
+def test_a_form_of_a_thing_that_was_removed_meanwhile_asks(office, samples):
+    lot = office.add(samples.oats).about
+    opened = office.get(lot)
+    office.remove(lot)
+    with pytest.raises(MeanwhileError) as asked:
+        office.correct(lot, replace(opened.body, name="TF-9"), base=opened.heads)
+    assert [each.removed for each in asked.value.fields] == [True]
+
+
+def test_a_form_that_is_sent_twice_is_kept_once(office, samples):
+    lot, again = office.add(samples.oats).about, office.new_id()
+    opened = office.get(lot)
+    office.correct(lot, replace(samples.oats, note="dry"))
+    for _ in range(2):
+        office.correct(lot, replace(opened.body, name="TF-9"), base=opened.heads, id=again)
+    assert len(office.history(lot)) == 3
+
+
+def test_a_state_that_is_not_here_cannot_be_changed(office, samples):
+    lot = office.add(samples.oats).about
+    with pytest.raises(BookError) as refused:
+        office.correct(lot, samples.oats, base=[office.new_id()])
+    assert refused.value.field == "base"
+
+
+def test_an_older_release_changed_what_differs_from_the_entry_before(office, samples):
+    """Entries of format 1 say neither base nor fields."""
+    drill = office.add(samples.heron).about
+    entry = office.correct(drill, replace(samples.heron, rows=24))
+    assert entry.base == (drill,)
+    assert entry.changed == ("/rows",)
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "told"),
+    [
+        ({"a": 1}, {"a": 1}, ()),
+        ({"a": 1}, {"a": 2, "b": 3}, ("/a", "/b")),
+        ({"a": {"b": 1, "c": 2}}, {"a": {"b": 1}}, ("/a/c",)),
+        ({"a": [1, 2]}, {"a": [1, 3]}, ("/a",)),
+        ({"a": [{"name": "x", "n": 1}]}, {"a": [{"name": "x", "n": 2}]}, ("/a/x/n",)),
+        ({"a": [{"name": "x"}, {"name": "y"}]}, {"a": [{"name": "y"}, {"name": "x"}]}, ("/a/",)),
+        ({"a": [{"name": "x"}]}, {"a": [{"name": "x"}, {"name": "y/z"}]}, ("/a/y~1z",)),
+        ({"a": [{"name": "x"}, {"name": "x"}]}, {"a": [{"name": "x"}]}, ("/a",)),
+    ],
+)
+def test_what_differs_is_told_and_put(before, after, told):
+    """By hand; what is told as changed and put into the old state makes the new one."""
+    assert changes(before, after) == told
+    assert put(before, after, told) == after
+    assert all(look(put(before, after, told), field) == look(after, field) for field in told)

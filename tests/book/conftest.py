@@ -4,6 +4,7 @@ import pytest
 
 from evenstand.book.about import About
 from evenstand.book.bodies import Photo
+from evenstand.book.frozen import Frozen
 from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
 from evenstand.book.opening import open_book
 from evenstand.book.seed import Dish, GerminationTest, Lot, Member, Mix, Sample, SeedCount, Tag
@@ -134,6 +135,7 @@ class Samples:
         left=(Left(box="grain", weight=Typed(value=40.8, text="90 lb")),),
         soil="firm",
     )
+    frozen = Frozen(job=THING, entries=(THING,), sha256="0" * 64, formulas="1")
     stand_wish = StandWish(
         job=THING,
         wish=Typed(value=160.0, text="160 plants/m²"),

@@ -5,6 +5,7 @@ from typing import Annotated, ClassVar, Literal, TypeAlias
 from msgspec import Meta, Struct
 
 from .about import About
+from .frozen import Frozen
 from .machine import Chart, Drill
 from .seed import GerminationTest, Lot, Mix, SeedCount
 from .shape import Body, Id, Text
@@ -41,7 +42,7 @@ KINDS: dict[str, type[Body]] = {
     body.kind: body
     for body in (
         *(Drill, Chart, Field, Lot, SeedCount, GerminationTest, Mix, Job, Split, Order),
-        *(Load, Level, Ground, Moved, Check, Finished),
+        *(Load, Level, Ground, Moved, Check, Finished, Frozen),
         *(Catch, Chosen, StandCount, StandWish, Record, Note, Photo, About, Removal),
     )
 }

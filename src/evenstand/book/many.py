@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
+from .entries import Entry, read
 from .store import THING, Store
 from .thing import Thing, thing_of
 
@@ -24,6 +25,12 @@ class Many:
         rows = [row for some in _parts(once) for row in self._store.ask(_wanted(some) + sql, *some)]
         found = {row[0]: thing_of(row) for row in rows}
         return {id: found[id] for id in once if id in found}
+
+    def entries(self, ids: Iterable[str]) -> list[Entry]:
+        """Return entries by their ids; what is not here is left out."""
+        sql = "SELECT text FROM wanted JOIN entry ON entry.id = wanted.id"
+        rows = [r for some in _parts(ids) for r in self._store.ask(_wanted(some) + sql, *some)]
+        return [read(text.encode()) for (text,) in rows]
 
     def names(self, kind: str) -> list[tuple[str, str]]:
         """Return ids and names of the things of a kind that stand, newest first."""

@@ -1,5 +1,9 @@
 """What entries add up to, and what a book gives back."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+
 import msgspec
 from msgspec import Struct
 
@@ -59,9 +63,25 @@ class Batch(Struct, frozen=True):
     more: bool
 
 
+_made: ContextVar[set[str] | None] = ContextVar("things made", default=None)
+
+
+@contextmanager
+def things_made() -> Iterator[set[str]]:
+    """Gather the ids of all things that a book gives while this is open: what a result rests on."""
+    made: set[str] = set()
+    before = _made.set(made)
+    try:
+        yield made
+    finally:
+        _made.reset(before)
+
+
 def thing_of(row: Row) -> Thing:
     """Make a thing of what the store says: id, removed, born, text, body, heads, clashes."""
     id, removed, born, text, body, heads, clashes = row
+    if (made := _made.get()) is not None:
+        made.add(id)
     entry = read(text.encode())
     return Thing(
         id=id,

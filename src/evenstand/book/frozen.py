@@ -1,0 +1,29 @@
+"""What a finished record rests on, kept as it stood: later changes do not touch it."""
+
+from typing import Annotated, ClassVar, Literal
+
+from msgspec import Meta
+
+from .shape import END, Body, Id, Text
+
+MOST_RESTED = 20_000  # entries that one record rests on
+Hash = Annotated[str, Meta(pattern=f"^[0-9a-f]{{64}}{END}", description="SHA-256, hexadecimal")]
+
+
+class Frozen(Body, frozen=True):
+    """The entries that a record or an accepted setting was made of, and nothing since.
+
+    ``sha256`` is that of the hashes of these entries, each in hexadecimal on
+    a line of its own, sorted; ``formulas`` names the arithmetic that was used
+    on them. A record that is amended is frozen once more: ``amends`` is the
+    version before.
+    """
+
+    kind: ClassVar = "frozen"
+    job: Id
+    entries: Annotated[tuple[Id, ...], Meta(min_length=1, max_length=MOST_RESTED)]
+    sha256: Hash
+    formulas: Text
+    what: Literal["record", "setting"] = "record"
+    box: Text = ""
+    amends: Id | None = None

@@ -16,7 +16,7 @@ class Frozen(Body, frozen=True):
     ``sha256`` is that of the hashes of these entries, each in hexadecimal on
     a line of its own, sorted; ``formulas`` names the arithmetic that was used
     on them. A record that is amended is frozen once more: ``amends`` is the
-    version before.
+    version before, ``why`` the reason.
     """
 
     kind: ClassVar = "frozen"
@@ -27,3 +27,4 @@ class Frozen(Body, frozen=True):
     what: Literal["record", "setting"] = "record"
     box: Text = ""
     amends: Id | None = None
+    why: Text = ""

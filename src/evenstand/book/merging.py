@@ -128,13 +128,13 @@ def changes(before: Json, after: Json, *, at: Pointer = WHOLE) -> tuple[Pointer,
 def put(state: Json, body: Json, changed: Iterable[Pointer]) -> Json:
     """Return a state with the changed fields as they are in a body."""
     for pointer in changed:
-        state = _put(state, body, _steps(pointer))
+        state = _put(state, body, steps(pointer))
     return state
 
 
 def look(body: Json, pointer: Pointer) -> Json:
     """Return what stands at a field, None where nothing does."""
-    for step in _steps(pointer):
+    for step in steps(pointer):
         body = _child(body, step)
     return body
 
@@ -275,5 +275,6 @@ def _escaped(name: str) -> str:
     return name.replace("~", "~0").replace("/", "~1")
 
 
-def _steps(pointer: Pointer) -> list[str]:
+def steps(pointer: Pointer) -> list[str]:
+    """Return the names that a pointer follows."""
     return [each.replace("~1", "/").replace("~0", "~") for each in pointer.split("/")[1:]]

@@ -19,10 +19,11 @@ _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 def newest(book: Book, kept: Kept) -> datetime:
     """Return when the newest entry was made of all that a job's papers are made of."""
-    return max(_moment(thing) for thing in _things(book, kept))
+    return max(_moment(thing) for thing in told_of(book, kept))
 
 
-def _things(book: Book, kept: Kept) -> Iterator[Thing]:
+def told_of(book: Book, kept: Kept) -> Iterator[Thing]:
+    """Yield the things that a job's papers tell of."""
     yield kept.thing
     for kind in OF_JOB:
         yield from book.things(kind, of=kept.thing.id)

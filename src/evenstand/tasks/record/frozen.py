@@ -1,0 +1,188 @@
+"""Finished records: frozen as they stood, told what has changed since, amended with a reason."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+
+import msgspec
+
+from evenstand.book import sown
+from evenstand.book.book import Book
+from evenstand.book.entries import Entry
+from evenstand.book.freezing import as_it_stood, fingerprint, rested_on
+from evenstand.book.frozen import Frozen
+from evenstand.book.merging import Json, changes
+from evenstand.book.thing import Thing, things_made
+from evenstand.engine import FORMULAS
+from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Phrase, Style, Value, say
+from evenstand.engine.seed.tag import Month
+
+from ..job.kept import find
+from ..parsing.told import NOTHING, label, value
+from ..whole_job.made_at import moment, told_of
+from .frame import Reader
+from .record import record
+
+_READER = Reader(style=Style(), language="en", invented=False)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Version:
+    """A record as it was frozen: which one, by whom, when, and why where it amends another."""
+
+    number: int
+    thing: Thing
+    body: Frozen
+
+    @property
+    def made(self) -> datetime:
+        """When it was frozen."""
+        return moment(self.thing.entry.made.ms)
+
+    @property
+    def month(self) -> Month:
+        """The month in which the age of its tests was told."""
+        return Month(self.made.year, self.made.month)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Change:
+    """What has changed since a record was frozen; ``field`` is None for what is new or gone."""
+
+    kind: str
+    name: str
+    entry: Entry
+    field: Phrase | None
+    before: Value
+    now: Value
+
+
+def versions(book: Book, job: str) -> tuple[Version, ...]:
+    """Return the versions of a job's record, oldest first; none while it is not finished.
+
+    The same record frozen on two devices is one version.
+    """
+    things = sorted(book.things(Frozen.kind, of=job), key=lambda each: str(each.born))
+    found: dict[str, Version] = {}
+    for thing in things:
+        body = thing.body
+        if isinstance(body, Frozen) and body.what == "record" and body.sha256 not in found:
+            found[body.sha256] = Version(number=len(found) + 1, thing=thing, body=body)
+    return tuple(found.values())
+
+
+def freeze(book: Book, job: str, *, today: Month, by: str | None = None, why: str = "") -> Version:
+    """Keep what the record of a job rests on as it stands now.
+
+    Parameters
+    ----------
+    job : str
+        Id of the job.
+    today : Month
+        For the age of tests.
+    by : str, optional
+        Who finishes or amends it.
+    why : str
+        Reason; needed for every version but the first.
+
+    Raises
+    ------
+    MeasurementError
+        Under ``why`` where it is missing, under ``record`` where nothing has changed.
+    """
+    known = versions(book, job)
+    if known and not why.strip():
+        raise MeasurementError("why", why, say("enter why the record is amended"))
+    entries = _resting(book, job, today=today)
+    sha256 = fingerprint(entries)
+    if any(each.body.sha256 == sha256 for each in known):
+        raise MeasurementError("record", None, say("change something first: nothing has changed"))
+    body = Frozen(
+        job=job,
+        entries=tuple(each.id for each in entries),
+        sha256=sha256,
+        formulas=FORMULAS,
+        amends=known[-1].thing.id if known else None,
+        why=why.strip(),
+    )
+    book.add(body, by=by)
+    return versions(book, job)[-1]
+
+
+def freeze_if_finished(book: Book, job: str, *, today: Month, by: str | None = None) -> None:
+    """Freeze the record of a job whose end was just written down, the first time."""
+    if book.things(sown.Finished.kind, of=job, limit=1) and not versions(book, job):
+        freeze(book, job, today=today, by=by)
+
+
+@contextmanager
+def opened(book: Book, version: Version) -> Iterator[Book]:
+    """Open the book as it stood when a version was frozen.
+
+    Raises
+    ------
+    MeasurementError
+        Where not all that it rests on is here.
+    """
+    body = version.body
+    with as_it_stood(book, body.entries, sha256=body.sha256) as before:
+        yield before
+
+
+def changed_since(book: Book, version: Version) -> tuple[Change, ...]:
+    """Return what has changed of what a record rests on, thing by thing and field by field."""
+    with opened(book, version) as before:
+        job = version.body.job
+        then = {each.id: each for each in told_of(before, find(before, job))}
+        now = {each.id: each for each in told_of(book, find(book, job))}
+        every = book.many.things([*then, *now])
+        names = {id: _name(each) for id, each in every.items()}
+        return tuple(
+            change
+            for id, thing in every.items()
+            for change in _changes(then.get(id), thing, standing=id in now, names=names)
+        )
+
+
+def _resting(book: Book, job: str, *, today: Month) -> list[Entry]:
+    with things_made() as made:
+        record(book, job, _READER, today=today)
+        list(told_of(book, find(book, job)))
+    frozen = {each.id for each in book.things(Frozen.kind, of=job)}
+    return rested_on(book, made - frozen)
+
+
+def _changes(
+    then: Thing | None, now: Thing, *, standing: bool, names: dict[str, str]
+) -> Iterator[Change]:
+    def change(field: Phrase | None, before: Value, after: Value) -> Change:
+        name = names.get(now.id, "")
+        return Change(
+            kind=now.kind, name=name, entry=now.entry, field=field, before=before, now=after
+        )
+
+    if then is None:
+        yield change(None, NOTHING, say("added"))
+    elif now.removed or not standing:
+        yield from () if then.removed else [change(None, say("there"), say("removed"))]
+    else:
+        before, after = _json(then), _json(now)
+        for field in changes(before, after):
+            told = [
+                value(now.kind, field, each, names=_named_by(names)) for each in (before, after)
+            ]
+            yield change(label(now.kind, field), *told)
+
+
+def _named_by(names: dict[str, str]) -> Names:
+    return lambda id: names.get(id, "")
+
+
+def _json(thing: Thing) -> Json:
+    return msgspec.to_builtins(thing.body)
+
+
+def _name(thing: Thing) -> str:
+    return str(getattr(thing.body, "name", "") or getattr(thing.body, "species", ""))

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 
 import msgspec
 
@@ -170,14 +171,8 @@ def _changes(
     else:
         before, after = _json(then), _json(now)
         for field in changes(before, after):
-            told = [
-                value(now.kind, field, each, names=_named_by(names)) for each in (before, after)
-            ]
-            yield change(label(now.kind, field), *told)
-
-
-def _named_by(names: dict[str, str]) -> Names:
-    return lambda id: names.get(id, "")
+            tell = partial(value, now.kind, field, names=lambda id: names.get(id, ""))
+            yield change(label(now.kind, field), tell(before), tell(after))
 
 
 def _json(thing: Thing) -> Json:

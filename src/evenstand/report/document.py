@@ -202,7 +202,8 @@ class Printed(Document):
     """A document to print and to hand on.
 
     ``made`` is when the newest entry in it was made: nothing in a document
-    depends on the clock. ``page_of`` is written at the foot of each page, with
+    depends on the clock. ``sha256`` is that of the entries it was frozen with,
+    empty where it is not finished. ``page_of`` is written at the foot of each page, with
     ``{page}`` and ``{pages}`` in it.
     """
 
@@ -218,6 +219,7 @@ class Printed(Document):
     language: str
     page_of: str
     invented: str = ""
+    sha256: str = ""
 
     @property
     def made_at(self) -> str:

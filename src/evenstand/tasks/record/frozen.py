@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import partial
 
@@ -19,12 +19,14 @@ from evenstand.engine import FORMULAS
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style, Value, say
 from evenstand.engine.seed.tag import Month
+from evenstand.report.document import Printed
+from evenstand.report.pen import Pen
 
 from ..job.kept import find
 from ..parsing.told import NOTHING, label, value
 from ..whole_job.made_at import moment, told_of
 from .frame import Reader
-from .record import record
+from .record import Named, record
 
 _READER = Reader(style=Style(), language="en", invented=False)
 
@@ -130,6 +132,50 @@ def opened(book: Book, version: Version) -> Iterator[Book]:
     body = version.body
     with as_it_stood(book, body.entries, sha256=body.sha256) as before:
         yield before
+
+
+@contextmanager
+def standing(book: Book, job: str, *, today: Month) -> Iterator[tuple[Book, Month]]:
+    """Open what a job's record is made of, and its month: as frozen where it is finished."""
+    if known := versions(book, job):
+        with opened(book, known[-1]) as before:
+            yield before, known[-1].month
+    else:
+        yield book, today
+
+
+def frozen_record(book: Book, version: Version, reader: Reader) -> Printed:
+    """Write a version of a record, with what tells it from the others on its first page."""
+    with opened(book, version) as before:
+        made = record(before, version.body.job, reader, today=version.month)
+    pen, known = reader.pen, versions(book, version.body.job)
+    facts = [pen.fact(name, value) for name, value in _facts(version, known, pen)]
+    return replace(made, facts=(*made.facts, *facts), sha256=version.body.sha256)
+
+
+def _facts(version: Version, known: tuple[Version, ...], pen: Pen) -> Iterator[Named]:
+    number, last = version.number, known[-1]
+    yield say("Version"), say("{n} of {all}", n=number, all=len(known))
+    if number != last.number:
+        newest = say("version {n} of {day}", n=last.number, day=_day(last))
+        yield say("Amended since"), say("yes: {newest} is the newest", newest=newest)
+    by = version.thing.entry.by
+    when = (
+        say("{day}, by {who}", day=_day(version), who=by) if by else say("{day}", day=_day(version))
+    )
+    yield (say("Finished") if number == 1 else say("Amended")), when
+    if version.body.why:
+        yield say("Why"), version.body.why
+    if version.body.formulas != FORMULAS:
+        both = say("{then}; computed here with {now}", then=version.body.formulas, now=FORMULAS)
+        yield say("Formulas"), both
+    groups = (version.body.sha256[i : i + 16] for i in range(0, 64, 16))
+    entries = say("{n} entries, SHA-256 {hash}", n=len(version.body.entries), hash=" ".join(groups))
+    yield say("Made of"), entries
+
+
+def _day(version: Version) -> str:
+    return version.made.date().isoformat()
 
 
 def changed_since(book: Book, version: Version) -> tuple[Change, ...]:

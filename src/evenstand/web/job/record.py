@@ -20,6 +20,7 @@ from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.record.drill_card import drill_card
 from evenstand.tasks.record.form import read_record, record_texts
 from evenstand.tasks.record.frame import Reader
+from evenstand.tasks.record.frozen import Version, changed_since, freeze, frozen_record, versions
 from evenstand.tasks.record.record import days_in_words, record
 from evenstand.tasks.record.season import season as season_document
 from evenstand.tasks.record.season import seasons
@@ -39,17 +40,35 @@ _NO_FILE_NAME = re.compile(r"[^a-z0-9]+")
 @blueprint.get("/jobs/<job>/record")
 def show(job: str) -> ResponseReturnValue:
     """Show the record of a job as far as it is."""
-    kept = _kept(job)
+    kept, version = _kept(job), _version(job)
+    last = _versions(job)[-1] if version else None
+    pdf = url_for("record.pdf", job=job, version=version.number if version else None)
     return _page(
-        _record(job), kept=kept, pdf=url_for("record.pdf", job=job), template="record.html"
+        _record(job, version),
+        kept=kept,
+        pdf=pdf,
+        template="record.html",
+        version=version,
+        versions=_versions(job),
+        since=changed_since(here.book(), last) if last and last == version else (),
+        form=forms.blank(),
     )
+
+
+@blueprint.post("/jobs/<job>/record/amend")
+def amend(job: str) -> ResponseReturnValue:
+    """Freeze a finished record once more, with the reason."""
+    _kept(job)
+    why = forms.sent().text("why")
+    freeze(here.book(), job, today=here.this_month(), by=here.who(), why=why)
+    return redirect(url_for("record.show", job=job), 303)
 
 
 @blueprint.get("/jobs/<job>/record.pdf")
 def pdf(job: str) -> ResponseReturnValue:
     """Hand out the record of a job as a PDF."""
     _kept(job)
-    return _pdf(_record(job))
+    return _pdf(_record(job, _version(job)))
 
 
 @blueprint.get("/jobs/<job>/record/edit")
@@ -132,7 +151,21 @@ def _reader() -> Reader:
     return Reader(style=here.style(), language=here.language(), invented=invented)
 
 
-def _record(job: str) -> Printed:
+def _versions(job: str) -> tuple[Version, ...]:
+    return versions(here.book(), job)
+
+
+def _version(job: str) -> Version | None:
+    """Return the version that is asked for, the newest where none is, None while there is none."""
+    known, number = _versions(job), request.args.get("version", type=int)
+    if number is not None and not 0 < number <= len(known):
+        abort(404)
+    return known[(number or 0) - 1] if known else None
+
+
+def _record(job: str, version: Version | None) -> Printed:
+    if version is not None:
+        return frozen_record(here.book(), version, _reader())
     return record(here.book(), job, _reader(), today=here.this_month())
 
 

@@ -60,7 +60,7 @@ _WORKS = """
     mix.choose mix_form.edit mix_form.keep
     boxes.save boxes.take boxes.propose handing_over.add order.save
     sown.new sown.add sown.edit sown.correct sown.remove
-    set.add set.choose record.edit record.save
+    set.add set.choose record.edit record.save record.amend
     catches.edit catches.correct catches.remove
     stand.add stand.settle plants.edit plants.correct plants.remove
     seed.new seed.edit seed.add seed.correct

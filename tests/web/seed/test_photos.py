@@ -22,8 +22,8 @@ PNG = (
     + chunk(b"IDAT", zlib.compress(b"\0\0"))
     + chunk(b"IEND", b"")
 )
-JPEG = b"\xff\xd8\xff\xe0\x00\x10JFIF" + bytes(100)
-WEBP = b"RIFF\x64\0\0\0WEBPVP8 " + bytes(100)
+JPEG = b"\xff\xd8\xff\xc0\0\x0b\x08\0\x01\0\x01\x01\x01\x11\0" + bytes(100) + b"\xff\xd9"
+WEBP = b"RIFF\x64\0\0\0WEBPVP8 \x0a\0\0\0\0\0\0\x9d\x01\x2a\x01\0\x01\0" + bytes(100)
 
 
 @pytest.fixture

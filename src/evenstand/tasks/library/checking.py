@@ -25,7 +25,8 @@ from ..mix.kept import tables_of
 from ..mix.mix import read_mix
 from ..record.form import check_record
 from ..seed.kept import read_kept
-from ..seed.photo import media_of
+from ..seed.photo import check_size
+from ..seed.picture import media_of
 from ..seeding.rules import check_sown
 from ..stand.count import check_count
 from ..stand.wish_form import CROPS, KINDS
@@ -167,6 +168,7 @@ def _check_photo(body: Photo) -> None:
     if media_of(body.data) != body.media:
         need = say("choose a picture: a JPEG, PNG or WebP file")
         raise MeasurementError("data", body.media, need)
+    check_size(body.data, body.media)
 
 
 def _check_field(body: work.Field) -> None:

@@ -1,33 +1,17 @@
 """A photo as it is sent: what kind of picture it is, and whether it is small enough to keep."""
 
 from math import ceil
-from typing import Literal
 
 from evenstand.book.bodies import MOST_PHOTO, Photo
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import NUMBER
 
-Media = Literal["image/jpeg", "image/png", "image/webp"]
+from .picture import Media, media_of, size_of
+
 KIB = 1024
 MOST_CAPTION = 200
-
-
-def media_of(data: bytes) -> Media | None:
-    """Tell the kind of a picture from its first bytes; None for any other file.
-
-    References
-    ----------
-    JPEG: ITU-T T.81 (1992), B.1.1.3, SOI and the marker behind it. PNG: W3C,
-    PNG specification, 5.2. WebP: RFC 9649, 2.4.
-    """
-    if data.startswith(b"\xff\xd8\xff"):
-        return "image/jpeg"
-    if data.startswith(b"\x89PNG\r\n\x1a\n"):
-        return "image/png"
-    if data.startswith(b"RIFF") and data[8:12] == b"WEBP":
-        return "image/webp"
-    return None
+MOST_PIXELS = 25_000_000  # as large as cameras make them: more only fills the memory
 
 
 def read_photo(data: bytes, *, of: str, caption: str, said: str = "") -> Photo:
@@ -57,6 +41,7 @@ def read_photo(data: bytes, *, of: str, caption: str, said: str = "") -> Photo:
         raise MeasurementError("photo", said, need)
     if len(data) > MOST_PHOTO:
         raise MeasurementError("photo", len(data), too_large(len(data)))
+    check_size(data, media)
     if len(caption) > MOST_CAPTION:
         need = say("write it shorter, {most} letters at most", most=MOST_CAPTION)
         raise MeasurementError("caption", caption, need)
@@ -72,3 +57,28 @@ def too_large(size: int) -> Phrase:
         size=NUMBER(ceil(size / KIB), 6),
         most=NUMBER(MOST_PHOTO / KIB),
     )
+
+
+def check_size(data: bytes, media: Media) -> None:
+    """Refuse a picture that is cut off, empty, or larger than anybody takes.
+
+    Raises
+    ------
+    MeasurementError
+        Under ``photo``.
+    """
+    size = size_of(data, media)
+    if size is None:
+        raise MeasurementError("photo", None, say("choose a whole picture: this file is cut off"))
+    width, height = size
+    if not width or not height:
+        raise MeasurementError("photo", None, say("choose a picture with something on it"))
+    if width * height > MOST_PIXELS:
+        need = say(
+            "choose a smaller picture: this one is {width} × {height} pixels, and {most} million "
+            "fit",
+            width=NUMBER(width, 6),
+            height=NUMBER(height, 6),
+            most=MOST_PIXELS // 1_000_000,
+        )
+        raise MeasurementError("photo", f"{width} × {height}", need)

@@ -209,7 +209,7 @@ class Printed(Document):
 
     KEYS = """
         document=kind title about lead facts sections foot made=made_at made_in_words author
-        language page_of invented
+        language page_of invented sha256
     """
 
     kind: Kind

@@ -12,7 +12,7 @@ from .check import Checked, examine
 from .devices import Devices
 from .edit import Edit
 from .editing import edit
-from .entries import FORMAT, Entry, read, write
+from .entries import FORMAT, Entry, encoded, read, write
 from .errors import BookError
 from .files import new_file
 from .identity import uuid7
@@ -162,6 +162,24 @@ class Book:
         id, edited = id or self.new_id(), Edit(heads, (WHOLE,), b"{}")
         with self._store.writing():
             return self._put(Removal(), id=id, about=thing, by=by, why=why, edited=edited)
+
+    def put_back(self, thing: str, *, by: str | None = None) -> Entry:
+        """Write the last state of a thing that this release can read, where only a newer one can.
+
+        Raises
+        ------
+        BookError
+            For a thing that is not here, can be read, or never could.
+        """
+        now = self.get(thing)
+        told = [each.body for each in self.history(thing) if each.kind == now.kind]
+        bodies = [body for body in told if not isinstance(body, Newer)]
+        if not isinstance(now.body, Newer) or not bodies:
+            need = say("choose something that a newer version changed and this one can read")
+            raise BookError(now.kind, thing, need)
+        edited = Edit(now.heads, (WHOLE,), encoded(bodies[-1], field=now.kind))
+        with self._store.writing():
+            return self._put(bodies[-1], id=self.new_id(), about=thing, by=by, edited=edited)
 
     def get(self, thing: str) -> Thing:
         """Return a thing, a removed one too.

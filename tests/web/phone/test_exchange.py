@@ -108,6 +108,11 @@ def test_what_is_here_already_may_come_again_from_anybody(book, client, key, *, 
     ("changed", "field"),
     [
         ({"kind": "note", "body": {"text": "mine", "of": None}}, "kind"),
+        ({"format": 99, "body": {"name": [1]}}, "format"),
+        (
+            {"format": 99, "body": {"name": "x", "rows": 2, "spacing": {"value": 1.0}, "new": 1}},
+            "format",
+        ),
         ({"made": "9999-12-31T00:00:00.000Z-ffff-z"}, "made"),
         ({"body": {"name": "x", "rows": 20, "spacing": {"value": 1e308, "text": "x"}}}, "entry"),
     ],

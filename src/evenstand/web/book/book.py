@@ -7,6 +7,7 @@ from pathlib import Path
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
+from evenstand.book.bodies import Newer
 from evenstand.book.check import Checked
 from evenstand.book.exchange import export_book, import_file
 from evenstand.book.people import MOST_NAME
@@ -68,8 +69,22 @@ def check() -> ResponseReturnValue:
 @blueprint.get("/history/<thing>")
 def history(thing: str) -> ResponseReturnValue:
     """Show every entry about a thing, oldest first."""
-    found = here.thing(thing, Body)
-    return render_template("history.html", thing=found, entries=here.book().history(thing))
+    found, entries = here.any_thing(thing), here.book().history(thing)
+    return render_template(
+        "history.html",
+        thing=found,
+        entries=entries,
+        newer=isinstance(found.body, Newer),
+        readable=any(isinstance(each.body, Body) for each in entries if each.kind == found.kind),
+    )
+
+
+@blueprint.post("/history/<thing>/put-back")
+def put_back(thing: str) -> ResponseReturnValue:
+    """Put back the last state of a thing that this release can read."""
+    here.any_thing(thing)
+    here.book().put_back(thing, by=here.who())
+    return redirect(url_for("book.history", thing=thing), 303)
 
 
 @blueprint.post("/book/name")

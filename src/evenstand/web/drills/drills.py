@@ -34,7 +34,9 @@ MOST_DIGITS = 7
 def index() -> ResponseReturnValue:
     """List the drills by name."""
     drills, first, more = by_name()
-    return render_template("drills.html", drills=drills, first=first, more=more)
+    return render_template(
+        "drills.html", drills=drills, newer=here.newer("drill"), first=first, more=more
+    )
 
 
 def by_name() -> tuple[list[Thing], int, int | None]:

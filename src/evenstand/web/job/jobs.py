@@ -8,6 +8,7 @@ from flask.typing import ResponseReturnValue
 from msgspec.structs import replace
 
 from evenstand.book import machine, work
+from evenstand.book.bodies import Newer
 from evenstand.book.book import Book
 from evenstand.book.thing import Thing
 from evenstand.engine.drill.drill import number
@@ -52,12 +53,15 @@ def blueprint(steps: Sequence[Step]) -> Blueprint:
 def index() -> ResponseReturnValue:
     """List the jobs, newest first."""
     book = here.book()
-    after = here.thing(request.args["after"], work.Job) if request.args.get("after") else None
+    after = here.any_thing(request.args["after"]) if request.args.get("after") else None
     things = book.things("job", after=after, limit=MOST_SHOWN + 1)
-    shown = _shown(book, things[:MOST_SHOWN])
+    newer = [each for each in things[:MOST_SHOWN] if isinstance(each.body, Newer)]
+    shown = _shown(book, [each for each in things[:MOST_SHOWN] if each not in newer])
     more = things[MOST_SHOWN - 1].id if len(things) > MOST_SHOWN else None
     drills = bool(book.things("drill", limit=1))
-    return render_template("jobs.html", jobs=shown, more=more, drills=drills, later=bool(after))
+    return render_template(
+        "jobs.html", jobs=shown, newer=newer, more=more, drills=drills, later=bool(after)
+    )
 
 
 def _shown(book: Book, things: Sequence[Thing]) -> list[ShownJob]:

@@ -119,6 +119,9 @@ def _check(book: Book, entry: Entry) -> None:
     if Removal.kind not in (entry.kind, there) and there not in ("", entry.kind):
         need = say("give a {kind}, as it is", kind=there)
         raise MeasurementError(Path("entry", "kind"), entry.kind, need)
+    if entry.newer:
+        need = say("update Evenstand on the office computer: this phone's version is newer")
+        raise MeasurementError(Path("entry", "format"), entry.id, need)
     if entry.made.ms > time() * 1000 + AHEAD:
         raise MeasurementError(
             Path("entry", "made"), str(entry.made), say("set the clock of this device")

@@ -134,7 +134,8 @@ def _refused(error: HTTPException) -> ResponseReturnValue:
     need = getattr(error, "need", None) or _WHY.get(code)
     if is_asked(request.path):
         return refused_http(error, need)
-    return render_template("error.html", code=code, need=need), code
+    thing = getattr(error, "thing", None)
+    return render_template("error.html", code=code, need=need, thing=thing), code
 
 
 def _cannot(error: MeasurementError) -> ResponseReturnValue:

@@ -7,6 +7,7 @@ from itertools import groupby
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
+from evenstand.book.bodies import Newer
 from evenstand.book.book import Book
 from evenstand.book.seed import Lot, Mix
 from evenstand.book.thing import Thing
@@ -41,11 +42,12 @@ class ShownLot:
 def index() -> ResponseReturnValue:
     """List the lots by species."""
     book = here.book()
-    after = here.thing(request.args["after"], Lot) if request.args.get("after") else None
+    after = here.any_thing(request.args["after"]) if request.args.get("after") else None
     things = book.things("lot", after=after, limit=MOST_SHOWN + 1)
     shown = sorted(_shown(book, things[:MOST_SHOWN]), key=_order)
     return render_template(
         "seed.html",
+        newer=[each for each in things[:MOST_SHOWN] if isinstance(each.body, Newer)],
         groups=[(name, list(lots)) for name, lots in groupby(shown, lambda lot: lot.species)],
         more=things[MOST_SHOWN - 1].id if len(things) > MOST_SHOWN else None,
         later=bool(after),

@@ -4,15 +4,25 @@ from datetime import date
 from typing import TypeVar, cast
 
 from flask import Flask, abort, current_app, g, request
+from werkzeug.exceptions import Conflict
 
 from evenstand.book.about import About
+from evenstand.book.bodies import Newer
 from evenstand.book.book import Book
 from evenstand.book.errors import BookError
 from evenstand.book.people import MOST_NAME, Person
 from evenstand.book.shape import Body
 from evenstand.book.thing import Thing
 from evenstand.engine.parsing.numerals import rewritten
-from evenstand.engine.quantities.phrases import CITED, WORDED, Decimal, Style, System
+from evenstand.engine.quantities.phrases import (
+    CITED,
+    WORDED,
+    Decimal,
+    Phrase,
+    Style,
+    System,
+    say,
+)
 from evenstand.engine.seed.tag import Month
 from evenstand.tasks.job.about import about_book
 from evenstand.tasks.seed.species_table import spanish_names, species_table
@@ -138,15 +148,39 @@ def in_hand(text: str) -> str:
     return text if style().decimal == "." else rewritten(text, decimal=".", into=style().decimal)
 
 
+class NewerError(Conflict):
+    """A page is asked about a thing whose state only a newer release can read."""
+
+    def __init__(self, thing: str) -> None:
+        super().__init__()
+        self.thing = thing
+        self.need: Phrase = say(
+            "A newer version of Evenstand made this, and this one can't read it. Update "
+            "Evenstand on this computer, or open its history."
+        )
+
+
 def thing(id: str, kind: type[Body]) -> Thing:
-    """Return a thing of some kind, or answer that there is none."""
-    try:
-        found = book().get(id)
-    except BookError:
-        abort(404)
+    """Return a thing of some kind, or answer that there is none, or none that can be read here."""
+    found = any_thing(id)
+    if isinstance(found.body, Newer) and found.kind == getattr(kind, "kind", found.kind):
+        raise NewerError(id)
     if not isinstance(found.body, kind):
         abort(404)
     return found
+
+
+def newer(kind: str) -> list[Thing]:
+    """Return the things of a kind that only a newer release can read."""
+    return [each for each in book().things(kind) if isinstance(each.body, Newer)]
+
+
+def any_thing(id: str) -> Thing:
+    """Return a thing, one that only a newer release can read too, or answer that there is none."""
+    try:
+        return book().get(id)
+    except BookError:
+        abort(404)
 
 
 def body(thing: Thing, kind: type[Some]) -> Some:

@@ -1,6 +1,8 @@
 """The things of the book through the API: kept once, corrected, removed, refused in words."""
 
 import json
+from base64 import b64encode
+from struct import pack
 
 import pytest
 
@@ -225,11 +227,14 @@ def test_a_catch_that_a_form_would_refuse_is_refused(add, job, *, change, field)
 
 
 def test_a_photo_must_be_the_picture_it_says(add, job):
-    png = "iVBORw0KGgo="  # the eight bytes that a PNG begins with
-    photo = {"of": job["id"], "media": "image/png", "data": png}
+    png = b"\x89PNG\r\n\x1a\n" + pack(">I4sIIBBBBBI", 13, b"IHDR", 1, 1, 8, 0, 0, 0, 0, 0)
+    whole = b64encode(png + pack(">I4sI", 0, b"IEND", 0)).decode()
+    photo = {"of": job["id"], "media": "image/png", "data": whole}
     add("photo", photo)
     assert fields(add("photo", photo | {"media": "image/jpeg"}, 422)) == ["data"]
-    assert fields(add("photo", photo | {"data": "PGh0bWw+"}, 422)) == ["data"]
+    cut_off = b64encode(png).decode()
+    for data in ("PGh0bWw+", cut_off):
+        assert fields(add("photo", photo | {"data": data}, 422)) == ["data"]
 
 
 @pytest.mark.parametrize(

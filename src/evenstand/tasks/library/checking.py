@@ -168,7 +168,10 @@ def _check_photo(body: Photo) -> None:
     if media_of(body.data) != body.media:
         need = say("choose a picture: a JPEG, PNG or WebP file")
         raise MeasurementError("data", body.media, need)
-    check_size(body.data, body.media)
+    try:
+        check_size(body.data, body.media)
+    except MeasurementError as refused:
+        raise refused.at("data") from None
 
 
 def _check_field(body: work.Field) -> None:

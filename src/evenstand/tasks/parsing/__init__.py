@@ -3,5 +3,5 @@
 A table of texts with its place, so that whatever is refused names its field; dates, repeats and
 warnings.
 
-Open to other rooms: dates, given, keys, reading, repeats, structs, warned, writing, written.
+Open to other rooms: dates, given, keys, reading, repeats, structs, told, warned, writing, written.
 """

@@ -44,6 +44,8 @@ new MutationObserver((_, watch) => {
 }).observe(document, {subtree: true, childList: true, attributes: true});
 """
 PAINT = "() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime"
+# Whether Python's memory is kept, from which the next starts go on.
+KEPT = """async () => (await (await caches.open("evenstand-memory")).keys()).length > 0"""
 # From pressing until another heading, or the number of the newest catch, stands there.
 SWAP = """([press, shown]) => new Promise((resolve) => {
   const text = () => document.querySelector(shown)?.textContent;
@@ -290,6 +292,7 @@ def install(browser: Browser, address: str) -> float:
     page.wait_for_url(address + "/")
     page.wait_for_function("() => document.documentElement.hasAttribute('data-answers')")
     taken = (time.perf_counter() - begun) * 1e3
+    page.wait_for_function(KEPT)
     context.close()
     return taken
 

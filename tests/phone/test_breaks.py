@@ -60,7 +60,8 @@ SPOIL = """(place) => caches.open("evenstand-files")
     .then((files) => files.put(place, new Response("spoilt")))"""
 
 FORGET = "caches.delete('evenstand-memory')"
-REMEMBERED = "() => caches.has('evenstand-memory')"  # it is kept after the first answer
+# It is kept after the first answer.
+REMEMBERED = """async () => (await (await caches.open("evenstand-memory")).keys()).length > 0"""
 SCRAMBLE = """async (layout) => {
     const memory = await caches.open("evenstand-memory");
     const [place] = await memory.keys();

@@ -2,7 +2,11 @@ from collections.abc import Iterable
 from socket import socket
 from wsgiref.types import WSGIApplication
 
+from .channel import HTTPChannel
+
 class BaseWSGIServer:
+    channel_class: type[HTTPChannel]
+    active_channels: dict[int, HTTPChannel]
     def run(self) -> None: ...
     def close(self) -> None: ...
 

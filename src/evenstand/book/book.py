@@ -296,6 +296,13 @@ class Book:
             self._remember(last)
         return Merged(new, known)
 
+    def settle(self) -> None:
+        """Put what was written into the file itself, where nobody has written since it was asked.
+
+        Until then the newest entries lie in the log beside it.
+        """
+        self._store.settle()
+
     def backup(self, path: Path) -> None:
         """Copy the whole book into a new file, while it is in use.
 

@@ -1,13 +1,19 @@
 """New files that are there whole, or not at all."""
 
+import glob
 import os
+import stat
+import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from evenstand.engine.quantities.phrases import Phrase, say
 
 from .errors import BookError
+
+PRIVATE = 0o600
+LEFT = 3600  # s: nobody writes as long
 
 
 @contextmanager
@@ -23,6 +29,8 @@ def new_file(path: Path) -> Iterator[Path]:
         raise BookError("file", str(path), say("give the name of a new file: this one is there"))
     beside = path.with_name(f"{path.name}.{os.getpid()}.part")
     try:
+        _sweep(path)
+        own(beside, create=True)
         yield beside
         with beside.open("rb+") as written:
             os.fsync(written.fileno())
@@ -31,6 +39,25 @@ def new_file(path: Path) -> Iterator[Path]:
         raise BookError("file", str(path), unusable(refused)) from None
     finally:
         beside.unlink(missing_ok=True)
+
+
+def own(path: Path, *, create: bool) -> None:
+    """Let only the person whose file it is read it; ``create`` makes it where it is not there.
+
+    What cannot be made or changed is left for who opens it to refuse.
+    """
+    with suppress(OSError):
+        if create and not path.exists():
+            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_WRONLY, PRIVATE))
+        elif stat.S_IMODE(path.stat().st_mode) & ~PRIVATE:
+            path.chmod(PRIVATE)
+
+
+def _sweep(path: Path) -> None:
+    """Take away what a program that was killed has left of the same file."""
+    for left in path.parent.glob(f"{glob.escape(path.name)}.*.part"):
+        if left.stat().st_mtime < time.time() - LEFT:
+            left.unlink(missing_ok=True)
 
 
 def unusable(refused: OSError) -> Phrase:

@@ -58,4 +58,4 @@ def open_book(
         raise BookError("book", place, say("give the path of a file"))
     if not create and place != MEMORY and not Path(place).is_file():
         raise BookError("book", place, say("give the path of a book: there is no such file"))
-    return Book(Store(place), device=device, who=who, clock=clock, random=random)
+    return Book(Store(place, create=create), device=device, who=who, clock=clock, random=random)

@@ -14,6 +14,7 @@ from typing import Any
 from evenstand.engine.quantities.phrases import say
 
 from .errors import BookError
+from .files import own
 from .migrations import APPLICATION, STEPS
 
 PRAGMAS = (
@@ -38,6 +39,8 @@ class Store:
     ----------
     where : str
         Path of the file, or ``:memory:``.
+    create : bool
+        Whether an empty file is the beginning of a book.
 
     Raises
     ------
@@ -46,13 +49,16 @@ class Store:
         Evenstand.
     """
 
-    def __init__(self, where: str) -> None:
+    def __init__(self, where: str, *, create: bool = True) -> None:
         self.where, self._lock = where, threading.RLock()
+        self._settled = self._seen = 0  # how much was written, when it was asked
+        if where != MEMORY:
+            own(Path(where), create=create)
         with self._speaking():
             self._sqlite = sqlite3.connect(where, isolation_level=None, check_same_thread=False)
         try:
             with self._speaking():
-                self._check_is_book()
+                self._check_is_book(create=create)
                 for pragma in PRAGMAS:
                     self._sqlite.execute(pragma)
                 self._migrate()
@@ -64,6 +70,15 @@ class Store:
         """Let go of the file."""
         with self._lock:
             self._sqlite.close()
+
+    def settle(self) -> None:
+        """Empty the log into the file, where nothing was written since this was last called."""
+        with self._lock, self._speaking():
+            written = self._sqlite.total_changes
+            if written == self._seen != self._settled:
+                self._sqlite.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+                self._settled = written
+            self._seen = written
 
     @contextmanager
     def writing(self) -> Iterator[None]:
@@ -257,12 +272,15 @@ class Store:
             while rows := found.fetchmany(PER_FETCH):
                 yield from rows
 
-    def _check_is_book(self) -> None:
+    def _check_is_book(self, *, create: bool) -> None:
         [(application,)] = self._sqlite.execute("PRAGMA application_id")
         [(version,)] = self._sqlite.execute("PRAGMA user_version")
         [(tables,)] = self._sqlite.execute("SELECT count(*) FROM sqlite_master")
         if (tables or version or application) and application != APPLICATION:
             raise BookError("book", self.where, say("give a book: this file is none"))
+        if not application and not create:
+            need = say("choose a book: this file is empty; copy its -wal file along with it")
+            raise BookError("book", self.where, need)
         if version > len(STEPS):
             need = say(
                 "open it with a newer Evenstand: its tables are of version {version}, and this "

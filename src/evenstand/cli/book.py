@@ -73,7 +73,7 @@ def opened(where: Path, *, create: bool) -> Book:
     """Open a book by its path; ``create`` begins one, and its folder, where there is none."""
     if create:
         try:
-            where.parent.mkdir(parents=True, exist_ok=True)
+            where.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         except OSError as refused:
             raise BookError("--book", str(where), unusable(refused)) from None
     return open_book(where, device=device_name(platform.node()), create=create)

@@ -1,7 +1,11 @@
 """The embedded server: one process, for this computer alone or for its network."""
 
+import signal
 import socket
-from collections.abc import Callable, Mapping
+import sys
+import threading
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from typing import Any
 from urllib.parse import urlsplit
@@ -15,8 +19,17 @@ from evenstand.engine.quantities.phrases import Phrase, say
 from ..site.settings import LOOPBACK, Settings
 from .addresses import ANY, in_url, is_loopback, reached_at
 from .app import create_app
+from .connections import IDLE, MOST_CONNECTIONS, Channel
 
-THREADS = 4
+QUIET = 2  # s
+_OPTIONS: Mapping[str, Any] = {
+    "threads": 4,
+    "ident": None,
+    "asyncore_use_poll": True,  # select() ends at file 1,024
+    "connection_limit": MOST_CONNECTIONS,
+    "channel_timeout": IDLE,
+    "cleanup_interval": 5,
+}
 PROXY = "127.0.0.1"  # the only one whose word is taken for where a request comes from
 _FORWARDED = frozenset({"x-forwarded-for", "x-forwarded-proto", "x-forwarded-host"})
 Ready = Callable[[str, tuple[str, ...]], None]
@@ -54,12 +67,46 @@ def serve(
     known = _known(settings, others, host=host)
     trusted: Mapping[str, Any] = _trusting() if proxy else {}
     app = create_app(book, settings=known)
-    server = create_server(app, sockets=[listening], threads=THREADS, ident=None, **trusted)
+    server = create_server(app, sockets=[listening], **_OPTIONS, **trusted)
+    server.channel_class = Channel
     ready(f"http://{in_url('127.0.0.1' if host in ANY else host)}:{at}/", others)
     try:
-        server.run()
+        with _ending_well(), _settling(book):
+            server.run()
     finally:
         server.close()
+
+
+@contextmanager
+def _ending_well() -> Iterator[None]:
+    """End as by Ctrl-C when the system asks for it, so that the book is closed."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGTERM, before)
+
+
+@contextmanager
+def _settling(book: Book) -> Iterator[None]:
+    """Let the file alone hold the whole book whenever nobody writes."""
+    done = threading.Event()
+
+    def settle() -> None:
+        while not done.wait(QUIET):
+            with suppress(MeasurementError):  # the next time, or when it is closed
+                book.settle()
+
+    thread = threading.Thread(target=settle, daemon=True)
+    thread.start()
+    try:
+        yield
+    finally:
+        done.set()
+        thread.join()
 
 
 def _known(settings: Settings, others: tuple[str, ...], *, host: str) -> Settings:

@@ -60,6 +60,7 @@ def test_a_row_that_stopped_in_one_catch():
         ([], labels.GIVE_LEAST_ROWS),
         ([[0.1, 0.1]], labels.GIVE_LEAST_ROWS),
         ([[0.1, 0.1, 0.1], [0.1, 0.1]], labels.GIVE_EVERY_CATCH),
+        ([[0.1] * 121], labels.COMPARE_ROWS(n=120)),
         ([[0.1, -0.1, 0.1]], labels.GIVE_WEIGHTS_MORE),
         ([[0.1, nan, 0.1]], labels.GIVE_WEIGHTS_MORE),
         ([[0.1, inf, 0.1]], labels.GIVE_WEIGHTS_MORE),

@@ -2,6 +2,7 @@
 
 from .label import Label
 
+COMPARE_ROWS = Label("compare at most {n} rows at a time")
 CLEAR_ROWS_THEN = Label("clear rows {rows}, then catch again: 3 rows must run to be compared")
 DOES_DRIVE_THESE = Label("Does the drive of these rows slip: chain, clutch, pin, its own wheel?")
 DO_ALL_METERS = Label("Do all meters read zero together, with no slack between them?")

@@ -207,6 +207,7 @@ def test_tables_that_cannot_be_used_are_refused(reckon, tables, field):
         ("tag", {"purity": "120 %"}, "purity"),
         ("tag", {"today": "soon"}, "today"),
         ("rows", {"weights": "22.6"}, "weights"),
+        ("rows", {"weights": "1, " * 995 + "1 g", "resolution": None}, "weights"),
     ],
 )
 def test_inputs_that_cannot_be_used_are_refused_under_their_names(reckon, *, name, change, field):

@@ -9,6 +9,7 @@ from ..quantities.phrases import say
 
 PLUGGED = 0.25  # a row this share below the middle row is as good as plugged: judgement
 FEWEST = 3  # rows that a scatter and a row apart from it need
+MOST = 120  # rows of one drill: what is compared grows with their cube
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +87,9 @@ def _check(catches: Sequence[Sequence[float]]) -> None:
         raise MeasurementError("weights", catches, say("give every catch the same rows"))
     if not catches or min(lengths) < FEWEST:
         raise MeasurementError("weights", catches, say("give at least 3 rows"))
+    if max(lengths) > MOST:
+        need = say("compare at most {n} rows at a time", n=MOST)
+        raise MeasurementError("weights", max(lengths), need)
     if not all(0 <= weight < inf for catch in catches for weight in catch):
         raise MeasurementError("weights", catches, say("give weights of 0 or more"))
     if not any(weight > 0 for catch in catches for weight in catch):

@@ -7,12 +7,16 @@ in the reader's units.
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from math import isfinite
 from typing import Literal
 
-from .units import Amount, Kind, Unit
+from .units import LOAD, Amount, Kind, Unit
 
 SENTENCE_DIGITS = 3
+CENTS = 2  # decimal places of money
+KITCHEN_SCALE = 5.0  # kg that one usually carries; common practice, no source
+WHOLE_KILOGRAMS = 100  # from here on a farm scale shows whole ones
 System = Literal["us", "metric"]
 Decimal = Literal[".", ","]
 
@@ -76,7 +80,11 @@ class Figure(str):
     __slots__ = ()
 
 
-Value = Amount | Phrase | str | int
+Value = Amount | Phrase | date | str | int
+
+DAY = "{month} {day}, {year}"
+MONTH = "{month} {year}"
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def say(template: str, **values: Value) -> Phrase:
@@ -139,31 +147,52 @@ class Style:
 
     def number(self, value: float, digits: int = SENTENCE_DIGITS) -> str:
         """Write a bare number to ``digits`` significant digits."""
+        return self._placed(value, decimals(value, digits) if isfinite(value) else 0)
+
+    def _placed(self, value: float, places: int) -> str:
         if not isfinite(value):
             return "∞" if value > 0 else "−∞" if value < 0 else "?"
-        text = f"{abs(value):,.{decimals(value, digits)}f}"
-        sign = "−" if value < 0 else ""
+        text = f"{abs(value):,.{places}f}"
+        sign = "−" if value < 0 and text.strip("0.,") else ""
         whole, _, part = text.partition(".")
         apart = "\u202f" if self.thousands == self.decimal else self.thousands
         whole = whole.replace(",", apart)
         return sign + (f"{whole}{self.decimal}{part}" if part else whole)
 
+    def day(self, day: date) -> str:
+        """Write a day as the reader's country does: ``Oct 14, 2026``."""
+        month = self.translate(MONTHS[day.month - 1])
+        return self.translate(DAY).format(month=month, day=day.day, year=day.year)
+
+    def month(self, year: int, month: int) -> str:
+        """Write a month: ``Aug 2026``."""
+        return self.translate(MONTH).format(month=self.translate(MONTHS[month - 1]), year=year)
+
     def amount(self, amount: Amount) -> str:
-        """Write an amount with its unit, as ``60 lb/ac`` or ``1 row``."""
+        """Write an amount with its unit, as ``60 lb/ac``, ``5%`` or ``1 row``."""
         unit, text = self.unit(amount.kind), self.bare(amount)
         if unit.symbol.startswith("$"):
             sign, digits = ("−", text[1:]) if text.startswith("−") else ("", text)
             return f"{sign}${digits}" + self.symbol(amount.kind)[1:]
+        if unit.symbol == "%":
+            return f"{text}%"
         if not unit.noun:
             return f"{text} {self.symbol(amount.kind)}".rstrip()
         return f"{text} {self.translate(SINGULAR[unit.symbol] if text == '1' else unit.symbol)}"
 
     def bare(self, amount: Amount) -> str:
-        """Write an amount without its unit, which stands elsewhere; money in whole cents."""
-        unit = self.unit(amount.kind)
-        text = self.number(amount.value / unit.size, amount.digits or SENTENCE_DIGITS)
-        _, point, cents = text.rpartition(self.decimal)
-        return text + ("0" if unit.symbol.startswith("$") and point and len(cents) == 1 else "")
+        """Write an amount without its unit, which stands elsewhere; money in whole cents.
+
+        A load shows no more than the scale it is weighed on.
+        """
+        unit, digits = self.unit(amount.kind), amount.digits or SENTENCE_DIGITS
+        value = amount.value / unit.size
+        places = decimals(value, digits) if isfinite(value) else 0
+        if unit.symbol.startswith("$"):
+            places = max(places, CENTS) if digits > SENTENCE_DIGITS else CENTS
+        elif amount.kind is LOAD and digits <= SENTENCE_DIGITS:
+            places = min(places, _shown_by_a_scale(value, unit))
+        return self._placed(value, places)
 
     def write(self, text: Value) -> str:
         """Write a phrase, an amount or a plain value."""
@@ -174,7 +203,16 @@ class Style:
             return text.replace(".", self.decimal)
         if isinstance(text, Amount):
             return self.amount(text)
+        if isinstance(text, date):
+            return self.day(text)
         return self.names.get(str(text), str(text))
+
+
+def _shown_by_a_scale(value: float, unit: Unit) -> int:
+    """Decimal places that a scale shows: one of a kitchen up to 5 kg, above it one of a farm."""
+    if abs(value) * unit.size > KITCHEN_SCALE:
+        return 0 if unit is LOAD.us or abs(value) >= WHOLE_KILOGRAMS else 1
+    return 2 if abs(value) >= 0.005 else 0
 
 
 def decimals(value: float, digits: int) -> int:

@@ -35,7 +35,7 @@ def printed(match: re.Match[str]) -> str:
 def usage(match: re.Match[str]) -> str:
     """Return the help of a command of a group, with no path of this computer in it."""
     return OWN_BOOK.sub(
-        "The book, instead of that in your own data folder.", output(f"{match[1]} --help")
+        "Use this book instead of the one in your data folder.", output(f"{match[1]} --help")
     )
 
 

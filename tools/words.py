@@ -18,7 +18,7 @@ from babel.messages.pofile import read_po, write_po
 
 from evenstand.engine.catch.target import Word
 from evenstand.engine.parsing.spelling import NAMES
-from evenstand.engine.quantities.phrases import CITED, SINGULAR, WORDED
+from evenstand.engine.quantities.phrases import CITED, DAY, MONTH, MONTHS, SINGULAR, WORDED
 
 ROOT = Path(__file__).parents[1]
 SOURCE = ROOT / "src/evenstand"
@@ -45,7 +45,8 @@ def messages() -> Places:
     for path in sorted(DATA.glob("*.tsv")):
         for text in told(path.read_text(encoding="utf-8")):
             found.setdefault(text, set()).add(_short(path))
-    named = (*SINGULAR, *SINGULAR.values(), *WORDED, *CITED, *NAMES.values(), *get_args(Word))
+    dates = (DAY, MONTH, *MONTHS, *NAMES.values(), *get_args(Word))
+    named = (*dates, *SINGULAR, *SINGULAR.values(), *WORDED, *CITED)
     for text in named:
         found.setdefault(text, set()).add("src/evenstand/engine/quantities/phrases.py")
     return found

@@ -78,7 +78,7 @@ class Samples:
     )
     mix = Mix(
         name="Fall cover",
-        members=(Member(name="oats", basis="of full rate", rate=Typed(value=0.4, text="40 %")),),
+        members=(Member(name="oats", basis="of full rate", rate=Typed(value=0.4, text="40%")),),
     )
     job = Job(
         name="Alder Bench, fall",
@@ -111,7 +111,7 @@ class Samples:
         box="grain",
         bags=Typed(value=9, text="9"),
         bag=Typed(value=22.6796, text="50 lb"),
-        level=Typed(value=0.2, give_or_take=0.02, text="20 ± 2 %"),
+        level=Typed(value=0.2, give_or_take=0.02, text="20 ± 2%"),
         edge=Typed(value=453.6, text="1,000 lb"),
         day="2026-10-02",
     )

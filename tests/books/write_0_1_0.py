@@ -85,7 +85,7 @@ def seed(kept):
     kept(SeedCount(lot=oats, samples=(Sample(seeds=500, weight=typed(0.0172, "17.2 g")),)))
     kept(GerminationTest(lot=oats, dishes=(Dish(sprouted=88, seeds=100),), hard=2))
     kept(Photo(of=oats, media="image/png", data=b"\x89PNG\r\n\x1a\n", caption="tag"))
-    member = Member(name="oats", basis="of full rate", rate=typed(0.4, "40 %"), lot=oats)
+    member = Member(name="oats", basis="of full rate", rate=typed(0.4, "40%"), lot=oats)
     mix = kept(Mix(name="Fall cover", members=(member,)))
     return mix
 
@@ -120,7 +120,7 @@ def sown(kept, job):
     kept(Ground(job=job, shown=typed(4127.8, "1.02 ac"), known=typed(4046.86, "1 ac")))
     dug = (Dug(depths=(typed(0.0254, "1 in"), typed(0.0127, "1/2 in"))),)
     kept(Check(**grain, at=start, length=typed(0.9144, "3 ft"), seeds=(31, 28, 33), dug=dug))
-    kept(Level(**grain, at=half, level=typed(0.5, "50 %")))
+    kept(Level(**grain, at=half, level=typed(0.5, "50%")))
     kept(Moved(**grain, at=half, setting=40.0, gear="full"))
     left = (Left(box="grain", weight=typed(13.6, "30 lb")),)
     kept(Finished(job=job, at=end, left=left, area=end, soil="firm", day="2026-09-15"))

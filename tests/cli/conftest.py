@@ -39,7 +39,7 @@ points = [
 
 [target]
 rate = "54 lb/ac"
-tolerance = "5 %"
+tolerance = "5%"
 on = "field"
 gear = "full"
 """
@@ -133,16 +133,16 @@ pass_length = "1290 ft"
 
 [[lots]]
 species = "cereal rye"
-purity = "98 %"
-germination = "90 %"
+purity = "98%"
+germination = "90%"
 tested = "2026-08"
 seeds_per_lb = 18100
 bags = [["50 lb", "$18"]]
 
 [[lots]]
 species = "hairy vetch"
-purity = "98 %"
-germination = "82 %"
+purity = "98%"
+germination = "82%"
 tested = "2026-08"
 seeds_per_lb = 16500
 bags = [["50 lb", "$92"]]
@@ -150,8 +150,8 @@ on_hand = "75 lb"
 
 [[lots]]
 species = "crimson clover"
-purity = "97 %"
-germination = "85 %"
+purity = "97%"
+germination = "85%"
 tested = "2026-08"
 seeds_per_lb = 150000
 test_weight = "60 lb/bu"
@@ -170,7 +170,7 @@ species = "crimson clover"
 bulk = "6 lb/ac"
 
 [order]
-overlap = "4 %"
+overlap = "4%"
 batch = "600 lb"
 speed = "5 mph"
 refill = "15 min"

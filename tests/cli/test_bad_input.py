@@ -55,8 +55,8 @@ def test_kinds_and_units(refusal, *, arguments, flag, text, need):
 @pytest.mark.parametrize(
     ("more", "field"),
     [
-        (("--taped", "95 in", "--slip", "3 %"), "--taped"),
-        (("--slip", "3 %"), "--slip"),
+        (("--taped", "95 in", "--slip", "3%"), "--taped"),
+        (("--slip", "3%"), "--slip"),
         (("--blocked", "24"), "--blocked"),
         (("--blocked", "23", "--blocked-end", "1"), "--blocked"),
         (("--distance", "100 ft"), "--distance"),
@@ -65,13 +65,13 @@ def test_kinds_and_units(refusal, *, arguments, flag, text, need):
         (("--per-turn", "3"), "--per-turn"),
         (("--again", "8 ft"), "--again"),
         (("--again", "0 oz"), "--again"),
-        (("--target", "60 lb/ac", "--tolerance", "80 %"), "--tolerance"),
-        (("--target", "60 lb/ac", "--tolerance", "0 %"), "--tolerance"),
+        (("--target", "60 lb/ac", "--tolerance", "80%"), "--tolerance"),
+        (("--target", "60 lb/ac", "--tolerance", "0%"), "--tolerance"),
         (("--target", "60 lb/ac", "--tolerance", "5"), "--tolerance"),
         (("--target", "60 lb/ac", "--on", "bench"), "--on"),
         (("--target", "22 seeds/ft2"), "--target"),
         (("--field-ratio", "0"), "--field-ratio"),
-        (("--row-cv", "-2 %"), "--row-cv"),
+        (("--row-cv", "-2%"), "--row-cv"),
         (("--scale-tolerance", "-1 g"), "--scale-tolerance"),
     ],
 )
@@ -103,8 +103,8 @@ def test_weights_that_do_not_share_out(refusal):
     assert "for each of the 4 rows caught" in error["need"]
     assert refusal(*CATCH[:-2], "--weights", "2 oz, -2 oz, 2 oz, 2 oz")["field"] == "--weights"
     assert refusal(*CATCH[:-2], "--weights", "0 oz, 0 oz, 0 oz, 0 oz")["field"] == "--weights"
-    assert refusal("rows", "--weights", "2 oz, 2 oz")["need"] == "give at least 3 rows"
-    assert refusal("rows", "--weights", "2, 2, 2 oz", "--limit", "0 %")["field"] == "--limit"
+    assert refusal("rows", "--weights", "2 oz, 2 oz")["need"] == "enter at least 3 rows"
+    assert refusal("rows", "--weights", "2, 2, 2 oz", "--limit", "0%")["field"] == "--limit"
 
 
 def test_rows_must_be_known(refusal):
@@ -119,7 +119,7 @@ def test_rows_must_be_known(refusal):
 def test_slip_of_all_turns(refusal):
     taped = ("turns", "--rows", "24", "--spacing", "7.5 in", "--taped", "95 in")
     area = ("--area", "0.05 ac")
-    assert refusal(*taped, "--slip", "100 %", *area)["field"] == "--slip"
+    assert refusal(*taped, "--slip", "100%", *area)["field"] == "--slip"
     assert refusal(*taped, *area)["field"] == "--slip"
 
 
@@ -145,7 +145,7 @@ def test_a_command_that_is_not_there(run):
         ('rate = "54 lb/ac"', 'rat = "54 lb/ac"', "[target] rat", 31),
         ("[target]", "[taget]", "[taget]", 30),
         ("[target]", "[xyz]", "[xyz]", 30),
-        ('tolerance = "5 %"', 'tolerance = "0 %"', "[target] tolerance", 32),
+        ('tolerance = "5%"', 'tolerance = "0%"', "[target] tolerance", 32),
         ("setting = 30", "setting = 61", "[[catch]] 1 setting", 37),
         ("setting = 30", "setting = true", "[[catch]] 1 setting", 37),
         ('gear = "full"\nturns', 'gear = "ful"\nturns', "[[catch]] 1 gear", 38),
@@ -217,7 +217,7 @@ def test_test_weights_must_be_known_of_both(refusal, heron):
         ('rolled = "95 in"', 'rolled = "20 ft"', "[drill] rolled"),
         ('spacing = "7.5 in"', 'spacing = "75 in"', "[drill] spacing"),
         ("rows = 20", "rows = 200", "[drill] rows"),
-        ('tolerance = "5 %"', 'tolerance = "40 %"', "[target] tolerance"),
+        ('tolerance = "5%"', 'tolerance = "40%"', "[target] tolerance"),
     ],
 )
 def test_absurd_but_possible_is_asked_about(run, heron, *, old, new, about):

@@ -30,14 +30,14 @@ def test_each_species_and_each_box(document, bench):
 
 
 def test_a_box_off_its_rate_takes_every_species_with_it(document, bench):
-    """3 % below 45 and 15 lb/ac is 43.65 and 14.55."""
-    for written in ("grain 58.2 lb/ac", "grain -3 %", "Grain −3 %"):
+    """3% below 45 and 15 lb/ac is 43.65 and 14.55."""
+    for written in ("grain 58.2 lb/ac", "grain -3%", "Grain −3%"):
         found = document("boxes", bench(), *DAY, "--achieved", written)["achieved"]
         assert of(found, "Cereal rye")["rate"]["value"] == pytest.approx(43.65)
         assert of(found, "Hairy vetch")["rate"]["value"] == pytest.approx(14.55)
         assert of(found, "Crimson clover")["off"] == 0
         assert of(found, "Cereal rye")["off"] == pytest.approx(-0.03)
-    both = document("boxes", bench(), *DAY, "--achieved", "grain 60 ± 2 lb/ac, small seed +5 %")
+    both = document("boxes", bench(), *DAY, "--achieved", "grain 60 ± 2 lb/ac, small seed +5%")
     rates = both["achieved"]
     assert (
         of(rates, "Cereal rye")["rate"]["low"] < 44 < 46 < of(rates, "Cereal rye")["rate"]["high"]
@@ -59,12 +59,10 @@ def test_a_sample_as_filled_and_one_that_is_not(document, bench):
 
 
 def test_live_seeds_and_shares_need_the_tag(document, bench):
-    """45 lb of 18,100 at 98 × 90 % on 43,560 ft² are 16.49; pure seed alone is in a sample."""
+    """45 lb of 18,100 at 98 × 90% on 43,560 ft² are 16.49; pure seed alone is in a sample."""
     reached = document("boxes", bench(), *DAY, "--achieved", "grain 60 lb/ac")["achieved"]
     assert of(reached, "Cereal rye")["live"]["value"] == pytest.approx(16.492, abs=0.001)
-    chaff = bench(
-        ('purity = "98 %"\ngermination = "82 %"', 'purity = "80 %"\ngermination = "82 %"')
-    )
+    chaff = bench(('purity = "98%"\ngermination = "82%"', 'purity = "80%"\ngermination = "82%"'))
     sample = document("boxes", chaff, *DAY, "--sample", "rye 160, vetch 40")["samples"][0]
     # 45 × 18,100 × 0.98 to 15 × 16,500 × 0.80.
     assert of(sample, "Cereal rye")["expected"]["value"] == pytest.approx(80.125, abs=0.001)
@@ -84,12 +82,12 @@ def test_a_weighed_sample_is_turned_into_seeds(document, bench):
 
 
 def test_samples_of_a_box_as_it_empties(document, run, bench):
-    samples = ("--sample", "rye 160, vetch 49", "--sample", "rye 110, vetch 99, out 50 %")
+    samples = ("--sample", "rye 160, vetch 49", "--sample", "rye 110, vetch 99, out 50%")
     trend = document("boxes", bench(), *DAY, *samples)["trends"][0]
     assert trend["sorts"] is True
     assert of(trend, "Hairy vetch")["shares"] == pytest.approx([49 / 209, 99 / 209])
     page = " ".join(run("boxes", bench(), *DAY, *samples).stdout.split())
-    assert "Hairy vetch rises from 23 % to 47 % of the seeds." in page
+    assert "Hairy vetch rises from 23% to 47% of the seeds." in page
 
 
 def test_the_file_s_own_way_and_a_better_one(document, run, bench):
@@ -116,7 +114,7 @@ def test_a_carrier_goes_with_its_box_and_adds_no_live_seed(document, bench):
 
 def test_two_lots_of_one_species_go_by_their_names(document, bench):
     two = (
-        '[[lots]]\nname = "old"\nspecies = "cereal rye"\npurity = "98 %"\ngermination = "85 %"\n'
+        '[[lots]]\nname = "old"\nspecies = "cereal rye"\npurity = "98%"\ngermination = "85%"\n'
         'tested = "2026-08"\nseeds_per_lb = 19000\n[[mix]]\nlot = "old"\nbulk = "5 lb/ac"\n'
     )
     changes = (
@@ -177,8 +175,8 @@ def test_a_chart_with_a_test_weight_gets_that_of_the_box(document, bench):
         ('takes = "grain"', 'takes = "sacks"', "[[boxes]] 1 takes", "give grain, small seed"),
         ('takes = "grain"', 'takes = "grain"\nmakes_do = "small"', "[[boxes]] 1 makes_do", "leave"),
         ('name = "small seed"', 'name = "Grain"', "[[boxes]] 2 name", "a name of its own"),
-        ('takes = "grain"', 'takes = "grain"\ndead = "100 %"', "[[boxes]] 1 dead", "below 100 %"),
-        ('takes = "grain"', 'takes = "grain"\nfull = "120 %"', "[[boxes]] 1 full", "up to 100 %"),
+        ('takes = "grain"', 'takes = "grain"\ndead = "100%"', "[[boxes]] 1 dead", "below 100%"),
+        ('takes = "grain"', 'takes = "grain"\nfull = "120%"', "[[boxes]] 1 full", "up to 100%"),
         (
             'takes = "grain"',
             'takes = "grain"\nleast = "60 lb/ac"\nmost = "50 lb/ac"',
@@ -238,8 +236,8 @@ def test_a_carrier_must_say_its_box(refusal, bench):
         ("rye 160.5, vetch 12", "whole number"),
         ("rye 0, vetch 0", "at least one seed"),
         ("rye 160, vetch 12, rye 3", "give Cereal rye once"),
-        ("rye 160, vetch 12, out 120 %", "from 0 % to 100 %"),
-        ("out 50 %", "give each species with its count"),
+        ("rye 160, vetch 12, out 120%", "from 0% to 100%"),
+        ("out 50%", "give each species with its count"),
         ("", "it is empty"),
     ],
 )
@@ -255,7 +253,7 @@ def test_samples_that_cannot_be(refusal, bench, *, sample, need):
         ("grain", "give names with amounts"),
         ("hopper 60 lb/ac", "hopper is not among grain, small seed"),
         ("grain 0 lb/ac", "above 0"),
-        ("grain -100 %", "above 0"),
+        ("grain -100%", "above 0"),
         ("grain 60 oz", "a rate by weight is wanted"),
     ],
 )

@@ -22,7 +22,7 @@ def test_shares_of_the_budget_add_up_to_one(document):
     assert sum(share["share"] for share in shares) == pytest.approx(1)
     assert all(set(share) == {"name", "share", "common", "cure"} for share in shares)
     largest = shares[0]
-    assert (largest["name"], largest["common"]) == ("rows not caught", True)
+    assert (largest["name"], largest["common"]) == ("the rows you didn't catch", True)
     assert largest["cure"] == "catch 4 rows more"
 
 
@@ -49,7 +49,7 @@ def test_all_rows_and_many_turns_are_on_target(document):
     found = document(*long, "--net", "18 lb", "--target", "60 lb/ac")
     assert found["verdict"] == "on target"
     assert found["odds_within"] > 0.95
-    assert "rows not caught" not in {share["name"] for share in found["budget"]}
+    assert "the rows you didn't catch" not in {share["name"] for share in found["budget"]}
 
 
 def test_bags_may_be_weighed_row_by_row_or_in_groups(document):
@@ -77,11 +77,11 @@ def test_repeats_are_averaged_and_weighed_as_the_first(document):
 
 
 def test_slip_of_a_taped_wheel_parts_field_from_stand(document):
-    taped = (*DRILL, "--taped", "95 in", "--slip", "5 %", "--turns", "18 1/3")
+    taped = (*DRILL, "--taped", "95 in", "--slip", "5%", "--turns", "18 1/3")
     found = document(*taped, "--rows-caught", "4", "--net", "8 oz")
     assert found["static_rate"]["value"] == pytest.approx(60, abs=0.05)
     assert found["field_rate"]["value"] == pytest.approx(57, abs=0.05)
-    assert "slip exactly 5 %" in found["taken_as"]
+    assert "slip exactly 5%" in found["taken_as"]
 
 
 def test_crank_turns_by_ratio_and_by_ground(document):
@@ -111,17 +111,17 @@ def test_a_field_ratio_is_the_field_s_alone(document):
     pulled = ("--distance", "145.14 ft", "--rows-caught", "4", "--net", "8 oz")
     in_work = document(*DRILL, *pulled, "--field-ratio", "0.9")
     assert in_work["field_rate"] == in_work["static_rate"]
-    assert "field ratio not put on it: the seed was caught in work" in in_work["taken_as"]
+    assert "field ratio not applied: the seed was caught while seeding" in in_work["taken_as"]
 
 
 def test_the_target_may_be_on_the_stand_rate(document):
-    on = ("--field-ratio", "0.5", "--target", "60 lb/ac", "--tolerance", "20 %", "--on", "static")
+    on = ("--field-ratio", "0.5", "--target", "60 lb/ac", "--tolerance", "20%", "--on", "static")
     assert document(*EIGHT, *on)["verdict"] == "on target"
 
 
 def test_a_target_in_bushels_needs_the_test_weight(document, refusal):
     # 1.2 bu/ac at 50 lb/bu are 60 lb/ac.
-    wanted = ("--target", "1.2 bu/ac", "--tolerance", "20 %")
+    wanted = ("--target", "1.2 bu/ac", "--tolerance", "20%")
     assert document(*EIGHT, *wanted, "--test-weight", "50 lb/bu")["verdict"] == "on target"
     assert refusal(*EIGHT, *wanted)["field"] == "--target"
 
@@ -129,7 +129,7 @@ def test_a_target_in_bushels_needs_the_test_weight(document, refusal):
 def test_a_closer_scale_and_evener_rows_narrow_the_range(document):
     wide = document(*EIGHT)["field_rate"]["u"]
     fine = document(*EIGHT, "--resolution", "0.1 g", "--scale-tolerance", "0.1 g")
-    even = document(*EIGHT, "--row-cv", "2 %")
+    even = document(*EIGHT, "--row-cv", "2%")
     assert fine["field_rate"]["u"] < wide
     assert even["field_rate"]["u"] < fine["field_rate"]["u"]
 
@@ -137,10 +137,10 @@ def test_a_closer_scale_and_evener_rows_narrow_the_range(document):
 def test_the_page_says_the_next_thing_first(run):
     page = run(*EIGHT, "--target", "60 lb/ac").stdout
     assert "It cannot be told yet. To be surer, catch 4 rows more." in page
-    assert "6 in 7 that the field gets 60 lb/ac within 5 %." in page
-    assert "rows not caught" in page
+    assert "6 in 7 that the field gets 60 lb/ac within 5%." in page
+    assert "the rows you didn't catch" in page
     assert "shared by all catches; catch 4 rows more" in page
-    assert "tolerance 5 %" in page
+    assert "tolerance 5%" in page
 
 
 def test_the_page_says_what_the_stand_must_show(run):
@@ -149,12 +149,12 @@ def test_the_page_says_what_the_stand_must_show(run):
 
 
 def test_pages_of_the_other_verdicts(run):
-    light = run(*EIGHT, "--target", "66 lb/ac", "--tolerance", "3 %").stdout
-    assert "Open the meter to drop 10 % more, and catch again: it is light." in light
-    heavy = run(*EIGHT, "--target", "54 lb/ac", "--tolerance", "3 %").stdout
-    assert "Close the meter to drop 10 % less, and catch again: it is heavy." in heavy
-    done = run(*EIGHT, "--target", "60 lb/ac", "--tolerance", "10 %").stdout
-    assert "Leave the setting as it is: it is on target." in done
+    light = run(*EIGHT, "--target", "66 lb/ac", "--tolerance", "3%").stdout
+    assert "Open the meter to drop 10% more, and catch again: it is light." in light
+    heavy = run(*EIGHT, "--target", "54 lb/ac", "--tolerance", "3%").stdout
+    assert "Close the meter to drop 10% less, and catch again: it is heavy." in heavy
+    done = run(*EIGHT, "--target", "60 lb/ac", "--tolerance", "10%").stdout
+    assert "On target: leave the setting where it is." in done
     assert "The field gets 60 lb/ac: 19 in 20 that it is from" in run(*EIGHT).stdout
 
 

@@ -19,7 +19,7 @@ def test_its_chart_is_off(document):
 
 def test_it_says_first_that_all_is_invented_and_what_to_mind(run):
     page = run("demo").stdout
-    top = " ".join(page[: page.index("Set, before any catch")].split())
+    top = " ".join(page[: page.index("Set: before the first catch")].split())
     assert "All of this is invented" in top
     for caution in ("stands", "nobody under it", "chains", "gloves", "manual", "local rules"):
         assert caution in top

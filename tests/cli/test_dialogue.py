@@ -42,7 +42,7 @@ def test_from_the_first_question_to_an_accepted_notch(talk, document):
         "scale": {"low": 0, "high": 60, "step": 1, "reversed": "no", "slack": "below"},
         "gears": [{"name": "full", "ratio": 1}, {"name": "half", "ratio": 0.5}],
     }
-    assert file["target"]["tolerance"] == "5 %"
+    assert file["target"]["tolerance"] == "5%"
     assert document("set", "heron.toml")["ending"] == "accepted"
 
 
@@ -56,13 +56,13 @@ def test_wrong_input_is_explained_and_asked_again(talk):
     done, file = talk(["many", "20", "7.5 ozz", "7.5 in", "20", "2"])
     assert "write a number of rows, such as 10 rows" in done.stdout
     assert "did you mean oz?" in done.stdout
-    assert "give 0 up to one less than the rows" in done.stdout
+    assert "enter 0 up to one less than the number of rows" in done.stdout
     assert file["drill"] == {"rows": 20, "spacing": "7.5 in", "blocked": 2}
 
 
 def test_a_question_without_a_default_is_needed(talk):
     done, file = talk(["", "20"])
-    assert "This one is needed." in done.stdout
+    assert "This one is required." in done.stdout
     assert file == {"drill": {"rows": 20}}
 
 
@@ -123,7 +123,7 @@ gear = "full"
 spacing = "7.5 in"
 [target]
 rate = "54 lb/ac"
-tolerance = "5 %"
+tolerance = "5%"
 on = "field"
 gear = "full"
 dearer = "neither"
@@ -158,7 +158,7 @@ def test_a_file_written_by_hand_keeps_its_own_text(heron, talk, tmp_path):
 def test_a_catch_that_is_only_begun_is_finished(heron, talk):
     name = heron(catch='\n[[catch]]\nsetting = 31\ngear = "full"\nturns = 20\n')
     said, file = talk(["20", "39 oz"], name, "--continue")
-    assert "Where does the lever stand?" not in said.stdout.partition("Catch 2")[0]
+    assert "Where is the lever?" not in said.stdout.partition("Catch 2")[0]
     assert file["catch"][0]["net"] == "39 oz"
     _, file = talk(["", "", "20", "20", "39 oz"], heron(catch="\n[[catch]]\n"), "--continue")
     assert len(file["catch"]) == 1
@@ -197,7 +197,7 @@ def test_going_back_offers_what_was_caught_as_it_was_typed(talk):
 def test_a_tape_asks_for_slip(talk):
     taped = ["20", "7.5 in", "", "", "95 in", ""]
     _, file = talk(taped)
-    assert (file["drill"]["taped"], file["drill"]["slip"]) == ("95 in", "5 ± 4 %")
+    assert (file["drill"]["taped"], file["drill"]["slip"]) == ("95 in", "5 ± 4%")
 
 
 def test_a_target_out_of_reach_is_asked_again(talk):
@@ -218,7 +218,7 @@ def test_chart_and_seed_of_known_test_weight(talk):
 def test_gears_and_points_that_cannot_be_read(talk):
     done, _ = talk([*DRILL, *SCALE[:5], "full", "full 1, half 0.5", "30", "30: 54 lb/ac"])
     assert "write each gear with its ratio" in done.stdout
-    assert "write a setting and its rate, such as 30: 48 lb/ac" in done.stdout
+    assert "enter a setting and its rate, such as 30: 48 lb/ac" in done.stdout
 
 
 def test_more_after_the_end_only_if_wanted(talk, heron):

@@ -15,7 +15,7 @@ def of(found, name):
 
 
 def test_rye_by_hand(ordered):
-    """45 × 38.5 = 1,732.5 lb, 4 % of it 69.3; three quarters of 20 lb that stay and 6 lb caught."""
+    """45 × 38.5 = 1,732.5 lb, 4% of it 69.3; three quarters of 20 lb that stay and 6 lb caught."""
     rye = of(ordered, "Cereal rye")
     weights = {key: rye[key]["value"] for key in ("field", "overlap", "heel", "catches", "need")}
     assert weights == {
@@ -43,7 +43,7 @@ def test_seed_on_hand_and_bags_of_two_sizes(ordered):
 
 
 def test_odds_asked_for_buy_more(document, bench):
-    sure = document("order", bench(("[order]\n", '[order]\nsure = "95 %"\n')), *DAY)
+    sure = document("order", bench(("[order]\n", '[order]\nsure = "95%"\n')), *DAY)
     rye = of(sure, "Cereal rye")
     # 3 % of 1,801.8 lb is 54.1 lb; 1.645 of that more than 1,821.3 is 1,910.
     assert rye["wanted"]["value"] == pytest.approx(1910.2, abs=1)
@@ -96,7 +96,7 @@ def test_loads_and_where_they_run_out(ordered):
 
 def test_a_box_that_is_filled_half(document, bench):
     """560 − 20 lb at 60 lb/ac: 9 ac."""
-    half = document("order", bench(('heel = "20 lb"', 'heel = "20 lb"\nfull = "50 %"')), *DAY)
+    half = document("order", bench(('heel = "20 lb"', 'heel = "20 lb"\nfull = "50%"')), *DAY)
     assert half["loads"][0]["per_load"]["value"] == pytest.approx(9)
 
 
@@ -167,15 +167,15 @@ def test_it_keeps_to_its_paper(run, bench, columns):
         ('area = "38.5 ac"\n', "", "[field] area", "it is missing"),
         ('area = "38.5 ac"', 'area = "-38.5 ac"', "[field] area", "above 0"),
         ('area = "38.5 ac"', 'area = "38.5 ft"', "[field] area", "an area is wanted"),
-        ('overlap = "4 %"', 'overlap = "100 %"', "[order] overlap", "below 100 %"),
-        ('overlap = "4 %"', 'overlap = "4"', "[order] overlap", "percent sign"),
-        ("[order]\n", '[order]\nsure = "40 %"\n', "[order] sure", "from 50 %"),
-        ("[order]\n", '[order]\nspread = "100 %"\n', "[order] spread", "below 100 %"),
+        ('overlap = "4%"', 'overlap = "100%"', "[order] overlap", "below 100%"),
+        ('overlap = "4%"', 'overlap = "4"', "[order] overlap", "percent sign"),
+        ("[order]\n", '[order]\nsure = "40%"\n', "[order] sure", "from 50%"),
+        ("[order]\n", '[order]\nspread = "100%"\n', "[order] spread", "below 100%"),
         ('batch = "600 lb"', 'batch = "0 lb"', "[order] batch", "above 0"),
         ('batch = "600 lb"', 'batch = "0.001 lb"', "[order] batch", "what the mixer takes"),
         ('speed = "5 mph"', 'speed = "0 mph"', "[order] speed", "above 0"),
-        ('speed = "5 mph"', 'efficiency = "80 %"', "[order] efficiency", "it goes with"),
-        ("[order]\n", '[order]\nefficiency = "120 %"\n', "[order] efficiency", "give a share"),
+        ('speed = "5 mph"', 'efficiency = "80%"', "[order] efficiency", "it goes with"),
+        ("[order]\n", '[order]\nefficiency = "120%"\n', "[order] efficiency", "give a share"),
         ('refill = "15 min"', 'refill = "0 min"', "[order] refill", "above 0"),
         ('["50 lb", "$18"]', '["0 lb", "$18"]', "[[lots]] 1 bags", "above 0"),
         ('["50 lb", "$18"]', '["50 lb", "-$18"]', "[[lots]] 1 bags", "0 or more"),

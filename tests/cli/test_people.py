@@ -91,7 +91,7 @@ def test_roles_and_removal(people, refusal, document):
 @pytest.mark.parametrize("given", [(), ("Ada", "--all")])
 def test_one_name_or_all_are_removed(people, refusal, given):
     people("add", "Ada", answers=GOOD)
-    assert "give one name, or --all" in refusal("people", "remove", *given, *WHERE)["need"]
+    assert "enter one name, or --all" in refusal("people", "remove", *given, *WHERE)["need"]
 
 
 def test_what_is_refused_changes_nothing(people, run, refusal):

@@ -23,7 +23,7 @@ def test_a_record_is_printed(run, kept):
     assert "Set to  " in said
     assert "88 kg/ha" in said or "78.5 lb/ac" in said
     assert " Tract  " in said
-    assert "not written down" in said
+    assert "not recorded" in said
 
 
 def test_wide_tables_become_lines_that_fit(run, kept, monkeypatch):

@@ -17,7 +17,7 @@ def test_an_odd_row_is_found(document):
     assert odd["row"] == 5
     assert odd["percent"] == pytest.approx(-16.68, abs=0.01)
     assert odd["p"] < 0.01
-    assert "Row 5 drops 17 % less than the mean." in found["say"]
+    assert "Row 5 drops 17% less than the mean." in found["say"]
     assert found["cv"]["unit"] == "%"
 
 
@@ -27,7 +27,7 @@ def test_even_rows_show_nothing(document):
 
 
 def test_the_user_s_limit_stands_apart_from_the_statistics(document):
-    found = document("rows", "--weights", EIGHT, "--limit", "2 %")
+    found = document("rows", "--weights", EIGHT, "--limit", "2%")
     assert {each["row"] for each in found["outside_limit"]} > {5}
     assert len(found["odd_rows"]) == 1
 
@@ -59,7 +59,7 @@ def test_columns_that_do_not_fit(refusal):
 
 def test_repeats_of_other_rows(refusal):
     error = refusal("rows", "--weights", EIGHT, "--again", "22, 23, 24 g")
-    assert error["need"] == "give every catch the same rows"
+    assert error["need"] == "use the same rows in every catch"
 
 
 def test_the_page(run):

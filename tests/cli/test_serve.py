@@ -54,7 +54,7 @@ def test_a_book_is_begun_where_there_is_none(serve, where):
 
 def test_the_demo_is_a_copy_and_says_that_it_is_invented(serve, where):
     done, seen = serve("--demo", "--port", "0")
-    assert "An invented book, gone when this ends" in done.stdout
+    assert "Demo book; discarded when this stops" in done.stdout
     assert seen["invented"] is True
     assert seen["counts"]["drill"] == 3
     assert not where.parent.exists()

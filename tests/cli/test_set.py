@@ -83,7 +83,7 @@ def test_caught_in_full_gear_sown_in_half(document, heron):
 
 def test_slip_makes_a_field_target_a_higher_one_at_the_stand(document, heron):
     # 54 in the field with 10 % slip are 60 at the stand: 33.3 on the chart.
-    taped = ('rolled = "95 in"', 'taped = "95 in"\nslip = "10 ± 1 %"')
+    taped = ('rolled = "95 in"', 'taped = "95 in"\nslip = "10 ± 1%"')
     found = document("set", heron(taped, catch=""))
     assert found["choose"]["setting"] in (33, 34)
     assert found["target"]["bench_rate"]["value"] == pytest.approx(60)
@@ -98,7 +98,7 @@ def test_a_field_ratio_does_the_same(document, heron):
 
 
 def test_a_catch_in_work_is_brought_back_to_the_stand(document, heron):
-    taped = ('rolled = "95 in"', 'taped = "95 in"\nslip = "10 ± 1 %"')
+    taped = ('rolled = "95 in"', 'taped = "95 in"\nslip = "10 ± 1%"')
     pulled = ("turns = 20", 'distance = "158.333 ft"')
     # 54 lb/ac in the field at 33 are 60 at the stand, as the chart has it (59.4).
     made = catch(33, 54 * OZ_PER_RATE)
@@ -115,7 +115,7 @@ def test_no_chart_at_all(document, heron):
     with open(lines, "w", encoding="utf-8") as file:
         file.write(text[:start] + text[end:])
     found = document("set", lines)
-    assert "With no chart this is only a place to begin." in found["say"]
+    assert "You have no chart, so this is only a starting point." in found["say"]
     assert 20 <= found["choose"]["setting"] <= 40
 
 
@@ -136,7 +136,7 @@ def test_sprockets_levers_and_a_reversed_scale(document, heron):
 
 
 def test_no_notch_can_do_it(document, heron):
-    coarse = [("step = 1\n", "step = 10\n"), ('tolerance = "5 %"', 'tolerance = "2 %"')]
+    coarse = [("step = 1\n", "step = 10\n"), ('tolerance = "5%"', 'tolerance = "2%"')]
     coarse.append(('rate = "54 lb/ac"\n', 'rate = "62 lb/ac"\n'))
     both = "".join([catch(30, 54 * OZ_PER_RATE), catch(40, 72 * OZ_PER_RATE)] * 3)
     found = document("set", heron(*coarse, catch=both + catch(30, 54 * OZ_PER_RATE)))
@@ -150,7 +150,7 @@ def test_no_notch_can_do_it(document, heron):
 def test_more_rows_not_more_times(document, heron):
     one_row = ("rows_caught = 20", "rows_caught = 1")
     many = catch(30, 54 * OZ_PER_RATE / 20, turns=20) * 8
-    found = document("set", heron(one_row, ('"5 %"', '"3 %"'), catch=many))
+    found = document("set", heron(one_row, ('"5%"', '"3%"'), catch=many))
     assert found["ending"] == "common limits"
     assert "Catch more rows, not more times: catch" in found["say"]
 
@@ -185,7 +185,7 @@ def test_rows_are_drawn_where_each_was_weighed(run, heron):
     weights = ", ".join(["2 oz"] * 19 + ["1 oz"])
     page = run("set", heron(('net = "40 oz"', f'weights = "{weights}"'))).stdout
     assert "Rows caught" in page
-    assert "row 20, 50 % below the mean" in page
+    assert "row 20, 50% below the mean" in page
 
 
 @pytest.mark.parametrize("columns", [60, 80, 120])

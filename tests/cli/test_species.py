@@ -51,7 +51,7 @@ def test_what_is_not_known_is_said(run, document):
     found = document("species", "camelina")
     assert (found["seeds_per_weight"], found["test_weight"]) == ([], None)
     page = run("species", "camelina").stdout
-    assert "not known here" in page
+    assert "not listed" in page
     assert "count your lot" in page
     assert "from memory" in page
 

@@ -53,7 +53,7 @@ def counts(tmp_path):
 
 
 def test_a_worked_field(document, counts):
-    """15.87 plants/ft², 14.27 to 17.46, by hand in the engine's tests; of 22 seeds 72.1 %."""
+    """15.87 plants/ft², 14.27 to 17.46, by hand in the engine's tests; of 22 seeds 72.1%."""
     found = document("stand", counts())
     assert found["stand"]["value"] == pytest.approx(15.87, abs=0.005)
     assert found["stand"]["low"] == pytest.approx(14.27, abs=0.005)
@@ -76,11 +76,11 @@ def test_the_page_of_a_field(run, counts):
     assert "6 in 7 that the stand has the 15 plants/ft² wished for." in page
     assert "Penn State Extension (winter wheat)" in page
     assert "357 ÷ 22.5 ft²" in page
-    assert "72.1 % of the live seed came up" in page
+    assert "72.1% of the live seed came up" in page
 
 
 def test_a_mix(document, run, counts):
-    """Rye 83 of 95 plants on 6 × 1.875 ft²: 7.38; vetch 12: 1.07, of 5 sown 21.3 %."""
+    """Rye 83 of 95 plants on 6 × 1.875 ft²: 7.38; vetch 12: 1.07, of 5 sown 21.3%."""
     found = document("stand", counts(MIX))
     rye, vetch = found["species"]
     assert rye["stand"]["value"] == pytest.approx(83 / 11.25)
@@ -90,8 +90,8 @@ def test_a_mix(document, run, counts):
     assert found["gaps"]["share"]["value"] == pytest.approx(100 * 23 / 216)
     assert found["gaps"]["number"] == 3
     page = run("stand", counts(MIX)).output
-    assert "vetch is short: 13 % of the plants" in page
-    assert "vetch: Usual is 85 % to 95 %: look for crust" in page
+    assert "vetch is short: 13% of the plants" in page
+    assert "vetch: Usual is 85% to 95%: look for crust" in page
 
 
 EARLIER = """
@@ -99,15 +99,15 @@ EARLIER = """
 name = "Alder Bench"
 [[emerged]]
 field = "Alder Bench"
-share = "65 ± 8 %"
+share = "65 ± 8%"
 [[emerged]]
 field = "Heron Flat"
-share = "80 %"
+share = "80%"
 """
 
 
 def test_what_the_next_season_asks_for(document, run, counts):
-    """About 72 % of 22 came up: for 15 plants a little less than 15 ÷ 0.72 = 20.8 seeds.
+    """About 72% of 22 came up: for 15 plants a little less than 15 ÷ 0.72 = 20.8 seeds.
 
     22 × (15 ÷ (0.72 × 22)) ^ (1 ÷ 0.86) = 20.7, for the emergence that is looked for.
     """
@@ -123,18 +123,18 @@ def test_what_the_next_season_asks_for(document, run, counts):
 
 
 def test_a_species_learns_from_its_own_counts(document, counts):
-    earlier = '\n[[emerged]]\nfield = "home"\nspecies = "vetch"\nshare = "40 ± 10 %"\n'
+    earlier = '\n[[emerged]]\nfield = "home"\nspecies = "vetch"\nshare = "40 ± 10%"\n'
     rye, vetch = document("stand", counts(MIX + earlier))["species"]
     assert (rye["next_season"]["counts"], vetch["next_season"]["counts"]) == (1, 2)
     assert rye["next_season"]["seeds"] is None
 
 
 def test_an_earlier_count_is_taken_to_the_seed_rate_of_now(document, counts):
-    """80 ± 1 % of 44 live seeds/ft² would be 80 × 2 ^ 0.14 = 88.15 % of 22; of 98 % more than all.
+    """80 ± 1% of 44 live seeds/ft² would be 80 × 2 ^ 0.14 = 88.15% of 22; of 98% more than all.
 
     By how much it falls differs: 88.15 × √((0.5 ÷ 80)² + (ln 2 × 0.078)²) × 2 = ± 9.6.
     """
-    says = '\n[[emerged]]\nfield = "home"\nshare = "{} ± {} %"\n'
+    says = '\n[[emerged]]\nfield = "home"\nshare = "{} ± {}%"\n'
 
     def looked_for(share, seeds="", *, within=1):
         found = document("stand", counts(GRAIN + says.format(share, within) + seeds))
@@ -205,7 +205,7 @@ def test_nothing_came_up(document, counts):
         (MIX, ('"4 in; 7 in"', '"4 in; 70 in"'), "[[counts]] 1 gaps"),
         (MIX, ('["", "4 in; 7 in", ', "["), "[[counts]] 1 gaps"),
         (MIX, ('name = "vetch"\n', ""), "[[species]] 2 name"),
-        (GRAIN + EARLIER, ('"65 ± 8 %"', '"100 %"'), "[[emerged]] 1 share"),
+        (GRAIN + EARLIER, ('"65 ± 8%"', '"100%"'), "[[emerged]] 1 share"),
         (GRAIN + EARLIER, ('field = "Heron Flat"\n', ""), "[[emerged]] 2 field"),
     ],
 )

@@ -28,7 +28,7 @@ def test_a_quantity_has_its_range(document):
 
 
 def test_slip_counts_once_with_a_tape(document):
-    taped = (*DRILL, "--taped", "95 in", "--slip", "3 ± 2 %", "--area", "1/20 ac")
+    taped = (*DRILL, "--taped", "95 in", "--slip", "3 ± 2%", "--area", "1/20 ac")
     # Each turn covers 95 in ÷ 0.97, so fewer are needed.
     assert document(*taped)["turns"]["value"] == pytest.approx(18.341 * 0.97, abs=0.001)
     assert sum("Slip" in line["say"] for line in document(*taped)["working"]) == 1
@@ -68,7 +68,7 @@ def test_the_page(run):
     page = run(*ROLLED).stdout
     assert "Make 18.34 turns (18⅓) of the drive wheel." in page
     assert "145.2 ft at a width of 15 ft" in page
-    assert "Taken as: rolled distance known to ± 1 %" in page
+    assert "Taken as: rolled distance known to ± 1%" in page
     assert "Worksheet" not in page
     assert "24 rows × 7.5 in ÷ 12" in run(*ROLLED, "--working").stdout
 

@@ -101,7 +101,7 @@ def test_every_example_runs(page, tmp_path, command):
 @pytest.mark.parametrize(
     ("command", "arguments"),
     [
-        ("tag", '--purity "98 %" --germination "92 %"'),
+        ("tag", '--purity "98%" --germination "92%"'),
         ("species", "hairy vetch"),
         ("mix", "alder-bench.toml"),
         ("boxes", "alder-bench.toml"),

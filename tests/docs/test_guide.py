@@ -17,7 +17,7 @@ DOCS, GUIDE = ROOT / "docs", ROOT / "docs/guide"
 PICTURES = DOCS / "pictures"
 MOST = 60 * 1024  # bytes of a picture
 STEPS = ("drills", "seed", "mix", "boxes", "order", "set", "sow", "stand", "record")
-PARTS = ("Have at hand", "Do", "What it says", "When it does not work", "Take care")
+PARTS = ("Have at hand", "Do", "Column holds", "When it does not work", "Take care")
 SHEETS = {"field-day": "en", "dia-de-campo": "es"}
 SEEN = {"light": ("index", "guide/set"), "dark": ("guide/accuracy", "guide/dia-de-campo")}
 CHROMIUM = Path("/usr/bin/chromium")
@@ -40,7 +40,7 @@ WEIGHTY = {
     "The working opens",
     "one next thing to do",
     "Drive wheel.",
-    "Look for damage.",
+    "Check for damage.",
     "Pure live seed",
     "Treated seed",
     "Back up.",

@@ -51,7 +51,7 @@ def test_by_hand():
         bound=labels.AT_LEAST(value="200 seeds/m²"), scope=labels.IN_ALL
     )
     share = labels.OF_THE_SEEDS(
-        bound=labels.AT_LEAST(value="25 %"), scope=labels.OF_GROUP(group=labels.LEGUMES)
+        bound=labels.AT_LEAST(value="25%"), scope=labels.OF_GROUP(group=labels.LEGUMES)
     )
     cost = labels.A_COST_OF(bound=labels.AT_MOST(value="$80/ha"))
     limits = [

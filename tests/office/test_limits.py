@@ -50,14 +50,14 @@ from evenstand.office.limits import (
             SeedShareWithin(low=0.3, of=Grouped("brassica")),
             "low",
             labels.OF_THE_SEEDS(
-                bound=labels.AT_LEAST(value="30 %"), scope=labels.OF_GROUP(group=labels.BRASSICAS)
+                bound=labels.AT_LEAST(value="30%"), scope=labels.OF_GROUP(group=labels.BRASSICAS)
             ),
         ),
         (
             WeightShareWithin(high=0.5, of=Grouped("grass")),
             "high",
             labels.OF_THE_WEIGHT(
-                bound=labels.AT_MOST(value="50 %"), scope=labels.OF_GROUP(group=labels.GRASSES)
+                bound=labels.AT_MOST(value="50%"), scope=labels.OF_GROUP(group=labels.GRASSES)
             ),
         ),
         (

@@ -50,9 +50,9 @@ def test_by_hand():
         ),
         labels.GIVING_WAY(
             limit=labels.OF_THE_SEEDS(
-                bound=labels.AT_LEAST(value="25 %"), scope=labels.OF_GROUP(group=labels.LEGUMES)
+                bound=labels.AT_LEAST(value="25%"), scope=labels.OF_GROUP(group=labels.LEGUMES)
             ),
-            step="1 %",
+            step="1%",
             gain=labels.SAVES_ABOUT(money="$2.41/ha"),
         ),
     ]
@@ -109,7 +109,7 @@ def test_prices_of_a_wish():
     found = solve(PAIR, [SeedsWithin(high=180.0)], Nearest({"oats": 150.0, "vetch": 50.0}))
     assert per_unit(found) == pytest.approx({SeedsWithin: 1 / 150})
     assert re.search(
-        labels.GIVING_WAY.like(step="18 seeds/m²", gain=labels.BRINGS_MIX_UP(part="12 %")) + "$",
+        labels.GIVING_WAY.like(step="18 seeds/m²", gain=labels.BRINGS_MIX_UP(part="12%")) + "$",
         METRIC.write(found.prices[0].say),
     )
     shared = solve(

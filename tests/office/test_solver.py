@@ -73,7 +73,7 @@ def test_nearest_by_hand():
     found = solve(PAIR, [SeedsWithin(high=180.0)], Nearest({"oats": 150.0, "vetch": 50.0}))
     assert seeds(found) == pytest.approx({"oats": 130, "vetch": 50})
     assert found.objective == pytest.approx(20 / 150)
-    assert labels.NO_MIX_WITHIN_THESE(part="13 %") in str(found.say)
+    assert labels.NO_MIX_WITHIN_THESE(part="13%") in str(found.say)
 
 
 def test_weights_say_what_a_miss_counts():

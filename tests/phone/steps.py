@@ -74,7 +74,7 @@ def lot(page, species, number):
 def mix(page, job):
     page.goto(f"{job}/mix")
     answering(page)
-    page.get_by_role("link", name="Write a mix").click()
+    page.get_by_role("link", name="Enter a mix").click()
     fill(page, name="Fall cover", line1_rate="40", line2_rate="14")
     page.select_option("#f-line1_seed", index=1)
     page.select_option("#f-line2_seed", index=2)
@@ -91,7 +91,7 @@ def boxes(page, job):
     answering(page)
     unfold(page)
     fill(page, box1_measure="1 gal", box1_sample="6.1 lb")
-    save_and_stay(page, "Save this way")
+    save_and_stay(page, "Save this plan")
 
 
 def order(page, job):
@@ -134,7 +134,7 @@ def plants(page, job):
     page.goto(f"{job}/stand")
     answering(page)
     fill(page, length="3", plants="31 27 35 22 29 33 26 30 38 24")
-    save(page, "Add these places")
+    save(page, "Add these spots")
     page.get_by_text("295 plants in 10 places.").wait_for()
 
 
@@ -167,4 +167,4 @@ def entries(page):
 
 def handed_over(page):
     """Wait until nothing waits any more."""
-    page.get_by_text("All is handed over.").wait_for()
+    page.get_by_text("Everything is synced.").wait_for()

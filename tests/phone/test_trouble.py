@@ -120,7 +120,7 @@ def test_a_key_taken_away(carried, paired, office):
     new_drill(paired)
     saved(paired)
     line(paired, "pair it again")
-    line(paired, "1 entry waits on this phone.")
+    line(paired, "1 entry on this phone is waiting to sync.")
     carried.install(paired, office.code())
     STEPS["handed_over"](paired)
     assert len(office.entries()) == 1
@@ -179,7 +179,7 @@ def test_a_bad_way_to_the_office(carried, between, office):
         new_drill(page, how)
         saved(page, how)
         line(page, said)
-        line(page, "1 entry waits on this phone.")
+        line(page, "1 entry on this phone is waiting to sync.")
         between.how = "good"
         page.evaluate("document.dispatchEvent(new Event('phone:exchange'))")
         STEPS["handed_over"](page)
@@ -194,14 +194,14 @@ def test_what_the_office_will_not_have_waits_alone(paired, office):
     STEPS["handed_over"](page)
     page.context.set_offline(True)
     page.locator("details.remove summary").click()
-    page.get_by_role("button", name="Take this drill off the list").click()
+    page.get_by_role("button", name="Remove this drill from the list").click()
     page.get_by_role("heading", name="Drills").wait_for()
     new_drill(page, "Teal")
     saved(page, "Teal")
     office.may_only("works")
     page.context.set_offline(False)
     line(page, "The office does not take these")
-    line(page, "1 entry waits on this phone.")
+    line(page, "1 entry on this phone is waiting to sync.")
     assert sorted(entry.kind for entry in office.entries().values()) == ["drill", "drill"]
 
 
@@ -224,7 +224,7 @@ def test_a_new_version_waits_until_it_is_asked_for(carried, paired, newer_bundle
     assert version not in page.content()
     saved(page)
     line(page, "A new version is ready.")
-    page.get_by_role("button", name="Take it now").click()
+    page.get_by_role("button", name="Update now").click()
     page.get_by_text(version).wait_for()
     STEPS["answering"](page)
     assert len(STEPS["entries"](page)) == 1

@@ -225,7 +225,7 @@ def written_and_read_back() -> Iterator[float]:
         for kind in kinds:
             for number in (0.07, 7.0, 18.35, 1234.567):
                 text = style.amount(Amount(number * kind.us.size, kind, 5))
-                yield read(f"{text} ± 3 %", kind, field="x", decimal=style.decimal).value
+                yield read(f"{text} ± 3%", kind, field="x", decimal=style.decimal).value
 
 
 def a_tag_and_a_retest() -> Iterator[float]:

@@ -38,7 +38,7 @@ def test_each_layer_is_as_thick_as_its_part_of_the_weight():
     assert [tall / whole for tall in layers(tree)] == pytest.approx(
         [2 / 54, 12 / 54, 40 / 54], abs=1e-3
     )
-    assert words(tree) == ["radish 3.7 %", "vetch 22 %", "rye 74 %"]
+    assert words(tree) == ["radish 3.7%", "vetch 22%", "rye 74%"]
 
 
 def test_words_stand_apart_where_layers_are_thin():
@@ -53,8 +53,8 @@ def test_it_is_told_to_those_who_cannot_see_it():
     assert tree.find(f"{SVG}title").text == labels.WHAT_IS_IN(box="grain")
     assert tree.find(f"{SVG}desc").text == " ".join(
         [
-            labels.OF_THE_WEIGHT_NAME_SHARE(name="rye", share="75 %"),
-            labels.OF_THE_WEIGHT_NAME_SHARE(name="vetch", share="25 %"),
+            labels.OF_THE_WEIGHT_NAME_SHARE(name="rye", share="75%"),
+            labels.OF_THE_WEIGHT_NAME_SHARE(name="vetch", share="25%"),
         ]
     )
 

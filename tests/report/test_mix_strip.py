@@ -67,15 +67,15 @@ def test_the_drawing_is_said_in_words():
     assert drawing("desc")[0].text == (
         " ".join(
             [
-                labels.WEIGHT_LIVE_SEEDS(letter="A", name="oats", weight="89 %", seeds="25 %"),
-                labels.WEIGHT_LIVE_SEEDS(letter="B", name="flowers", weight="11 %", seeds="75 %"),
+                labels.WEIGHT_LIVE_SEEDS(letter="A", name="oats", weight="89%", seeds="25%"),
+                labels.WEIGHT_LIVE_SEEDS(letter="B", name="flowers", weight="11%", seeds="75%"),
             ]
         )
     )
 
 
 def test_a_letter_stands_only_where_it_has_room():
-    """1 lb of 99 is 1 % of 400: too narrow for a letter; its seeds are 50 %."""
+    """1 lb of 99 is 1% of 400: too narrow for a letter; its seeds are 50%."""
     mix = design(
         [
             Member(seed("rye", 10_000), PlsRate(99 * POUND_PER_ACRE)),
@@ -98,6 +98,6 @@ def test_a_carrier_has_weight_and_no_way_to_the_seeds():
     assert [width for _, width in bar(drawing, SEED_TOP)] == [400, 0]
     assert len(drawing("path")) == 1
     assert (
-        labels.WEIGHT_LIVE_SEEDS(letter="B", name="rice <hulls>", weight="50 %", seeds="0 %")
+        labels.WEIGHT_LIVE_SEEDS(letter="B", name="rice <hulls>", weight="50%", seeds="0%")
         in drawing("desc")[0].text
     )

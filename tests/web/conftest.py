@@ -216,7 +216,7 @@ def samples_mix(book):
 
 
 def _lot(name, species, per_lb, **more):
-    """A lot as its form keeps it; its tag says 98 % pure, 90 % germination."""
+    """A lot as its form keeps it; its tag says 98% pure, 90% germination."""
     tag = Tag(purity=0.98, germination=0.90, tested="2026-08")
     count = Typed(value=per_lb / 0.45359237, text=f"{per_lb} seeds/lb")
     known = {"name": name, "species": species, "tag": tag, "seeds_per_kg": count}

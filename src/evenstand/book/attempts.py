@@ -19,7 +19,7 @@ class TooManyError(BookError):
     """Signing in must wait."""
 
     def __init__(self, seconds: int) -> None:
-        need = say("too many attempts failed: wait {n} s, then try again", n=seconds)
+        need = say("too many failed tries: wait {n} s, then try again", n=seconds)
         super().__init__("password", None, need)
         self.seconds = seconds
 

@@ -86,7 +86,7 @@ class Book:
             something else.
         """
         if isinstance(body, Removal):
-            raise BookError("removal", None, say("say which thing: remove it by its id"))
+            raise BookError("removal", None, say("choose the item to remove by its ID"))
         id = id or self.new_id()
         with self._store.writing():
             return self._put(body, id=id, about=id, by=by)
@@ -136,9 +136,9 @@ class Book:
         """
         now = self.get(thing)
         if body.kind != now.kind:
-            raise BookError("kind", body.kind, say("give a {kind}, as it is", kind=now.kind))
+            raise BookError("kind", body.kind, say("enter {kind}, just as it is", kind=now.kind))
         if isinstance(now.body, Newer):
-            need = say("change it where it was made: a newer Evenstand wrote it")
+            need = say("change it where it was made: a newer version of Evenstand wrote it")
             raise BookError(now.kind, thing, need)
         id = id or self.new_id()
         with self._store.writing():
@@ -191,7 +191,7 @@ class Book:
         """
         row = self._store.thing(thing)
         if row is None:
-            raise BookError("thing", thing, say("give the id of something in this book"))
+            raise BookError("thing", thing, say("enter the ID of something in this book"))
         return thing_of(row)
 
     def things(
@@ -348,7 +348,7 @@ class Book:
     def _is_new(self, entry: Entry) -> bool:
         known = self._store.hash_of(entry.id)
         if known is not None and known != entry.sha256:
-            need = say("leave it out: this id stands for something else in this book")
+            need = say("leave it out: this ID already belongs to something else in this book")
             raise BookError("entry", entry.id, need)
         return known is None
 

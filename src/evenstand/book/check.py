@@ -58,9 +58,11 @@ def _entry(row: Row) -> tuple[bool, Phrase | None]:
     except BookError as refused:
         return False, say("entry {id}: {said}", id=id, said=str(refused))
     if entry.sha256 != sha256:
-        return False, say("entry {id} is not what was written: its hash differs", id=id)
+        return False, say(
+            "entry {id} has changed since it was written: its hash does not match", id=id
+        )
     if (entry.id, entry.about, entry.kind, str(entry.made)) != (id, about, kind, made):
-        return False, say("entry {id} is filed wrong", id=id)
+        return False, say("entry {id} is filed in the wrong place", id=id)
     return entry.newer, None
 
 
@@ -72,4 +74,4 @@ def _sums(store: Store) -> Iterator[Phrase]:
         except (BookError, msgspec.DecodeError):
             continue  # said of the entry itself
         if found and store.row(about) != (found.row, found.targets):
-            yield say("thing {id} is not what its entries add up to", id=about)
+            yield say("item {id} does not match its entries", id=about)

@@ -74,7 +74,7 @@ class Devices:
         """
         shown = " ".join(name.split())[:MOST_NAME]
         if not shown or not shown.isprintable():
-            raise BookError("name", name, say("write a name"))
+            raise BookError("name", name, say("enter a name"))
         key, id = self._random(KEY).hex(), f"phone-{self._random(4).hex()}"
         Stamp(0, 0, id)
         with self._store.writing():
@@ -86,7 +86,9 @@ class Devices:
                 )
                 self._store.ask(sql, id, shown, _hash(key), *offered, self._clock())
         if not offered:
-            raise BookError("code", None, say("ask for a new code: this one is used up or over"))
+            raise BookError(
+                "code", None, say("ask for a new code: this one was used or has expired")
+            )
         return self._one("WHERE device.id = ?", id), key
 
     def by_key(self, key: str) -> Device | None:
@@ -138,7 +140,7 @@ class Devices:
     def _one(self, where: str, value: str) -> Device:
         rows = self._store.ask(_DEVICE + where, value)
         if not rows:
-            raise BookError("device", value, say("there is no such device"))
+            raise BookError("device", value, say("no such device"))
         return _device(rows[0])
 
 

@@ -135,14 +135,14 @@ def read(line: bytes) -> Entry:
     if len(line) > MOST_BYTES:
         raise BookError("entry", f"{len(line):,} bytes", say("make it shorter than 1 MiB"))
     if b"\n" in line:
-        raise BookError("entry", _shown(line), say("write it on one line"))
+        raise BookError("entry", _shown(line), say("enter it on one line"))
     if is_too_deep(line):
-        raise BookError("entry", _shown(line), say("it is nested too deep"))
+        raise BookError("entry", _shown(line), say("it is nested too deeply"))
     try:
         text = line.decode()
         envelope = msgspec.json.decode(line, type=Envelope)
     except UnicodeDecodeError:
-        raise BookError("entry", _shown(line), say("write it in UTF-8")) from None
+        raise BookError("entry", _shown(line), say("save it as UTF-8")) from None
     except msgspec.MsgspecError as refused:
         raise _refusal(refused, line) from None
     return Entry(
@@ -164,7 +164,7 @@ def encoded(struct: Struct, *, field: str) -> bytes:
     try:
         return msgspec.json.encode(struct)
     except (UnicodeEncodeError, OverflowError) as refused:
-        need = say("give text and numbers that a file can hold: {said}", said=str(refused))
+        need = say("enter text and numbers that fit in a file: {said}", said=str(refused))
         raise BookError(field, None, need) from None
 
 

@@ -125,9 +125,9 @@ def _entries(lines: IO[bytes], manifest: Manifest, *, limit: int) -> Iterator[En
         hashed.update(line)
         yield _entry(line, number)
     if number != manifest.entries:
-        raise _damaged(number + 1, b"", say("{n} entries should stand here", n=manifest.entries))
+        raise _damaged(number + 1, b"", say("{n} entries should be here", n=manifest.entries))
     if hashed.hexdigest() != manifest.sha256:
-        raise BookError(ENTRIES, hashed.hexdigest(), say("its hash is not that of the manifest"))
+        raise BookError(ENTRIES, hashed.hexdigest(), say("its hash does not match the manifest"))
 
 
 def _lines(lines: IO[bytes], *, limit: int) -> Iterator[tuple[int, bytes]]:
@@ -138,21 +138,21 @@ def _lines(lines: IO[bytes], *, limit: int) -> Iterator[tuple[int, bytes]]:
             line = lines.readline(MOST_LINE)
         except _DAMAGE as refused:
             raise _damaged(
-                number, b"", say("it cannot be unpacked: {said}", said=str(refused))
+                number, b"", say("it cannot be unzipped: {said}", said=str(refused))
             ) from None
         if not line:
             return
         unpacked += len(line)
         if unpacked > limit:
-            raise _damaged(number, line, say("the file unpacks to more than a book would"))
+            raise _damaged(number, line, say("the unzipped file is larger than any book"))
         if not line.endswith(b"\n"):
-            raise _damaged(number, line, say("it is too long or ends too soon"))
+            raise _damaged(number, line, say("it is too long or cut off"))
         yield number, line
 
 
 def _entry(text: bytes, number: int) -> Entry:
     if is_too_deep(text):
-        raise _damaged(number, text, say("it is nested too deep"))
+        raise _damaged(number, text, say("it is nested too deeply"))
     try:
         line = msgspec.json.decode(text, type=EntryLine)
         entry = read(bytes(line.entry))
@@ -160,9 +160,11 @@ def _entry(text: bytes, number: int) -> Entry:
         field = f"{ENTRIES} line {number}: {refused.field}"
         raise BookError(field, refused.given, refused.need) from None
     except (msgspec.MsgspecError, UnicodeError) as refused:
-        raise _damaged(number, text, say("it is no entry: {said}", said=str(refused))) from None
+        raise _damaged(
+            number, text, say("this is not an entry: {said}", said=str(refused))
+        ) from None
     if line.crc32 != _crc(bytes(line.entry)):
-        raise _damaged(number, text, say("it is not what was written: its CRC-32 differs"))
+        raise _damaged(number, text, say("this is not what was saved: its CRC-32 does not match"))
     return entry
 
 
@@ -177,8 +179,8 @@ def _manifest(packed: ZipFile) -> Manifest:
         raise _not_a_book(str(refused)) from None
     if manifest.format > FILE_FORMAT:
         need = say(
-            "read it with a newer Evenstand, {release} or later: this one knows the format up to "
-            "{known}",
+            "open it with Evenstand {release} or newer: this version reads the "
+            "format only up to {known}",
             release=manifest.release,
             known=FILE_FORMAT,
         )
@@ -212,9 +214,11 @@ def _crc(text: bytes) -> str:
 
 def _damaged(number: int, line: bytes, need: Phrase) -> BookError:
     given = line[:60].decode(errors="replace")
-    return BookError(f"{ENTRIES} line {number}", given, say("give a whole file: {need}", need=need))
+    return BookError(
+        f"{ENTRIES} line {number}", given, say("choose a complete file: {need}", need=need)
+    )
 
 
 def _not_a_book(said: str) -> BookError:
-    need = say("give a whole file that a book was exported to: {said}", said=said)
+    need = say("choose a complete book export file: {said}", said=said)
     return BookError("file", None, need)

@@ -26,7 +26,9 @@ def new_file(path: Path) -> Iterator[Path]:
         For a file that is there already, or cannot be written.
     """
     if path.exists():
-        raise BookError("file", str(path), say("give the name of a new file: this one is there"))
+        raise BookError(
+            "file", str(path), say("enter the name of a new file: this one already exists")
+        )
     beside = path.with_name(f"{path.name}.{os.getpid()}.part")
     try:
         _sweep(path)
@@ -62,4 +64,4 @@ def _sweep(path: Path) -> None:
 
 def unusable(refused: OSError) -> Phrase:
     """Say what the system says of a file."""
-    return say("give a file that can be used: {said}", said=refused.strerror or str(refused))
+    return say("choose a file that can be used: {said}", said=refused.strerror or str(refused))

@@ -8,7 +8,7 @@ from evenstand.engine.quantities.phrases import say
 from .details import AS_IT_STANDS, OR_ZERO, Unless, Within
 from .shape import Body, Count, Id, Name, Part, Share, Some, Text, Typed
 
-PART = Within(0, 1, say("give a share from 0 % to below 100 %"))
+PART = Within(0, 1, say("enter a share from 0% to less than 100%"))
 
 
 class Gear(Part, frozen=True):

@@ -55,7 +55,7 @@ def open_book(
     Stamp(0, 0, device)
     place = str(where)
     if "://" in place:
-        raise BookError("book", place, say("give the path of a file"))
+        raise BookError("book", place, say("enter the path to a file"))
     if not create and place != MEMORY and not Path(place).is_file():
-        raise BookError("book", place, say("give the path of a book: there is no such file"))
+        raise BookError("book", place, say("enter the path to a book: no such file"))
     return Book(Store(place, create=create), device=device, who=who, clock=clock, random=random)

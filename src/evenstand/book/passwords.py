@@ -38,11 +38,11 @@ def usable(password: str) -> str:
     """
     text = _normal(password)
     if len(text) < LEAST:
-        raise BookError("password", None, say("give at least {n} characters", n=LEAST))
+        raise BookError("password", None, say("use at least {n} characters", n=LEAST))
     if len(text) > MOST:
-        raise BookError("password", None, say("give at most {n} characters", n=MOST))
+        raise BookError("password", None, say("use no more than {n} characters", n=MOST))
     if len(set(text)) < FEWEST_KINDS:
-        need = say("it is too easy to guess: a few words that do not belong together are better")
+        need = say("too easy to guess: a few unrelated words are better")
         raise BookError("password", None, need)
     return text
 
@@ -85,6 +85,6 @@ def _hasher() -> "PasswordHasher":
     try:
         from argon2 import PasswordHasher
     except ImportError:
-        need = say("accounts cannot be made here: this copy is for one person alone")
+        need = say("accounts can't be made here: this copy is for one person")
         raise BookError("password", None, need) from None
     return PasswordHasher()

@@ -86,9 +86,9 @@ class People:
         id = uuid7(self._clock(), self._random(10))
         with self._store.writing():
             if role != "keeps" and not self.any():
-                raise BookError("role", role, say("the first account must keep the book: keeps"))
+                raise BookError("role", role, say("the first account must be an owner: keeps"))
             if self._store.ask("SELECT 1 FROM account WHERE folded = ?", _folded(name)):
-                raise BookError("name", name, say("this name has an account: take another"))
+                raise BookError("name", name, say("that name has an account: choose another"))
             sql = "INSERT INTO account (id, name, folded, role, password) VALUES (?, ?, ?, ?, ?)"
             self._store.ask(sql, id, name, _folded(name), role, kept)
         return Person(id, name, role)
@@ -156,7 +156,7 @@ class People:
         rows = self._store.ask("SELECT id, password FROM account WHERE folded = ?", folded)
         id, kept = rows[0] if rows else ("", None)
         if not passwords.fits(password, kept):
-            raise BookError("password", None, say("name and password do not belong together"))
+            raise BookError("password", None, say("name and password do not match"))
         if passwords.is_outdated(kept):
             sql = "UPDATE account SET password = ? WHERE id = ?"
             self._store.ask(sql, passwords.hashed(password), id)
@@ -180,14 +180,14 @@ class People:
     def _one(self, where: str, value: str, *, given: str) -> Person:
         rows = self._store.ask(_COLUMNS + where, value)
         if not rows:
-            raise BookError("name", given, say("there is no account of this name"))
+            raise BookError("name", given, say("no account has that name"))
         return Person(*rows[0])
 
     def _not_the_last(self, person: Person, *, field: str) -> None:
         sql = "SELECT 1 FROM account WHERE role = 'keeps' AND id <> ?"
         if person.role == "keeps" and not self._store.ask(sql, person.id):
             need = say(
-                "{name} is the last one who keeps the book: let somebody else keep it first",
+                "{name} is the only owner: make someone else an owner first",
                 name=person.name,
             )
             raise BookError(field, person.name, need)
@@ -202,9 +202,9 @@ def _readable(name: str) -> str:
     """Return a name as it is kept, or refuse one that nobody could read."""
     text = _clean(name)
     if not text or not text.isprintable():
-        raise BookError("name", None, say("write a name"))
+        raise BookError("name", None, say("enter a name"))
     if len(text) > MOST_NAME:
-        raise BookError("name", None, say("write at most {n} characters", n=MOST_NAME))
+        raise BookError("name", None, say("use no more than {n} characters", n=MOST_NAME))
     return text
 
 

@@ -8,7 +8,7 @@ from evenstand.engine.quantities.phrases import say
 from .details import AS_IT_STANDS, OR_ZERO, By, Key, Unless, Within
 from .shape import Body, Count, Day, Id, Month, Name, Part, Share, Some, Text, Typed
 
-PRINTED = Within(0, 1, say("give what the tag says, 0 % to 100 %"), whole=True)
+PRINTED = Within(0, 1, say("enter what the tag says, 0% to 100%"), whole=True)
 
 
 class Noxious(Part, frozen=True):

@@ -18,7 +18,7 @@ Name = Annotated[str, Meta(min_length=1, max_length=MOST_NAME)]
 Text = Annotated[str, Meta(max_length=MOST_TEXT)]
 Count = Annotated[int, Meta(ge=0, le=1_000_000_000)]
 Some = Annotated[int, Meta(ge=1, le=1_000_000_000)]
-Share = Annotated[float, Meta(ge=0, le=1, description="a share, 5 % is 0.05")]
+Share = Annotated[float, Meta(ge=0, le=1, description="a share, 5% is 0.05")]
 _MONTH = "(?!0000)[0-9]{4}-(0[1-9]|1[0-2])"
 Day = Annotated[
     str, Meta(pattern=f"^{_MONTH}-(0[1-9]|[12][0-9]|3[01]){END}", description="year-month-day")

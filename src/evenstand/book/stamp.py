@@ -56,12 +56,12 @@ class Stamp(msgspec.Struct, frozen=True, order=True):
 
     def __post_init__(self) -> None:
         if not 0 <= self.ms <= _LATEST:
-            need = say("set the clock of this device: its year must lie from 1970 to 9999")
+            need = say("set this device's clock: the year must be between 1970 and 9999")
             raise BookError("clock", self.ms, need)
         if not 0 <= self.counter <= MOST_COUNTED:
-            raise BookError("counter", self.counter, say("give 0 to 65,535"))
+            raise BookError("counter", self.counter, say("enter a number from 0 to 65,535"))
         if not _DEVICE.fullmatch(self.device):
-            need = say("use small letters, digits and hyphens, at most 40")
+            need = say("use lowercase letters, numbers and hyphens, 40 at most")
             raise BookError("device", self.device, need)
 
     def __str__(self) -> str:
@@ -83,7 +83,7 @@ def read_stamp(text: str) -> Stamp:
     BookError
         For a text that is none.
     """
-    need = say("write it as 2026-11-25T01:00:00.000Z-0000-device")
+    need = say("enter it like 2026-11-25T01:00:00.000Z-0000-device")
     if not _WHOLE.fullmatch(text) or text[11:13] == "24":  # midnight, but of which day?
         raise BookError("made", text, need)
     try:

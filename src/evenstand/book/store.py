@@ -277,14 +277,14 @@ class Store:
         [(version,)] = self._sqlite.execute("PRAGMA user_version")
         [(tables,)] = self._sqlite.execute("SELECT count(*) FROM sqlite_master")
         if (tables or version or application) and application != APPLICATION:
-            raise BookError("book", self.where, say("give a book: this file is none"))
+            raise BookError("book", self.where, say("choose a book: this file is not a book"))
         if not application and not create:
             need = say("choose a book: this file is empty; copy its -wal file along with it")
             raise BookError("book", self.where, need)
         if version > len(STEPS):
             need = say(
-                "open it with a newer Evenstand: its tables are of version {version}, and this "
-                "one knows them up to {known}",
+                "open it with a newer Evenstand: its tables are version "
+                "{version}, and this one reads only up to {known}",
                 version=version,
                 known=len(STEPS),
             )
@@ -305,5 +305,5 @@ class Store:
         try:
             yield
         except sqlite3.Error as refused:
-            need = say("see to the file, nothing was written: {said}", said=str(refused))
+            need = say("check the file, nothing was saved: {said}", said=str(refused))
             raise BookError("book", self.where, need) from None

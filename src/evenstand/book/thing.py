@@ -103,7 +103,7 @@ def the_same(entry: Entry, body: Body, *, about: str) -> Entry:
         For one that stands for something else.
     """
     if entry.about != about or not _says(entry, body):
-        need = say("give a new id: this one stands for something else in this book")
+        need = say("enter a new ID: this one already belongs to something else in this book")
         raise BookError("entry", entry.id, need)
     return entry
 

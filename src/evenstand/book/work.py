@@ -11,7 +11,7 @@ from .details import AS_IT_STANDS, BY_SIGN, OR_ZERO, Within
 from .shape import Body, Count, Day, Id, Name, Part, Share, Some, Text, Typed
 
 OutlineText = Annotated[str, Meta(max_length=200_000)]
-ODDS = Within(0.5, 1, say("give odds from 50 % to below 100 %"))
+ODDS = Within(0.5, 1, say("enter odds from 50% to below 100%"))
 
 
 class Field(Body, frozen=True):

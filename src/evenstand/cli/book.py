@@ -25,8 +25,8 @@ from .later import Laters
 from .output import Out
 
 TABLES = {
-    "table": ("tables:table", "Write a table of what is kept."),
-    "take": ("tables:take_", "Take in a table from FILE: CSV, XLSX, or fields as GeoJSON."),
+    "table": ("tables:table", "Export a table from the book."),
+    "take": ("tables:take_", "Import a table from FILE: CSV, XLSX, or fields as GeoJSON."),
 }
 FAULTY = 1  # exit code of a check that found damage
 

@@ -18,14 +18,14 @@ CAUGHT = (
     click.option(
         "--achieved",
         metavar="LIST",
-        help="Rates that boxes reach: grain 58 lb/ac, or grain +3 %.",
+        help="Actual box rates: grain 58 lb/ac, or grain +3%.",
     ),
     click.option(
         "--sample",
         "samples",
         metavar="LIST",
         multiple=True,
-        help="A separated catch: rye 160, vetch 41, out 50 %; or by weight.",
+        help="A catch sorted by species: rye 160, vetch 41, out 50%; or by weight.",
     ),
 )
 

@@ -16,41 +16,47 @@ from .output import Out
 RUN = (
     click.option("--turns", metavar="N", help="Turns of the drive wheel: 18 1/3."),
     click.option(
-        "--distance", metavar="LENGTH", help="Or a run, measured, with the drill at work."
+        "--distance", metavar="LENGTH", help="Or a measured distance, with the drill seeding."
     ),
-    click.option("--crank-turns", metavar="N", help="Or turns of a hand crank, with --per-turn."),
+    click.option("--crank-turns", metavar="N", help="Or hand-crank turns, with --per-turn."),
     click.option(
         "--per-turn",
         metavar="N|LENGTH",
-        help="Crank turns for one wheel turn (3.5), or ground for one crank turn (27 in).",
+        help="Crank turns per wheel turn (3.5), or distance per crank turn (27 in).",
     ),
-    click.option("--area", metavar="AREA", help="Or ground sown, the seed weighed back: 0.5 ac."),
+    click.option(
+        "--area", metavar="AREA", help="Or acres seeded, with the seed weighed back: 0.5 ac."
+    ),
 )
 SEED = (
-    click.option("--rows-caught", metavar="N", help="Rows whose seed was caught."),
-    click.option("--net", metavar="WEIGHT", help="Seed of all rows caught: 8 oz."),
-    click.option("--gross", metavar="WEIGHT", help="Or seed with its bag, with --tare."),
-    click.option("--tare", metavar="WEIGHT", help="The bag alone."),
+    click.option("--rows-caught", metavar="N", help="Number of rows caught."),
+    click.option("--net", metavar="WEIGHT", help="Seed from all rows caught: 8 oz."),
+    click.option("--gross", metavar="WEIGHT", help="Or seed and bag together, with --tare."),
+    click.option("--tare", metavar="WEIGHT", help="The empty bag."),
     click.option("--weights", metavar="LIST", help="Or a weight for each row: 22.6 g, 22.4 g."),
     click.option(
         "--again",
         metavar="LIST|WEIGHT",
         multiple=True,
-        help="The same run once more, weighed as before; once for each repeat.",
+        help="A repeat of the same run, weighed the same way; use once per repeat.",
     ),
 )
 SCALE = (
     click.option("--resolution", metavar="WEIGHT", help="Smallest step of the scale.  [1 g]"),
-    click.option("--scale-tolerance", metavar="WEIGHT", help="How far off the scale may be (±)."),
-    click.option("--row-cv", metavar="SHARE", help="Spread of this drill's rows.  [5 %]"),
+    click.option("--scale-tolerance", metavar="WEIGHT", help="Scale accuracy (±)."),
+    click.option("--row-cv", metavar="SHARE", help="Spread of this drill's rows.  [5%]"),
 )
 TARGET = (
-    click.option("--target", metavar="RATE", help="Rate wanted: 60 lb/ac."),
-    click.option("--tolerance", metavar="SHARE", help="How far off it may be (±).  [5 %]"),
+    click.option("--target", metavar="RATE", help="Target rate: 60 lb/ac."),
+    click.option("--tolerance", metavar="SHARE", help="How far off it may be (±).  [5%]"),
     click.option("--on", metavar="field|static", help="Which rate must meet it.  [field]"),
-    click.option("--test-weight", metavar="WEIGHT", help="Of this seed, for a target in bushels."),
     click.option(
-        "--field-ratio", metavar="RATIO", help="Field rate ÷ stand rate of this drill: 0.96 ± 0.03."
+        "--test-weight", metavar="WEIGHT", help="This seed's test weight, for a target in bushels."
+    ),
+    click.option(
+        "--field-ratio",
+        metavar="RATIO",
+        help="Field rate ÷ stationary rate for this drill: 0.96 ± 0.03.",
     ),
 )
 

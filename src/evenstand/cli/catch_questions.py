@@ -30,7 +30,7 @@ def catch_questions(advised: Setting, *, system: System) -> tuple[Question, ...]
     return (
         Question(
             ("catch", "setting"),
-            "Where does the lever stand?",
+            "Where is the lever?",
             _setting,
             default=lambda _: number(best.setting),
             put=_put_setting,
@@ -45,15 +45,15 @@ def catch_questions(advised: Setting, *, system: System) -> tuple[Question, ...]
         ),
         Question(
             ("catch", "turns"),
-            "Turns of the drive wheel",
+            "Drive-wheel turns",
             _run_or_later,
-            like="20, or 70 crank, or 150 ft pulled, or 0.5 ac sown",
+            like="20, or 70 crank, or 150 ft pulled, or 0.5 ac seeded",
             default=lambda a: _as_before(a) or _usual_turns(advised, system),
             put=_put_run,
         ),
         Question(
             ("catch", "per_turn"),
-            "Crank turns for one wheel turn, or ground for one crank turn",
+            "Crank turns per wheel turn, or distance per crank turn",
             _run,
             like="3.5, or 27 in",
             default=lambda a: _text(before(a).get("per_turn")),
@@ -62,7 +62,7 @@ def catch_questions(advised: Setting, *, system: System) -> tuple[Question, ...]
         ),
         Question(
             ("catch", "rows_caught"),
-            "Rows whose seed you caught",
+            "Number of rows caught",
             lambda a: reading.rows_caught(_given(a), drill=read_drill(a)),
             default=lambda a: _text(before(a).get("rows_caught")),
             put=_put_key("rows_caught"),

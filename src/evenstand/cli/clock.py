@@ -10,9 +10,7 @@ from evenstand.tasks.parsing.given import Given
 
 from .flags import Flag
 
-TODAY = click.option(
-    "--today", metavar="MONTH", help="Judge the age of tests as of another month: 2026-11."
-)
+TODAY = click.option("--today", metavar="MONTH", help="Figure test ages as of this month: 2026-11.")
 
 
 def this_month(today: str | None) -> Month:

@@ -39,23 +39,24 @@ from .output import Out
 
 STEPS = ("mix", "boxes", "order", "set", "native")
 INVENTED = (
-    "All of this is invented: the drills Heron (20 rows × 7.5 in, full and half gear) and Teal "
-    "(16 rows × 7.5 in, three boxes, scale reversed) of the Tamarack Flats pool, their charts, "
-    "the seed, the field Alder Bench, every catch. The arithmetic is the real one."
+    "All of this is made up: the drills Heron (20 rows × 7.5 in, full and half "
+    "gear) and Teal (16 rows × 7.5 in, three boxes, reversed scale) of the "
+    "Tamarack Flats pool, their charts, the seed, the field Alder Bench, every "
+    "catch. The math is real."
 )
 CAUTIONS = (
-    "Chock the wheels, and put the machine on stands: hitched, and nobody under it.",
-    "Keep hands, sleeves and bags away from chains, shafts and agitators that turn.",
-    "Treated seed: read its label, wear gloves, do not breathe the dust.",
+    "Chock the wheels and put the drill on jack stands, hitched, with nobody under it.",
+    "Keep hands, sleeves and bags away from turning chains, shafts and agitators.",
+    "Treated seed: read the label, wear gloves, don't breathe the dust.",
     "The operator's manual, the seed label and local rules come before this program.",
 )
 FIELD = "Alder Bench"
 
 
 @click.command(epilog=example("evenstand demo --step boxes"))
-@click.option("--step", type=click.Choice(STEPS), help="Play this step alone, with all it says.")
+@click.option("--step", type=click.Choice(STEPS), help="Run only this step, with full output.")
 @click.option("--seed", type=click.IntRange(min=0), default=2, show_default=True, help="Its luck.")
-@click.option("--save", "file", type=click.Path(path_type=Path), help="Keep its job file too.")
+@click.option("--save", "file", type=click.Path(path_type=Path), help="Save its job file too.")
 @answers
 def demo(out: Out, step: str | None, *, seed: int, file: Path | None) -> None:
     """Play a job from its mix to the lever, on invented drills.

@@ -65,7 +65,7 @@ class Dialogue:
 
     def _greet(self) -> None:
         text = (
-            "Write amounts in any unit: 7.5 in, 8 ft 3 in, 60 lb/ac, 3 ± 2 %. "
+            "Write amounts in any unit: 7.5 in, 8 ft 3 in, 60 lb/ac, 3 ± 2%. "
             "Enter takes what stands in [ ]. b goes one question back. "
             f"Ctrl-C leaves; every answer is already kept in {self.journal.path}."
         )
@@ -119,7 +119,7 @@ class Dialogue:
 
     def _another(self) -> bool:
         while True:
-            text = self._prompt("Make another catch all the same?", "no").casefold()
+            text = self._prompt("Do another catch anyway?", "no").casefold()
             if text in BACK:
                 self._back()
             if text in (*BACK, *YES):

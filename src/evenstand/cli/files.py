@@ -25,7 +25,7 @@ def read_text(file: Path) -> str:
     except OSError as error:
         need = say("it cannot be read: {why}", why=error.strerror or str(error))
     except UnicodeDecodeError:
-        need = say("it is not text in UTF-8: save it as that")
+        need = say("this is not UTF-8 text: save it as UTF-8")
     raise MeasurementError(str(file), None, need)
 
 

@@ -20,20 +20,22 @@ OUTPUT = (
         type=click.Choice(["us", "metric"]),
         default="us",
         show_default=True,
-        help="Units of the answer. What you type may be in any.",
+        help="Units of the answer. You can type any units.",
     ),
-    click.option("--working", is_flag=True, help="Show the arithmetic, line by line."),
+    click.option("--working", is_flag=True, help="Show the math, line by line."),
 )
 DRILL = (
     click.option("--rows", metavar="N", required=True, help="Rows of the drill."),
-    click.option("--spacing", metavar="LENGTH", required=True, help="From row to row: 7.5 in."),
-    click.option("--blocked", metavar="N", help="Rows shut off between sown rows."),
-    click.option("--blocked-end", metavar="N", help="Rows shut off at an end of the drill."),
+    click.option("--spacing", metavar="LENGTH", required=True, help="Row spacing: 7.5 in."),
+    click.option("--blocked", metavar="N", help="Rows shut off between seeding rows."),
+    click.option("--blocked-end", metavar="N", help="Rows shut off at one end of the drill."),
 )
 WHEEL = (
-    click.option("--rolled", metavar="LENGTH", help="Ground for one wheel turn, slip inside it."),
-    click.option("--taped", metavar="LENGTH", help="Tape round the tyre, slip not inside it."),
-    click.option("--slip", metavar="SHARE", help="Slip, with --taped: 3 ± 2 %."),
+    click.option(
+        "--rolled", metavar="LENGTH", help="Distance per wheel turn, rolled (includes slip)."
+    ),
+    click.option("--taped", metavar="LENGTH", help="Tape around the tire (does not include slip)."),
+    click.option("--slip", metavar="SHARE", help="Slip, with --taped: 3 ± 2%."),
 )
 
 

@@ -36,11 +36,11 @@ def find(book: Book, text: str) -> str:
         if getattr(thing.body, "name", "").casefold() == text.casefold()
     ]
     if not named:
-        need = say("give the name of a drill, field, lot, mix or job, or the id of anything")
+        need = say("enter the name of a drill, field, lot, mix or job, or any ID")
         raise BookError("THING", text, need)
     if len(named) > 1:
         ids = ", ".join(f"{thing.kind} {thing.id}" for thing in named)
-        raise BookError("THING", text, say("give one of these by its id: {ids}", ids=ids))
+        raise BookError("THING", text, say("choose one of these by its ID: {ids}", ids=ids))
     return named[0].id
 
 

@@ -15,23 +15,23 @@ from .output import Out
 INTERRUPTED = 130
 # Where each command stands, and the first sentence of its help.
 COMMANDS = {
-    "book": ("book:book", "Exchange, check and keep safe what is kept."),
-    "boxes": ("boxes:boxes", "Tell which seed goes in which box, and what to set each box to."),
-    "catch": ("catch:catch", "Work out the rate from a catch."),
-    "demo": ("demo:demo", "Play a job from its mix to the lever, on invented drills."),
-    "mix": ("mix:mix", "Turn a mix into rates, seeds, shares and cost."),
-    "order": ("order:order", "Tell what to buy, to mix and to load for the field."),
-    "people": ("people:people", "Say who may use a book, and how much."),
-    "phone": ("phone:phone", "What a phone loads to go without a network."),
-    "record": ("record:record", "Write the seeding record of a job."),
-    "rows": ("rows:rows", "Tell how even the rows are."),
+    "book": ("book:book", "Export, import, check and back up your book."),
+    "boxes": ("boxes:boxes", "Decide which seed goes in which box, and each box's rate."),
+    "catch": ("catch:catch", "Figure the seeding rate from a catch."),
+    "demo": ("demo:demo", "Walk through a demo job, from mix to lever setting."),
+    "mix": ("mix:mix", "Figure a mix: rates, seeds, shares and cost."),
+    "order": ("order:order", "List what to buy, mix and load for a field."),
+    "people": ("people:people", "Manage who can use a book."),
+    "phone": ("phone:phone", "Build the files a phone needs to work offline."),
+    "record": ("record:record", "Write a job's seeding record."),
+    "rows": ("rows:rows", "Check how even the rows are."),
     "serve": ("serve:serve", "Open the book in a browser on this computer."),
-    "set": ("set:set_", "Tell where the lever goes next."),
-    "sow": ("sow:sow", "Tell what goes down on the way, and what to do next."),
-    "species": ("species:species", "Show what the table knows of a species."),
-    "stand": ("stand:stand", "Tell what came up: the stand, emergence and the mix."),
-    "tag": ("tag:tag", "Tell what the tag on a bag of seed comes to."),
-    "turns": ("turns:turns", "Tell how many turns of the drive wheel to make."),
+    "set": ("set:set_", "Get the next lever setting."),
+    "sow": ("sow:sow", "Track the rate while seeding, and what to do next."),
+    "species": ("species:species", "Look up a species."),
+    "stand": ("stand:stand", "Figure the stand: plants, emergence and mix."),
+    "tag": ("tag:tag", "Figure pure live seed from a seed tag."),
+    "turns": ("turns:turns", "Figure how many drive-wheel turns to make."),
 }
 
 
@@ -67,13 +67,13 @@ def _show(error: click.UsageError, *, json: bool) -> int:
 
 def _refused(error: click.UsageError) -> MeasurementError:
     if isinstance(error, click.MissingParameter) and error.param is not None:
-        return MeasurementError(error.param.opts[0], None, say("it is missing: give it"))
+        return MeasurementError(error.param.opts[0], None, say("this is missing: enter it"))
     if isinstance(error, click.NoSuchOption):
         near = [each for each in error.possibilities or [] if each.startswith("--")]
         if near:
-            need = say("there is no such flag; did you mean {near}?", near=near[0])
+            need = say("no option by that name; did you mean {near}?", near=near[0])
             return MeasurementError(error.option_name, None, need)
-        return MeasurementError(error.option_name, None, say("there is no such flag"))
+        return MeasurementError(error.option_name, None, say("no option by that name"))
     field = "command line"
     if isinstance(error, click.BadParameter) and error.param is not None:
         field = error.param.opts[0]
@@ -90,5 +90,5 @@ def commands() -> None:
     """Set a seed drill so that the right number of live seeds goes into every row.
 
     Amounts are written with their units, in any form: "7.5 in", "8 ft 3 in",
-    "60 lb/ac", "67 kg/ha", "3 ± 2 %".
+    "60 lb/ac", "67 kg/ha", "3 ± 2%".
     """

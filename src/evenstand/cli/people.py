@@ -41,7 +41,7 @@ def list_(out: Out, book: Book) -> None:
     elif found:
         out.say(*(f"{person.name}: {person.role}, {DOES[person.role]}" for person in found))
     else:
-        out.say("Nobody has an account: whoever sits at this computer keeps the book.")
+        out.say("No accounts yet: anyone at this computer has full access.")
 
 
 @people.command("add", epilog=example("evenstand people add Ada"))
@@ -85,12 +85,14 @@ def password(out: Out, book: Book, name: str) -> None:
 
 @people.command("remove", epilog=example("evenstand people remove Ben"))
 @click.argument("name", required=False)
-@click.option("--all", "everybody", is_flag=True, help="Every account: nobody signs in any more.")
+@click.option(
+    "--all", "everybody", is_flag=True, help="All accounts: no one needs to sign in any longer."
+)
 @on_book()
 def remove(out: Out, book: Book, *, name: str | None, everybody: bool) -> None:
     """Take the account of NAME away; what they wrote keeps their name."""
     if everybody == (name is not None):
-        raise MeasurementError("NAME", name, say("give one name, or --all"))
+        raise MeasurementError("NAME", name, say("enter one name, or --all"))
     gone = book.people.all() if name is None else [book.people.find(name)]
     if name is None:
         book.people.remove_all()

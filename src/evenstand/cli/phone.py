@@ -18,7 +18,7 @@ def phone() -> None:
 
 @phone.command("build", epilog=example("evenstand phone build site --base /field/log/"))
 @click.argument("target", metavar="DIR", type=click.Path(path_type=Path))
-@click.option("--base", default="/", show_default=True, help="Path below which the host shows it.")
+@click.option("--base", default="/", show_default=True, help="URL path where the host serves it.")
 @click.pass_obj
 def build(office: Office, target: Path, base: str) -> None:
     """Write the whole app as a folder of files, for a host with https and no program.

@@ -105,7 +105,7 @@ def _put_gears(answers: Answers, text: str) -> None:
     for piece in listed(text):
         parts = piece.replace("=", " ").rsplit(maxsplit=1)
         if len(parts) < LAST_PART:
-            need = say("write each gear with its ratio, such as full 1, half 0.5")
+            need = say("enter each gear with its ratio, such as full 1, half 0.5")
             raise MeasurementError("gears", text, need)
         found.append({"name": parts[0], "ratio": plain(parts[1])})
     answers.setdefault("drill", {})["gears"] = found
@@ -115,7 +115,7 @@ def _put_point(answers: Answers, text: str) -> None:
     """Take a point of a chart apart: ``30: 48 lb/ac``."""
     parts = text.replace(":", " ", 1).replace("=", " ", 1).split(maxsplit=1)
     if len(parts) < LAST_PART:
-        need = say("write a setting and its rate, such as 30: 48 lb/ac")
+        need = say("enter a setting and its rate, such as 30: 48 lb/ac")
         raise MeasurementError("points", text, need)
     points = answers.setdefault("chart", {}).setdefault("points", [])
     points.append([plain(parts[0].rstrip(",")), parts[1]])
@@ -155,43 +155,43 @@ DRILL = (
         like="20",
         section="The drill",
     ),
-    Question(("drill", "spacing"), "From one row to the next", read_drill, like="7.5 in, 15 cm"),
+    Question(("drill", "spacing"), "Row spacing", read_drill, like="7.5 in, 15 cm"),
     Question(
         ("drill", "blocked"),
-        "Rows shut off between sown rows",
+        "Rows shut off between seeding rows",
         read_drill,
         default=_always("0"),
     ),
     Question(
         ("drill", "rolled"),
-        "Ground for one turn of the drive wheel, rolled in the field (Enter: only taped)",
+        "Distance per drive-wheel turn, rolled in the field (Enter: tape only)",
         lambda a: reading.wheel(_drill(a)),
         like="95 in, 8 ft 3 in, 2.41 m",
         optional=True,
     ),
     Question(
         ("drill", "taped"),
-        "Tape once round the tyre",
+        "Tape measurement around the tire",
         lambda a: _drill(a).quantity("taped", TRAVEL, tag="tape"),
         like="95 in",
         when=lambda a: not has("drill", "rolled")(a),
     ),
     Question(
         ("drill", "slip"),
-        "Slip of the wheel in the field",
+        "Wheel slip in the field",
         lambda a: reading.wheel(_drill(a)),
-        default=_always("5 ± 4 %"),
+        default=_always("5 ± 4%"),
         when=has("drill", "taped"),
     ),
     Question(
         ("drill", "scale", "low"),
-        "Lowest number on the setting scale",
+        "Lowest number on the lever scale",
         lambda a: _scale(a).number("low"),
         default=_always("0"),
-        section="Its setting scale",
+        section="Lever scale",
     ),
     Question(("drill", "scale", "high"), "Highest number on it", read_drill, like="60"),
-    Question(("drill", "scale", "step"), "From notch to notch", read_drill, default=_always("1")),
+    Question(("drill", "scale", "step"), "Step between notches", read_drill, default=_always("1")),
     Question(
         ("drill", "scale", "reversed"),
         "Does the low number give the most seed?",
@@ -200,13 +200,13 @@ DRILL = (
     ),
     Question(
         ("drill", "scale", "slack"),
-        "From which side do you come to a notch: below, above or none",
+        "Which side do you approach a notch from: below, above or none",
         read_drill,
         default=_always("below"),
     ),
     Question(
         ("drill", "gears"),
-        "Gears of the drive, each with its ratio (Enter: only one)",
+        "Drive gears, each with its ratio (Enter: only one)",
         read_drill,
         like="full 1, half 0.5",
         put=_put_gears,
@@ -258,29 +258,29 @@ TARGET = (
     Question(
         ("target", "rate"), "Rate wanted", _target, like="60 lb/ac, 67 kg/ha", section="The target"
     ),
-    Question(("target", "tolerance"), "How far off it may be", _target, default=_always("5 %")),
+    Question(("target", "tolerance"), "Tolerance", _target, default=_always("5%")),
     Question(
         ("target", "on"),
-        "Which rate must meet it: field or static, at the stand",
+        "Which rate has to hit the target: field or static (stationary)",
         _target,
         default=_always("field"),
     ),
     Question(
         ("target", "gear"),
-        "Gear it will be sown in (Enter: any)",
+        "Gear you'll seed in (Enter: any)",
         _sown_in,
         when=lambda a: bool(gears(a)),
         optional=True,
     ),
     Question(
         ("target", "dearer"),
-        "Which miss is dearer: thin stand, wasted seed or neither",
+        "Which costs you more: thin stand, wasted seed or neither",
         _dearer,
         default=_always("neither"),
     ),
     Question(
         ("weighing", "resolution"),
-        "Smallest step of the scale that weighs the seed",
+        "Smallest step of the scale you weigh seed on",
         lambda a: one(a, "weighing").given.exact("resolution", SCALE_STEP),
         default=_always("1 g"),
     ),

@@ -29,13 +29,15 @@ USUAL: dict[System, Paper] = {"us": "letter", "metric": "a4"}
 )
 @click.argument("job")
 @click.option("--pdf", type=click.Path(path_type=Path), metavar="FILE", help="Write a PDF.")
-@click.option("--paper", type=click.Choice(list(PAPERS)), help="Its paper; that of the units.")
+@click.option(
+    "--paper", type=click.Choice(list(PAPERS)), help="Paper size; default follows the units."
+)
 @click.option(
     "--book",
     "where",
     type=click.Path(path_type=Path),
     metavar="PATH",
-    help="The book, instead of that in your own data folder.",
+    help="Use this book instead of the one in your data folder.",
 )
 @TODAY
 @click.option("--json", "as_json", is_flag=True, help="Write JSON for programs.")
@@ -69,7 +71,9 @@ def _answer(
     today: str | None,
 ) -> None:
     if paper and pdf is None:
-        raise MeasurementError("--paper", paper, say("it goes with {partner}", partner="--pdf"))
+        raise MeasurementError(
+            "--paper", paper, say("use it together with {partner}", partner="--pdf")
+        )
     month, reader = this_month(today), Reader(style=out.style)
     with opened(where or default_path(), create=False) as book:
         document = write_record(book, find(book, job), reader, today=month)

@@ -15,7 +15,7 @@ from .output import Out
 
 @click.command(
     epilog=example(
-        'evenstand rows --resolution "0.1 g" --limit "10 %"',
+        'evenstand rows --resolution "0.1 g" --limit "10%"',
         '--weights "22.6, 22.4, 22.9, 22.1, 18.3, 22.7, 22.5, 22.2 g"',
     )
 )
@@ -24,19 +24,19 @@ from .output import Out
         "--weights",
         metavar="LIST",
         required=True,
-        help="Seed of each row from the left, looking the way the drill goes.",
+        help="Seed from each row, left to right, facing forward.",
     ),
     click.option(
-        "--again", metavar="LIST", multiple=True, help="The same rows once more, for each repeat."
+        "--again", metavar="LIST", multiple=True, help="The same rows again, once per repeat."
     ),
     click.option("--resolution", metavar="WEIGHT", help="Smallest step of the scale."),
-    click.option("--limit", metavar="SHARE", help="Your own limit for a row (±): 10 %."),
-    click.option("--row-cv", metavar="SHARE", help="Spread of these rows when all is well."),
+    click.option("--limit", metavar="SHARE", help="Your own limit per row (±): 10%."),
+    click.option("--row-cv", metavar="SHARE", help="Normal row-to-row variation."),
     click.option(
         "--columns",
         metavar="LIST",
         multiple=True,
-        help="What rows share, to be compared: front, rear or box: left, left, right, right.",
+        help="Row groups to compare: front, rear or box: left, left, right, right.",
     ),
 )
 @answers

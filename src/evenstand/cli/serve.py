@@ -33,30 +33,30 @@ LOOPBACK = ("127.0.0.1", "localhost", "::1")
     default=default_path,
     show_default=False,
     metavar="PATH",
-    help="The book, instead of that in your own data folder.",
+    help="Use this book instead of the one in your data folder.",
 )
 @click.option(
     "--host",
     default="127.0.0.1",
     show_default=True,
-    help="Where to listen; 0.0.0.0: for other devices too.",
+    help="Address to listen on; use 0.0.0.0 to allow other devices.",
 )
 @click.option(
     "--port",
     default=8090,
     show_default=True,
     type=click.IntRange(0, 65535),
-    help="0: any that is free.",
+    help="0 picks any free port.",
 )
 @click.option(
     "--behind-proxy",
     "proxy",
     default="",
     metavar="ADDRESS",
-    help="Where a server with https here shows the pages.",
+    help="Public https address of the proxy in front of this.",
 )
-@click.option("--demo", is_flag=True, help="Open a copy of an invented book.")
-@click.option("--no-browser", is_flag=True, help="Do not open a browser.")
+@click.option("--demo", is_flag=True, help="Open a demo book (made-up data).")
+@click.option("--no-browser", is_flag=True, help="Don't open a browser.")
 @click.pass_obj
 def serve(  # noqa: PLR0917 - click names them
     office: Office, where: Path, host: str, port: int, proxy: str, demo: bool, no_browser: bool
@@ -87,14 +87,14 @@ def serve(  # noqa: PLR0917 - click names them
         raise out.refuse(error) from None
 
 
-_NOT_THE_DEMO = say("use it at 127.0.0.1: the invented book has no accounts")
+_NOT_THE_DEMO = say("use it at 127.0.0.1: the demo book has no accounts")
 
 
 def _check_proxy(address: str) -> None:
     parts = urlsplit(address)
     good = parts.scheme in ("http", "https") and parts.hostname and parts.path in ("", "/")
     if address and not good:
-        need = say("write the address of a whole site, such as https://drills.example")
+        need = say("enter the full address of a site, such as https://drills.example")
         raise MeasurementError("--behind-proxy", address, need)
 
 
@@ -102,8 +102,8 @@ def _no_account(where: Path, *, given: str) -> MeasurementError:
     """Say how others may reach a book: when they must sign in."""
     there = "" if where == default_path() else f" --book {quote(str(where))}"
     need = say(
-        "make an account first, or everybody who reaches this computer could read and change "
-        "the book: {command}",
+        "make an account first, or anyone who reaches this computer can read and "
+        "change the book: {command}",
         command=f"evenstand people add NAME{there}",
     )
     return MeasurementError("--host", given, need)
@@ -121,8 +121,8 @@ def _book(where: Path, *, demo: bool) -> Book:
 
 def _teller(out: Out, *, demo: bool, browser: bool) -> Ready:
     def tell(address: str, others: tuple[str, ...]) -> None:
-        what = "An invented book, gone when this ends" if demo else "The book"
-        out.say(f"{what}: {address}", *_for_others(others), "End it with Ctrl-C.")
+        what = "Demo book; discarded when this stops" if demo else "The book"
+        out.say(f"{what}: {address}", *_for_others(others), "Stop with Ctrl-C.")
         if browser:
             Timer(0.3, webbrowser.open, (address,)).start()
 
@@ -133,7 +133,7 @@ def _for_others(addresses: tuple[str, ...]) -> list[str]:
     """Say how other devices come to the book, and what comes with it."""
     if not addresses:
         return []
-    lines = ["For other devices, who sign in:", *(f"  {each}" for each in addresses)]
+    lines = ["For other devices (sign-in required):", *(f"  {each}" for each in addresses)]
     lines += ["", *to_scan(addresses[0]), ""]
     if not addresses[0].startswith("https:"):
         lines += [

@@ -28,8 +28,8 @@ from .output import Out
 
 @click.command("set", epilog=example("evenstand set heron.toml --working"))
 @click.argument("file", required=False, type=click.Path(path_type=Path))
-@click.option("--continue", "go_on", is_flag=True, help="Go on with the questions of FILE.")
-@click.option("--box", metavar="NAME", help="Set this box of FILE to the rate its seed asks for.")
+@click.option("--continue", "go_on", is_flag=True, help="Pick up where FILE left off.")
+@click.option("--box", metavar="NAME", help="Set this box to the rate its seed calls for.")
 @answers
 def set_(out: Out, file: Path | None, go_on: bool, *, box: str | None) -> None:
     """Tell where the lever goes next.
@@ -38,7 +38,9 @@ def set_(out: Out, file: Path | None, go_on: bool, *, box: str | None) -> None:
     FILE the questions are asked one by one, and kept in a file after each answer.
     """
     if box is not None and (file is None or go_on):
-        raise MeasurementError("--box", box, say("give a whole FILE with its mix and boxes too"))
+        raise MeasurementError(
+            "--box", box, say("enter a complete FILE with its mix and boxes too")
+        )
     if file is None or go_on:
         talk(file, out)
         return
@@ -69,7 +71,7 @@ def from_text(text: str, *, name: str, box: str | None = None) -> Setting:
 def _refuse_boxes(tables: Mapping[str, Any]) -> None:
     """Refuse a file of several boxes where nobody said which."""
     if names := boxes_named(tables):
-        need = say("say which box to set: {names}", names=series(names, last="or"))
+        need = say("choose a box to calibrate: {names}", names=series(names, last="or"))
         raise MeasurementError("--box", None, need)
 
 
@@ -80,7 +82,7 @@ def _or_box(refused: MeasurementError, tables: Mapping[str, Any], name: str) -> 
         return refused
     boxes = series([each.given.text("name") for each in many(tables, "boxes")], last="or")
     need = say(
-        "{need}, or let the mix say it: evenstand set {file} --box with {boxes}",
+        "{need}, or use the mix's rate for {boxes}: evenstand calibrate {file} --box NAME",
         need=refused.need,
         file=name,
         boxes=boxes,
@@ -93,7 +95,7 @@ def _or_ask(refused: MeasurementError, name: str) -> MeasurementError:
     if refused.given is not None:
         return refused
     need = say(
-        "{need}, or answer the questions: evenstand set {file} --continue",
+        "{need}, or answer the questions: evenstand calibrate {file} --continue",
         need=refused.need,
         file=name,
     )
@@ -104,7 +106,7 @@ def talk(file: Path | None, out: Out) -> None:
     """Ask the questions one by one, from the start or from where a file stops."""
     if out.json:
         raise MeasurementError(
-            "--json", None, say("give a whole FILE too: questions are asked in words")
+            "--json", None, say("enter a complete FILE too: --json cannot ask questions")
         )
     if file is None:
         start(out)

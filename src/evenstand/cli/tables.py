@@ -38,7 +38,9 @@ _units = click.option(
 @click.argument("kind", metavar="KIND")
 @click.option("--csv", "to_csv", type=_path, metavar="FILE", help="Write CSV into a new FILE.")
 @click.option("--xlsx", "to_xlsx", type=_path, metavar="FILE", help="Write XLSX.")
-@click.option("--geojson", "to_map", type=_path, metavar="FILE", help="Write fields on the map.")
+@click.option(
+    "--geojson", "to_map", type=_path, metavar="FILE", help="Write field boundaries as a map."
+)
 @_units
 @on_book()
 def table(
@@ -66,9 +68,9 @@ def table(
         to_map: lambda: fields_geojson(book, units=units),
     }
     if to_map and kind != "fields":
-        raise MeasurementError("--geojson", kind, say("only fields lie on the map"))
+        raise MeasurementError("--geojson", kind, say("only fields go on the map"))
     if kind == ALL and (to_csv or not (to_xlsx or out.json)):
-        need = say("one file of CSV holds one table: give --xlsx or --json, or one table")
+        need = say("one CSV file has room for one table: use --xlsx or --json, or name one table")
         raise MeasurementError("KIND", kind, need)
     files = [file for file in written if file]
     for file in files:
@@ -106,17 +108,17 @@ def _tell(out: Out, files: Sequence[Path]) -> None:
 @click.command("take", epilog=example("evenstand book take lots.csv --kind lots --dry-run"))
 @click.argument("file", type=_path)
 @click.option("--kind", metavar="KIND", required=True, help="fields, drills, charts or lots.")
-@click.option("--dry-run", is_flag=True, help="Say what it would bring, and change nothing.")
+@click.option("--dry-run", is_flag=True, help="Show what would be imported, and change nothing.")
 @click.option("--sheet", default="", metavar="NAME", help="The sheet of an XLSX.")
 @click.option(
     "--column",
     "columns",
     multiple=True,
     metavar="COLUMN=NAME",
-    help="What a column says: C=price. Nothing behind = leaves it out.",
+    help="What a column holds: C=price. C= with nothing after it skips the column.",
 )
 @click.option(
-    "--encoding", type=click.Choice([each for each in ENCODINGS if each]), help="Of a CSV."
+    "--encoding", type=click.Choice([each for each in ENCODINGS if each]), help="Encoding of a CSV."
 )
 @click.option("--decimal", type=click.Choice(["point", "comma"]), help="Decimal sign.")
 @click.option(
@@ -183,7 +185,7 @@ def _lines(out: Out, found: Preview, *, dry_run: bool) -> Iterator[str]:
         yield f"{where(each)}{given}: {out.write(each.need)}"
     if len(found.refused) > SHOWN:
         yield f"… and {len(found.refused) - SHOWN:,} more."
-    done = "Would take in" if dry_run else "Taken in"
+    done = "Would import" if dry_run else "Taken in"
     yield out.write(found.say) if found.refused else f"{done}: {out.write(found.say)}"
 
 

@@ -18,8 +18,8 @@ from .output import Out
 @together(
     *DRILL,
     *WHEEL,
-    click.option("--area", metavar="AREA", required=True, help="Ground to stand for: 1/20 ac."),
-    click.option("--speed", metavar="SPEED", help="Speed in the field, to pace the turns: 5 mph."),
+    click.option("--area", metavar="AREA", required=True, help="Area to cover: 1/20 ac."),
+    click.option("--speed", metavar="SPEED", help="Field speed, to pace the turns: 5 mph."),
 )
 @answers
 def turns(out: Out, **flags: Any) -> None:

@@ -55,7 +55,7 @@ HERON = PoolDrill(
                 "rows": 20,
                 "spacing": "7.5 in",
                 "taped": "95 in",
-                "slip": "3 ± 2 %",
+                "slip": "3 ± 2%",
                 "scale": {"low": 0, "high": 60, "step": 1, "slack": "below"},
                 "gears": [{"name": "full", "ratio": 1}, {"name": "half", "ratio": 0.5}],
             },
@@ -72,7 +72,7 @@ HERON = PoolDrill(
             },
             "seed": {"name": "rye and vetch", "test_weight": "57 lb/bu"},
             "field": {"name": "Alder Bench, 38.5 ac"},
-            "target": {"rate": "54 lb/ac", "tolerance": "5 %", "on": "field", "gear": "full"},
+            "target": {"rate": "54 lb/ac", "tolerance": "5%", "on": "field", "gear": "full"},
             "weighing": {"resolution": "1 g"},
         }
     ),

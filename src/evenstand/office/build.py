@@ -78,7 +78,7 @@ def _stock(layout: Layout) -> None:
         elif not offer.buy:
             row = layout.row(Row(terms, high=offer.on_hand))
             text = say(
-                "only {on_hand} of {name}, and none to buy",
+                "only {on_hand} of {name} on hand, and none for sale",
                 on_hand=LOAD(offer.on_hand),
                 name=offer.seed.name,
             )

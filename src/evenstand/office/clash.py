@@ -148,22 +148,22 @@ def _with_best(bound: Bound, best: float | None) -> Phrase:
         return bound.say
     amount = bound.kind(best)
     if bound.side == "high":
-        return say("{limit} (it takes {best})", limit=bound.say, best=amount)
-    return say("{limit} ({best} can be had)", limit=bound.say, best=amount)
+        return say("{limit} (needs at least {best})", limit=bound.say, best=amount)
+    return say("{limit} (the most possible is {best})", limit=bound.say, best=amount)
 
 
 def _headline(sides: Sequence[Clashing]) -> Phrase:
     if len(sides) == 1:
-        head = say("No mix keeps to this limit, even by itself: {limit}.", limit=sides[0].say)
+        head = say("No mix can meet this limit, even by itself: {limit}.", limit=sides[0].say)
     else:
         names = [f"s{i}" for i in range(len(sides))]
         values = dict(zip(names, (side.say for side in sides), strict=True))
         limits = Phrase("; ".join(f"{{{name}}}" for name in names), values)
         head = say(
-            "No mix keeps to these {n} limits together: {limits}. Give way on one of them.",
+            "No mix can meet these {n} limits together: {limits}. Loosen one of them.",
             n=len(sides),
             limits=limits,
         )
     if any(side.enough for side in sides):
         return head
-    return join([head, say("That will not be all: other limits clash as well.")])
+    return join([head, say("That alone won't be enough: other limits conflict too.")])

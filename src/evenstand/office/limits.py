@@ -179,15 +179,15 @@ Limit: TypeAlias = (
 def _check(limit: Limit, name: str, most: float | None = None) -> None:
     """Refuse a limit that no mix could ever keep to."""
     if limit.low is None and limit.high is None:
-        need = say("give a low side, a high side, or both")
+        need = say("enter a minimum, a maximum, or both")
         raise MeasurementError(Path(name, "low"), None, need)
     for side, value in (("low", limit.low), ("high", limit.high)):
         if value is not None and not 0 <= value < float("inf"):
-            raise MeasurementError(Path(name, side), value, say("give a number of 0 or more"))
+            raise MeasurementError(Path(name, side), value, say("enter 0 or more"))
         if value is not None and most is not None and value > most:
-            raise MeasurementError(Path(name, side), value, say("give a share up to 100 %"))
+            raise MeasurementError(Path(name, side), value, say("enter a share of 100% or less"))
     if limit.low is not None and limit.high is not None and limit.low > limit.high:
-        need = say("give a low side that is not above the high side")
+        need = say("enter a minimum that is not above the maximum")
         raise MeasurementError(Path(name, "low"), limit.low, need)
 
 
@@ -206,7 +206,7 @@ _MEASURES: dict[type[Limit], str] = {
     WeightWithin: "{bound} of bulk seed {scope}",
     SeedShareWithin: "{bound} of the seeds {scope}",
     WeightShareWithin: "{bound} of the weight {scope}",
-    RateWithin: "{bound} of pure live seed {scope}, where it is sown",
+    RateWithin: "{bound} of pure live seed {scope}, if it is in the mix",
     SpeciesWithin: "{bound} species {scope}",
     CostWithin: "a cost of {bound}",
 }
@@ -228,7 +228,9 @@ def in_words(limit: Limit, side: Side) -> Phrase:
     """
     value = limit.low if side == "low" else limit.high
     if value is None:
-        raise MeasurementError(side, None, say("give the side of the limit that it has"))
+        raise MeasurementError(
+            side, None, say("choose the side this limit has: minimum or maximum")
+        )
     shown = KINDS[type(limit)](value, 4)
     bound = (
         say("at least {value}", value=shown)

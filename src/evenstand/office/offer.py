@@ -38,7 +38,7 @@ class Offer:
 
     def __post_init__(self) -> None:
         if not 0 <= self.on_hand < float("inf"):
-            need = say("give the seed of {name} on hand, 0 or more", name=self.seed.name)
+            need = say("enter how much {name} you have on hand, 0 or more", name=self.seed.name)
             raise MeasurementError("on_hand", self.on_hand, need)
         if self.bag is not None:
             require_positive("bag", self.bag, "kg")
@@ -86,13 +86,13 @@ class Nearest:
     def __post_init__(self) -> None:
         for name, seeds in self.wish.items():
             if not 0 <= seeds < float("inf"):
-                need = say("give the live seeds wished of {name}, 0 or more", name=name)
+                need = say("enter the live seeds you want of {name}, 0 or more", name=name)
                 raise MeasurementError("wish", seeds, need)
         if not any(self.wish.values()):
-            raise MeasurementError("wish", dict(self.wish), say("wish for at least one species"))
+            raise MeasurementError("wish", dict(self.wish), say("ask for at least one species"))
         for name, weight in (self.weights or {}).items():
             if not 0 <= weight < float("inf"):
-                need = say("give {name} a weight of 0 or more", name=name)
+                need = say("enter a weight of 0 or more for {name}", name=name)
                 raise MeasurementError("weights", weight, need)
 
     def weight(self, name: str) -> float:

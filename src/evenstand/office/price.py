@@ -87,7 +87,7 @@ def _dual(layout: Layout, bound: Bound, fixed: Found) -> _Priced:
         side=bound.side,
         per_unit=per_unit * _unit(layout),
         say=say(
-            "{limit}: giving way by {step} {gain}",
+            "{limit}: loosening it by {step} {gain}",
             limit=bound.say,
             step=bound.kind(step, 2),
             gain=_gain(layout, gain, at_most=not bound.moves),
@@ -114,7 +114,7 @@ def _count(layout: Layout, bound: Bound, *, other: Found, found: Found) -> _Pric
     gain = found.objective - other.objective
     if not other.values or not gain > NOTHING:
         return ()
-    one = say("one species fewer") if bound.side == "low" else say("one species more")
+    one = say("one fewer species") if bound.side == "low" else say("one more species")
     text = say(
         "{limit}: {one} {gain}", limit=bound.say, one=one, gain=_gain(layout, gain, at_most=False)
     )
@@ -139,5 +139,5 @@ def _gain(layout: Layout, gain: float, *, at_most: bool) -> Phrase:
         return say("saves about {money}", money=money)
     part = SHARE(gain, 2)
     if at_most:
-        return say("brings the mix up to {part} nearer to the wish", part=part)
-    return say("brings the mix about {part} nearer to the wish", part=part)
+        return say("brings the mix up to {part} closer to what you asked for", part=part)
+    return say("brings the mix about {part} closer to what you asked for", part=part)

@@ -117,14 +117,16 @@ def solve(
     if found.ending == "none":
         return clash(lay_out(offers, limits, goal, area=area, least_seeds=least_seeds, tight=False))
     if not found.values:
-        need = say("no mix was found in that time: give more, or fewer bags and limits")
+        need = say("no mix found in that time: allow more time, or use fewer bag sizes and limits")
         raise MeasurementError("seconds", seconds, need)
     return _solution(layout, program, found, area=area)
 
 
 def _check_least(least_seeds: float, seconds: float) -> None:
     if not 0 < least_seeds < float("inf"):
-        raise MeasurementError("least_seeds", least_seeds, say("give live seeds above 0"))
+        raise MeasurementError(
+            "least_seeds", least_seeds, say("enter a number of live seeds above 0")
+        )
     require_positive("seconds", seconds, "s")
 
 
@@ -137,7 +139,7 @@ def _solution(layout: Layout, program: Program, found: Found, *, area: float | N
         if rate > TRACE
     ]
     if not members:
-        need = say("no seed at all meets these limits best: ask for at least something")
+        need = say("planting nothing meets these limits best: ask for at least some seed")
         raise MeasurementError("limits", 0, need)
     mix = design(members)
     cheapest = isinstance(layout.goal, LeastCost)
@@ -200,16 +202,20 @@ def _best(layout: Layout, found: Found, bags_cost: float | None) -> tuple[Phrase
     said = []
     if isinstance(layout.goal, LeastCost):
         money = COST(found.objective / HECTARE)
-        said.append(say("No mix within these limits costs less: {money} to buy.", money=money))
+        said.append(
+            say("No mix within these limits costs less: {money} of seed to buy.", money=money)
+        )
     else:
         part = SHARE(found.objective, 2)
-        said.append(say("No mix within these limits is nearer: {part} off the wish.", part=part))
+        said.append(
+            say("No mix within these limits is closer: {part} off what you asked for.", part=part)
+        )
     if found.gap:
         gap = SHARE(found.gap, 2)
         said[0] = say("The search ran out of time: a mix up to {gap} better may exist.", gap=gap)
     if bags_cost:
         more = COST(bags_cost)
-        said.append(say("Whole bags cost {more} more than loose seed would.", more=more))
+        said.append(say("Whole bags cost {more} more than loose seed.", more=more))
     return tuple(said)
 
 
@@ -219,13 +225,13 @@ def _warnings(mix: Mix, rates: Sequence[float], priced: Sequence[LimitPrice]) ->
     if on_seeds and standard_uncertainty(mix.seeds):
         said.append(
             say(
-                "Limits on seeds are met by the numbers on the tags: where one binds, the odds "
-                "that the field meets it are even"
+                "Seed limits use the numbers on the tags: if the mix just meets a"
+                " limit, the odds are 50-50 that the field meets it"
             )
         )
     if max(rates) > (1 - CLOSE) * MOST:
         most = RATE(MOST / HECTARE)
-        said.append(say("A species stopped at {most}, the most this looks at", most=most))
+        said.append(say("One species reached {most}, the most this search tries", most=most))
     return tuple(said)
 
 
@@ -248,19 +254,17 @@ def check(
     if isinstance(goal, Nearest):
         for name in (*goal.wish, *(goal.weights or {})):
             if name not in names:
-                raise MeasurementError("wish", name, say("offer {name} or leave it out", name=name))
+                raise MeasurementError("wish", name, say("offer {name} or remove it", name=name))
     for number, limit in enumerate(limits, start=1):
         _check_scope(offers, limit, Path("limits", number))
 
 
 def _check_area(offers: Sequence[Offer], area: float | None) -> None:
     if area is not None and not 0 < area < float("inf"):
-        raise MeasurementError("area", area, say("give an area above 0"))
+        raise MeasurementError("area", area, say("enter an area above 0"))
     weighed = [o.seed.name for o in offers if o.on_hand or o.bag or not o.buy]
     if area is None and weighed:
-        need = say(
-            "give the area to be sown: {name} comes in bags or from the shed", name=weighed[0]
-        )
+        need = say("enter the area to seed: {name} comes in bags or from the shed", name=weighed[0])
         raise MeasurementError("area", None, need)
 
 
@@ -269,7 +273,7 @@ def _check_prices(offers: Sequence[Offer], limits: Sequence[Limit], goal: Goal) 
     for offer in offers:
         if priced and offer.buy and offer.seed.price is None:
             need = say(
-                "give the price of {name}, or offer only what is on hand of it",
+                "enter the price of {name}, or offer only what you have on hand",
                 name=offer.seed.name,
             )
             raise MeasurementError("price", None, need)
@@ -280,7 +284,7 @@ def _check_scope(offers: Sequence[Offer], limit: Limit, path: Path) -> None:
         return
     inside = {offer.seed.name for offer in offers if offer.is_in(limit.of)}
     if not inside and (limit.low or isinstance(limit.of, Species)):
-        need = say("offer seed that this limit is on, or leave it out")
+        need = say("offer seed this limit applies to, or remove the limit")
         raise MeasurementError(path.part("of"), limit.of, need)
     if isinstance(limit, SpeciesWithin) and (limit.low or 0) > len(inside):
         need = say("only {n} are offered: offer more species, or ask for fewer", n=len(inside))

@@ -63,7 +63,7 @@ def write_xlsx(sheets: Iterable[Sheet]) -> bytes:
 def _fits(value: Value) -> None:
     """Refuse a text that no cell holds, before any of the workbook is written."""
     if isinstance(value, str) and len(_safe(value)) > MOST_TEXT:
-        need = say("write this table as CSV: a cell of a workbook holds {n} signs", n=MOST_TEXT)
+        need = say("save this table as CSV: a spreadsheet cell allows {n} characters", n=MOST_TEXT)
         raise MeasurementError("cell", f"{value[:40]}… ({len(value)} signs)", need)
 
 

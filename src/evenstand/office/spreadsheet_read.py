@@ -69,7 +69,7 @@ def read_xlsx(data: bytes, *, sheet: str, limits: Limits) -> SheetRead:
     except MeasurementError:
         raise
     except Exception as refused:  # whatever openpyxl stumbles over in a foreign file
-        need = say("save it as XLSX anew: it is damaged or no workbook")
+        need = say("save it as XLSX again: it is damaged or not a workbook")
         raise MeasurementError("file", type(refused).__name__, need) from None
 
 
@@ -85,15 +85,16 @@ def _check(data: bytes) -> None:
             )
             if whole > MOST_UNPACKED or tight:
                 need = say(
-                    "give a file that unpacks to at most {n} MB, and not from almost nothing",
+                    "choose a file that unzips to {n} MB at most, and is not "
+                    "packed unusually tight",
                     n=MOST_UNPACKED >> 20,
                 )
                 raise MeasurementError("file", whole, need)
             if any(_ENTITY.search(packed.read(part)) for part in parts if _is_xml(part.filename)):
-                need = say("save it as XLSX anew: it defines signs of its own")
+                need = say("save it as XLSX again: it defines character codes of its own")
                 raise MeasurementError("file", "DOCTYPE", need)
     except BadZipFile:
-        need = say("save it as XLSX anew: it is damaged or no workbook")
+        need = say("save it as XLSX again: it is damaged or not a workbook")
         raise MeasurementError("file", "zip", need) from None
 
 
@@ -134,10 +135,10 @@ def _sheets(book: Workbook) -> tuple[tuple[str, ...], tuple[str, ...]]:
 def _chosen(sheet: str, shown: tuple[str, ...]) -> str:
     if sheet and sheet not in shown:
         raise MeasurementError(
-            "sheet", sheet, say("give one of {names}", names=", ".join(shown) or "—")
+            "sheet", sheet, say("choose one of {names}", names=", ".join(shown) or "—")
         )
     if not shown:
-        raise MeasurementError("file", None, say("show the sheet: all are hidden"))
+        raise MeasurementError("file", None, say("unhide the sheet: all are hidden"))
     return sheet or shown[0]
 
 
@@ -152,9 +153,7 @@ def _rows(
     pairs = zip(*(each.iter_rows(max_col=limits.columns + 1) for each in sheets), strict=False)
     for number, (values, written) in enumerate(pairs, 1):
         if number > limits.seen:
-            need = say(
-                "delete the empty rows: more than {n} rows are read of no sheet", n=limits.seen
-            )
+            need = say("delete the empty rows: a sheet is read up to {n} rows", n=limits.seen)
             raise MeasurementError("file", number, need)
         width = max(_width(values), _width(written))
         row = _row(number, values[:width], written[:width], faults=faults)
@@ -174,21 +173,23 @@ def _width(cells: Sequence[Any]) -> int:
 
 
 def _too_long(limits: Limits) -> Phrase:
-    return say("delete the empty rows: more than {n} rows are read of no sheet", n=limits.seen)
+    return say("delete the empty rows: a sheet is read up to {n} rows", n=limits.seen)
 
 
 def _check_size(row: tuple[Cell, ...], kept: int, limits: Limits) -> None:
     if kept > limits.rows + 1:
         need = say(
-            "give at most {n} rows with something in them at a time: take the file apart",
+            "use at most {n} filled rows at a time: split the file",
             n=limits.rows,
         )
         raise MeasurementError("file", kept, need)
     if len(row) > limits.columns:
-        raise MeasurementError("file", len(row), say("give at most {n} columns", n=limits.columns))
+        raise MeasurementError("file", len(row), say("use at most {n} columns", n=limits.columns))
     longest = max((len(cell) for cell in row if isinstance(cell, str)), default=0)
     if longest > limits.cell:
-        raise MeasurementError("file", longest, say("write at most {n} characters", n=limits.cell))
+        raise MeasurementError(
+            "file", longest, say("use no more than {n} characters", n=limits.cell)
+        )
 
 
 def _row(
@@ -212,7 +213,7 @@ def _fault(cell: Any, source: Any) -> Phrase | None:
     if source.data_type == "f" and cell.value is None:
         return say("open the file in a spreadsheet and save it: this formula has no value yet")
     if cell.data_type == "e":
-        return say("mend the formula: it gives {error}", error=str(cell.value))
+        return say("fix the formula: its result is {error}", error=str(cell.value))
     return None
 
 
@@ -223,7 +224,7 @@ def _value(cell: Any) -> Cell:
         return text if text.strip() else None
     if isinstance(value, bool | int | float) and not isinstance(value, bool):
         shown_percent = "%" in (cell.number_format or "")
-        return f"{value * 100:.12g} %" if shown_percent else value
+        return f"{value * 100:.12g}%" if shown_percent else value
     if isinstance(value, bool | datetime | date):
         return value
     return value.isoformat() if isinstance(value, time) else None if value is None else str(value)

@@ -41,7 +41,7 @@ def result_strip(
         svg.line((value, 20), (value, 54), width=5),
         svg.line((0, 68), (WIDE, 68)),
         *(svg.words(style.number(t, 4), _inside(_across(axis, t)), 86) for t in axis.ticks(5)),
-        title=style.write(say("Rate on its strip")),
+        title=style.write(say("Rate against its target")),
         describe=style.write(_strip_in_words(rate, target)),
         name=name,
     )
@@ -64,14 +64,14 @@ def _strip_in_words(rate: Estimate, target: Target | None) -> Phrase:
     )
     if target is None:
         return say("{range}; {wanted}", range=found, wanted=say("no target"))
-    wanted = say("wanted {low} to {high}", low=RATE(target.low), high=RATE(target.high))
+    wanted = say("target {low} to {high}", low=RATE(target.low), high=RATE(target.high))
     return say("{range}; {wanted}", range=found, wanted=wanted)
 
 
 def _wanted_on_strip(axis: Axis, target: Target, style: Style) -> str:
     size = style.unit(RATE).size
     low, high, middle = (_across(axis, v / size) for v in (target.low, target.high, target.rate))
-    label = style.write(say("{rate} wanted", rate=style.number(target.rate / size)))
+    label = style.write(say("target {rate}", rate=style.number(target.rate / size)))
     return (
         svg.band(low, 22, width=high - low, height=30)
         + svg.line((middle, 16), (middle, 60), colour=svg.RUST, width=2, dash="4 3")
@@ -94,7 +94,7 @@ def row_chart(found: Evenness, style: Style) -> str:
         WIDE,
         ROWS_TALL,
         *parts,
-        title=style.write(say("Rows against their mean")),
+        title=style.write(say("Rows compared with their average")),
         describe=style.write(_rows_in_words(found)),
         name="rows",
     )
@@ -103,7 +103,9 @@ def row_chart(found: Evenness, style: Style) -> str:
 def _row_frame(top: float, style: Style) -> str:
     parts = [
         svg.line((ROWS_LEFT - 6, MIDDLE), (WIDE, MIDDLE)),
-        svg.words(style.write(say("mean")), ROWS_LEFT - 12, MIDDLE + 5, at="end", colour=svg.SOFT),
+        svg.words(
+            style.write(say("average")), ROWS_LEFT - 12, MIDDLE + 5, at="end", colour=svg.SOFT
+        ),
     ]
     for share in (-top, top):
         label, y = style.write(SHARE(share, 2)), MIDDLE + 5 - REACH * share / top
@@ -125,7 +127,7 @@ def _row_mark(x: float, y: float, *, odd: bool, named: str) -> str:
 def _rows_in_words(found: Evenness) -> Phrase:
     worst = max(found.rows, key=lambda row: abs(row.off))
     return say(
-        "{n} rows; the furthest from the mean is row {row} at {off} %",
+        "{n} rows; the farthest from average is row {row} at {off}%",
         n=len(found.rows),
         row=worst.row,
         off=f"{worst.off / PERCENT:+.0f}",

@@ -118,7 +118,7 @@ def curve_chart(
     parts += [paper.notch(choice.best.setting, best)]
     parts += [paper.frame(chosen=choice.best.setting, wanted=target.rate / size)]
     describe = say(
-        "Setting {setting} gives {rate}; {n} caught so far",
+        "Setting {setting} gives {rate}; {n} catches so far",
         setting=number(choice.best.setting),
         rate=RATE(choice.best.rate.value),
         n=len(catches),
@@ -127,7 +127,7 @@ def curve_chart(
         WIDE,
         TALL,
         *parts,
-        title=style.write(say("Rate against setting")),
+        title=style.write(say("Rate by setting")),
         describe=style.write(describe),
         name="curve",
     )
@@ -167,7 +167,7 @@ def points_chart(
         svg.path(places, colour=svg.SOFT, width=1.5, dash="2 4"),
         *(svg.dot(*place) for place in places),
         paper.frame(),
-        title=style.write(say("The chart: {unit} over setting", unit=style.unit(RATE).symbol)),
+        title=style.write(say("The chart: {unit} by setting", unit=style.unit(RATE).symbol)),
         describe=style.write(describe),
         name=name,
     )

@@ -175,7 +175,7 @@ def _told(value: Any, mark: Any, style: Style) -> Any:
 
 
 def quantity(value: Estimate | Quantity, kind: Kind, style: Style) -> Document:
-    """Write a value with its 95 % range and standard uncertainty; what is exact has no range."""
+    """Write a value with its 95% range and standard uncertainty; what is exact has no range."""
     known = value if isinstance(value, Estimate) else ranged(value)
     unit = style.unit(kind)
     sized = {part: _finite(getattr(known, part) / unit.size) for part in RANGE}

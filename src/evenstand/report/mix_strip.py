@@ -39,7 +39,7 @@ def mix_strip(mix: Mix, letters: str, style: Style) -> str:
         *parts,
         svg.words(style.write(say("by weight")), 0, 15, at="start", colour=svg.SOFT),
         svg.words(style.write(say("by live seeds")), 0, TALL - 4, at="start", colour=svg.SOFT),
-        title=style.write(say("Parts of the mix by weight and by live seeds")),
+        title=style.write(say("Share of the mix by weight and by live seeds")),
         describe=style.write(_in_words(mix.sown, letters)),
         name="parts",
     )

@@ -78,7 +78,7 @@ class Pen:
     def fact(self, name: Value, value: Written) -> Fact:
         """Write a fact; where nothing is known it says so."""
         if value is None or value == "":
-            return Fact(self.write(name), Cell(self.write(say("not written down"))), missing=True)
+            return Fact(self.write(name), Cell(self.write(say("not recorded"))), missing=True)
         return Fact(self.write(name), self.cell(value))
 
     def facts(self, facts: Iterable[tuple[Value, Written]]) -> Facts:
@@ -93,7 +93,7 @@ class Pen:
             for line in lines
         )
         sources = "; ".join(dict.fromkeys(line.source for line in lines if line.source))
-        after = self.write(say("After: {sources}", sources=sources)) if sources else ""
+        after = self.write(say("Sources: {sources}", sources=sources)) if sources else ""
         return Work(written, after)
 
     def _value(self, amount: Amount) -> Cell:

@@ -54,7 +54,7 @@ def course_chart(
         WIDE,
         TALL,
         *parts,
-        title=style.write(say("Rate along the acres")),
+        title=style.write(say("Rate across the field")),
         describe=style.write(_in_words(balance, turning)),
         name=name,
     )
@@ -128,4 +128,4 @@ def _in_words(balance: Balance, turning: Turning | None) -> Phrase:
     if turning is None:
         return seen
     place = FIELD(turning.place.value)
-    return say("{seen}; a change at {place}", seen=seen, place=place)
+    return say("{seen}; changed at {place}", seen=seen, place=place)

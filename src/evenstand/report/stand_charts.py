@@ -39,7 +39,7 @@ def stand_strip(stand: Estimate, wish: float | None, style: Style) -> str:
         svg.line((value, 20), (value, 54), width=5),
         svg.line((0, 68), (WIDE, 68)),
         *(svg.words(style.number(t, 4), _inside(_across(axis, t)), 86) for t in axis.ticks(5)),
-        title=style.write(say("Stand on its strip")),
+        title=style.write(say("Stand against its goal")),
         describe=style.write(_strip_in_words(stand, wish)),
         name="stand",
     )
@@ -47,7 +47,7 @@ def stand_strip(stand: Estimate, wish: float | None, style: Style) -> str:
 
 def _wish(axis: Axis, wish: float, style: Style) -> str:
     x = _across(axis, wish)
-    label = style.write(say("{stand} wished for", stand=style.number(wish)))
+    label = style.write(say("goal {stand}", stand=style.number(wish)))
     return (
         svg.band(x, 22, width=WIDE - x, height=30)
         + svg.line((x, 16), (x, 60), colour=svg.RUST, width=2, dash="4 3")
@@ -64,7 +64,7 @@ def _strip_in_words(stand: Estimate, wish: float | None) -> Phrase:
     )
     if wish is None:
         return found
-    return say("{range}; {stand} wished for", range=found, stand=PLANTS(wish))
+    return say("{range}; goal {stand}", range=found, stand=PLANTS(wish))
 
 
 def places_chart(
@@ -100,7 +100,7 @@ def places_chart(
             for i, each in enumerate(seen)
         ),
         *_numbers(len(seen), step),
-        title=style.write(say("Plants of each place")),
+        title=style.write(say("Plants in each spot")),
         describe=style.write(_places_in_words(seen, style)),
         name="places",
     )
@@ -132,7 +132,7 @@ def _numbers(places: int, step: float) -> list[str]:
 def _places_in_words(seen: Sequence[float], style: Style) -> Phrase:
     size = style.unit(PLANTS).size
     return say(
-        "{n} places, from {low} to {high}",
+        "{n} spots, from {low} to {high}",
         n=len(seen),
         low=PLANTS(min(seen) * size),
         high=PLANTS(max(seen) * size),

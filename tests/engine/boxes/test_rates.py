@@ -48,7 +48,7 @@ def test_boxes_at_their_rates_by_hand():
                 labels.LAYS_DOWN(
                     box="grain",
                     rate="42 lb/ac",
-                    off="5 %",
+                    off="5%",
                     way=labels.TOO_MUCH,
                     names="rye, vetch",
                     all_alike=labels.ALL_ALIKE,
@@ -69,7 +69,7 @@ def test_one_box_3_percent_off_moves_its_species_alike_and_no_other():
 
 
 def test_what_is_uncertain_of_a_box_is_common_to_its_species():
-    """Two species of one box at 2 %: their sum is at 2 %, not at less."""
+    """Two species of one box at 2%: their sum is at 2%, not at less."""
     rates = {
         "grain": ufloat(40, 0.8, "grain box") * POUND_PER_ACRE,
         "small": 5 * POUND_PER_ACRE,

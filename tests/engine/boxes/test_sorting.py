@@ -79,7 +79,7 @@ def test_chi_square_and_who_runs_ahead_by_hand():
 def test_what_it_does_to_live_seeds_by_hand():
     """At 50 lb/ac the sample's weights are 400/40 : 40/40 : 360/440 = 10 : 1 : 0.818.
 
-    Of 11.818 parts rye has 0.8462 and not 0.8, so 5.77 % more of its live seeds.
+    Of 11.818 parts rye has 0.8462 and not 0.8, so 5.77% more of its live seeds.
     """
     found = sorting(filled(), counted({"rye": 400, "vetch": 40, "clover": 360}))
     rye = of(found, "rye")
@@ -109,7 +109,7 @@ def test_a_carrier_has_no_seeds_to_count():
 
 
 def test_a_seed_count_that_may_be_wrong_is_no_sorting():
-    """Clover's count known to 20 %: 18 % fewer of it prove nothing."""
+    """Clover's count known to 20%: 18% fewer of it prove nothing."""
     sample = counted({"rye": 400, "vetch": 40, "clover": 360})
     unsure = sorting(filled(clover=ufloat(440_000, 88_000, "clover count")), sample)
     assert not unsure.found
@@ -118,7 +118,7 @@ def test_a_seed_count_that_may_be_wrong_is_no_sorting():
 
 
 def test_a_species_stands_out_against_its_own_uncertainty_too():
-    """Clover 360 of 800 against 55 % known to 5 %: sd √(0.55 × 0.45 ÷ 800 + (0.55 × 0.45 × 5 %)²).
+    """Clover 360 of 800 against 55% known to 5%: sd √(0.55 × 0.45 ÷ 800 + (0.55 × 0.45 × 5%)²).
 
     That is √(0.000309 + 0.000153) = 0.0215, z = 0.1 ÷ 0.0215 = 4.6498; by the count alone 5.69.
     """
@@ -129,7 +129,7 @@ def test_a_species_stands_out_against_its_own_uncertainty_too():
 
 
 def test_chaff_in_the_bag_has_no_seeds():
-    """Clover of 50 % purity: 220 seeds and not 440 for 320 of rye."""
+    """Clover of 50% purity: 220 seeds and not 440 for 320 of rye."""
     half = [
         each if each.name != "clover" else replace(each, purity=0.5) for each in filled().portions
     ]
@@ -140,7 +140,7 @@ def test_chaff_in_the_bag_has_no_seeds():
 
 
 def test_sorting_by_weight_is_found_though_the_count_is_unsure():
-    """The same catch: counted it proves nothing at 20 %, weighed it does."""
+    """The same catch: counted it proves nothing at 20%, weighed it does."""
     box = filled(clover=ufloat(440_000, 88_000, "clover count"))
     by_weight = {"rye": 400 / 40_000, "vetch": 40 / 40_000, "clover": 360 / 440_000}
     assert sorting(box, weighed(by_weight, box.portions)).found
@@ -187,9 +187,9 @@ def test_small_classes_are_pooled_and_named():
 
 
 def test_what_would_have_shown_is_said():
-    """Vetch, 5 % of 800: sd of its share √(0.05 × 0.95 ÷ 800) = 0.0077, 15.4 % of it.
+    """Vetch, 5% of 800: sd of its share √(0.05 × 0.95 ÷ 800) = 0.0077, 15.4% of it.
 
-    (1.960 + 1.2816) × 15.4 % = 50 %.
+    (1.960 + 1.2816) × 15.4% = 50%.
     """
     found = sorting(filled(), counted(AS_FILLED))
     assert of(found, "vetch").would_show == pytest.approx(0.4996, abs=5e-4)
@@ -197,7 +197,7 @@ def test_what_would_have_shown_is_said():
         " ".join(
             [
                 labels.NO_SORTING_SEEN(box="grain", seeds="800 seeds"),
-                labels.OFF_WOULD_HAVE(name="vetch", change="50 %"),
+                labels.OFF_WOULD_HAVE(name="vetch", change="50%"),
             ]
         )
     )
@@ -219,7 +219,7 @@ def test_working_shows_what_was_expected():
     lines = sorting(filled(), counted({"rye": 400, "vetch": 40, "clover": 360})).working
     style = Style()
     first = f"{lines[0].say} | {lines[0].sum(style)} | {style.amount(lines[0].value)}"
-    expected = "rye: expected, of 800 seeds in all; found 400 seeds | 800 × 40 % ÷ 100 | 320"
+    expected = "rye: expected, of 800 seeds in all; found 400 seeds | 800 × 40% ÷ 100 | 320"
     assert first == expected
     assert style.amount(lines[-1].value) == "34.55"
 

@@ -27,7 +27,7 @@ def test_the_small_seed_comes_first_and_is_missing_at_the_end():
     """Radish 140, 100, 60 of 200 at 0, half and all but nothing out.
 
     Among themselves: 100 expected each of three, 40² ÷ 100 four times = 64. Trend: x̄ = ½,
-    lean −40 × ½ × 2 = −40, spread 200 × (¼ + ¼) = 100: from full to empty −40 % of the seeds.
+    lean −40 × ½ × 2 = −40, spread 200 × (¼ + ¼) = 100: from full to empty −40% of the seeds.
     """
     found = sorting_trend(BOX, samples((0.0, 60), (0.5, 100), (1.0, 140)))
     assert found.found
@@ -36,10 +36,10 @@ def test_the_small_seed_comes_first_and_is_missing_at_the_end():
     assert radish.change.value == pytest.approx(-0.4)
     assert radish.change.u == pytest.approx(0.05)  # √(¼ ÷ 100)
     assert radish.shares == pytest.approx((0.7, 0.5, 0.3))
-    assert labels.FROM_TO_OF(name="radish", way=labels.FALLS, first="70 %", last="30 %") in str(
+    assert labels.FROM_TO_OF(name="radish", way=labels.FALLS, first="70%", last="30%") in str(
         found.say
     )
-    assert labels.FROM_TO_OF(name="rye", way=labels.RISES, first="30 %", last="70 %") in str(
+    assert labels.FROM_TO_OF(name="rye", way=labels.RISES, first="30%", last="70%") in str(
         found.say
     )
     assert str(found.next).startswith(labels.FILL_ONLY_PART(box="grain"))

@@ -22,8 +22,8 @@ LB = POUND_PER_ACRE
 FULL, HALF = Gear(name="full"), Gear(name="half", ratio=0.5)
 TARGET = Target(rate=54 * LB)
 MORE_ROWS = Cure(
-    name="rows not caught",
-    say=say("catch {rows} more", rows=Amount(6, ROWS)),
+    name="the rows you didn't catch",
+    say=say("catch another {rows}", rows=Amount(6, ROWS)),
     reach=0.05,
     reaches=True,
     minutes=3,
@@ -66,7 +66,7 @@ def test_move_then_how_sure_then_what_to_do():
         + labels.COMING_UP_BELOW
         + ". "
         + labels.PUTS_WITHIN(
-            odds="9 in 10", where=labels.THE_FIELD, tolerance="5 %", rate="54 lb/ac"
+            odds="9 in 10", where=labels.THE_FIELD, tolerance="5%", rate="54 lb/ac"
         )
         + " "
         + labels.THEN_CATCH_THERE
@@ -77,7 +77,7 @@ def test_units_are_the_reader_s():
     sentence = advice.hope(notch(33, 54), Target(rate=54 * LB, on="static"))
     assert Style(system="metric").write(sentence) == (
         labels.PUTS_WITHIN(
-            odds="9 in 10", where=labels.STAND_RATE, tolerance="5 %", rate="60.5 kg/ha"
+            odds="9 in 10", where=labels.STAND_RATE, tolerance="5%", rate="60.5 kg/ha"
         )
     )
 
@@ -120,7 +120,7 @@ def test_gears_are_named_where_there_are_several():
 def test_no_notch_names_the_nearest_on_both_sides():
     light, heavy = notch(33, 50, caught=2), notch(34, 58)
     text = said(advice.advise(choice(light, heavy, ending="no notch"), target=TARGET, last=at(33)))
-    assert text.startswith(labels.NO_NOTCH_CAN(rate="54 lb/ac", tolerance="5 %"))
+    assert text.startswith(labels.NO_NOTCH_CAN(rate="54 lb/ac", tolerance="5%"))
     assert (
         " ".join(
             [labels.GIVES(setting=33, rate="50 lb/ac"), labels.GIVES(setting=34, rate="58 lb/ac")]
@@ -141,7 +141,7 @@ def test_more_rows_not_more_times():
     text = said(advice.advise(found, target=TARGET, last=at(33), cure=rolling))
     assert labels.ALL_CATCHES_SHARE(cure="roll the wheel") in text
     bare = said(advice.advise(found, target=TARGET, last=at(33)))
-    assert re.search(labels.PUTS_WITHIN.like(tolerance="5 %", rate="54 lb/ac") + "$", bare)
+    assert re.search(labels.PUTS_WITHIN.like(tolerance="5%", rate="54 lb/ac") + "$", bare)
 
 
 def test_a_first_catch_against_the_chart_and_a_later_one_against_the_others():
@@ -182,8 +182,8 @@ def caught(ounces, *, on="field"):
 @pytest.mark.parametrize(
     ("ounces", "first"),
     [
-        (6.0, labels.OPEN_METER_DROP(off="33 %")),
-        (10.0, labels.CLOSE_METER_DROP(off="20 %")),
+        (6.0, labels.OPEN_METER_DROP(off="33%")),
+        (10.0, labels.CLOSE_METER_DROP(off="20%")),
         (8.0, labels.CANNOT_TOLD_YET),
     ],
 )

@@ -89,7 +89,7 @@ def test_a_reversed_scale_mirrors_its_chart():
 
 
 def test_a_chart_is_believed_to_about_a_fifth():
-    """Charts are 10 % off or more (Kentucky), 25–50 % (Mississippi State)."""
+    """Charts are 10% off or more (Kentucky), 25–50% (Mississippi State)."""
     rate, u = expected(curve_from_charts([Chart(points=POINTS)], drill()), 25)
     assert 0.15 < u / rate < 0.35
 

@@ -39,7 +39,7 @@ def test_rates_from_plants_seed_weight_and_establishment(published):
 
 
 def test_the_divisor_of_pounds_per_acre():
-    """Plants/ft² × TKW ÷ survival ÷ 10.4 (Grainews); another prints ÷ 10: 4.1 % too much."""
+    """Plants/ft² × TKW ÷ survival ÷ 10.4 (Grainews); another prints ÷ 10: 4.1% too much."""
     exact = rate_for(1 / SQUARE_FOOT, tsw=1, live=1) / POUND_PER_ACRE
     assert 1 / exact == pytest.approx(10.413, abs=5e-4)
     assert 1 / 10 / exact == pytest.approx(1.041, abs=5e-4)
@@ -48,7 +48,7 @@ def test_the_divisor_of_pounds_per_acre():
 def test_row_metres_are_not_machine_metres():
     """An exam page spreads 8,000 seeds over 2,500 m of travel: 1.98 where 7.96 is right.
 
-    Four rows 100 cm apart, wheel 0.50 m, 10 cells, 6,000 plants/ha at 75 %.
+    Four rows 100 cm apart, wheel 0.50 m, 10 cells, 6,000 plants/ha at 75%.
     """
     drill = Drill(rows=4, spacing=1.0)
     travel = nominal(course(drill, rolled(pi * 0.5), area=HECTARE).distance)

@@ -108,7 +108,7 @@ def test_grams_for_wheel_turns(turns):
 
 
 def kentucky_wheel(weights, *, turns, rows, prior=None):
-    """8-ft taped wheel, slip 3 ± 3 %, 24 rows of 7.5 in, 1-g scale."""
+    """8-ft taped wheel, slip 3 ± 3%, 24 rows of 7.5 in, 1-g scale."""
     wheel = taped(8 * FOOT, slip=give_or_take(0.03, 0.03, "slip"))
     return measure(
         [(Bag(weight=w * GRAM, rows=rows),) for w in weights],
@@ -120,9 +120,9 @@ def kentucky_wheel(weights, *, turns, rows, prior=None):
 
 
 def test_one_row_of_24_against_another_library():
-    """The same budget by GTC and by simulation: 24.969 static, 24.22, 6.34 %, 132.7 dof.
+    """The same budget by GTC and by simulation: 24.969 static, 24.22, 6.34%, 132.7 dof.
 
-    Shares printed: rows not caught 60 %, repeatability 12, scale 18, slip 8.
+    Shares printed: rows not caught 60%, repeatability 12, scale 18, slip 8.
     """
     rate = kentucky_wheel([25, 27, 26], turns=20, rows=1)
     assert rate.static.value / POUND_PER_ACRE == pytest.approx(24.969, abs=0.0005)
@@ -131,21 +131,21 @@ def test_one_row_of_24_against_another_library():
     assert rate.field.dof == 132  # cut from 132.7
     assert (rate.field.high - rate.field.value) / rate.field.value == pytest.approx(0.125, abs=6e-4)
     part = {s.name: round(100 * s.part) for s in rate.shares}
-    assert part["rows not caught"] == 60
+    assert part["the rows you didn't catch"] == 60
     assert part["repeatability"] == 12
     assert part["scale error"] + part["scale reading"] == 18
     assert part["slip"] == 8
 
 
 def test_all_rows_leave_slip_as_the_largest_share():
-    """The same drill, 80 turns, all 24 rows: 24.550, 2.00 %, ± 3.9 %, slip 79 % of it."""
+    """The same drill, 80 turns, all 24 rows: 24.550, 2.00%, ± 3.9%, slip 79% of it."""
     rate = kentucky_wheel([2512, 2548, 2530], turns=80, rows=24)
     assert rate.field.value / (1 - 0.03) / POUND_PER_ACRE == pytest.approx(25.31, abs=0.005)
     assert rate.field.value / POUND_PER_ACRE == pytest.approx(24.550, abs=0.0005)
     assert rate.field.u / rate.field.value == pytest.approx(0.0200, abs=0.0001)
     assert rate.shares[0].name == "slip"
     assert rate.shares[0].part == pytest.approx(0.79, abs=0.005)
-    assert "rows not caught" not in {s.name for s in rate.shares}
+    assert "the rows you didn't catch" not in {s.name for s in rate.shares}
 
 
 def test_three_catches_get_a_sane_range_from_the_prior():
@@ -178,7 +178,7 @@ def test_scatter_is_never_less_than_the_step_of_the_scale():
 
 
 def test_scatter_of_short_and_long_runs():
-    """The two catches of the published comparison: 20 turns × 4 rows 1.9 %, 10 × 1 3.8 %."""
+    """The two catches of the published comparison: 20 turns × 4 rows 1.9%, 10 × 1 3.8%."""
     turn = 8 * FOOT
     assert Prior().repeat(20 * 4 * turn) == pytest.approx(0.019, abs=5e-5)
     assert Prior().repeat(10 * turn) == pytest.approx(0.038, abs=5e-5)
@@ -246,7 +246,7 @@ def test_verdict_where_nine_in_ten_speak_for_it(wanted, word):
 
 
 def test_static_and_field_targets_are_judged_on_their_own_rate():
-    """Five-crop study of fluted meters (Yousif): sorghum 95 % of the bench, cotton 85 %."""
+    """Five-crop study of fluted meters (Yousif): sorghum 95% of the bench, cotton 85%."""
     wanted = Target(rate=60 * POUND_PER_ACRE, tolerance=0.06)
     on_bench = Target(rate=60 * POUND_PER_ACRE, tolerance=0.06, on="static")
     assert half_pound(field_ratio=0.85, target=wanted).verdict.word == "light"
@@ -302,7 +302,7 @@ def test_repeats_groups_and_ratio_show_in_the_working():
 
 
 def test_the_working_ends_at_the_field_rate_step_by_step():
-    """Slip 2 %, ratio 0.9 and three of four rows open, each in its own line."""
+    """Slip 2%, ratio 0.9 and three of four rows open, each in its own line."""
     rate = measure(
         [(Bag(weight=0.1, rows=2),)],
         run=turned(taped(2.0, slip=0.02), 20.0),

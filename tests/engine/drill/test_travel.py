@@ -81,7 +81,7 @@ def test_a_crank_is_counted_at_the_crank():
 
 
 def test_slip_from_counted_turns():
-    """Planter manual: 28 turns over a course of 30 without slip, printed cut off as 6.6 %."""
+    """Planter manual: 28 turns over a course of 30 without slip, printed cut off as 6.6%."""
     slip = slip_from_turns(counted=28, without_slip=30)
     assert slip == pytest.approx(1 / 15)
     # 315 ft in 28 turns: the tape of 10.5 ft and that slip give the ground per turn back.
@@ -124,7 +124,7 @@ def test_uncertainty_of_a_course_by_hand():
 
 
 def test_what_is_assumed_is_said_and_what_is_given_is_not():
-    assert "± 1 %" in str(rolled(2.4).assumed[0])
+    assert "± 1%" in str(rolled(2.4).assumed[0])
     assert rolled(give_or_take(2.4, 0.01, "rolled distance")).assumed == ()
     assert len(taped(2.4, slip=0.03).assumed) == 2
     assert len(taped(give_or_take(2.4, 0.01, "taped circumference"), slip=0.03).assumed) == 1
@@ -144,7 +144,7 @@ def test_an_indian_wheel_at_4_km_per_hour():
 
 def test_a_pulled_course_and_a_sown_area_are_field_runs():
     assert driven(50.0).in_field
-    assert "± 0.5 %" in str(driven(50.0).assumed[0])
+    assert "± 0.5%" in str(driven(50.0).assumed[0])
     assert driven(give_or_take(50.0, 0.1, "measured run")).assumed == ()
     # Drill manual (NZ): 1/80 ha = 125 m² at 69.4 m is a drill of 1.801 m.
     run = sown(125.0, Drill(rows=12, spacing=1.801 / 12))

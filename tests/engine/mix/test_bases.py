@@ -32,7 +32,7 @@ KG_HA = 1e-4
 
 
 def seed(name="oats", **changed):
-    """80 % live, 20,000 seeds/kg, 100 kg/ha of live seed alone."""
+    """80% live, 20,000 seeds/kg, 100 kg/ha of live seed alone."""
     known = {"pls": 0.8, "seeds_per_kg": 20_000.0, "full": PlsRate(100 * KG_HA)}
     return Seed(name=name, **(known | changed))
 
@@ -230,10 +230,10 @@ def refused(members, **more):
             "mix 1 share",
             labels.HAS_NO_FULL(name="oats"),
         ),
-        ([Member(seed(), OfFull(0))], {}, "mix 1 share", "leave it out"),
-        ([Member(seed(), LiveSeeds(-1.0))], {}, "mix 1 seeds", "leave it out"),
-        ([Member(seed(), PlsRate(nan))], {}, "mix 1 pls", "leave it out"),
-        ([Member(seed(), BulkRate(-1e-3))], {}, "mix 1 bulk", "leave it out"),
+        ([Member(seed(), OfFull(0))], {}, "mix 1 share", "leave out"),
+        ([Member(seed(), LiveSeeds(-1.0))], {}, "mix 1 seeds", "leave out"),
+        ([Member(seed(), PlsRate(nan))], {}, "mix 1 pls", "leave out"),
+        ([Member(seed(), BulkRate(-1e-3))], {}, "mix 1 bulk", "leave out"),
         (
             [Member(seed(), Rest()), Member(seed("vetch", **VETCH), Rest())],
             {},
@@ -244,7 +244,7 @@ def refused(members, **more):
             [Member(seed(), OfFull(1.1)), Member(seed("vetch", **VETCH), Rest())],
             {},
             "mix 2 rest",
-            labels.OTHER_MEMBERS_LEAVE(whole=labels.FULL_RATES(amount="100 %"), name="vetch"),
+            labels.OTHER_MEMBERS_LEAVE(whole=labels.FULL_RATES(amount="100%"), name="vetch"),
         ),
         (
             [Member(seed(), OfFull(1.0)), Member(seed("vetch", **VETCH), Rest())],
@@ -294,8 +294,8 @@ def test_refuses_and_names_the_field(*, members, more, field, need):
     [
         (lambda: seed(name=""), "species", labels.GIVE_NAME_SPECIES),
         (lambda: seed(pls=0.0), "pls", labels.GIVE_LIVE_SEED(name="oats")),
-        (lambda: seed(pls=1.2), "pls", "to 100 %"),
-        (lambda: seed(pls=nan), "pls", "above 0 %"),
+        (lambda: seed(pls=1.2), "pls", "to 100%"),
+        (lambda: seed(pls=nan), "pls", "above 0%"),
         (lambda: seed(seeds_per_kg=0.0), "seeds_per_kg", labels.GIVE_VALUE_ABOVE),
         (lambda: seed(price=-1.0), "price", labels.GIVE_PRICE_MORE),
         (lambda: seed(full=PlsRate(0.0)), "full rate", labels.GIVE_VALUE_ABOVE),
@@ -319,7 +319,7 @@ def test_a_rate_keeps_its_kind_when_it_grows():
 
 def test_wholes_in_words():
     style = Style()
-    assert style.write(in_words(OfFull(1.2))) == labels.FULL_RATES(amount="120 %")
+    assert style.write(in_words(OfFull(1.2))) == labels.FULL_RATES(amount="120%")
     assert style.write(in_words(LiveSeeds(40 * PER_FT2))) == labels.LIVE(amount="40 seeds/ft²")
     assert style.write(in_words(PlsRate(12 * POUND_PER_ACRE))) == labels.OF_PURE_LIVE_SEED_AMOUNT(
         amount="12 lb/ac"

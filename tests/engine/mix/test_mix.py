@@ -41,7 +41,7 @@ def by_count(name, seeds_per_lb):
 def test_oats_are_most_of_the_weight_and_a_quarter_of_the_seeds():
     """Minnesota Board of Water and Soil Resources, pilot pollinator mix, read.
 
-    Oats at 37.88 lb/ac are 11.13 seeds/ft², 89.5 % by weight, 25.12 % by seed; the totals 42.3
+    Oats at 37.88 lb/ac are 11.13 seeds/ft², 89.5% by weight, 25.12% by seed; the totals 42.3
     lb/ac and 44.3 seeds/ft² follow. All others together stand as one member here.
     """
     oats = by_count("oats", 11.13 * 43_560 / 37.88)
@@ -55,15 +55,13 @@ def test_oats_are_most_of_the_weight_and_a_quarter_of_the_seeds():
     assert line.weight_share == pytest.approx(0.895, abs=0.0006)
     assert line.seed_share == pytest.approx(0.2512, abs=0.0003)
     assert mix.seeds / PER_FT2 == pytest.approx(44.3)
-    assert labels.WEIGHT_BUT_SEEDS(name="oats", weight="89.6 %", seed="25.1 %") in map(
-        str, mix.notes
-    )
+    assert labels.WEIGHT_BUT_SEEDS(name="oats", weight="89.6%", seed="25.1%") in map(str, mix.notes)
 
 
 def test_prairie_short_mix_by_ounces():
     """A mesic short prairie specification, read.
 
-    40 oz/ac of sideoats grama are 5.51 seeds/ft², 8.37 %; 40 oz of little bluestem 13.77, 20.91 %.
+    40 oz/ac of sideoats grama are 5.51 seeds/ft², 8.37%; 40 oz of little bluestem 13.77, 20.91%.
     """
     forty = PlsRate(40 * OUNCE / ACRE)
     rest = by_count("others", 500_000)
@@ -95,7 +93,7 @@ def test_colorado_cover_crop_doubles_when_broadcast():
     for each in broadcast.sown:
         assert each.pls_rate / POUND_PER_ACRE == pytest.approx(40)
     assert broadcast.seeds == pytest.approx(2 * drilled.seeds)
-    assert labels.ALL_SEED_RATES(more="100 %") in str(broadcast.notes[0])
+    assert labels.ALL_SEED_RATES(more="100%") in str(broadcast.notes[0])
     assert not drilled.notes
 
 
@@ -187,7 +185,7 @@ def test_broadcasting_leaves_the_carrier_as_it_was():
 
 
 def unsure():
-    """Oats and vetch from tags with 3 % and 5 % on germination, 4 % and 10 % on counts."""
+    """Oats and vetch from tags with 3% and 5% on germination, 4% and 10% on counts."""
     return [
         Member(
             seed(
@@ -237,7 +235,7 @@ def test_every_share_of_the_budget_has_its_owner():
 def test_the_sentence_says_how_surely_the_seeds_are_known():
     # √(2.4² + 3.2² + 3² + 6²) = 7.81 of 140 seeds; twice that (1.96) is 11 %.
     text = METRIC.write(design(unsure()).say)
-    assert "The live seeds are known to about ± 11 %; most of that is vetch: seeds" in text
+    assert "The live seeds are known to about ± 11%; most of that is vetch: seeds" in text
     surer = Member(seed(pls=ufloat(0.8, 0.004, "germination")), BulkRate(50 * KG_HA))
     assert not re.search(labels.LIVE_SEEDS_KNOWN.like(), str(design([surer]).say))
 
@@ -256,7 +254,7 @@ def test_a_rest_may_stand_first():
         Member(seed(), OfFull(0.4)),
         Member(seed("rye"), OfFull(0.25)),
     ]
-    assert pencil(0, members, METRIC)[0][1:] == ("100 % − 40 % − 25 %", "35 %")
+    assert pencil(0, members, METRIC)[0][1:] == ("100% − 40% − 25%", "35%")
 
 
 def test_agrees_with_simulation():
@@ -290,7 +288,7 @@ def test_two_lots_say_how_they_share_their_species():
         Member(seed("vetch"), LiveSeeds(20.0)),
     ]
     mix = design(members)
-    said = "oats comes from 2 lots; of its live seeds 75 % from A 12, 25 % from lot 2"
+    said = "oats comes from 2 lots; of its live seeds 75% from A 12, 25% from lot 2"
     assert said in map(str, mix.notes)
     assert "oats (A 12)" in str(mix.say)
     assert [each.lot for each in mix.sown] == ["A 12", "", ""]
@@ -340,13 +338,13 @@ def test_working_of_a_share():
         price=20 / POUND,
     )
     assert pencil(0, [Member(sideoats, OfFull(0.35))]) == [
-        (labels.SHARE_FULL_RATE(name="sideoats"), "9 lb/ac × 35 % ÷ 100", "3.15 lb/ac"),
+        (labels.SHARE_FULL_RATE(name="sideoats"), "9 lb/ac × 35% ÷ 100", "3.15 lb/ac"),
         (
             labels.LIVE_SEEDS(name="sideoats"),
             "3.15 lb/ac × 96,000 seeds/lb ÷ 43,560",
             "6.942 seeds/ft²",
         ),
-        (labels.BULK_SEED(name="sideoats"), "3.15 lb/ac ÷ 75 % × 100", "4.2 lb/ac"),
+        (labels.BULK_SEED(name="sideoats"), "3.15 lb/ac ÷ 75% × 100", "4.2 lb/ac"),
         (labels.ITS_COST(name="sideoats"), "4.2 lb/ac × $20/lb", "$84/ac"),
     ]
 
@@ -359,11 +357,11 @@ def test_working_of_seeds_bulk_and_broadcasting():
             "100 seeds/m² ÷ 20,000 seeds/kg × 10,000",
             "50 kg/ha",
         ),
-        (labels.BULK_SEED(name="oats"), "50 kg/ha ÷ 80 % × 100", "62.5 kg/ha"),
+        (labels.BULK_SEED(name="oats"), "50 kg/ha ÷ 80% × 100", "62.5 kg/ha"),
     ]
     assert pencil(0, [Member(oats, BulkRate(62.5 * KG_HA))], METRIC, uplift=1.0) == [
         (labels.MORE_SEED_BROADCAST, "62.5 kg/ha × 2", "125 kg/ha"),
-        (labels.PURE_LIVE_SEED_NAME(name="oats"), "125 kg/ha × 80 % ÷ 100", "100 kg/ha"),
+        (labels.PURE_LIVE_SEED_NAME(name="oats"), "125 kg/ha × 80% ÷ 100", "100 kg/ha"),
         (labels.LIVE_SEEDS(name="oats"), "100 kg/ha × 20,000 seeds/kg × 0.0001", "200 seeds/m²"),
     ]
 
@@ -376,11 +374,11 @@ def test_working_of_a_rest():
     ]
     assert pencil(2, members, METRIC)[:3] == [
         (
-            labels.WHAT_OTHERS_LEAVE(name="vetch", whole=labels.FULL_RATES(amount="100 %")),
-            "100 % − 40 % − 25 %",
-            "35 %",
+            labels.WHAT_OTHERS_LEAVE(name="vetch", whole=labels.FULL_RATES(amount="100%")),
+            "100% − 40% − 25%",
+            "35%",
         ),
-        (labels.SHARE_FULL_RATE(name="vetch"), "80 seeds/m² × 35 % ÷ 100", "28 seeds/m²"),
+        (labels.SHARE_FULL_RATE(name="vetch"), "80 seeds/m² × 35% ÷ 100", "28 seeds/m²"),
         (
             labels.PURE_LIVE_SEED_NAME(name="vetch"),
             "28 seeds/m² ÷ 20,000 seeds/kg × 10,000",

@@ -47,7 +47,7 @@ def oats(bushels=50.0, lb_per_acre=90.0, dead=0.1):
 def test_fifty_bushels_on_60_acres_by_hand():
     """24, 24 and 12 ac; 240 lb of heel with the first: 2,400, 2,160 and 1,080 lb.
 
-    24 ac less 1.96 × 3.175 % of it, √(3 %² + (0.5 ÷ 48)²), are 22.5 ac.
+    24 ac less 1.96 × 3.175% of it, √(3 %² + (0.5 ÷ 48)²), are 22.5 ac.
     """
     found = box_loads(oats(), OrderJob(area=60 * ACRE))
     assert [load.weight / POUND for load in found.loads] == pytest.approx([2400, 2160, 1080])
@@ -74,7 +74,7 @@ def test_published_hoppers(published):
 
 
 def test_overlap_takes_seed_but_no_field():
-    """With 20 % overlap a load of 24 ac sown is 20 ac of field."""
+    """With 20% overlap a load of 24 ac sown is 20 ac of field."""
     found = box_loads(oats(), OrderJob(area=60 * ACRE, overlap=0.2))
     assert [load.field.value / ACRE for load in found.loads] == pytest.approx([20, 40, 60])
     first = found.loads[0]

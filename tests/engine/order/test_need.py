@@ -40,7 +40,7 @@ def pounds(quantity):
 
 
 def test_by_hand():
-    """38.5 ac × 30 lb = 1,155 lb; 4 % overlap 46.2; heel ¾ of 50 lb; catches ¾ of 4 lb."""
+    """38.5 ac × 30 lb = 1,155 lb; 4% overlap 46.2; heel ¾ of 50 lb; catches ¾ of 4 lb."""
     job = OrderJob(area=38.5 * ACRE, overlap=0.04, catches={"grain": 4 * POUND})
     rye, vetch = box_needs(filled(), job)
     parts = [pounds(part) for part in (rye.field, rye.overlap, rye.heel, rye.catches)]

@@ -39,7 +39,7 @@ def split(pounds=None, **boxes):
 
 
 def test_alder_bench_by_hand():
-    """38.5 ac, 4 % overlap: rye 1,201.2 lb in 25 bags, vetch 400.4 in 9, clover 200.2 in 5."""
+    """38.5 ac, 4% overlap: rye 1,201.2 lb in 25 bags, vetch 400.4 in 9, clover 200.2 in 5."""
     bought = order(
         split(),
         OrderJob(area=38.5 * ACRE, overlap=0.04),
@@ -91,7 +91,7 @@ def test_without_bags_the_weight_itself_is_bought_and_nothing_is_priced():
 
 
 def test_asked_odds_are_the_odds_it_suffices_with():
-    """u = 3 % of 1,155 lb: 1.2816 × 34.65 = 44.4 lb more for 9 in 10."""
+    """u = 3% of 1,155 lb: 1.2816 × 34.65 = 44.4 lb more for 9 in 10."""
     even, sure = (order(split(), OrderJob(area=38.5 * ACRE), sure=p).of("rye") for p in (0.5, 0.9))
     assert even.odds == pytest.approx(0.5)
     assert sure.odds == pytest.approx(0.9)
@@ -123,7 +123,7 @@ def test_one_carrier_of_two_boxes_is_one_line():
 
 def test_a_heel_nobody_knows_is_said():
     said = [str(each) for each in order(split(dead=0.1), OrderJob(area=ACRE)).assumed]
-    assert said[0] == labels.EACH_BOX_LAYS(spread="3 %")
+    assert said[0] == labels.EACH_BOX_LAYS(spread="3%")
     assert labels.NOTHING_COUNTED_WHAT(box="grain") in said[1]
 
 

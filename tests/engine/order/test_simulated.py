@@ -15,7 +15,7 @@ from evenstand.engine.quantities.units import ACRE, POUND, POUND_PER_ACRE
 
 @pytest.mark.parametrize(("overlap", "u_overlap"), [(0.0, 0.001), (0.03, 0.01), (0.06, 0.02)])
 def test_odds_agree_with_simulation(overlap, u_overlap):
-    """What 24 bags of 50 lb do on 38.5 ± 0.4 ac at 30 lb/ac known to 3 %."""
+    """What 24 bags of 50 lb do on 38.5 ± 0.4 ac at 30 lb/ac known to 3%."""
     rng, runs = np.random.default_rng(5), 200_000
     area, rate = rng.normal(38.5, 0.4, runs), 30 * rng.normal(1, 0.03, runs)
     used = area * rate * (1 + rng.normal(overlap, u_overlap, runs))

@@ -44,7 +44,7 @@ def test_published_hours_of_a_filling(published):
 
 
 def test_stops_and_what_refilling_leaves_by_hand():
-    """24 ac at 15 × 5 ÷ 8.25 = 9.091 ac/h: 2.64 h; 2.64 ÷ (2.64 + ⅓) = 88.8 %."""
+    """24 ac at 15 × 5 ÷ 8.25 = 9.091 ac/h: 2.64 h; 2.64 ÷ (2.64 + ⅓) = 88.8%."""
     found = drill(per_load=24 * ACRE, refill=20 * MINUTE)
     assert found.moving / ACRE * HOUR == pytest.approx(9.0909, abs=5e-5)
     assert found.every / HOUR == pytest.approx(2.64)
@@ -82,14 +82,14 @@ def test_says_how_long_and_how_often(per_load, words):
 
 def test_an_efficiency_out_of_the_usual_is_warned_of():
     (warning,) = drill(efficiency=0.95).warnings
-    assert labels.EFFICIENCY_OUTSIDE_USUAL(given="95 %", low="55 %", high="80 %") in str(warning)
+    assert labels.EFFICIENCY_OUTSIDE_USUAL(given="95%", low="55%", high="80%") in str(warning)
     assert drill().warnings == ()
 
 
 def test_an_efficiency_nobody_gave_is_said():
     taken = drill(efficiency=None)
     assert taken.effective / taken.moving == pytest.approx(0.70)
-    assert str(taken.assumed[0]).startswith(labels.FIELD_EFFICIENCY_TAKEN(share="70 %"))
+    assert str(taken.assumed[0]).startswith(labels.FIELD_EFFICIENCY_TAKEN(share="70%"))
     assert drill().assumed == ()
 
 
@@ -103,7 +103,7 @@ def test_working_can_be_done_again_with_a_pencil():
     style = Style()
     written = [f"{line.sum(style)} = {style.amount(line.value)}" for line in drill().working]
     assert written == [
-        "5 mph × 15 ft × 63 % ÷ 825 = 5.727 ac/h",
+        "5 mph × 15 ft × 63% ÷ 825 = 5.727 ac/h",
         "120 ac ÷ 5.727 ac/h = 20.95 h",
     ]
 

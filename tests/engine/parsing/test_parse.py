@@ -137,7 +137,7 @@ WHEAT = 60 * POUND_PER_BUSHEL
         ("20 min", MINUTES, 1200.0),
         ("2 h 30 min", HOURS, 9000.0),
         ("45 s", SECONDS, 45.0),
-        ("5 %", SHARE, 0.05),
+        ("5%", SHARE, 0.05),
         ("5%", SHARE, 0.05),
         ("5 percent", SHARE, 0.05),
         ("5 por ciento", SHARE, 0.05),
@@ -171,14 +171,14 @@ def test_read(text, kind, value):
 @pytest.mark.parametrize(
     ("text", "kind", "expected"),
     [
-        ("3 ± 2 %", SHARE, (0.03, 0.02)),
-        ("3 +/- 2 %", SHARE, (0.03, 0.02)),
-        ("3 +- 2 %", SHARE, (0.03, 0.02)),
-        ("3 % ± 2 %", SHARE, (0.03, 0.02)),
-        ("3 % ± 2", SHARE, (0.03, 0.02)),
+        ("3 ± 2%", SHARE, (0.03, 0.02)),
+        ("3 +/- 2%", SHARE, (0.03, 0.02)),
+        ("3 +- 2%", SHARE, (0.03, 0.02)),
+        ("3% ± 2%", SHARE, (0.03, 0.02)),
+        ("3% ± 2", SHARE, (0.03, 0.02)),
         ("3±2%", SHARE, (0.03, 0.02)),
-        ("3 % give or take 2 %", SHARE, (0.03, 0.02)),
-        ("3 % más o menos 2 %", SHARE, (0.03, 0.02)),
+        ("3% give or take 2%", SHARE, (0.03, 0.02)),
+        ("3% más o menos 2%", SHARE, (0.03, 0.02)),
         ("95 in ± 1/4 in", TRAVEL, (95 * INCH, INCH / 4)),
         ("95 ± 1/4 in", TRAVEL, (95 * INCH, INCH / 4)),
         ("95 in ± 1/4", TRAVEL, (95 * INCH, INCH / 4)),
@@ -187,8 +187,8 @@ def test_read(text, kind, value):
         ("8 ft 3 in ± 1 ft 1 in", TRAVEL, (99 * INCH, 13 * INCH)),
         ("2.5 m ± 1 cm", TRAVEL, (2.5, 0.01)),
         ("2.5 m/turn ± 1 cm", TRAVEL, (2.5, 0.01)),
-        ("60 lb/ac ± 5 %", RATE, (60 * POUND_PER_ACRE, 3 * POUND_PER_ACRE)),
-        ("-5 g ± 10 %", CATCH, (-0.005, 0.0005)),
+        ("60 lb/ac ± 5%", RATE, (60 * POUND_PER_ACRE, 3 * POUND_PER_ACRE)),
+        ("-5 g ± 10%", CATCH, (-0.005, 0.0005)),
         ("$3.50/lb ± $0.20/lb", PRICE, (3.5 / POUND, 0.2 / POUND)),
         ("20 ± 0", TURNS, (20, 0)),
         ("20 ± 1/2", TURNS, (20, 0.5)),
@@ -235,7 +235,7 @@ def test_default_unit():
     assert read("5", SHARE, field="x", default_unit=SHARE.us).value == pytest.approx(0.05)
     spread = read("95 ± 1/4", TRAVEL, field="x", default_unit=SPACING.us)
     assert spread.give_or_take == pytest.approx(INCH / 4)
-    relative = read("60 ± 5 %", RATE, field="x", default_unit=RATE.us)
+    relative = read("60 ± 5%", RATE, field="x", default_unit=RATE.us)
     assert relative.give_or_take == pytest.approx(3 * POUND_PER_ACRE)
     assert read("60 kg/ha", RATE, field="x", default_unit=RATE.us).value == pytest.approx(0.006)
 

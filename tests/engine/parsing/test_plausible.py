@@ -98,7 +98,7 @@ from evenstand.engine.quantities.units import (
             0.3,
             SHARE,
             labels.MORE_THAN_RARE(
-                value="30 %", limit="20 %", question="is it the part of the turns that skid?"
+                value="30%", limit="20%", question="is it the part of the turns that skid?"
             ),
         ),
         (
@@ -106,7 +106,7 @@ from evenstand.engine.quantities.units import (
             0.5,
             SHARE,
             labels.MORE_THAN_RARE(
-                value="50 %", limit="25 %", question="is it the part that the rate may be off by?"
+                value="50%", limit="25%", question="is it the part that the rate may be off by?"
             ),
         ),
         (
@@ -172,7 +172,7 @@ def test_limits_stand_under_a_kind_or_a_share_and_say_where_they_come_from():
 def test_a_small_catch():
     # GUM F.2.2.1: 1 g steps leave 1 g / √12 = 0.29 g, 1.1 % of 26 g.
     (asked,) = warn_of_small_catch(26 * GRAM, resolution=GRAM)
-    assert Style("metric").write(asked) == (labels.FEW_STEPS_SCALE(catch="26 g", rounding="1.1 %"))
+    assert Style("metric").write(asked) == (labels.FEW_STEPS_SCALE(catch="26 g", rounding="1.1%"))
 
 
 def test_from_thirty_steps_on_rounding_is_below_one_percent():

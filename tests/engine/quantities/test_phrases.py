@@ -130,7 +130,7 @@ def test_no_more_decimals_than_are_needed(value, digits):
         (Amount(OUNCE, CATCH), "1 oz", "28.3 g"),
         (Amount(236.8, DENSITY), "22 seeds/ft²", "237 seeds/m²"),
         (Amount(25e-6, SEED_WEIGHT), "25 g per 1,000", "25 g per 1,000"),
-        (Amount(0.05, SHARE), "5 %", "5 %"),
+        (Amount(0.05, SHARE), "5%", "5%"),
         (Amount(1, ROWS), "1 row", "1 row"),
         (Amount(20, TURNS), "20 turns", "20 turns"),
         (Amount(0, TURNS), "0 turns", "0 turns"),

@@ -71,7 +71,7 @@ def test_the_exact_factor_is_divided_by():
 
 def test_a_share_is_written_as_percent():
     written = line(CATCH(7.6 * OUNCE), CATCH(8 * OUNCE) * SHARE(0.95))
-    assert written.sum(US) == "8 oz × 95 % ÷ 100"
+    assert written.sum(US) == "8 oz × 95% ÷ 100"
 
 
 def test_plus_and_minus():

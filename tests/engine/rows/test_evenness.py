@@ -73,7 +73,7 @@ def test_a_row_by_hand():
 def test_the_drill_of_eight_rows_by_its_passes():
     """Wiebe (1935): the 15 whole passes as catches of the eight rows; F = 37.8 unscaled.
 
-    Each pass ÷ its own mean, as here, makes F 38.0; the units differ by 5.9 %.
+    Each pass ÷ its own mean, as here, makes F 38.0; the units differ by 5.9%.
     """
     grain = {}
     for line in WIEBE.read_text(encoding="utf-8").splitlines()[1:]:
@@ -119,7 +119,7 @@ def test_the_tolerance_is_held_against_rows_without_noise():
 
 
 def test_one_catch_says_what_it_assumes():
-    assert [str(line) for line in judge().assumed] == [labels.ROW_CATCH_ALONE(noise="2 %")]
+    assert [str(line) for line in judge().assumed] == [labels.ROW_CATCH_ALONE(noise="2%")]
     assert evenness([[0.1, 0.11, 0.1], [0.11, 0.11, 0.1]]).assumed == ()
 
 
@@ -127,10 +127,10 @@ def test_the_working_can_be_done_again():
     metric = Style(system="metric")
     lines = [(str(w.say), w.sum(metric), metric.amount(w.value)) for w in judge().working]
     assert lines[0][1:] == ("780 g ÷ 8 rows", "97.5 g")
-    assert lines[1][1:] == ("7.348 g ÷ 97.5 g × 100", "7.54 %")  # √54 g
-    assert lines[2] == (labels.ROW_PARTS_MEAN(row=7), "80 g ÷ 97.5 g × 100", "82.1 %")
+    assert lines[1][1:] == ("7.348 g ÷ 97.5 g × 100", "7.54%")  # √54 g
+    assert lines[2] == (labels.ROW_PARTS_MEAN(row=7), "80 g ÷ 97.5 g × 100", "82.1%")
     # Others: 98, 99 … about their mean of 100 g, which is 2.56 % above 97.5 g: sd 2.22 %.
-    assert lines[3][1:] == ("17.9 % ÷ 2.22 %", "8.1")
+    assert lines[3][1:] == ("17.9% ÷ 2.22%", "8.1")
     plugged = judge((0.0, *GRAMS)).working[0]
     assert plugged.sum(metric) == "780 g ÷ 8 rows"
     twice = evenness([[0.1, 0.11, 0.12], [0.2, 0.22, 0.24]]).working[0]
@@ -199,7 +199,7 @@ def test_refuses_weights_that_cannot_be_compared():
     ("caught", "percent"), [(1, 3.9), (2, 2.7), (4, 1.8), (6, 1.4), (12, 0.8), (24, 0.0)]
 )
 def test_some_of_24_rows_by_hand(caught, percent):
-    """4 % √((1 − r/24) ÷ r); 12 rows: 4 √(0.5/12) = 0.816."""
+    """4% √((1 − r/24) ÷ r); 12 rows: 4 √(0.5/12) = 0.816."""
     assert 100 * sampling(24, caught, cv=0.04) == pytest.approx(percent, abs=0.05)
 
 

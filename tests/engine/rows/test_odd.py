@@ -50,7 +50,7 @@ def test_published_outlier_of_grubbs():
 
 @pytest.mark.parametrize(("critical", "odd"), [(2.1266 * 1.001, True), (2.1266 * 0.999, False)])
 def test_published_limit_of_grubbs(critical, odd):
-    """Two-sided 5 % point of 8 values, 2.1266: e-Handbook 1.3.5.17.1, t by its formula.
+    """Two-sided 5% point of 8 values, 2.1266: e-Handbook 1.3.5.17.1, t by its formula.
 
     The eighth value is moved until G, reckoned here by itself, has the wanted size.
     """
@@ -136,7 +136,7 @@ def power(shift, *, known):
 @pytest.mark.simulated
 @pytest.mark.parametrize("shift", [-0.10, -0.15])
 def test_power_with_a_known_spread(shift):
-    """z = shift √(1 − 1/24) ÷ 4.47 % against the Bonferroni point 3.078: .19 and .58."""
+    """z = shift √(1 − 1/24) ÷ 4.47% against the Bonferroni point 3.078: .19 and .58."""
     normal = NormalDist()
     z = -shift * sqrt(1 - 1 / ROWS) / SD
     expected = normal.cdf(z - normal.inv_cdf(1 - 0.025 / ROWS))
@@ -153,7 +153,7 @@ def test_power_against_the_other_rows(shift, expected):
 @pytest.mark.simulated
 @pytest.mark.parametrize("known", [True, False])
 def test_false_alarms_of_a_sound_drill(known):
-    """Held at 5 %; 4 standard errors of 1,000 drills, and the 1 % that ESD lets slip."""
+    """Held at 5%; 4 standard errors of 1,000 drills, and the 1% that ESD lets slip."""
     assert power(0.0, known=known)[1] == pytest.approx(0.05, abs=0.037)
 
 
@@ -191,7 +191,7 @@ def test_a_plugged_row_by_hand():
 
 
 def test_a_plugged_row_is_held_against_rows_in_which_nothing_was_found():
-    """Nine rows of −2 to +2 %, one of them 20 % high, and one with nothing: eight tell the sd."""
+    """Nine rows of −2 to +2%, one of them 20% high, and one with nothing: eight tell the sd."""
     steady = [0.098, 0.102] * 4
     catch = row_catch([[*steady, 0.12, 0.0]])
     high, plugged = odd_rows(catch, quiet(), None)

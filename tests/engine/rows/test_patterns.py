@@ -130,7 +130,7 @@ def test_what_is_planned_for_24_rows():
 
 @given(st.integers(4, 12), st.data(), st.sampled_from([-1, 1]))
 def test_every_kth_row_is_found(k, data, way):
-    """One place in k is 12 % off: the period is named, its multiples and divisors are not."""
+    """One place in k is 12% off: the period is named, its multiples and divisors are not."""
     place = data.draw(st.integers(1, k))
     values = noisy(24, seed=k)
     offs = {row: v + way * 0.12 * ((row - place) % k == 0) for row, v in by_row(values).items()}
@@ -196,7 +196,7 @@ def test_a_column_takes_the_place_of_the_same_groups():
     ranks = ["front", "rear"] * 4
     names = [str(each.name) for each in planned(8, {"rank": ranks})]
     assert names[0] == "rank"
-    assert "two ranks, every second row" not in names
+    assert "two ranks, every other row" not in names
     assert labels.LEFT_RIGHT_HALF in names
 
 
@@ -234,7 +234,7 @@ def test_one_step_of_the_scale_makes_no_pattern():
 
 @pytest.mark.simulated
 def test_a_sound_drill_seldom_shows_a_pattern():
-    """5 % for all patterns together; 400 drills, 4 standard errors."""
+    """5% for all patterns together; 400 drills, 4 standard errors."""
     draw, alarms = random.Random(9), 0
     for _ in range(400):
         alarms += bool(told(by_row([draw.gauss(0, 0.04) for _ in range(20)])))

@@ -23,7 +23,7 @@ def live(tag, **count):
 
 
 def test_teff_by_both_ways():
-    """1.3 M raw × 50 % × 90 % = 650,000 coated × 90 % = 585,000 live seeds in a pound."""
+    """1.3 M raw × 50% × 90% = 650,000 coated × 90% = 585,000 live seeds in a pound."""
     by_raw, by_units = live(TEFF, seeds_per_kg=RAW), live(TEFF, coated_units=COATED)
     assert nominal(by_raw) * POUND == pytest.approx(585_000)
     assert nominal(by_units) * POUND == pytest.approx(585_000)
@@ -54,7 +54,7 @@ def test_heavy_and_light_coat_of_alfalfa():
 
 
 def test_coating_by_weighing():
-    """7 CFR 201.46 (d): 100 coated units of 0.300 g, 0.198 g bare: 34 %."""
+    """7 CFR 201.46 (d): 100 coated units of 0.300 g, 0.198 g bare: 34%."""
     assert coating_share(0.300e-3, bare=0.198e-3) == pytest.approx(0.34)
     assert coating_share(1, bare=1) == 0
 

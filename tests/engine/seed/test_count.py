@@ -33,7 +33,7 @@ def relative(counted):
 
 
 def test_dimorphotheca_as_published(published):
-    """AOSA tutorial: mean 0.21326 g, sd 0.004296, CV 2.01 %; 212,690 seeds per pound."""
+    """AOSA tutorial: mean 0.21326 g, sd 0.004296, CV 2.01%; 212,690 seeds per pound."""
     weights = grams(*(row["weight"] for row in published("dimorphotheca_weights.csv")))
     found = from_replicates(weights)
     assert 100 / nominal(found.seeds_per_kg) / GRAM == pytest.approx(0.21326, abs=5e-6)
@@ -55,7 +55,7 @@ def test_dimorphotheca_as_published(published):
     ],
 )
 def test_limits_of_the_scatter(spread, chaffy, passes):
-    """ISTA chapter 10, from memory: CV at most 4 %, of chaffy grasses 6 %."""
+    """ISTA chapter 10, from memory: CV at most 4%, of chaffy grasses 6%."""
     step = spread * sqrt(7 / 8)  # four at 1 + step and four at 1 − step have this CV
     weights = grams(*[1 + step] * 4, *[1 - step] * 4)
     found = from_replicates(weights, chaffy=chaffy)
@@ -66,9 +66,7 @@ def test_limits_of_the_scatter(spread, chaffy, passes):
 def test_eight_more_are_asked_for():
     found = from_replicates(grams(*UNEVEN))
     assert re.search(labels.WEIGHTS_SCATTER_THEIR.like(more=8), str(found.said[0]))
-    assert re.search(
-        labels.WEIGHTS_SCATTER_THEIR.like(cv="10.7 %", limit="4 %"), str(found.said[0])
-    )
+    assert re.search(labels.WEIGHTS_SCATTER_THEIR.like(cv="10.7%", limit="4%"), str(found.said[0]))
     assert nominal(found.seeds_per_kg) == pytest.approx(100 / 0.010)
     assert re.search(
         labels.WEIGHTS_SCATTER_THEIR.like(more=6),
@@ -107,7 +105,7 @@ def test_twenty_grams_times_22_68():
 
 
 def test_samples_that_agree_are_surer():
-    """Expected 2.01 % (7 dof); three alike: √(7 × 0.0201² ÷ 9) ÷ √3 = 1.023 %."""
+    """Expected 2.01% (7 dof); three alike: √(7 × 0.0201² ÷ 9) ÷ √3 = 1.023%."""
     one = from_samples([WeighedSample(700, 0.02)])
     three = from_samples([WeighedSample(700, 0.02)] * 3)
     assert relative(one) == pytest.approx(0.0201)
@@ -117,14 +115,14 @@ def test_samples_that_agree_are_surer():
 
 
 def test_samples_that_differ_are_less_sure():
-    """600, 700, 800: gaps ∓1/7; √((7 × 0.0201² + 2/49) ÷ 9) ÷ √3 = 4.022 %."""
+    """600, 700, 800: gaps ∓1/7; √((7 × 0.0201² + 2/49) ÷ 9) ÷ √3 = 4.022%."""
     found = from_samples([WeighedSample(n, 0.02) for n in (600, 700, 800)])
     assert found.cv == pytest.approx(1 / 7)
     assert relative(found) == pytest.approx(0.04022, rel=1e-3)
 
 
 def test_a_coarse_scale_tells():
-    """1 g on three of 20 g: 1 ÷ √12 ÷ 20 ÷ √3 = 0.833 %, beside the scatter of 1.023 %."""
+    """1 g on three of 20 g: 1 ÷ √12 ÷ 20 ÷ √3 = 0.833%, beside the scatter of 1.023%."""
     found = from_samples([WeighedSample(700, 0.02)] * 3, resolution=GRAM)
     assert relative(found) == pytest.approx(sqrt(0.00833**2 + 0.01023**2), rel=1e-3)
 
@@ -140,7 +138,7 @@ def test_thousand_seed_weight():
 
 
 def test_a_printed_count_is_as_sure_as_the_rule():
-    """4 % ÷ √8 = 1.414 %; what comes with a spread keeps its own."""
+    """4% ÷ √8 = 1.414%; what comes with a spread keeps its own."""
     assert relative(printed(40_000)) == pytest.approx(0.01414, rel=1e-3)
     assert re.search(labels.PRINTED_COUNT_TAKEN.like(), str(printed(40_000).said[0]))
     own = printed(ufloat(40_000, 4_000, "seed count"))
@@ -210,7 +208,7 @@ def test_a_lot_too_uneven_has_no_number():
 
 @pytest.mark.parametrize("within", [0, 1, float("nan"), -0.1])
 def test_a_range_is_a_share(within):
-    with pytest.raises(MeasurementError, match="above 0 % and below 100 %") as refused:
+    with pytest.raises(MeasurementError, match="above 0% and below 100%") as refused:
         samples_for(within, cv=0.02, dof=7, samples=1)
     assert refused.value.field == "within"
 

@@ -38,8 +38,8 @@ def test_nothing_to_ask():
 
 def test_a_share_written_without_its_per_cent():
     found = asked(tag(purity=0.0098, germination=0.0092))
-    assert found["purity"] == labels.MEANT_NOT(meant="98 %", given="0.98 %")
-    assert found["germination"] == labels.MEANT_NOT(meant="92 %", given="0.92 %")
+    assert found["purity"] == labels.MEANT_NOT(meant="98%", given="0.98%")
+    assert found["germination"] == labels.MEANT_NOT(meant="92%", given="0.92%")
     assert "purity" not in asked(tag(purity=0.2))
 
 
@@ -118,7 +118,7 @@ def test_two_percent_of_weeds_is_not_more_than_two():
 
 
 def test_germination_of_a_cover_crop():
-    """NRCS New Hampshire 340: above 80 %."""
+    """NRCS New Hampshire 340: above 80%."""
     assert re.search(
         labels.NRCS_NEW_HAMPSHIRE.like(),
         asked(tag(germination=0.79), name="Cereal rye")["germination"],
@@ -131,9 +131,9 @@ def test_germination_of_a_cover_crop():
 @pytest.mark.parametrize(
     ("changed", "field", "says"),
     [
-        ({"germination": 0.84}, "germination", "at least 85 %, and this tag has 84 %"),
-        ({"purity": 0.94}, "purity", "at least 95 %"),
-        ({"weed": 0.006}, "weed", "at most 0.4 %"),
+        ({"germination": 0.84}, "germination", "at least 85%, and this tag has 84%"),
+        ({"purity": 0.94}, "purity", "at least 95%"),
+        ({"weed": 0.006}, "weed", "at most 0.4%"),
     ],
 )
 def test_alabama_minima_of_bahiagrass(changed, field, says):

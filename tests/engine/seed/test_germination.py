@@ -37,7 +37,7 @@ def test_the_draw_alone_does_not(published):
 
 
 def test_u_is_that_of_the_table(published):
-    """The tolerance at 90 % is 6 points: 6 ÷ (1.645 √2) = 2.58."""
+    """The tolerance at 90% is 6 points: 6 ÷ (1.645 √2) = 2.58."""
     assert germination_u(0.90) == pytest.approx(0.0258, abs=0.001)
 
 

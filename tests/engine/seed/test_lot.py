@@ -28,7 +28,7 @@ def test_by_hand():
 
 
 def test_louisiana_example_both_ways():
-    """NRCS Louisiana TN 11: 98.75 × (88 + 5) = 91.84 %; germination alone 86.9 %."""
+    """NRCS Louisiana TN 11: 98.75 × (88 + 5) = 91.84%; germination alone 86.9%."""
     tag = Tag(purity=0.9875, germination=0.88, dormant=0.05)
     assert nominal(pls_fraction(tag, count_hard=True)) == pytest.approx(0.918375)
     assert nominal(pls_fraction(tag, count_hard=False)) == pytest.approx(0.869)
@@ -60,7 +60,7 @@ def test_two_results_of_one_lot_are_correlated():
 
 
 def test_a_total_is_taken_as_it_stands():
-    """Milkweed by tetrazolium: 95 × 85 = 80.75 %."""
+    """Milkweed by tetrazolium: 95 × 85 = 80.75%."""
     tag = Tag(purity=0.95, germination=0.85, total_viable=True)
     assert nominal(pls_fraction(tag, count_hard=True)) == pytest.approx(0.8075)
 

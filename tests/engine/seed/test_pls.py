@@ -74,7 +74,7 @@ def test_nothing_sown_and_seed_that_is_all_alive():
 
 
 def test_an_uncertain_tag_stays_uncertain():
-    """Relative 2 % of live seed is 2 % of bulk."""
+    """Relative 2% of live seed is 2% of bulk."""
     bulk = bulk_rate(10.0, pls=ufloat(0.5, 0.01, "germination"))
     assert nominal(bulk) == pytest.approx(20)
     assert standard_uncertainty(bulk) == pytest.approx(0.4)

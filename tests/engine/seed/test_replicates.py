@@ -57,7 +57,7 @@ def test_the_copy_prints_two_mirrors_one_too_low(published):
     ],
 )
 def test_exact_odds_give_the_ista_table(percent, range_):
-    """ISTA table 5B, from memory: the 97.5 % point of the range of four binomial counts.
+    """ISTA table 5B, from memory: the 97.5% point of the range of four binomial counts.
 
     The two rows that differ, 99 (5) and 94 (10), are one lower by the exact odds.
     """
@@ -103,7 +103,7 @@ def test_mead_germination_deviance(by, deviance, dof):
 
 
 def test_mead_dishes_scatter_as_the_draw_has_it():
-    """None of the 16 sets of four dishes leaves the exact 97.5 % range."""
+    """None of the 16 sets of four dishes leaves the exact 97.5% range."""
     cells = dishes("mead.germination.txt", sprouted="germ", seeds="seeds", by=("temp", "conc"))
     assert len(cells) == 16
     for cell in cells:
@@ -132,7 +132,7 @@ def test_scatter_by_hand():
 def test_four_hundreds_are_held_to_the_table():
     """Mean 90: 84 to 96 is the 12 allowed; 84 to 97 is not, at the same mean."""
     assert agree(hundreds(84, 96, 90, 90)) is None
-    assert labels.RANGE_OVER_CFR(spread="13 %", allowed="12 %") in str(
+    assert labels.RANGE_OVER_CFR(spread="13%", allowed="12%") in str(
         agree(hundreds(84, 97, 90, 90))
     )
 

@@ -34,7 +34,7 @@ def result(tag=HARD, **more):
 
 
 def test_both_ways_side_by_side():
-    """98 × 90 = 88.2 % with hard seed, 98 × 80 = 78.4 % without."""
+    """98 × 90 = 88.2% with hard seed, 98 × 80 = 78.4% without."""
     counted, alone = result(count_hard=True), result(count_hard=False)
     assert (counted.pls.value, counted.pls_other_way.value) == pytest.approx((0.882, 0.784))
     assert (alone.pls.value, alone.pls_other_way.value) == pytest.approx((0.784, 0.882))
@@ -103,7 +103,7 @@ def test_the_budget_is_of_what_there_is():
 
 
 def test_price_of_live_seed():
-    """$2.50 at 96 × 75 = 72 %: $3.47 (hydroseeding.org, Live seeds)."""
+    """$2.50 at 96 × 75 = 72%: $3.47 (hydroseeding.org, Live seeds)."""
     found = result(Tag(purity=0.75, germination=0.96), price=2.50 / POUND)
     assert found.price_per_pls.value * POUND == pytest.approx(3.47, abs=0.005)
 

@@ -40,7 +40,7 @@ def test_range_agrees_with_scipy():
 
 
 def test_range_holds_the_truth_as_often_as_it_says():
-    """Lots of known germination, tagged by a laboratory and tested at home: 95 % covered."""
+    """Lots of known germination, tagged by a laboratory and tested at home: 95% covered."""
     np = pytest.importorskip("numpy")
     rng, whole, n = np.random.default_rng(9), 1 / BETWEEN_TESTS - 1, 1500
     truth = rng.uniform(0.6, 0.98, n)
@@ -59,7 +59,7 @@ def test_range_holds_the_truth_as_often_as_it_says():
     [(86, 100, (0.7763, 0.9213)), (172, 200, (0.8041, 0.9049)), (344, 400, (0.8221, 0.8925))],
 )
 def test_home_test_alone_has_the_exact_range(k, n, range_):
-    """Clopper–Pearson 95 %, as statsmodels prints it to four decimals."""
+    """Clopper–Pearson 95%, as statsmodels prints it to four decimals."""
     alone = both(0.90, k, n).alone
     assert (alone.low, alone.high) == pytest.approx(range_, abs=5e-5)
     assert alone.u == pytest.approx(sqrt(k / n * (1 - k / n) / n), rel=0.03)

@@ -158,7 +158,7 @@ def test_no_seller_of_seed_is_named():
 
 
 def test_a_count_from_the_table_is_wide():
-    """Hairy vetch 35,000 to 44,092 per kg: half width under 15 %, so ± 15 % ÷ √3 = 8.66 %."""
+    """Hairy vetch 35,000 to 44,092 per kg: half width under 15%, so ± 15% ÷ √3 = 8.66%."""
     found = from_species(TABLE.named("Hairy vetch"))
     assert nominal(found.seeds_per_kg) == pytest.approx((35_000 + 20_000 / POUND) / 2)
     assert relative(found) == pytest.approx(0.0866, rel=1e-3)
@@ -167,7 +167,7 @@ def test_a_count_from_the_table_is_wide():
 
 
 def test_a_count_from_sources_far_apart_is_wider():
-    """Wheat 10,000 to 20,000 per pound: ± 33.3 % ÷ √3 = 19.2 %."""
+    """Wheat 10,000 to 20,000 per pound: ± 33.3% ÷ √3 = 19.2%."""
     found = from_species(TABLE.named("Winter wheat"))
     assert nominal(found.seeds_per_kg) == pytest.approx(15_000 / POUND)
     assert relative(found) == pytest.approx(0.19245, rel=1e-3)

@@ -22,12 +22,12 @@ def test_a_whole_tag_adds_up():
 
 
 def test_rounded_parts_add_up():
-    """Printed to two decimals of a per cent, four parts may be 0.02 % off."""
+    """Printed to two decimals of a per cent, four parts may be 0.02% off."""
     tag(purity=0.9805, inert=0.0120, other_crop=0.0050, weed=0.0023)
 
 
 def test_rounding_goes_no_further_than_it_can():
-    """Each of four parts may be 0.01 % off, so 100.04 % passes and 100.06 % does not."""
+    """Each of four parts may be 0.01% off, so 100.04% passes and 100.06% does not."""
     whole = {"inert": 0.0100, "other_crop": 0.0050, "weed": 0.0050}
     tag(purity=0.9804, **whole)
     tag(purity=0.9796, **whole)
@@ -37,7 +37,7 @@ def test_rounding_goes_no_further_than_it_can():
 
 
 def test_live_seed_rounded_to_more_than_all_of_it():
-    """92.1 + 5.2 + 2.74 = 100.04 %."""
+    """92.1 + 5.2 + 2.74 = 100.04%."""
     known = tag(germination=0.921, hard=0.052, dormant=0.0274)
     assert standard_uncertainty(known.viable) == pytest.approx(
         standard_uncertainty(tag(germination=1.0).sprouting)
@@ -60,7 +60,7 @@ def test_a_part_left_out_is_not_missed():
 
 
 def test_purity_is_as_sure_as_the_tolerance_says():
-    """0.82 points at 98 % by 7 CFR 201.60, chaffy 0.95; two tests, one in twenty one-sided."""
+    """0.82 points at 98% by 7 CFR 201.60, chaffy 0.95; two tests, one in twenty one-sided."""
     assert standard_uncertainty(tag().pure) == pytest.approx(0.0082 / 1.645 / sqrt(2))
     assert standard_uncertainty(tag(chaffy=True).pure) == pytest.approx(0.0095 / 1.645 / sqrt(2))
 
@@ -128,18 +128,18 @@ def test_months_count_from_the_end():
         ({"other_crop": -1}, "other_crop", labels.GIVE_WHAT_TAG_SAYS),
         ({"weed": 2}, "weed", labels.GIVE_WHAT_TAG_SAYS),
         ({"coating": -0.1}, "coating", labels.GIVE_WHAT_TAG_SAYS),
-        ({"hard": 0.09}, "germination", labels.GERMINATION_HARD_DORMANT(total="101 %")),
+        ({"hard": 0.09}, "germination", labels.GERMINATION_HARD_DORMANT(total="101%")),
         ({"hard": 0.05, "dormant": 0.04}, "germination", "leave hard seed out"),
         ({"total_viable": True, "hard": 0.05}, "hard", labels.LEAVE_OUT_TOTAL),
         ({"total_viable": True, "dormant": 0.05}, "dormant", labels.LEAVE_OUT_TOTAL),
-        ({"weed": 0.03}, "purity", labels.PURE_SEED_OTHER(whole="101 %")),
+        ({"weed": 0.03}, "purity", labels.PURE_SEED_OTHER(whole="101%")),
         (
             {"inert": 0.01, "other_crop": 0.0, "weed": 0.0},
             "purity",
-            labels.PURE_SEED_OTHER(whole="99 %"),
+            labels.PURE_SEED_OTHER(whole="99%"),
         ),
-        ({"coating": 0.34}, "coating", labels.COATING_PART_INERT(room="2 %")),
-        ({"coating": 0.02, "inert": 0.015}, "coating", labels.COATING_PART_INERT(room="1.5 %")),
+        ({"coating": 0.34}, "coating", labels.COATING_PART_INERT(room="2%")),
+        ({"coating": 0.02, "inert": 0.015}, "coating", labels.COATING_PART_INERT(room="1.5%")),
         ({"seeds_tested": 0}, "seeds_tested", "above 0"),
         ({"net_weight": 0}, "net_weight", labels.GIVE_A_VALUE_ABOVE_UNIT(unit="kg")),
         (

@@ -54,7 +54,7 @@ def test_the_budget_is_the_filters_own_spread(drift, u, reading):
 
 
 def test_a_wrong_test_weight_is_learned_from_seed_that_was_weighed():
-    """Levels by volume may be 10 % off; weighed loads say so after some refills."""
+    """Levels by volume may be 10% off; weighed loads say so after some refills."""
     wide = known(test_weight_error=0.10)
     before = follow([load(0, 1000), level(8, 572, u=3, by_volume=True)], wide)
     assert before.shares[0].name in ("test weight", "calibration")
@@ -92,7 +92,7 @@ def test_filled_to_the_mark_without_a_scale():
 
 
 def test_a_stretch_knows_the_meter_and_the_test_weight_no_better_than_the_field_does():
-    """480 lb on 8 ac; √(3² + (60 × 0.05/√3)² + (2 % × 520)² + (4 %/√3 × 480)²) lb, by hand."""
+    """480 lb on 8 ac; √(3² + (60 × 0.05/√3)² + (2% × 520)² + (4%/√3 × 480)²) lb, by hand."""
     doubtful = known(
         meter=unchecked_meter(), reading_u=0.05 * ACRE / sqrt(3), test_weight_error=0.02
     )
@@ -122,7 +122,7 @@ def test_without_a_promise_the_readings_speak():
 
 
 def test_a_first_reading_far_off_is_believed_and_not_halved():
-    """A quarter too much, 3 % promised: only a loosened promise lets the range hold it."""
+    """A quarter too much, 3% promised: only a loosened promise lets the range hold it."""
     found = follow(field([75.0] * 2), known())
     assert found.loosened
     assert found.rate.low < 75 * POUND_PER_ACRE < found.rate.high
@@ -138,7 +138,7 @@ def test_an_area_meter_off_moves_ground_and_widens_the_rate():
 
 
 def test_the_doubt_of_an_area_meter_never_averages_away():
-    """Nothing promised, ± 2 % of area: however many fills, √(2 %² + what the levels leave)."""
+    """Nothing promised, ± 2% of area: however many fills, √(2 %² + what the levels leave)."""
     meter = AreaMeter(factor=ufloat(1.0, 0.02, "area"), known=True, say=say("x"))
     off = follow(field([60.0] * 6), known(expected=None, meter=meter)).rate
     exact = follow(field([60.0] * 6), known(expected=None)).rate

@@ -75,7 +75,7 @@ def test_sound_drills_fit_19_times_in_20():
 def test_poisson_alone_would_be_too_narrow_with_uneven_rows():
     wide, narrow = counted([50] * 6), counted([50] * 6, row_cv=0.0)
     assert wide.expected.u > narrow.expected.u
-    assert labels.ROWS_SPREAD_ABOUT(cv="5 %") in [str(t) for t in wide.assumed]
+    assert labels.ROWS_SPREAD_ABOUT(cv="5%") in [str(t) for t in wide.assumed]
     assert len(narrow.assumed) == 1
 
 

@@ -36,7 +36,7 @@ def test_by_hand():
     assert labels.WALK_ROUND_FIELD in str(found.cure)
     assert str(found.next) == labels.FIELD_GOT_WITHIN(rate="60 lb/ac", wanted="60 lb/ac")
     assert str(closed(990.0).next) == labels.FIELD_GOT_WANTED(rate="37.6 lb/ac", wanted="60 lb/ac")
-    assert labels.FIELD_GOT_WHAT(ratio="93.8 %") in str(found.say)
+    assert labels.FIELD_GOT_WHAT(ratio="93.8%") in str(found.say)
 
 
 def test_the_area_meter_is_known_from_then_on():

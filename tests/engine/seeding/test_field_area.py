@@ -29,7 +29,7 @@ def test_a_meter_held_against_a_known_area():
 
 def test_an_unchecked_meter_says_what_it_is_taken_for():
     (text,) = unchecked_meter().assumed
-    assert str(text) == labels.AREA_METER_RIGHT(limits="4 %")
+    assert str(text) == labels.AREA_METER_RIGHT(limits="4%")
     assert unchecked_meter().u == pytest.approx(0.04 / sqrt(3))
 
 
@@ -41,7 +41,7 @@ def test_passes_by_hand():
 
 
 def test_gaps_between_passes_scatter_as_those_of_a_published_field():
-    """Wiebe: 1.28 % of an 8-ft pass, and 0.36 % more ground than width × passes."""
+    """Wiebe: 1.28% of an 8-ft pass, and 0.36% more ground than width × passes."""
     np = pytest.importorskip("numpy")
     one = by_passes(1, length=100.0, width=8 * FOOT)
     scatter = {s.name: s.u for s in budget(one.area, {})}["guidance"] / nominal(one.area)
@@ -60,10 +60,10 @@ def test_more_passes_average_the_gaps_and_not_the_overlap():
 
 
 def test_a_map_with_overlap_by_hand():
-    """38.5 ac, 4 % of it twice: 40.04 ac of ground."""
+    """38.5 ac, 4% of it twice: 40.04 ac of ground."""
     found = by_map(38.5 * ACRE, overlap=0.04)
     assert nominal(found.area) / ACRE == pytest.approx(40.04)
-    assert [str(text) for text in found.assumed] == [labels.MAP_RIGHT_ABOUT(limits="0.5 %")]
+    assert [str(text) for text in found.assumed] == [labels.MAP_RIGHT_ABOUT(limits="0.5%")]
     assert by_map(ufloat(38.5, 0.1) * ACRE).assumed == ()
     assert found.working[0].sum(Style()) == "38.5 ac ÷ 0.9615"
 

@@ -43,7 +43,7 @@ def test_without_own_fields_it_is_the_study_s():
     none = learn_ratio([], seed_class="large")
     assert none.ratio.value == pytest.approx(0.918 / 0.94)
     assert (none.own, none.fields) == (0, 0)
-    assert str(none.say) == (labels.COUNT_BENCH_RATE(ratio="97.7 %", low="82.5 %", high="113 %"))
+    assert str(none.say) == (labels.COUNT_BENCH_RATE(ratio="97.7%", low="82.5%", high="113%"))
 
 
 def test_one_field_moves_it_a_little_and_twenty_replace_it():

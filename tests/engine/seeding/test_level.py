@@ -31,7 +31,7 @@ def test_a_published_hopper():
 
 
 def test_a_third_of_a_box_by_hand():
-    """12 bu of 48 lb/bu, a third full, read to ± 1 %: 192 lb ± 5.76."""
+    """12 bu of 48 lb/bu, a third full, read to ± 1%: 192 lb ± 5.76."""
     box = Box(name="grain", volume=12 * BUSHEL, seed=BOX_KINDS["grain"])
     third = read_level(box, ufloat(1 / 3, 0.01), test_weight=48 * POUND_PER_BUSHEL)
     assert third.weight / POUND == pytest.approx(192)
@@ -46,7 +46,7 @@ def test_seed_let_out_and_weighed():
 
 
 def test_bags_apart_average_and_a_tote_does_not():
-    """Sixteen bags of 50: each ± 1 %, together ± 1 % ÷ 4."""
+    """Sixteen bags of 50: each ± 1%, together ± 1% ÷ 4."""
     found = bags(0.0, count=16, weight=50.0)
     assert found.weight == 800
     assert found.u == pytest.approx(0.5 * 4 / sqrt(3))
@@ -57,7 +57,7 @@ def test_bags_apart_average_and_a_tote_does_not():
 
 def test_what_is_taken_for_granted_is_said_once():
     events = [bags(0.0, count=2, weight=50.0), bags(5.0, count=2, weight=50.0), level(2, 5)]
-    assert [str(text) for text in assumptions(events)] == [labels.BAG_HOLDS_WEIGHT(limits="1 %")]
+    assert [str(text) for text in assumptions(events)] == [labels.BAG_HOLDS_WEIGHT(limits="1%")]
 
 
 @pytest.mark.parametrize(

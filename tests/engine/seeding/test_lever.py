@@ -60,7 +60,7 @@ def test_a_rate_that_is_right_leaves_the_lever():
 
 
 def test_the_curve_s_shape_counts_and_not_its_height():
-    """Field 66 where the stand showed 60: the whole curve is 10 % up, so 27 it is."""
+    """Field 66 where the stand showed 60: the whole curve is 10% up, so 27 it is."""
     assert told(66.0).setting == 27
     assert told(2 * 60.0, u=1.0).setting == 15
 
@@ -93,7 +93,7 @@ def test_the_factor_of_a_lever_that_was_moved():
 
 
 def test_a_chart_that_is_all_too_high_moves_no_factor():
-    """Charts are believed to ± 20 % in height; from 30 to 33 that drops out."""
+    """Charts are believed to ± 20% in height; from 30 to 33 that drops out."""
     chart = curve_from_charts([Chart(points=((10.0, 2e-3), (30.0, 6e-3), (50.0, 1e-2)))], DRILL)
     factor = lever_factor(chart, 30.0, 33.0, gear=GEAR)
     assert standard_uncertainty(factor) < 0.03

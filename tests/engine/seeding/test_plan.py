@@ -30,7 +30,7 @@ def plan(*boxes, ground=38.5, **changed):
 
 
 def test_by_hand():
-    """2310 lb + 5 % in 49 bags. At three stops 1800 lb: 36 bags, 5 + 12 min alone, 5 + 6 by two."""
+    """2310 lb + 5% in 49 bags. At three stops 1800 lb: 36 bags, 5 + 12 min alone, 5 + 6 by two."""
     alone = plan(box(510, 600, 600, 600))
     assert alone.stop == pytest.approx(17 * MINUTE)
     assert alone.edge / POUND == pytest.approx(2425.5)

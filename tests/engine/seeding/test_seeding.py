@@ -107,7 +107,7 @@ def test_the_largest_doubt_has_its_cure():
     found = sowing([load(0, 1000), level(8, 520)], known())
     # 3 % promised against 10 lb of 480: weights 1 ÷ 1.8² and 1 ÷ 1.25²: 67 % is the level's.
     assert str(found.cure) == (
-        labels.OF_THE_DOUBT(part="67 %", cause=labels.READING_BOX, cure=labels.READ_BOX_WHEN)
+        labels.OF_THE_DOUBT(part="67%", cause=labels.READING_BOX, cure=labels.READ_BOX_WHEN)
     )
     assert {share.name for share in found.shares} == {"calibration", "levels read"}
 
@@ -136,8 +136,8 @@ def test_what_is_taken_for_granted_is_said():
     said = [
         str(text) for text in sowing([load(0, 1000)], known(expected=None, drift=0.002)).assumed
     ]
-    assert labels.RATE_WANDERS_OVER(drift="0.2 %") in said
-    assert labels.NOTHING_CAUGHT_BEFORE(off="30 %") in said
+    assert labels.RATE_WANDERS_OVER(drift="0.2%") in said
+    assert labels.NOTHING_CAUGHT_BEFORE(off="30%") in said
 
 
 @pytest.mark.parametrize(

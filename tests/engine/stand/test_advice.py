@@ -99,10 +99,10 @@ def test_what_others_publish():
         )
     ]
     assert said[0] == (
-        "Penn State Extension (winter wheat): 15 plants/ft² to 18 plants/ft² gave 75 % to 80 % of"
+        "Penn State Extension (winter wheat): 15 plants/ft² to 18 plants/ft² gave 75% to 80% of"
         " the full yield. 6 in 7 that the stand is there or above."
     )
-    assert labels.MORE_GAVE_FULL(low="11 plants/ft²", part="90 %") in said[1]
+    assert labels.MORE_GAVE_FULL(low="11 plants/ft²", part="90%") in said[1]
     assert labels.KEEPS_EVEN_STAND(low="11 plants/ft²") in said[2]
     assert said[3].startswith(labels.SUCH_TABLES_ADVISE)
 

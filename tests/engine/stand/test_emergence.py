@@ -27,10 +27,10 @@ def of(counts, area=1.0):
 
 
 def test_a_worked_field():
-    """15.87 of 22 live seeds/ft² ± 3 %: √(4.572² + 3²) = 5.469 % of 72.1 % is 3.94.
+    """15.87 of 22 live seeds/ft² ± 3%: √(4.572² + 3²) = 5.469% of 72.1% is 3.94.
 
     Of the variance 0.699 is counting: 11 ÷ 0.699² = 22.5 degrees of freedom, of which the
-    GUM (G.6.4) takes 22: t 2.074, 63.9 to 80.3 % (t of 22.5 gives 64.0).
+    GUM (G.6.4) takes 22: t 2.074, 63.9 to 80.3% (t of 22.5 gives 64.0).
     """
     found = emergence(
         of(TWELVE, 1.875 * SQUARE_FOOT), seeds=live_seeds(22 / SQUARE_FOOT, u=0.66 / SQUARE_FOOT)
@@ -41,7 +41,7 @@ def test_a_worked_field():
     assert 100 * found.share.high == pytest.approx(80.3, abs=0.05)
     assert found.share.dof == 22
     assert [(share.name, round(share.part, 3)) for share in found.budget] == [
-        ("scatter between places", 0.699),
+        ("variation between spots", 0.699),
         (SOWN, 0.301),
     ]
 
@@ -105,14 +105,14 @@ def test_what_is_known_of_the_seed_counts_too():
     seeds = ufloat(400.0, 40.0, "germination")
     found = emergence(of(TWELVE), seeds=seeds, causes={"germination": Cause(dof=3)})
     parts = {share.name: share.dof for share in found.budget}
-    assert parts == {"germination": 3, "scatter between places": 11}
+    assert parts == {"germination": 3, "variation between spots": 11}
     assert found.share.dof < 5
 
 
 def test_sentences():
     good = emergence(of([80] * 3 + [90] * 3), seeds=100.0, usual=GRAIN)
-    assert re.search(labels.LIVE_SEED_CAME.like(share="85 %"), str(in_words(good)[0]))
-    assert str(in_words(good)[1]) == labels.USUAL_IS_TO(low="80 %", high="90 %")
+    assert re.search(labels.LIVE_SEED_CAME.like(share="85%"), str(in_words(good)[0]))
+    assert str(in_words(good)[1]) == labels.USUAL_IS_TO(low="80%", high="90%")
     poor = in_words(emergence(of([30] * 3 + [34] * 3), seeds=100.0, usual=GRAIN))
     assert "crust" in str(poor[1])
     many = in_words(emergence(of([150] * 3 + [160] * 3), seeds=100.0, usual=GRAIN))
@@ -121,7 +121,7 @@ def test_sentences():
 
 
 def test_counts_too_far_from_what_is_usual_stand_alone():
-    """30 % where 85 ± 7.8 % is usual: 7 standard deviations apart; 72 % is 1.5 and is joined."""
+    """30% where 85 ± 7.8% is usual: 7 standard deviations apart; 72% is 1.5 and is joined."""
     far = emergence(of([30, 28, 33, 29, 31, 30]), seeds=100.0, usual=GRAIN)
     assert far.updated is None
     assert far.effective > 100

@@ -18,10 +18,10 @@ def looked(*gap_lists, row=2.0):
 
 
 def test_by_hand():
-    """0.5, 0, 0.4 and 0.3 m in gaps of 2 m each: 1.2 ÷ 8 = 15 %.
+    """0.5, 0, 0.4 and 0.3 m in gaps of 2 m each: 1.2 ÷ 8 = 15%.
 
-    Gaps from 0.3: 0.2, −0.3, 0.1, 0; Σ² 0.14 × 4 ÷ 3 = 0.1867, √ ÷ 8 = 5.40 %.
-    On the log scale t(3) = 3.182 of 0.360: 15 % ÷ and × 3.144.
+    Gaps from 0.3: 0.2, −0.3, 0.1, 0; Σ² 0.14 × 4 ÷ 3 = 0.1867, √ ÷ 8 = 5.40%.
+    On the log scale t(3) = 3.182 of 0.360: 15% ÷ and × 3.144.
     """
     found = gaps(looked([0.3, 0.2], [], [0.4], [0.1, 0.1, 0.1]))
     assert found.share.value == pytest.approx(0.15)
@@ -65,7 +65,7 @@ def test_sentences():
     metric = Style("metric")
     assert metric.write(gaps_sentence(gaps(looked([], [])))) == labels.NO_GAP_ROW(row="4 m")
     short = metric.write(gaps_sentence(gaps(looked([0.1], []))))
-    assert short == labels.ROW_LIES_GAPS(share="2.5 %", longest="0.1 m")
+    assert short == labels.ROW_LIES_GAPS(share="2.5%", longest="0.1 m")
     assert re.search(
         labels.ROW_LIES_GAPS_LONGEST.like(), metric.write(gaps_sentence(gaps(looked([0.2], []))))
     )

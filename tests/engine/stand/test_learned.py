@@ -41,7 +41,7 @@ def test_many_counts_in_many_fields_outweigh_it():
 
 
 def test_a_field_known_well_is_told_from_the_farm():
-    """Nine fields at 80 %, one at 50 % for six seasons: next year there is nearer its own."""
+    """Nine fields at 80%, one at 50% for six seasons: next year there is nearer its own."""
     seasons = [counted(0.8, f"field {i}") for i in range(9)]
     seasons += [counted(0.5, "alkali flat") for _ in range(6)]
     there = learned(seasons, usual=GRAIN, field="alkali flat").share
@@ -52,7 +52,7 @@ def test_a_field_known_well_is_told_from_the_farm():
 
 
 def test_half_of_a_fields_own_count_stays_with_it():
-    """One sharp count of 50 %, log odds 0: next year half way from there to the farm's."""
+    """One sharp count of 50%, log odds 0: next year half way from there to the farm's."""
     seasons = [counted(0.8, f"field {i}", u=0.02) for i in range(9)]
     seasons.append(counted(0.5, "alkali flat", u=0.02))
     farm = odds(learned(seasons, usual=GRAIN).share.value)
@@ -147,7 +147,7 @@ def test_a_field_never_counted_is_any_field():
 
 def test_sentences():
     none = str(in_words(learned([], usual=UNKNOWN)))
-    assert re.match(labels.NO_COUNT_YOUR.like(share="50 %"), none)
+    assert re.match(labels.NO_COUNT_YOUR.like(share="50%"), none)
     one = str(in_words(learned([counted(0.6)], usual=GRAIN)))
     assert labels.ONE_COUNT_YOURS in one
     assert labels.COUNTS_ONE_FIELD(n=3) in str(

@@ -72,7 +72,7 @@ def test_a_season_at_twice_the_seed_is_less_sure():
 
 
 def test_wheat_falls_too():
-    """NDSU (Burke Co., 2013): 95 % at 0.5 million live seeds an acre, 85 % at 1.5: 81.5 % here."""
+    """NDSU (Burke Co., 2013): 95% at 0.5 million live seeds an acre, 85% at 1.5: 81.5% here."""
     half = 5e5 / ACRE
     assert emergence_at(0.95, seeds=3 * half, counted_at=half) == pytest.approx(0.85, abs=0.04)
 
@@ -121,7 +121,7 @@ def test_never_fewer_seeds_than_plants():
 
 
 def test_seed_for_a_stand_as_ndsu_reckons():
-    """1.1 million plants, 15 % loss, 95 %, 12,500 seeds/lb: printed 110 lb/ac, exactly 108.98.
+    """1.1 million plants, 15% loss, 95%, 12,500 seeds/lb: printed 110 lb/ac, exactly 108.98.
 
     A farm-press article multiplies by 1 − loss where it divides: 78.7 lb/ac.
     """

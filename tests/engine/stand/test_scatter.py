@@ -35,7 +35,7 @@ def test_half_metres_of_drilled_wheat_stand_in_clumps():
 
 
 def test_four_rows_side_by_side_scatter_less():
-    """Kalamkar advised four parallel half metres: CV 22 % where single ones have 40 %."""
+    """Kalamkar advised four parallel half metres: CV 22% where single ones have 40%."""
     field = half_metres()
     units = [
         sum(field[row + i, col] for i in range(4))

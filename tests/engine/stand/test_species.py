@@ -105,7 +105,7 @@ def test_plenty_is_said_where_none_is_short():
     sown = [SownSpecies(name=n, seeds=100.0, usual=USUAL["alfalfa"]) for n in names]
     places = [Place(area=1.0, plants=dict.fromkeys(names, 40) | {"rye": 120}) for _ in range(6)]
     found = composition(places, sown)
-    assert re.match(labels.PLENTY_PLANTS_WHERE.like(name="rye", seen="38 %"), str(in_words(found)))
+    assert re.match(labels.PLENTY_PLANTS_WHERE.like(name="rye", seen="38%"), str(in_words(found)))
 
 
 def test_words_name_the_short_one():
@@ -114,7 +114,7 @@ def test_words_name_the_short_one():
     found = composition(places, sown)
     assert verdicts(found) == {"rye": "more", "vetch": "short"}
     assert str(in_words(found)) == (
-        labels.SHORT_PLANTS_WHERE(name="vetch", seen="21 %", low="50 %", high="50 %")
+        labels.SHORT_PLANTS_WHERE(name="vetch", seen="21%", low="50%", high="50%")
     )
     assert found.as_usual < 0.001
     even = composition([Place(area=1.0, plants={"rye": 50, "vetch": 50})] * 6, sown)

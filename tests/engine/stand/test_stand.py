@@ -120,7 +120,7 @@ def test_one_place_takes_the_usual_scatter_and_says_so():
     found = of([50])
     assert (found.basis, found.range.u) == ("usual scatter", pytest.approx(20.09, abs=0.005))
     assert re.search(labels.ONE_PLACE_SAYS.like(), str(found.assumed[0]))
-    assert "38 %" in str(found.assumed[0])  # 1 ÷ √7.07
+    assert "38%" in str(found.assumed[0])  # 1 ÷ √7.07
     assert found.scatter is None
     # GUM G.3: variance known to 0.35 × 353.6 ÷ 403.6 = 0.3066, so 2 ÷ 0.3066² = 21.3
     assert found.dof == pytest.approx(21.3, abs=0.05)
@@ -173,7 +173,7 @@ def test_places_of_several_sizes():
 
 
 def test_a_spacing_that_is_not_sure_is_shared_by_all_places():
-    """± 3 % of limits is 1.73 %, however many places: √(4.572² + 1.732²) = 4.889 %."""
+    """± 3% of limits is 1.73%, however many places: √(4.572² + 1.732²) = 4.889%."""
     spacing = give_or_take(7.5 * INCH, 0.03 * 7.5 * INCH, "row spacing")
     found = of(TWELVE, row_area(3 * FOOT, spacing=spacing))
     assert found.range.u / found.range.value == pytest.approx(0.04889, abs=5e-6)

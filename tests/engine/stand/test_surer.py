@@ -43,7 +43,7 @@ def test_what_places_share_sets_a_floor():
 
 
 def test_so_many_places_give_that_range():
-    """Counted as many as it says, nine fields in ten have a range near ± 10 %."""
+    """Counted as many as it says, nine fields in ten have a range near ± 10%."""
     rng, wide = random.Random(4), []
     for _ in range(200):
         found = of([max(0, round(rng.gauss(400, 80))) for _ in range(places_needed(0.2))])
@@ -52,7 +52,7 @@ def test_so_many_places_give_that_range():
 
 
 def test_more_places():
-    """Twelve of CV 15.84 % need 13: t(12) 2.179 × 0.1584 ÷ √13 = 0.0957."""
+    """Twelve of CV 15.84% need 13: t(12) 2.179 × 0.1584 ÷ √13 = 0.0957."""
     assert more_places(of([31, 27, 35, 22, 29, 33, 26, 30, 38, 24, 28, 34])) == 1
     assert more_places(of([30, 31] * 5)) == 0
     assert more_places(of([0, 0])) is None
@@ -64,7 +64,7 @@ def test_the_largest_reason_has_its_cure():
     (said,) = largest_reason(counted.budget, more=3)
     assert str(said) == (
         labels.UNCERTAINTY_PLACES_DIFFER(
-            part="100 %", cure=labels.COUNT_MORE_ABOUT(places=labels.PLACES(n=3), wanted="10 %")
+            part="100%", cure=labels.COUNT_MORE_ABOUT(places=labels.PLACES(n=3), wanted="10%")
         )
     )
     (said,) = largest_reason(counted.budget, more=0)

@@ -19,7 +19,7 @@ PENN, GUELPH, KANSAS = tables_for("winter wheat")
 def test_every_table_names_its_source():
     assert all(table.source and table.crop and table.steps for table in TABLES)
     assert [table.crop for table in tables_for("alfalfa")] == [
-        "alfalfa, sown this spring",
+        "alfalfa, seeded this spring",
         "alfalfa, first hay year",
     ]
     assert tables_for("triticale") == ()

@@ -51,15 +51,15 @@ def test_few_places_and_none():
 
 
 def test_emergence():
-    """15.87 ÷ 22 = 72.12 %."""
+    """15.87 ÷ 22 = 72.12%."""
     counted, seeds = of(TWELVE), live_seeds(22 / SQUARE_FOOT, u=0.66 / SQUARE_FOOT)
     bare = emergence(counted, seeds=seeds)
     assert lines(emergence_lines(bare, stand=counted, seeds=seeds)) == [
-        (labels.EMERGENCE_STAND_LIVE, "15.87 plants/ft² ÷ 22 seeds/ft² × 100", "72.12 %")
+        (labels.EMERGENCE_STAND_LIVE, "15.87 plants/ft² ÷ 22 seeds/ft² × 100", "72.12%")
     ]
     found = emergence(counted, seeds=seeds, usual=USUAL["small grain"])
     (said, _, value) = lines(emergence_lines(found, stand=counted, seeds=seeds))[1]
-    assert said == labels.WHAT_USUAL_COUNTS(mean="85 %", n=129)
+    assert said == labels.WHAT_USUAL_COUNTS(mean="85%", n=129)
     assert float(value[:-2]) == pytest.approx(73.85, abs=0.01)
 
 
@@ -77,7 +77,7 @@ def test_species_are_named():
 
 
 def test_a_wide_range_goes_by_a_factor():
-    """3 and 9 in turn: mean 6, sd 3.286, u 1.342 = 22.36 %; e ^ (2.571 × 0.2236) = 1.777."""
+    """3 and 9 in turn: mean 6, sd 3.286, u 1.342 = 22.36%; e ^ (2.571 × 0.2236) = 1.777."""
     line = lines(stand_lines(of([3, 9] * 3)))[2]
     assert re.match(labels.RANGE_STAND_FACTOR.like(), line[0])
     assert "t 2.571" in line[0]

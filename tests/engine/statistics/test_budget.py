@@ -173,7 +173,7 @@ def test_dof_by_hand():
 
 
 def test_range_on_the_scale_it_is_made_on():
-    """z(97.5 %) = 1.96: 10 ± 1.96 at u = 10 %, but 10 ×/÷ exp(0.392) = 1.480 at 20 %."""
+    """z(97.5%) = 1.96: 10 ± 1.96 at u = 10%, but 10 ×/÷ exp(0.392) = 1.480 at 20%."""
     even = estimate(ufloat(10, 1.0, "x"), (Share("x", 1.0),))
     assert not even.log_scale
     assert (even.low, even.high) == pytest.approx((8.04, 11.96), abs=5e-4)

@@ -70,7 +70,7 @@ def test_without_spread_it_is_pearsons_chi_square(counts, data):
 
 
 def test_two_kinds_by_hand():
-    """60 of 100 where half was expected, known to 5 % each.
+    """60 of 100 where half was expected, known to 5% each.
 
     π = ½: cov = ½·½·(½² u² + ½² u²) = u²/8 = 0.0003125; V = 100/4 + 100² × 0.0003125 = 28.125;
     χ² = 10² ÷ 28.125 = 3.5556.

@@ -25,7 +25,7 @@ def test_the_other_side_mirrors_it(published):
 
 
 def test_run_lengths_of_the_standard_tables(published):
-    """Printed to 3 digits; Siegmund's approximation keeps within 4 % of them."""
+    """Printed to 3 digits; Siegmund's approximation keeps within 4% of them."""
     for row in published("cusum_run_lengths.csv"):
         found = run_length(row["shift"], limit=row["h"])
         assert found == pytest.approx(row["length"], rel=0.04), row

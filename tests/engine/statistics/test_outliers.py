@@ -90,7 +90,7 @@ def test_values_that_become_all_alike_end_the_search():
 
 
 def test_holm_on_the_heart_attack_trial(published):
-    """Three of fifteen stand at 5 %, as Bonferroni's: Benjamini and Hochberg (1995), 4.1."""
+    """Three of fifteen stand at 5%, as Bonferroni's: Benjamini and Hochberg (1995), 4.1."""
     rows = published("holm.csv")
     adjusted = holm([row["p"] for row in rows])
     assert adjusted == pytest.approx([row["adjusted"] for row in rows], abs=1e-12)

@@ -115,7 +115,7 @@ def test_rows_fit_any_paper(width, offs):
 
 def test_a_worksheet_shows_words_sum_and_value():
     width = Line(
-        say("Width: rows × spacing"),
+        say("Width: rows × row spacing"),
         Amount(15 * FOOT, LENGTH),
         ROWS(24) * LENGTH(7.5 * FOOT / 12),
         "common practice, no source",
@@ -146,7 +146,7 @@ def test_a_tag_has_its_hole_and_fits():
 
 
 def test_lines_break_where_no_number_loses_its_unit():
-    assert fold("within 5 % of 54 lb/ac", 20) == ["within 5 % of", "54 lb/ac"]
+    assert fold("within 5% of 54 lb/ac", 20) == ["within 5% of", "54 lb/ac"]
 
 
 def test_headings_and_columns():

@@ -2,14 +2,14 @@
 
 from .label import Label
 
-CATCH_MORE = Label("catch {rows} more")
+CATCH_MORE = Label("catch another {rows}")
 FIELD_DRILL_LAYS = Label(
-    "In the field this drill lays down {factor} of what it drops at the stand, so look for "
-    "{bench} at the stand to sow {rate}"
+    "In the field this drill puts down {factor} of what it drops stationary, so "
+    "aim for {bench} stationary to seed {rate}"
 )
 LESS_THAN = Label("less than {part} in {whole}")
-RATE_THESE_ROWS = Label("Rate of these rows: catch ÷ ground")
-REPEAT_MORE = Label("repeat: {catches} more")
-ROWS_SPREAD_ABOUT = Label("rows spread by {cv} about their mean")
-SCALE_READ = Label("scale read to {step}")
-SLIP_COUNTED_HERE = Label("Slip {slip}, counted here and nowhere else")
+RATE_THESE_ROWS = Label("Rate of these rows: catch ÷ area")
+REPEAT_MORE = Label("make another {catches}")
+ROWS_SPREAD_ABOUT = Label("rows vary by {cv} around their average")
+SCALE_READ = Label("scale reads to {step}")
+SLIP_COUNTED_HERE = Label("Slip {slip}, counted here only")

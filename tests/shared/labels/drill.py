@@ -3,26 +3,26 @@
 from .label import Label
 
 ALL_LEVERS = Label("all {n} levers")
-CLOSE_OUTLINE_LAST = Label("close the outline: its last corner must be its first")
+CLOSE_OUTLINE_LAST = Label("close the boundary: its last corner must match the first")
 COMING_DOWN_ABOVE = Label("coming down to it from above")
 COMING_UP_BELOW = Label("coming up to it from below")
 DRAW_EACH_HOLE = Label("draw each hole inside its edge")
 DRAW_FEWER_CORNERS = Label("draw it with fewer corners: at most {n}")
-DRAW_OUTLINE_AGAIN = Label("draw the outline again: its edge crosses itself")
-GIVE_EACH_CORNER = Label("give each corner as longitude, then latitude")
-GIVE_OUTLINE_FIELD = Label("give the outline of the field as a polygon")
-GIVE_OUTLINE_GEOJSON = Label("give the outline as GeoJSON")
-GROUND_PER_WHEEL = Label("Ground per wheel turn: tape, slip counted here and nowhere else")
+DRAW_OUTLINE_AGAIN = Label("draw the boundary again: its edge crosses itself")
+GIVE_EACH_CORNER = Label("enter each corner as longitude, then latitude")
+GIVE_OUTLINE_FIELD = Label("enter the field boundary as a polygon")
+GIVE_OUTLINE_GEOJSON = Label("enter the boundary as GeoJSON")
+GROUND_PER_WHEEL = Label("Distance per wheel turn, taped: slip counted here only")
 LEAVE_AT = Label("Leave {levers} at {to}")
 MOVE_FROM_TO = Label("Move {levers} from {from_} to {to}")
 ONE_TURN_ROLLS = Label(
-    "One turn rolls {ground}, known to ± {share} only: a tape along five turns knows it better. "
-    "Use the tape, or roll much further."
+    "One turn rolls {ground}, good to only ± {share}. A tape over five turns is "
+    "better. Use the tape, or roll much farther."
 )
-OUTLINE_HOLDS_EDGE = Label("The outline holds {area}; its edge is {edge} long.")
-PAST_THEN_DOWN = Label("past it, then down to it from above")
-PAST_THEN_UP = Label("past it, then up to it from below")
-ROW_SPACING_KNOWN = Label("row spacing known to ± {limits}")
+OUTLINE_HOLDS_EDGE = Label("The boundary encloses {area}; its edge is {edge} long.")
+PAST_THEN_DOWN = Label("go past it, then come down to it")
+PAST_THEN_UP = Label("go past it, then come up to it")
+ROW_SPACING_KNOWN = Label("row spacing good to ± {limits}")
 SET_TO = Label("Set {levers} to {to}")
 SWAP_THEM_LONGITUDE = Label("swap them: longitude comes first, then latitude")
 THE_LEVER = Label("the lever")

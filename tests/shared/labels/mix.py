@@ -3,89 +3,93 @@
 from .label import Label
 
 ABOVE = Label("above")
-ALL_CARBON_ALL = Label("All carbon ÷ all nitrogen")
-ALL_SEED_RATES = Label("All seed rates are {more} above the drilled ones, to broadcast")
+ALL_CARBON_ALL = Label("Total carbon ÷ total nitrogen")
+ALL_SEED_RATES = Label(
+    "All seed rates are {more} above drilled rates, because the seed is broadcast"
+)
 AT_OF_IS = Label(
-    "{name} at {rate} of {basis} is {place} {low} to {high}, printed for it {where} ({source})"
+    "{name} at {rate} {basis} is {place} {low} to {high}, the published range for"
+    " seeding it {where} ({source})"
 )
 BELOW = Label("below")
 BIOMASS_TAKEN_PROPORTION = Label(
-    "biomass taken in proportion to the shares of full rates, an assumption: weigh a square of "
-    "the cover to know it"
+    "biomass assumed in proportion to shares of full rate: to know for sure, clip"
+    " and weigh a square of the cover"
 )
 BRASSICAS_ALONE_NO = Label(
-    "Brassicas alone are no cover: their residue breaks down fast (Corn and Soybean Digest)"
+    "Brassicas alone are not much of a cover: their residue breaks down fast (farm press)"
 )
 BRASSICAS_FULL_RATE = Label(
-    "Brassicas are at {share} of a full rate; many keep them to {most} or less (from memory, no "
-    "published figure found)"
+    "Brassicas are at {share} of full rate; many growers stay at {most} or less "
+    "(common practice, no published figure found)"
 )
 BULK = Label("bulk")
 BULK_SEED = Label("{name}: bulk seed")
 COOL_SEASON_SEED = Label(
-    "Cool-season seed ({cool} of the seeds) and warm-season seed ({warm}) share one date: see "
-    "that it suits both"
+    "Cool-season seed ({cool} of the seeds) and warm-season seed ({warm}) share "
+    "one seeding date: make sure it suits both"
 )
 C_N_ABOVE = Label(
-    "C:N {ratio}: above {ideal} the soil's microbes take nitrogen from the soil to eat it; the "
-    "cover lasts longer."
+    "C:N {ratio}: above {ideal}, soil microbes tie up soil nitrogen to break it "
+    "down; the residue lasts longer."
 )
 C_N_BELOW = Label(
-    "C:N {ratio}: at {ideal} or below the residue breaks down fast and leaves nitrogen over."
+    "C:N {ratio}: at {ideal} or below, residue breaks down fast and releases nitrogen."
 )
-FULL_RATES = Label("{amount} of full rates")
-FULL_RATES_PURE = Label("full rates of pure live seed")
-GIVE_BIOMASS_WILL = Label(
-    "give the biomass that {name} will leave, or its full rate to guess it from"
-)
-GIVE_DEPTH_ONE = Label("give the depth that one important species of the mix bears")
-GIVE_HOW_MUCH = Label("give how much more seed, from 0 % to 300 %: 100 % doubles it")
+FULL_RATES = Label("{amount} of full rate")
+FULL_RATES_PURE = Label("full rates assumed to be pure live seed")
+GIVE_BIOMASS_WILL = Label("enter the biomass {name} will leave, or its full rate to estimate it")
+GIVE_DEPTH_ONE = Label("enter the depth range of one key species in the mix")
+GIVE_HOW_MUCH = Label("enter how much extra seed, 0% to 300%: 100% doubles the rate")
 GIVE_LIVE_SEED = Label(
-    "{name}: give the live seed of its tag, above 0 % to 100 %; what has none can only be a carrier"
+    "{name}: enter the live seed from its tag, above 0% to 100%; if it has none, "
+    "it can only be a carrier"
 )
-GIVE_LOWER_RATE = Label("give the lower rate of the range first, both 0 or more")
-GIVE_NAME_CARRIER = Label("give the name of the carrier")
-GIVE_NAME_SPECIES = Label("give the name of the species")
-GIVE_PRICE_MORE = Label("give a price of 0 or more")
-GIVE_SHALLOWER_DEPTH = Label("give the shallower depth first, both 0 or more")
-GIVE_WHOLE_ABOVE = Label("give a whole above 0 to fill up")
+GIVE_LOWER_RATE = Label("enter the lower rate of the range first, both 0 or more")
+GIVE_NAME_CARRIER = Label("enter the name of the carrier")
+GIVE_NAME_SPECIES = Label("enter the name of the species")
+GIVE_PRICE_MORE = Label("enter a price of 0 or more")
+GIVE_SHALLOWER_DEPTH = Label("enter the shallower depth first, both 0 or more")
+GIVE_WHOLE_ABOVE = Label("enter a total above 0 to fill up to")
 HAS_NO_FULL = Label(
-    "{name} has no full rate to take a share of: give its full rate, or its live seeds or weight "
-    "per area"
+    "{name} has no full rate to figure a share of: enter its full rate, or its "
+    "live seeds or weight per area"
 )
 IN_A_MIX = Label("in a mix")
-ITS_COST = Label("{name}: its cost")
-LIES_TOO_DEEP = Label("{name} lies {by} too deep")
-LIES_TOO_SHALLOW = Label("{name} lies {by} too shallow")
-LIVE = Label("{amount}, live")
-LIVE_IS_TO = Label("{seeds}, live, is {place} {low} to {high} ({source})")
+ITS_COST = Label("{name}: cost")
+LIES_TOO_DEEP = Label("{name} is {by} too deep")
+LIES_TOO_SHALLOW = Label("{name} is {by} too shallow")
+LIVE = Label("{amount} live")
+LIVE_IS_TO = Label("{seeds} live is {place} {low} to {high} ({source})")
 LIVE_SEEDS = Label("{name}: live seeds")
-LIVE_SEEDS_KNOWN = Label("The live seeds are known to about ± {reach}; most of that is {cause}.")
-MARK_ONE_MEMBER = Label("mark the one member that fills it up")
-MORE_SEED_BROADCAST = Label("More seed, as it is broadcast")
+LIVE_SEEDS_KNOWN = Label(
+    "Live seeds are good to about ± {reach}; most of the uncertainty is {cause}."
+)
+MARK_ONE_MEMBER = Label("mark the one line that makes up the rest")
+MORE_SEED_BROADCAST = Label("Extra seed for broadcasting")
 NITROGEN = Label("{name}: nitrogen")
-NO_DEPTH_KNOWN = Label("No depth is known for {names}: it is left out")
-NO_PRICE_GIVE = Label("No price for {names}: give it to see what the mix costs")
-NO_SOURCE_GIVEN = Label("no source given")
-OF_BULK = Label("{amount} of bulk")
-OF_PURE_LIVE_SEED_AMOUNT = Label("{amount} of pure live seed")
-ONLY_ONE_MEMBER = Label("only one member can be the rest: give the rates of all others")
+NO_DEPTH_KNOWN = Label("No seeding depth known for {names}: not used in choosing the depth")
+NO_PRICE_GIVE = Label("No price for {names}: enter one to see what the mix costs")
+NO_SOURCE_GIVEN = Label("no source listed")
+OF_BULK = Label("{amount} bulk")
+OF_PURE_LIVE_SEED_AMOUNT = Label("{amount} PLS")
+ONLY_ONE_MEMBER = Label("only one line can be the rest: enter rates for all the others")
 OTHER_MEMBERS_LEAVE = Label(
-    "the other members leave nothing of {whole} for {name}: give them less, or a larger whole"
+    "the other lines leave nothing of {whole} for {name}: lower them, or raise the total"
 )
 PURE_LIVE_SEED = Label("pure live seed")
 PURE_LIVE_SEED_NAME = Label("{name}: pure live seed")
 SHARES_FULL_RATES = Label(
-    "The shares of full rates add up to {whole}; mixes are often run at 100 to {most} (from memory)"
+    "Shares of full rate add up to {whole}; mixes often run 100 to {most} (common practice)"
 )
-SHARE_FULL_RATE = Label("{name}: its share of the full rate")
-SOW = Label("Sow {bulk}: {parts}.")
-SOW_EVERY_SPECIES = Label("Sow at {depth}: every species of the mix bears it.")
+SHARE_FULL_RATE = Label("{name}: share of full rate")
+SOW = Label("Seed {bulk}: {parts}.")
+SOW_EVERY_SPECIES = Label("Seed at {depth}: every species in the mix can take it.")
 SOW_SMALLEST_IMPORTANT = Label(
-    "Sow at {depth}: {smallest}, the smallest important seed, bears {low} to {high}, and this is "
-    "nearest to what the others ask."
+    "Seed at {depth}. {smallest}, the smallest key species, can take {low} to "
+    "{high}; this is closest to what the others need."
 )
-THAT_IS_LIVE = Label("That is {seeds}, live, for {cost}.")
+THAT_IS_LIVE = Label("That's {seeds} live, at {cost}.")
 WEIGHT_BUT_SEEDS = Label("{name} is {weight} of the weight but {seed} of the seeds")
 WHAT_OTHERS_LEAVE = Label("{name}: what the others leave of {whole}")
 WITHIN = Label("within")

@@ -3,99 +3,95 @@
 from .label import Label
 
 AFTER_GOES_DOWN = Label(
-    "After {ground} it goes down at {rate} ({low} to {high}); {target} is wanted: {verdict}."
+    "After {ground}, you are at {rate} ({low} to {high}); target {target}: {verdict}."
 )
-AREA_METER_RIGHT = Label("the area meter is right to ± {limits}")
+AREA_METER_RIGHT = Label("the acre meter is good to ± {limits}")
 AREA_METER_SHOWS = Label(
-    "The area meter shows {shown} for {known}: multiply what it shows by {factor}."
+    "The acre meter reads {shown} for {known}: multiply its readings by {factor}."
 )
-BAG_HOLDS_WEIGHT = Label("a bag holds the weight on its label to ± {limits}")
-BEGIN_ONE_FILL = Label("Begin: one fill does the field.")
-BOX_HELD_MUCH = Label(
-    "At {ground} the box held much more than was looked for: is a load not written down?"
-)
+BAG_HOLDS_WEIGHT = Label("a bag's label weight is good to ± {limits}")
+BEGIN_ONE_FILL = Label("Start: one fill will do the field.")
+BOX_HELD_MUCH = Label("At {ground} the box had much more in it than expected: is a load missing?")
 BOX_HELD_MUCH_LESS = Label(
-    "At {ground} the box held much less than was looked for: is the level right?"
+    "At {ground} the box had much less in it than expected: is the level right?"
 )
 COUNT_BENCH_RATE = Label(
-    "Count with {ratio} ({low} to {high}) of the bench rate: a study's, no own field yet."
+    "Plan on {ratio} ({low} to {high}) of the stationary rate, from a study; none"
+    " of your own fields yet."
 )
 COUNT_BENCH_RATE_ONE = Label(
-    "Count with {ratio} ({low} to {high}) of the bench rate: one own field, and a study behind "
-    "it; {own} of what is known is your own."
+    "Plan on {ratio} ({low} to {high}) of the stationary rate, from one field of "
+    "your own and a study; {own} of that is your own data."
 )
 COUNT_BENCH_RATE_OWN = Label(
-    "Count with {ratio} ({low} to {high}) of the bench rate, from {n} own fields; {own} of what "
-    "is known is your own."
+    "Plan on {ratio} ({low} to {high}) of the stationary rate, from {n} fields of"
+    " your own; {own} of that is your own data."
 )
-DEPTH_WHEELS_STOPS = Label("Are the depth wheels or stops set for this ground?")
+DEPTH_WHEELS_STOPS = Label("Are the depth wheels or stops set right for this ground?")
 DIG_UP_MORE = Label("Dig up {n} more, in other rows.")
-DOWN_PRESSURE_ENOUGH = Label("Is the down pressure enough for this ground and this speed?")
-DO_DEPTH_STOPS = Label("Do the depth stops of these rows stand like the others?")
-FIELD_GOT_WANTED = Label("The field got {rate}; {wanted} was wanted.")
-FIELD_GOT_WHAT = Label("The field got {ratio} of what the stand promised.")
-FIELD_GOT_WITHIN = Label("The field got {rate}, within the band around {wanted}.")
-FILL_BOX_AREA = Label("Fill the box at {at} on the area meter; look into it from {low} on.")
+DOWN_PRESSURE_ENOUGH = Label("Is there enough down pressure for this ground and speed?")
+DO_DEPTH_STOPS = Label("Are the depth stops on these rows set like the others?")
+FIELD_GOT_WANTED = Label("The field got {rate}; the target was {wanted}.")
+FIELD_GOT_WHAT = Label("The field got {ratio} of the stationary rate.")
+FIELD_GOT_WITHIN = Label("The field got {rate}, within the target band around {wanted}.")
+FILL_BOX_AREA = Label("Fill the box at {at} on the acre meter; start checking it at {low}.")
 FILL_BOX_NOW = Label("Fill the box now.")
 FIRST_READING_DOES = Label(
-    "The first reading does not fit what was promised, {rate} ± {u}: it is believed less."
+    "The first reading doesn't fit the prediction, {rate} ± {u}: the prediction gets less weight."
 )
 FOUND_ROWS_SHOULD = Label(
-    "{found} found in {n} rows; {expected} should lie there ({low} to {high})."
+    "Found {found} in {n} rows; you should find {expected} ({low} to {high})."
 )
-GO_COUNT_FITS = Label("Go on: the count fits.")
-GO_DEPTH_FITS = Label("Go on: the depth fits.")
-HAVE_EDGE_ONE = Label("{work} Have {edge} ({bags}) at the edge, and one person to pour.")
+GO_COUNT_FITS = Label("Keep going: the seed count checks out.")
+GO_DEPTH_FITS = Label("Keep going: the depth is right.")
+HAVE_EDGE_ONE = Label(
+    "{work} Stage {edge} ({bags}) at the edge of the field, with one person to pour."
+)
 LEAVE_LEVER_NO = Label("Leave the lever at {setting}: no other notch is clearly better.")
-LEAVE_LEVER_ODDS = Label(
-    "Leave the lever at {setting}: the odds that the rate is right are {odds}."
-)
-LOOK_ROW_FIRST = Label("Look at row {rows} first: it drops other than its neighbours.")
-MAP_RIGHT_ABOUT = Label("the map is right to ± {limits}")
-MORE_SEED_WENT = Label("more seed went down by {ground} than was loaded: is a load missing?")
+LEAVE_LEVER_ODDS = Label("Leave the lever at {setting}: {odds} odds the rate is right.")
+LOOK_ROW_FIRST = Label("Check row {rows} first: it drops differently from its neighbors.")
+MAP_RIGHT_ABOUT = Label("the map is good to ± {limits}")
+MORE_SEED_WENT = Label("more seed was used by {ground} than was loaded: is a load missing?")
 NOTHING_CAUGHT_BEFORE = Label(
-    "nothing was caught before: the rate may be {off} off, one standard deviation"
+    "no catch beforehand: the rate may be {off} off (one standard deviation)"
 )
-NO_READING_YET = Label(
-    "No reading yet: {rate} ({low} to {high}) is what was looked for, {target} is wanted."
-)
-OF_THE_DOUBT = Label("{part} of the doubt is {cause}: {cure}.")
-ONLY_LOADED_CHECK = Label(
-    "only {loaded} were loaded: check the level, or write down the missing load"
-)
-PASS_ALONG = Label("{words} That is in pass {number}, {along} along it.")
+NO_READING_YET = Label("No reading yet: {rate} ({low} to {high}) expected, target {target}.")
+OF_THE_DOUBT = Label("{part} of the uncertainty comes from {cause}: {cure}.")
+ONLY_LOADED_CHECK = Label("only {loaded} was loaded: check the level, or enter the missing load")
+PASS_ALONG = Label("{words} That is in pass {number}, {along} in.")
 PUT_SEED_WHERE = Label(
-    "Put the seed where the box runs low: each stop takes about {stop}, {all} together."
+    "Stage the seed where the box runs low: each stop takes about {stop}, {all} in total."
 )
-RATE_WANDERS_OVER = Label("the rate wanders by {drift} over an acre")
-READING_BOX = Label("reading the box")
+RATE_WANDERS_OVER = Label("the rate drifts {drift} over an acre")
+READING_BOX = Label("box readings")
 READ_BOX_WHEN = Label("read the box when it is nearly empty, or weigh what is left")
 SEED_ENDS_ABOUT = Label(
-    "The seed ends at about {at} on the area meter: {short} are short. {more} more makes it safe."
+    "You will run out at about {at} on the acre meter, {short} short. {more} more makes it safe."
 )
 SEED_LIES_DEEP = Label(
-    "The seed lies {mean} deep ({low} to {high}); {within} of it within {allowed} of the "
-    "{wanted} wanted."
+    "Average seed depth is {mean} ({low} to {high}); {within} of seeds are within"
+    " {allowed} of the {wanted} target."
 )
-SEED_MAY_RUN = Label("The seed may run out: the odds are {odds}. {more} more makes it safe.")
+SEED_MAY_RUN = Label("You may run out of seed, with {odds} odds. {more} more makes it safe.")
 SEED_SUFFICES_ABOUT = Label(
-    "The seed suffices: about {left} will be left, and the odds are {odds}."
+    "You have enough seed, with {odds} odds; about {left} will be left over."
 )
-SET_METER_LESS = Label("Set the meter for less seed, and read the box again after some ground.")
-SET_METER_MORE = Label("Set the meter for more seed, and read the box again after some ground.")
+SET_METER_LESS = Label("Set the meter for less seed, and read the box again after a few passes.")
+SET_METER_MORE = Label("Set the meter for more seed, and read the box again after a few passes.")
 SOMETHING_CHANGED_ABOUT = Label(
-    "Something changed at about {place} ({low} to {high}): {before} before it, {after} since. "
-    "The odds of a change are {odds}."
+    "Something changed around {place} ({low} to {high}): {before} before, {after}"
+    " since. {odds} odds of a real change."
 )
-SPEED_TOO_HIGH = Label("Is the speed too high for this ground?")
+SPEED_TOO_HIGH = Label("Are you driving too fast for this ground?")
 STAYS_BOX = Label("{weight} stays in the box")
-STOP_CHECK = Label("Stop and check: {first}")
-STOP_LOOK_METERS = Label("Stop and look: meters, drive, flaps, seed bridging. {what}")
-STOP_TAKES_EACH = Label("a stop takes {stop}, and {bag} for each bag and person")
-TARGET_ODDS = Label("on target, odds {odds}")
-UNCOVER_MORE_ROWS = Label("Uncover more rows: so few would be found by chance with odds of {odds}.")
-UNCOVER_MORE_ROWS_SO = Label(
-    "Uncover more rows: so many would be found by chance with odds of {odds}."
+STOP_CHECK = Label("Stop, shut off the tractor, then check: {first}")
+STOP_LOOK_METERS = Label(
+    "Stop the drill and shut off the tractor. Then check the meters, drive and flaps,"
+    " and look for bridged seed. {what}"
 )
-WALK_ROUND_FIELD = Label("walk round the field with a receiver, or take its outline from a survey")
-WHAT_BOX_SOWS = Label("What is in the box sows the rest.")
+STOP_TAKES_EACH = Label("a stop takes {stop}, plus {bag} per bag per person")
+TARGET_ODDS = Label("on target, {odds} odds")
+UNCOVER_MORE_ROWS = Label("Uncover more rows: {odds} odds of finding this few just by chance.")
+UNCOVER_MORE_ROWS_SO = Label("Uncover more rows: {odds} odds of finding this many just by chance.")
+WALK_ROUND_FIELD = Label("walk the field boundary with a GPS receiver, or use a surveyed boundary")
+WHAT_BOX_SOWS = Label("What is in the box will finish the field.")

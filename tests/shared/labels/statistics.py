@@ -3,4 +3,4 @@
 from .label import Label
 
 COUNT_MORE_SEEDS = Label("count more seeds of each kind")
-GIVE_LEAST_TWO = Label("give at least two samples, none empty")
+GIVE_LEAST_TWO = Label("enter at least two samples, none empty")

@@ -3,9 +3,7 @@
 from .label import Label
 
 SETTING_EACH_BOX = Label(
-    "By the setting of each box and its catches: what went out was not weighed, or the ground "
-    "not written down."
+    "From each box's setting and its catches: the seed used was not weighed, or "
+    "the area was not entered."
 )
-WEIGHT_SEED_WENT = Label(
-    "By weight: seed that went out of each box, over the ground that was sown."
-)
+WEIGHT_SEED_WENT = Label("By weight: seed used from each box, over the area seeded.")

@@ -106,7 +106,7 @@ def box(table):
         seed=table["takes"],
         volume=typed(table["volume"], VOLUME),
         agitator=table.get("agitator", False),
-        dead=share(table.get("dead", "0 %")),
+        dead=share(table.get("dead", "0%")),
     )
 
 

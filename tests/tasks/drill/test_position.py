@@ -41,7 +41,7 @@ def test_a_wheel_by_hand():
 
 
 def test_a_long_roll_is_good_enough():
-    """1 km known to 2.3 m is 0.23 %."""
+    """1 km known to 2.3 m is 0.23%."""
     found = rolled(Fix(45, -108, 4), Fix(45 + 1000 * METRE, -108, 4), turns=400)
     assert "tape" not in str(found.say)
 

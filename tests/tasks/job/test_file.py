@@ -19,7 +19,7 @@ def tables(**changed):
             "rows": 24,
             "spacing": "7.5 in",
             "rolled": "95 in",
-            "row_cv": "4 %",
+            "row_cv": "4%",
             "blocked": 2,
             "blocked_end": "1",
             "scale": {
@@ -44,7 +44,7 @@ def tables(**changed):
         "seed": {"name": "rye", "test_weight": "58 lb/bu"},
         "target": {
             "rate": "1 bu/ac",
-            "tolerance": "4 %",
+            "tolerance": "4%",
             "on": "static",
             "gear": "slow",
             "dearer": "thin stand",
@@ -109,7 +109,7 @@ def test_a_small_file_is_enough():
     file = {"drill": {"rows": 20, "spacing": "19 cm"}, "target": {"rate": "60 kg/ha"}}
     job = read_job(file)
     assert (job.wheel, job.charts, job.sown_in, job.dearer) == (None, (), None, "neither")
-    assert [str(each) for each in job.assumed] == [labels.TOLERANCE(tolerance="5 %")]
+    assert [str(each) for each in job.assumed] == [labels.TOLERANCE(tolerance="5%")]
     assert job.drill.gears[0].name == "only"
 
 

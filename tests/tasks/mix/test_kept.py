@@ -164,10 +164,10 @@ def test_what_the_rest_fills_up_stands_under_its_basis(book, keep):
         lots=(RYE,),
         whole=typed("30 seeds/ft2"),
         whole_basis="live seeds",
-        uplift=typed("30 %"),
+        uplift=typed("30%"),
         stand="small grain",
     )
-    whole = {"seeds": "30 seeds/ft2", "uplift": "30 %", "stand": "small grain"}
+    whole = {"seeds": "30 seeds/ft2", "uplift": "30%", "stand": "small grain"}
     assert mix_tables(book, kept)["mix_whole"] == whole
 
 

@@ -21,7 +21,7 @@ from evenstand.tasks.mix.mix import read_mix
 
 TODAY = Month(2026, 11)
 BASES = {
-    "share": ("{} %", lambda n: OfFull(n * PERCENT)),
+    "share": ("{}%", lambda n: OfFull(n * PERCENT)),
     "seeds": ("{} seeds/ft2", lambda n: LiveSeeds(n / SQUARE_FOOT)),
     "pls": ("{} lb/ac", lambda n: PlsRate(n * POUND_PER_ACRE)),
     "bulk": ("{} lb/ac", lambda n: BulkRate(n * POUND_PER_ACRE)),
@@ -45,9 +45,9 @@ def as_written(number, each):
     table = {
         "species": f"plant {number}",
         "own_name": True,
-        "purity": f"{each['purity']} %",
-        "germination": f"{each['germination']} %",
-        "hard": f"{each['hard']} %",
+        "purity": f"{each['purity']}%",
+        "germination": f"{each['germination']}%",
+        "hard": f"{each['hard']}%",
         "count_hard": each["count_hard"],
         "seeds_per_lb": each["per_lb"],
         "full_rate": "20 lb/ac",
@@ -95,7 +95,7 @@ def test_the_mix_of_a_file_is_the_engine_s(members, through_text):
 
 
 def lot(name, **more):
-    known = {"species": "oats", "purity": "98 %", "germination": "90 %", "seeds_per_lb": 13_000}
+    known = {"species": "oats", "purity": "98%", "germination": "90%", "seeds_per_lb": 13_000}
     return ({"name": name} if name else {}) | known | more
 
 
@@ -134,12 +134,12 @@ def test_full_rates_on_every_basis():
         ({"full_rate": "50 lb/ac", "full_basis": "pls"}, 50),
         ({"full_seeds": "20 seeds/ft2"}, 20 * 43_560 / 13_000),
     ):
-        found = mixed({"lot": "A", "share": "100 %"} | written, lots=[lot("A")])
+        found = mixed({"lot": "A", "share": "100%"} | written, lots=[lot("A")])
         assert nominal(found.mix.rates.pls) == pytest.approx(pls * POUND_PER_ACRE)
 
 
 def test_full_rate_without_its_basis_is_said():
-    found = mixed({"lot": "A", "share": "50 %", "full_rate": "64 lb/ac"}, lots=[lot("A")])
+    found = mixed({"lot": "A", "share": "50%", "full_rate": "64 lb/ac"}, lots=[lot("A")])
     assert any(labels.FULL_RATES_PURE in str(each) for each in found.assumed)
 
 
@@ -162,12 +162,12 @@ def test_the_user_s_own_depth_group_season_and_range():
 
 
 def test_an_unimportant_seed_does_not_decide_the_depth():
-    clover = {"species": "crimson clover", "purity": "98 %", "germination": "90 %"}
+    clover = {"species": "crimson clover", "purity": "98%", "germination": "90%"}
     deep = [{"lot": "A", "pls": "9 lb/ac", "depth": "1 in"}, clover | {"pls": "3 lb/ac"}]
     assert mixed(*deep, lots=[lot("A")]).depth.depth == pytest.approx(0.0127)
     deep[1] |= {"important": False}
     assert mixed(*deep, lots=[lot("A")]).depth.depth == pytest.approx(0.0254)
-    alone = {"species": "x", "own_name": True, "purity": "9 %", "germination": "9 %"}
+    alone = {"species": "x", "own_name": True, "purity": "9%", "germination": "9%"}
     assert mixed(alone | {"seeds_per_lb": 9000, "pls": "3 lb/ac"}).depth is None
 
 
@@ -177,7 +177,7 @@ def test_an_unimportant_seed_does_not_decide_the_depth():
         ({"lot": "A", "pls": "9 lb/ac", "depth": ["1 in", "2 in", "3 in"]}, "[[mix]] 1 depth"),
         ({"lot": "A", "pls": "9 lb/ac", "depth": ["2 in", "1 in"]}, "[[mix]] 1 depth"),
         ({"lot": "B", "pls": "9 lb/ac"}, "[[mix]] 1 lot"),
-        ({"lot": "A", "share": "9 %", "full_rate": "9 lb/ac", "full_seeds": "9/ft2"},
+        ({"lot": "A", "share": "9%", "full_rate": "9 lb/ac", "full_seeds": "9/ft2"},
          "[[mix]] 1 full_seeds"),
         ({"lot": "A", "rest": False}, "[[mix]] 1 share"),
         ({"lot": "A", "pls": "9 lb/ac", "cn": 24}, None),
@@ -193,7 +193,7 @@ def test_refusals_name_the_member(member, field):
 
 
 def test_biomass_that_nobody_gave_is_guessed_from_full_rates_and_said():
-    own = {"species": "x", "own_name": True, "purity": "9 %", "germination": "9 %", "cn": 30}
+    own = {"species": "x", "own_name": True, "purity": "9%", "germination": "9%", "cn": 30}
     with pytest.raises(MeasurementError) as refusal:
         mixed(own | {"seeds_per_lb": 9000, "pls": "3 lb/ac"})
     assert refusal.value.field == "[[mix]] 1 biomass"
@@ -212,7 +212,7 @@ def test_lots_need_names_to_be_named():
 
 def test_printed_rates_that_say_no_basis_are_of_bulk():
     """15 to 20 lb/ac is printed for vetch alone: 21 lb/ac of bulk is above, its 17 live is not."""
-    vetch = {"species": "hairy vetch", "purity": "98 %", "germination": "82 %"}
+    vetch = {"species": "hairy vetch", "purity": "98%", "germination": "82%"}
     found = mixed(vetch | {"bulk": "21 lb/ac"})
     assert any(
         re.search(
@@ -226,7 +226,7 @@ def test_printed_rates_that_say_no_basis_are_of_bulk():
 
 
 def test_chaff_as_the_table_or_the_user_says():
-    grass = {"species": "big bluestem", "purity": "90 %", "germination": "80 %", "pls": "6 lb/ac"}
+    grass = {"species": "big bluestem", "purity": "90%", "germination": "80%", "pls": "6 lb/ac"}
     assert mixed(grass).members[0].lot.fluffy is True
     assert mixed(grass | {"fluffy": False}).members[0].lot.fluffy is False
     assert mixed({"lot": "A", "pls": "9 lb/ac"}, lots=[lot("A", fluffy=True)]).members[0].lot.fluffy
@@ -237,7 +237,7 @@ TWO_LOTS = [{"lot": "A", "pls": "20 lb/ac", "cn": 37}, {"lot": "B", "pls": "12 l
 
 def test_two_lots_are_one_species_to_cautions_and_to_c_n():
     """Oats at 37 and twice as much vetch at 11, by full rates: 3 ÷ (1/37 + 2/11)."""
-    vetch = {"species": "hairy vetch", "purity": "98 %", "germination": "82 %", "cn": 11}
+    vetch = {"species": "hairy vetch", "purity": "98%", "germination": "82%", "cn": 11}
     vetch |= {"full_rate": "16 lb/ac", "pls": "16 lb/ac"}
     oats = [each | {"full_rate": "64 lb/ac"} for each in TWO_LOTS]
     found = mixed(*oats, vetch, lots=[lot("A"), lot("B")])

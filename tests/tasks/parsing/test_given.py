@@ -50,13 +50,13 @@ def test_zero_slip_needs_no_unit():
 
 def test_limits_become_an_uncertainty():
     # ± 2 % is 2 % over √3.
-    slip = written(slip="3 ± 2 %").share("slip", tag="slip")
+    slip = written(slip="3 ± 2%").share("slip", tag="slip")
     assert nominal(slip) == pytest.approx(0.03)
     assert standard_uncertainty(slip) == pytest.approx(0.02 / 3**0.5)
 
 
 def test_a_ratio_may_be_a_percentage():
-    assert nominal(written(r="96 ± 3 %").ratio("r", tag="r")) == pytest.approx(0.96)
+    assert nominal(written(r="96 ± 3%").ratio("r", tag="r")) == pytest.approx(0.96)
     assert nominal(written(r="0.96").ratio("r", tag="r")) == pytest.approx(0.96)
 
 
@@ -66,9 +66,9 @@ def test_a_ratio_may_be_a_percentage():
         (lambda g: g.text("x"), None, labels.MISSING_GIVE),
         (lambda g: g.text("x"), " ", labels.EMPTY_GIVE_LEAVE),
         (lambda g: g.exact("x", CATCH), "0 oz", labels.GIVE_VALUE_ABOVE_SUCH(example="8 oz")),
-        (lambda g: g.quantity("x", RATE, tag="x"), "-1 lb/ac", "give a value above 0"),
+        (lambda g: g.quantity("x", RATE, tag="x"), "-1 lb/ac", "enter a value above 0"),
         (lambda g: g.exact("x", CATCH), "8 ± 1 oz", labels.WRITE_WITHOUT_ABOUT),
-        (lambda g: g.share("x", tag="x"), "100 %", labels.GIVE_SHARE_BELOW),
+        (lambda g: g.share("x", tag="x"), "100%", labels.GIVE_SHARE_BELOW),
         (lambda g: g.share("x", tag="x"), "3", "write it with its percent sign"),
         (lambda g: g.number("x"), "3 ± 1", labels.GIVE_PLAIN_NUMBER),
         (lambda g: g.count("x", ROWS), "2.5", labels.GIVE_WHOLE_NUMBER(least=1)),
@@ -115,4 +115,4 @@ def test_pointing_gives_the_engine_s_paths_the_writer_s():
 def test_amounts_are_si():
     assert written(x="8 oz").exact("x", CATCH) == pytest.approx(8 * OUNCE)
     assert written(x="1 g").exact("x", CATCH) == pytest.approx(GRAM)
-    assert written(x="5 %").reading("x", SHARE).value == pytest.approx(0.05)
+    assert written(x="5%").reading("x", SHARE).value == pytest.approx(0.05)

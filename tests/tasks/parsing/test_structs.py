@@ -48,11 +48,11 @@ WRITTEN = {
     "price": "2 $/lb",
     "basis": "live seeds",
     "rate": "30 seeds/ft²",
-    "ratio": "90 %",
+    "ratio": "90%",
     "bulk": "1 bu/ac",
     "test_weight": "60 lb/bu",
     "tsw": "30 g per 1,000",
-    "sure": "80 %",
+    "sure": "80%",
     "bins": "3",
     "shut": "yes",
     "dry": "no",
@@ -110,7 +110,7 @@ def test_what_was_left_empty_is_as_the_struct_has_it():
         ("price", "2 ± 1 $/lb", "without ±"),
         ("bulk", "1 lb/ft", "is not a rate by weight"),
         ("rate", "30 lb/ac", "seeds per area is wanted"),
-        ("sure", "40 %", "half or more"),
+        ("sure", "40%", "half or more"),
         ("bins", "1.5", "whole number"),
         ("dry", "perhaps", "yes or no"),
         ("shut", "perhaps", "yes or no"),
@@ -124,7 +124,7 @@ def test_what_a_field_cannot_be_is_refused_under_its_input(field, text, need):
 
 
 def test_all_refusals_are_told_in_the_order_of_the_fields():
-    assert list(refused(wide="", sure="40 %", left="-1 lb")) == ["wide", "left", "sure"]
+    assert list(refused(wide="", sure="40%", left="-1 lb")) == ["wide", "left", "sure"]
 
 
 def test_a_field_may_be_read_in_another_way_and_in_its_turn():

@@ -28,7 +28,7 @@ def told(body, field, names=lambda id: ""):
 @pytest.mark.parametrize(
     ("field", "shown"),
     [
-        ("/tag/germination", "91 %"),
+        ("/tag/germination", "91%"),
         ("/price", "$0.40/lb"),
         ("/on_hand", "50 lb"),
         ("/name", "TF-26-014"),

@@ -39,7 +39,7 @@ def book():
 
 @pytest.fixture
 def job(book):
-    """40 lb/ac of rye and 10 lb/ac of vetch from one box; each tag says 98 % × 90 % = 88.2 %."""
+    """40 lb/ac of rye and 10 lb/ac of vetch from one box; each tag says 98% × 90% = 88.2%."""
     drill = book.add(
         machine.Drill(
             name="Heron",
@@ -135,7 +135,7 @@ def test_seed_weighed_over_the_ground_is_what_each_species_got(book, job):
     assert vetch.bulk / POUND_PER_ACRE == pytest.approx(10.5)
     assert rye.part == vetch.part == pytest.approx(1.05)
     assert rye.weighed
-    found = rows(record(book, job, READER, today=TODAY), "The mix as achieved")
+    found = rows(record(book, job, READER, today=TODAY), "The mix as seeded")
     assert found["Cereal rye"][2].startswith("37 (")
     assert (found["Cereal rye"][3], found["Cereal rye"][4]) == ("105", "42")
     assert found["together"][4] == "52.5"
@@ -170,7 +170,7 @@ def test_without_weights_the_setting_that_was_taken_stands_for_them(book, job):
     assert rye.bulk.nominal_value / POUND_PER_ACRE == pytest.approx(40.32, rel=0.01)
     assert rye.bulk.std_dev > 0
     document = record(book, job, READER, today=TODAY)
-    words = [each.text for each in part(document, "The mix as achieved") if isinstance(each, Words)]
+    words = [each.text for each in part(document, "The mix as seeded") if isinstance(each, Words)]
     assert words[0].startswith(labels.SETTING_EACH_BOX)
     book.add(said(job))
     document = record(book, job, READER, today=TODAY)
@@ -190,7 +190,7 @@ def test_what_nobody_wrote_down_says_so(book, job):
     } <= missing
     assert fact(document, labels.GROUND_PLANNED).cell.text == "38.5\u00a0ac"
     assert document.lead == labels.NOT_SOWN_YET(where="Alder Bench")
-    for title in ("Sow", "Seed used", "The mix as achieved", "Stand", "Notes"):
+    for title in ("Sow", "Seed used", "The mix as seeded", "Stand", "Notes"):
         assert part(document, title)[0].text == labels.NOT_WRITTEN_DOWN
     lines = next(each for each in part(document, "Signatures") if isinstance(each, Signatures))
     assert lines.lines == ("Producer", labels.CHECKED_BY)
@@ -200,7 +200,7 @@ def test_what_the_mix_lacks_is_said_instead(book, job):
     thing = book.things("drill")[0]
     book.correct(thing.id, replace(thing.body, boxes=(machine.Box(name="grain"),)))
     document = record(book, job, READER, today=TODAY)
-    text = part(document, "The mix as achieved")[0].text
+    text = part(document, "The mix as seeded")[0].text
     assert text == labels.CANNOT_WORKED_OUT(need=labels.MISSING_GIVE)
 
 
@@ -355,11 +355,11 @@ def test_ground_by_the_map_at_the_end_goes_before_the_whole_field(book, job):
 
 
 def test_seed_that_fell_twice_counts_in_the_season(book, job):
-    """1,925 lb went out, whatever the overlap: 80 % of it is rye."""
-    book.add(work.Order(job=job, overlap=Typed(value=0.04, text="4 %")))
+    """1,925 lb went out, whatever the overlap: 80% of it is rye."""
+    book.add(work.Order(job=job, overlap=Typed(value=0.04, text="4%")))
     for entry in done(job):
         book.add(entry)
-    seed = rows(season(book, "fall 2026", READER, today=TODAY), "Seed on the ground")
+    seed = rows(season(book, "fall 2026", READER, today=TODAY), "Seed planted")
     assert seed["Cereal rye"][0].split(" ")[0] == "1,540"
 
 
@@ -388,7 +388,7 @@ def test_a_drill_card_lists_what_was_taken(book, job):
     book.add(work.Chosen(job=job, drill=drill, box="grain", setting=28, odds=0.9))
     document = drill_card(book, drill, READER, address="http://farm.example/drills/1")
     assert rows(document, labels.SETTINGS_LEARNED) == {
-        "rye, vetch": ["grain", "–", "28", "50 ± 5 %", "9 in 10", "Alder Bench, fall"]
+        "rye, vetch": ["grain", "–", "28", "50 ± 5%", "9 in 10", "Alder Bench, fall"]
     }
     # 20 rows at 7.5 in are 12.5 ft; 1/20 ac is 2,178 ft²: 174.24 ft ÷ 7.9167 ft = 22.01 turns.
     assert rows(document, labels.TURNS_WHEEL)["1/20 ac"] == ["22"]

@@ -138,7 +138,7 @@ def test_a_lot_with_everything_on_its_tag():
     assert table["noxious"] == ["dodder 18 seeds/lb"]
     assert (table["treated"], table["hermetic"], table["buy"]) == (True, True, False)
     assert (table["count_hard"], table["fluffy"], table["age_limit"]) == (False, True, "7")
-    assert (table["inert"], table["weed"], table["seeds_tested"]) == ("2 %", "0 %", "200")
+    assert (table["inert"], table["weed"], table["seeds_tested"]) == ("2%", "0%", "200")
     read = read_kept(lot, today=TODAY)
     assert read.limit.months == 7
     assert read.tag.noxious[0].per_kg == pytest.approx(18 / POUND)

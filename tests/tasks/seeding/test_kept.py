@@ -70,7 +70,7 @@ def test_the_tables_are_those_that_a_file_would_have(book, loaded):
 
 
 def test_the_dead_part_of_a_box_stays_in_it_where_nothing_else_was_typed(book, loaded):
-    """4 % of 32 bu at 56 lb each: 71.68 lb."""
+    """4% of 32 bu at 56 lb each: 71.68 lb."""
     kept = find(book, loaded)
     volume = Typed(value=32 * BUSHEL, text="32 bu")
     box = machine.Box(name="grain", volume=volume, dead=0.04)

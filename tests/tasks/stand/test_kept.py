@@ -152,10 +152,10 @@ def test_a_day_that_the_calendar_does_not_have_judges_nothing(book, job):
 
 
 def test_what_came_up_earlier_without_limits_is_told_as_taken():
-    text = FILE + '[[emerged]]\nfield = "North"\nshare = "70 %"\n'
+    text = FILE + '[[emerged]]\nfield = "North"\nshare = "70%"\n'
     told = as_json(read_stand(tomllib.loads(text)), US)["taken_as"]
-    assert labels.WHAT_CAME_UP(reach="10 %") in told
-    sure = as_json(read_stand(tomllib.loads(text.replace("70 %", "70 ± 4 %"))), US)
+    assert labels.WHAT_CAME_UP(reach="10%") in told
+    sure = as_json(read_stand(tomllib.loads(text.replace("70%", "70 ± 4%"))), US)
     assert not [each for each in sure["taken_as"] if "earlier" in each]
 
 

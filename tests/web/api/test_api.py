@@ -48,7 +48,7 @@ def add(ask):
 def job(add):
     """A drill of 20 rows at 7.5 in and a job for 54 lb/ac."""
     drill = add("drill", DRILL)["id"]
-    wanted = [{"rate": {"text": "54 lb/ac"}, "tolerance": {"text": "5 %"}}]
+    wanted = [{"rate": {"text": "54 lb/ac"}, "tolerance": {"text": "5%"}}]
     return add("job", {"name": "Alder Bench", "drill": drill, "wanted": wanted})
 
 
@@ -150,7 +150,7 @@ def test_a_list_of_what_names_a_thing(add, ask, job):
         ({"scale": {"low": 0, "high": 60, "step": 0}}, "scale.step"),
         ({"scale": {"low": 0, "high": 60, "stops": [70]}}, "scale.stops"),
         ({"taped": {"text": "90 in"}}, "taped"),
-        ({"slip": {"text": "3 %"}}, "slip"),
+        ({"slip": {"text": "3%"}}, "slip"),
         ({"rolled": None, "taped": {"text": "90 in"}}, "slip"),
         ({"gears": [{"name": "full", "ratio": 1}, {"name": "full", "ratio": 2}]}, "gears.name"),
         ({"gears": [{"name": "half", "ratio": 0}]}, "gear.ratio"),
@@ -162,7 +162,7 @@ def test_a_list_of_what_names_a_thing(add, ask, job):
         ({"spacing": {"value": 1e300}}, "spacing"),
         ({"rows": 0}, "rows"),
         ({"rows": 1001}, "rows"),
-        ({"row_cv": {"text": "120 %"}}, "row_cv"),
+        ({"row_cv": {"text": "120%"}}, "row_cv"),
         ({"rows": "20"}, "rows"),
         ({"name": ""}, "name"),
         ({"wheels": 2}, "wheels"),

@@ -27,7 +27,7 @@ def test_export_and_import_make_two_books_alike(visitor, client, book):
 def test_a_file_that_is_no_book_changes_nothing(client, book, content):
     answer = client.post("/book/import", data={"file": (io.BytesIO(content), "book.zip")})
     assert answer.status_code == 422
-    assert "Nothing was taken in." in answer.text
+    assert "Nothing was imported." in answer.text
     assert book.counts() == {}
     assert client.post("/book/import", data={}).status_code == 422
 

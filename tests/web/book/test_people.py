@@ -173,7 +173,7 @@ class TestNames:
     def test_the_book_page_says_who_is_signed_in(self, signed_in):
         page = signed_in("works").get("/book").text
         assert "You are signed in as Wim." in page
-        assert "Write under this name" not in page
+        assert "Save this name" not in page
 
 
 class TestPeople:

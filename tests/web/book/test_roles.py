@@ -127,7 +127,7 @@ def test_what_a_role_may_is_shown(visitor, signed_in, book):
     for role in EACH:
         client = signed_in(role)
         page = client.get(job).text + client.get("/book").text + client.get("/drills").text
-        words = ("Change this job", "New drill", "Take in what is new", "Who may use this book")
+        words = ("Change this job", "New drill", "Import what's new", "Who can use this book")
         shown[role] = [word in page for word in words]
     assert shown == {
         "reads": [False] * 4,

@@ -13,10 +13,10 @@ def test_from_the_first_account_to_a_second_person_s_entry(opened, book, javascr
     page = screen.page
     page.goto("/people")
     screen.fill(name="Ada", password="rain on dry clods", again="rain on dry clods")
-    screen.press("Make the account")
-    page.get_by_role("heading", name="One more person").wait_for()
+    screen.press("Create account")
+    page.get_by_role("heading", name="Add a person").wait_for()
     screen.fill(name="Ben", password="frost on wet clods")
-    screen.press("Make the account")
+    screen.press("Create account")
     page.get_by_role("heading", name="Ben").wait_for()
     page.goto("/book")
     screen.press("Sign out")
@@ -29,7 +29,7 @@ def test_from_the_first_account_to_a_second_person_s_entry(opened, book, javascr
     screen.press("Save drill")
     page.get_by_role("heading", name="Heron").wait_for()
     assert book.things("drill")[0].entry.by == "Ben"
-    assert page.get_by_text("Take this drill off the list").count() == 0
+    assert page.get_by_text("Remove this drill from the list").count() == 0
 
 
 @pytest.mark.usefixtures("cheap_passwords")

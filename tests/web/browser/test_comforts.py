@@ -2,7 +2,7 @@
 
 from base64 import b64decode
 
-RYE = {"species": "cereal rye", "purity": "98 %", "germination": "92 %", "name": "R-26"}
+RYE = {"species": "cereal rye", "purity": "98%", "germination": "92%", "name": "R-26"}
 DRAWN = """document.createElement("canvas").toDataURL("image/jpeg").split(",")[1]"""
 PLACE = b"Exif\0\0 45.1 N 93.2 W"
 

@@ -25,7 +25,7 @@ def test_places_are_typed_with_big_keys_and_never_lost(opened, visitor, book):
     assert page.input_value("#f-plants") == "31"
     page.fill("#f-length", "3")
     press(page, "2", "7")  # the last number goes with the others
-    press(page, "Add these places")
+    press(page, "Add these spots")
     page.get_by_text("58 plants in 2 places.").wait_for()
     assert [len(each.body.places) for each in book.things("count")] == [2]
     assert page.input_value("#f-plants") == ""
@@ -36,7 +36,7 @@ def test_places_are_typed_with_big_keys_and_never_lost(opened, visitor, book):
 def test_what_is_refused_stays(opened, visitor):
     page, _ = stand_page(opened, visitor)
     press(page, "Big keys", "3", "1")
-    press(page, "Add these places")  # without a length
+    press(page, "Add these spots")  # without a length
     page.locator("#f-length-wrong").wait_for()
     assert page.input_value("#f-plants").strip() == "31"
 
@@ -56,5 +56,5 @@ def test_without_scripts_the_list_is_typed(opened, visitor):
     page.fill("#f-side1", "2")
     page.fill("#f-side2", "3")
     page.fill("#f-plants", "31 27 35")
-    press(page, "Add these places")
+    press(page, "Add these spots")
     page.get_by_text("93 plants in 3 places.").wait_for()

@@ -34,7 +34,7 @@ def to_a_drill(screen):
     screen.follow("New drill")
     screen.fill(**HERON)
     screen.press("Save drill")
-    screen.sees("Type in the chart of the manual.")
+    screen.sees("Enter the chart from the manual.")
     screen.follow("New chart")
     screen.fill(**CHART)
     screen.press("Save chart")
@@ -71,7 +71,7 @@ def to_a_mix(screen):
     screen.go(screen.page.locator(".brand"))
     screen.go(screen.page.locator(".card"))
     screen.go(screen.page.locator(".tag .button"))
-    screen.follow("Write a mix")
+    screen.follow("Enter a mix")
     screen.fill(name="Fall cover")
     for i, (lot, rate) in enumerate((("R-26", "40"), ("V-26", "12")), 1):
         option = screen.page.locator(f"#f-line{i}_seed option", has_text=lot)
@@ -83,9 +83,9 @@ def to_a_mix(screen):
 
 def to_the_boxes_and_the_order(screen):
     """38.5 ac × 40 lb/ac × 1.06 are 1,632 lb of rye."""
-    screen.follow("Share it out among the boxes")
-    screen.press("Set these rates")
-    screen.sees("Set aims at these rates.")
+    screen.follow("Split it among the boxes")
+    screen.press("Use these rates in Calibrate")
+    screen.sees("Calibrate has these target rates.")
     screen.follow("Order")
     screen.tap(screen.page.locator("a[href='#f-overlap']").first)
     screen.fill(overlap="6")
@@ -151,7 +151,7 @@ def test_the_first_tab_stop_skips_to_the_page(opened):
     page = opened("phone").page
     page.goto("/")
     page.keyboard.press("Tab")
-    assert page.evaluate("document.activeElement.textContent") == "To the page"
+    assert page.evaluate("document.activeElement.textContent") == "Skip to content"
     page.keyboard.press("Enter")
     page.keyboard.press("Tab")
     assert page.evaluate("document.activeElement.closest('main') !== null")

@@ -10,8 +10,8 @@ from evenstand.engine.quantities.units import FOOT, INCH, POUND_PER_ACRE
 
 
 def test_an_empty_book_asks_for_a_drill(visitor):
-    assert "Write down the first drill." in visitor.read("/drills").text
-    assert "Write down the drill first." in visitor.read("/").text
+    assert "Enter your first drill." in visitor.read("/drills").text
+    assert "Enter your drill first." in visitor.read("/").text
 
 
 def test_a_drill_is_kept_as_typed(visitor, book):
@@ -40,10 +40,10 @@ def test_the_page_of_a_drill(visitor):
         ("spacing", "7.5 lb", "7.5 lb is a weight; a length is wanted"),
         ("rolled", "95 ac", "95 ac is an area"),
         ("taped", "95 in", "not both"),
-        ("scale_high", "0", "give a number above scale low"),
+        ("scale_high", "0", "enter a number above the low end of the scale"),
         ("scale_high", "", "it is missing"),
-        ("scale_step", "0.0001", "give a step of the lever itself"),
-        ("row_cv", "-5 %", "above 0"),
+        ("scale_step", "0.0001", "enter a notch on the lever"),
+        ("row_cv", "-5%", "above 0"),
     ],
 )
 def test_a_refusal_stands_at_its_field(visitor, book, case):
@@ -73,7 +73,7 @@ def test_several_refusals_are_told_at_once(visitor):
 def test_a_tape_needs_its_slip(visitor, book):
     taped = visitor.HERON | {"rolled": "", "taped": "95 in"}
     assert "slip" in visitor.send("/drills/new", taped, code=422).wrong
-    visitor.send("/drills/new", taped | {"slip": "3 ± 2 %"})
+    visitor.send("/drills/new", taped | {"slip": "3 ± 2%"})
     (thing,) = book.things("drill")
     assert (thing.body.slip.value, thing.body.slip.give_or_take) == (0.03, 0.02)
 
@@ -149,13 +149,13 @@ def test_limits_of_a_box(visitor, book):
 @pytest.mark.parametrize(
     "case",
     [
-        ("box1_dead", "120 %", "below 100 %"),
+        ("box1_dead", "120%", "below 100%"),
         ("box1_least", "0 lb/ac", "above 0"),
-        ("box1_most", "4 lb/ac", "give more than the least"),
-        ("box2_dead", "3 %", "it is missing", "box2_name"),
-        ("box2_name", "grain", "give each box a name of its own"),
+        ("box1_most", "4 lb/ac", "enter more than the minimum"),
+        ("box2_dead", "3%", "it is missing", "box2_name"),
+        ("box2_name", "grain", "use a different name for each box"),
         ("rows", "1001", "give at most 1000"),
-        ("row_cv", "120 %", "below 100 %"),
+        ("row_cv", "120%", "below 100%"),
     ],
 )
 def test_limits_that_cannot_be_are_refused_at_their_field(visitor, case):
@@ -194,8 +194,8 @@ def test_a_rate_with_its_own_unit_keeps_it(visitor, book):
     "case",
     [
         ("", "it is missing"),
-        ("none", "give at least one setting and its rate"),
-        ("20 36\n20 40", "give each setting once"),
+        ("none", "enter at least one setting and its rate"),
+        ("20 36\n20 40", "enter each setting only once"),
         ("20 36 54", "line 1"),
         ("20 36\n30 0", "line 2: give a rate above 0"),
         ("20 54\n30 36", "rates that rise"),
@@ -227,7 +227,7 @@ def test_a_chart_is_corrected_and_taken_away(visitor, book):
     assert isinstance(book.get(thing.id).body, Chart)
     assert "to 80 lb/ac at 40" in visitor.read(drill).text
     visitor.send(f"/charts/{thing.id}/remove", {})
-    assert "Type in the chart of the manual." in visitor.read(drill).text
+    assert "Enter the chart from the manual." in visitor.read(drill).text
 
 
 def test_the_label_opens_the_drill_s_page(visitor):

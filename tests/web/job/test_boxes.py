@@ -90,7 +90,7 @@ def test_the_rates_are_handed_to_set_and_what_was_set_there_stays(visitor, three
     assert list(lines) == ["grain", "small seed"]
     grain, small = lines.values()
     assert grain.rate.value == pytest.approx(52 * POUND_PER_ACRE)
-    assert (grain.rate.text, grain.tolerance.text) == ("52 lb/ac", "4 %")
+    assert (grain.rate.text, grain.tolerance.text) == ("52 lb/ac", "4%")
     assert grain.seed == "Cereal rye, Hairy vetch"
     assert grain.test_weight.value == pytest.approx(56.875 * POUND_PER_BUSHEL, rel=2e-4)
     assert (small.rate.text, small.tolerance) == ("3 lb/ac", None)
@@ -107,12 +107,12 @@ def test_handing_over_again_writes_nothing(visitor, three, book):
     visitor.send(f"{job}/boxes/rates", sent)
     page = visitor.read(visitor.send(f"{job}/boxes/rates", {}))
     assert "nothing was changed" in page.text
-    assert "Set aims at these rates." in page.text
+    assert "Calibrate has these target rates." in page.text
     assert len(book.history(thing.id)) == entries
 
 
 def test_a_rate_that_was_rounded_agrees_and_stays(visitor, three, book):
-    """52.2 lb/ac are 0.4 % more than 52: no lever tells them apart."""
+    """52.2 lb/ac are 0.4% more than 52: no lever tells them apart."""
     job = three(wanted1_box="grain", wanted1_rate="52.2")
     visitor.send(f"{job}/boxes/rates", {})
     assert wanted(book)["grain"].rate.text == "52.2 lb/ac"
@@ -212,11 +212,11 @@ def test_a_form_changed_and_sent_again_under_its_old_id_is_told_so(visitor, thre
         ("box1_carrier_rate", "6", "it is missing", "box1_carrier"),
         ("box1_carrier", "rice hulls", "it is missing", "box1_carrier_rate"),
         ("box1_carrier_rate", "6 ft", "6 ft is a length"),
-        ("box1_sample", "6.1", "give it too, or neither", "box1_measure"),
-        ("box1_measure", "1", "give it too, or neither", "box1_sample"),
+        ("box1_sample", "6.1", "enter this too, or neither one", "box1_measure"),
+        ("box1_measure", "1", "enter this too, or neither one", "box1_sample"),
         ("box1_measure", "no", "write a volume"),
         ("box1_test_weight", "0", "above 0"),
-        ("box2_full", "120", "up to 100 %"),
+        ("box2_full", "120", "up to 100%"),
         ("box2_full", "0", "above 0"),
     ],
 )
@@ -311,9 +311,9 @@ def test_a_carrier_of_the_mix_stays_where_it_is_when_a_way_is_taken(visitor, thr
 def test_all_ways_stand_side_by_side(visitor, three):
     page = visitor.read(f"{three()}/boxes")
     # Rye and vetch fit the grain box alone, clover either: two ways.
-    assert page.html.count("Take this way") == 1
-    assert "This is the way taken." in page.text
-    assert "All ways side by side" in page.text
+    assert page.html.count("Use this plan") == 1
+    assert "This is the plan in use." in page.text
+    assert "All plans side by side" in page.text
 
 
 def test_back_to_what_is_proposed(visitor, three, book):
@@ -330,10 +330,10 @@ def test_a_separated_catch_is_judged_and_not_kept(visitor, three, book):
     job = three()
     entries = book.entries().cursor
     even = visitor.read(f"{job}/boxes?sample=rye+724,+vetch+198")
-    assert "78.5 %" in even.text  # 724 ÷ 922
-    assert even.text.count("78.5 %") == 2
+    assert "78.5%" in even.text  # 724 ÷ 922
+    assert even.text.count("78.5%") == 2
     odd = visitor.read(f"{job}/boxes?sample=rye+500,+vetch+422")
-    assert "54.2 %" in odd.text  # 500 ÷ 922
+    assert "54.2%" in odd.text  # 500 ÷ 922
     assert odd.text != even.text
     page = visitor.read(f"{job}/boxes?sample=oats+5", code=422)
     assert "oats is not among" in page.wrong["sample"]
@@ -341,12 +341,12 @@ def test_a_separated_catch_is_judged_and_not_kept(visitor, three, book):
 
 
 def test_a_box_that_is_off_is_off_for_all_seed_in_it(visitor, three, book):
-    """54.6 lb/ac are 5 % more than 52: rye gets 42, vetch 12.6."""
+    """54.6 lb/ac are 5% more than 52: rye gets 42, vetch 12.6."""
     job = three()
     entries = book.entries().cursor
     page = visitor.read(f"{job}/boxes?achieved=grain+54.6+lb/ac")
-    assert "Cereal rye 42 40 wanted +5 %" in page.text
-    assert "Hairy vetch 12.6 12 wanted +5 %" in page.text
+    assert "Cereal rye 42 40 wanted +5%" in page.text
+    assert "Hairy vetch 12.6 12 wanted +5%" in page.text
     assert "Crimson clover 3 3 wanted" in page.text
     page = visitor.read(f"{job}/boxes?achieved=loft+5+lb/ac", code=422)
     assert "loft is not among" in page.wrong["achieved"]
@@ -356,7 +356,7 @@ def test_a_box_that_is_off_is_off_for_all_seed_in_it(visitor, three, book):
 def test_what_the_drill_does_not_say_is_given_at_the_drill(visitor, three, book):
     job = three(boxes={})
     page = visitor.read(f"{job}/boxes")
-    assert "write down the boxes of the drill first" in page.text
+    assert "enter the drill's boxes first" in page.text
     assert any("/edit#f-box1_name" in link for link in page.links)
     (drill,) = book.things("drill")
     visitor.send(
@@ -373,7 +373,7 @@ def test_without_a_mix_there_is_nothing_to_share_out(visitor, samples_mix, book)
     page = visitor.read(f"{job}/boxes")
     assert "choose a mix first" in page.text
     assert f"{job}/mix" in page.links
-    assert "needs a mix and the boxes of the drill" in visitor.read(job).text
+    assert "needs a mix and the drill's boxes" in visitor.read(job).text
     assert "Go on with Set." in visitor.read(job).text
 
 

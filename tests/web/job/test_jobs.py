@@ -39,7 +39,7 @@ def test_a_job_can_take_a_field_that_is_there(visitor, book):
         ("wanted1_rate", "54 ft", "54 ft is a length"),
         ("wanted1_rate", "1 bu/ac", "test weight"),
         ("wanted1_rate", "", "it is missing"),
-        ("wanted1_tolerance", "60", "up to 50 %"),
+        ("wanted1_tolerance", "60", "up to 50%"),
         ("speed", "fast", "write a speed"),
         ("blocked", "some", "write a number of rows"),
         ("field_area", "38.5 lb", "38.5 lb is a weight"),
@@ -80,7 +80,7 @@ def test_each_step_has_a_page(visitor, step):
 
 def test_a_job_without_drill_or_rate_says_what_is_missing(visitor):
     job = visitor.send("/jobs/new", {"name": "Alder Bench"})
-    assert "say what rate is wanted" in visitor.read(job).text
+    assert "enter the target rate" in visitor.read(job).text
     page = visitor.read(f"{job}/set")
     assert "choose the drill first" in page.text
     assert f"{job}/edit" in page.links
@@ -100,7 +100,7 @@ def test_a_job_is_changed_and_keeps_its_mix(visitor, book, samples_mix):
 
 def test_the_list_says_how_far_each_job_is(visitor):
     job = visitor.job()
-    assert "nothing caught yet" in visitor.read("/").text
+    assert "no catches yet" in visitor.read("/").text
     visitor.send(f"{job}/set", visitor.LIGHT)
     assert "1 catch" in visitor.read("/").text
     visitor.send(f"{job}/remove", {})

@@ -29,9 +29,9 @@ def table(page):
 def test_a_job_without_a_mix_asks_for_one(visitor):
     job = visitor.job()
     page = visitor.read(f"{job}/mix")
-    assert "Say what is to grow." in page.text
+    assert "Choose what to grow." in page.text
     assert f"{job}/mix/edit?new=yes" in page.links
-    assert "none written: the rate is known" in visitor.read(job).text
+    assert "none entered: the rate is known" in visitor.read(job).text
 
 
 def test_a_job_that_knows_neither_mix_nor_rate_begins_with_its_mix(visitor):
@@ -67,7 +67,7 @@ def test_weights_are_the_seeds_printed_beside_them(visitor, shelf):
 
 
 def test_one_lot_by_hand(visitor, shelf):
-    """60 lb/ac at 98 % × 90 %: 52.92 lb/ac live, × 18000 ÷ 43560 = 21.87 seeds/ft², $18/ac."""
+    """60 lb/ac at 98% × 90%: 52.92 lb/ac live, × 18000 ÷ 43560 = 21.87 seeds/ft², $18/ac."""
     price = Typed(value=0.3 / 0.45359237, text="0.3 $/lb")
     page = visitor.read(visitor.mix(visitor.job(), (shelf(price=price), "60", "bulk|lb/ac")))
     [line, total] = table(page)
@@ -87,15 +87,15 @@ def test_a_metric_reader_sees_metric(visitor, shelf, client):
 
 
 def test_weight_stands_beside_seeds_with_its_drawing(visitor, shelf):
-    """40 of rye and 4 of clover: 9 % of the weight; 10 x 18000 = 4 x 45000: half of the seeds."""
+    """40 of rye and 4 of clover: 9% of the weight; 10 x 18000 = 4 x 45000: half of the seeds."""
     lots = shelf(), shelf("C-26", "crimson clover", per_lb=180_000)
     lines = [(lots[0], "40", "pls|lb/ac"), (lots[1], "4", "pls|lb/ac")]
     page = visitor.read(visitor.mix(visitor.job(), *lines))
     (rye, clover, _) = table(page)
     assert (rye[OF_WEIGHT], clover[OF_WEIGHT]) == ("91", "9.1")
     assert (rye[OF_SEEDS], clover[OF_SEEDS]) == ("50", "50")
-    assert "B, Crimson clover: 9.1 % of the weight, 50 % of the live seeds." in page.html
-    assert "Crimson clover is 9.09 % of the weight but 50 % of the seeds" in page.text
+    assert "B, Crimson clover: 9.1% of the weight, 50% of the live seeds." in page.html
+    assert "Crimson clover is 9.09% of the weight but 50% of the seeds" in page.text
 
 
 def test_a_treated_lot_is_said(visitor, shelf, book):
@@ -136,7 +136,7 @@ def test_what_is_wrong_with_a_tag_leads_to_its_lot(visitor, shelf, book):
     body = book.get(lot).body
     book.correct(lot, replace(body, tag=replace(body.tag, germination=0.9, hard=0.2)))
     page = visitor.read(page_of(book))
-    assert "This cannot be right yet." in page.text
+    assert "Something doesn't fit yet." in page.text
     assert f"/seed/{lot}/edit" in page.links
 
 

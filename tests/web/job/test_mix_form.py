@@ -31,7 +31,7 @@ def test_every_basis_is_kept_in_si_with_what_was_typed(visitor, shelf, job):
         ("bulk", pytest.approx(60 * POUND_PER_ACRE), "60 lb/ac"),
         ("pls", pytest.approx(20 * POUND_PER_ACRE), "20 lb/ac"),
         ("live seeds", pytest.approx(9 / SQUARE_FOOT), "9 seeds/ft²"),
-        ("of full rate", pytest.approx(0.25), "25 %"),
+        ("of full rate", pytest.approx(0.25), "25%"),
     ]
     assert [m.lot for m in members(visitor.book)] == lots
 
@@ -76,8 +76,8 @@ def test_what_was_kept_stands_in_the_form_again(visitor, shelf, job):
     assert members(visitor.book) == first
     [mix] = visitor.book.things("mix")
     assert (mix.body.whole.text, mix.body.uplift.text, mix.body.note) == (
-        "120 %",
-        "30 %",
+        "120%",
+        "30%",
         "As in 2025.",
     )
 
@@ -87,7 +87,7 @@ def test_what_was_kept_stands_in_the_form_again(visitor, shelf, job):
     [
         ({"name": ""}, "name", "it is missing"),
         ({"line1_rate": "60 ft"}, "line1_rate", "60 ft is a length"),
-        ({"line1_rate": "-3"}, "line1_rate", "give a value above 0"),
+        ({"line1_rate": "-3"}, "line1_rate", "enter a value above 0"),
         ({"line1_rate": "60 ± 2"}, "line1_rate", "write it without ±"),
         ({"line1_rate": "1 bu/ac"}, "line1_rate", "test weight"),
         ({"line1_seed": ""}, "line1_seed", "choose its seed"),
@@ -107,7 +107,7 @@ def test_what_was_kept_stands_in_the_form_again(visitor, shelf, job):
         ({"line1_in_mix": "8; 5 lb/ac"}, "line1_in_mix", "the lower first"),
         ({"line1_in_mix": "1; 2; 3 lb/ac"}, "line1_in_mix", "the lower first"),
         ({"line1_in_mix": "five"}, "line1_in_mix", "write a rate"),
-        ({"line1_depth": "-1 in; 2 in"}, "line1_depth", "give 0 or more"),
+        ({"line1_depth": "-1 in; 2 in"}, "line1_depth", "enter 0 or more"),
         ({"line1_depth": "2 lb"}, "line1_depth", "2 lb is a weight"),
         ({"line1_cn": "many"}, "line1_cn", "write a number"),
         ({"line1_biomass": "much"}, "line1_biomass", "write a rate"),
@@ -123,7 +123,7 @@ def test_what_was_kept_stands_in_the_form_again(visitor, shelf, job):
             "8 lb is a weight",
         ),
         ({"whole": "lots"}, "whole", "write a share"),
-        ({"uplift": "400", "uplift_unit": "%"}, "uplift", "0 % to 300 %"),
+        ({"uplift": "400", "uplift_unit": "%"}, "uplift", "0% to 300%"),
         ({"uplift": "more", "uplift_unit": "%"}, "uplift", "write a share"),
         # What only the whole mix can tell.
         (

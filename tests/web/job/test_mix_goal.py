@@ -36,7 +36,7 @@ LIMITS = {
 
 
 def test_the_cheapest_mix_by_hand(visitor, job):
-    """20 seeds/ft², 30 % vetch: 6 of vetch, 14 of rye, each ÷ (18000 ÷ 43560 × 0.882) lb/ac.
+    """20 seeds/ft², 30% vetch: 6 of vetch, 14 of rye, each ÷ (18000 ÷ 43560 × 0.882) lb/ac.
 
     Rye 14 / 0.364463 = 38.41 lb/ac for $11.52, vetch 6 / 0.364463 = 16.46 lb/ac for $39.51.
     """
@@ -45,8 +45,8 @@ def test_the_cheapest_mix_by_hand(visitor, job):
     assert "Cereal rye (R-26) 38.4 lb/ac" in page.text
     assert "Hairy vetch (V-26) 16.5 lb/ac" in page.text
     assert "No mix within these limits costs less: $51" in page.text
-    assert "Limits that bind" in page.text
-    assert "at least 30 % of the seeds of legumes" in page.text or "legumes" in page.text
+    assert "Limits holding it back" in page.text
+    assert "at least 30% of the seeds of legumes" in page.text or "legumes" in page.text
     fields = {name: page.fields[name] for name in page.fields if not name.startswith("limit")}
     assert visitor.send(f"{job}/mix/edit", fields) == f"{job}/mix"
     rates = [m.rate.text for m in visitor.book.things("mix")[0].body.members]
@@ -72,14 +72,14 @@ def test_nearest_to_the_wish_is_the_wish_where_nothing_binds(visitor, job):
     pytest.importorskip("highspy", reason="the search needs its solver")
     page = visitor.read(f"{job}/mix/goal?goal=nearest")
     assert "Cereal rye (R-26) 40 lb/ac" in page.text
-    assert "None: no limit stands in the way." in page.text
+    assert "None: no limit gets in the way." in page.text
 
 
 def test_limits_that_clash_are_told(visitor, job):
     pytest.importorskip("highspy", reason="the search needs its solver")
     limits = LIMITS | {"limit3_what": "cost", "limit3_at_most": "5"}
     page = visitor.read(goal(job, **limits), code=422)
-    assert "No mix can be given yet." in page.text
+    assert "No mix can be found yet." in page.text
     [wrong] = page.wrong
     assert wrong.startswith("limit")
     assert page.fields["limit3_at_most"] == "5"
@@ -128,7 +128,7 @@ def test_another_missing_module_is_an_error(visitor, job, without):
 
 def test_the_goal_needs_a_mix(visitor):
     job = visitor.job()
-    assert "Write the mix first." in visitor.read(f"{job}/mix/goal").text
+    assert "Enter the mix first." in visitor.read(f"{job}/mix/goal").text
 
 
 def test_the_pages_do_not_load_the_solver():

@@ -97,8 +97,8 @@ def test_everything_else_that_goes_out_of_the_bags(visitor, two):
 
 
 def test_nothing_stays_in_a_box_that_is_swept_out(visitor, two):
-    """3 % of 32 bu at 56.875 lb/bu are 54.6 lb, 42 of them rye; a heel of 0 says it is none."""
-    job = two(drill={"box1_dead": "3 %"})
+    """3% of 32 bu at 56.875 lb/bu are 54.6 lb, 42 of them rye; a heel of 0 says it is none."""
+    job = two(drill={"box1_dead": "3%"})
     assert "1,540 0 42 0 1,582" in visitor.read(f"{job}/order").text
     visitor.send(f"{job}/order", UNITS | {"box1_heel": "0"})
     assert "1,540 0 0 0 1,540" in visitor.read(f"{job}/order").text
@@ -136,7 +136,7 @@ def test_loads_and_where_each_runs_out(visitor, two):
 
 
 def test_hours_are_those_of_the_published_work_rate(visitor, two):
-    """Iowa State Extension, Ag Decision Maker A3-24: 15 ft at 5 mph and 63 % do 5.7 ac/h."""
+    """Iowa State Extension, Ag Decision Maker A3-24: 15 ft at 5 mph and 63% do 5.7 ac/h."""
     row = published("field_capacity.csv")[1]
     assert (row["width"], row["speed"], row["capacity"]) == ("15", "5", "5.7")
     job = two(drill={"rows": "24"}, field_area="57")  # 24 × 7.5 in are 15 ft
@@ -164,27 +164,27 @@ def test_inoculant_goes_by_its_label(visitor, two):
 
 
 def test_more_sure_is_more_seed(visitor, two):
-    """40 lb/ac to within 3 % (standard): for 19 in 20 it takes 1.645 × 3 % more than 1,540 lb."""
+    """40 lb/ac to within 3% (standard): for 19 in 20 it takes 1.645 × 3% more than 1,540 lb."""
     job = two()
-    visitor.send(f"{job}/order", UNITS | {"sure": "95 %"})
+    visitor.send(f"{job}/order", UNITS | {"sure": "95%"})
     page = visitor.read(f"{job}/order")
     assert "Cereal rye: 33 bags" in page.text  # 1,616 lb
-    assert page.fields["sure"] == "95 %"
+    assert page.fields["sure"] == "95%"
 
 
 @pytest.mark.parametrize(
     "case",
     [
         ("area", "no", "write an area"),
-        ("overlap", "150", "below 100 %"),
+        ("overlap", "150", "below 100%"),
         ("overlap", "-4", "0 or more"),
         ("pass_length", "0", "above 0"),
-        ("spread", "120", "below 100 %"),
-        ("sure", "40 %", "from 50 % to below 100 %"),
+        ("spread", "120", "below 100%"),
+        ("sure", "40%", "from 50% to below 100%"),
         ("batch", "0", "above 0"),
         ("batch", "0.001", "what the mixer takes"),
         ("speed", "fast", "write a speed"),
-        ("efficiency", "120", "give a share, such as 70 %"),
+        ("efficiency", "120", "enter a share, such as 70%"),
         ("refill", "15 lb", "15 lb is a weight"),
         ("box1_heel", "-1", "0 or more"),
         ("box1_heel", "90000", "fill grain higher"),
@@ -258,7 +258,7 @@ def test_what_the_mix_or_the_drill_lacks_leads_there(visitor, two, book):
     page = visitor.read(f"{bare}/order")
     assert "choose a mix first" in page.text
     assert f"{bare}/mix" in page.links
-    assert "needs a mix and the area of the field" in visitor.read(bare).text
+    assert "needs a mix and the field's area" in visitor.read(bare).text
 
 
 def test_the_job_page_says_what_is_to_buy(visitor, two, book):

@@ -164,10 +164,10 @@ def test_what_cannot_be_is_refused_at_its_field_and_stays(visitor, book, demo, *
 
 def test_the_job_page_says_how_far_the_record_is(visitor, demo, book):
     cover, oats = demo["fall cover"], demo["spring oats"]
-    assert "needs the steps before it" in visitor.read(cover).text
+    assert "needs the earlier steps" in visitor.read(cover).text
     assert "38.5 ac sown on 2026-" in visitor.read(oats).text
     visitor.send(f"{cover}/record/edit", {"producer": "Ada"})
-    assert "say when it was sown, and on how much ground" in visitor.read(cover).text
+    assert "enter the seeding date and the area seeded" in visitor.read(cover).text
     visitor.send(f"{cover}/record/edit", FORM)
     assert "38.1 ac sown from 2026-09-28 to 2026-09-29" in visitor.read(cover).text
     assert f"{cover}/record" in visitor.read(cover).links
@@ -215,7 +215,7 @@ def test_there_is_nothing_for_what_is_not_there(client, demo, book):
 
 
 def test_an_empty_book_has_a_season_without_jobs(visitor):
-    assert "No job yet." in visitor.read("/season").text
+    assert "No jobs yet." in visitor.read("/season").text
 
 
 def test_a_phone_prints_the_page_and_has_no_pdf(book):

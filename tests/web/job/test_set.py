@@ -226,7 +226,7 @@ def test_gears_and_a_reversed_scale(visitor, book):
 def test_without_a_wheel_turns_say_nothing(visitor):
     drill = visitor.send("/drills/new", {**visitor.HERON, "rolled": ""}).rsplit("/", 1)[1]
     job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill})
-    assert "The drive wheel is not measured yet." in visitor.read(f"{job}/set").text
+    assert "The drive wheel hasn't been measured yet." in visitor.read(f"{job}/set").text
     page = visitor.send(f"{job}/set", visitor.LIGHT, code=422)
     assert "not measured yet" in page.wrong["turns"]
 

@@ -37,7 +37,7 @@ def level(visitor, job, at, *, code=303, **fields):
 
 def test_before_anything_the_page_asks_for_a_setting_and_the_first_load(visitor, job):
     page = visitor.read(f"{job}/sow")
-    assert "Take a setting first." in page.text
+    assert "Choose a setting first." in page.text
     assert f"{job}/sow/load" in " ".join(page.links)
     assert "key out" in page.text
     line = visitor.read(job).text
@@ -53,7 +53,7 @@ def test_a_box_by_hand(visitor, job):
     page = visitor.read(f"{job}/sow")
     assert "Rate so far" in page.text
     assert "60 lb/ac in the field" in page.text
-    assert "Rate along the acres" in page.text
+    assert "Rate across the field" in page.text
     assert "20 bags of 50 lb, 2000 lb at the edge" in page.text
     # 2000 − 450 at the edge and 490 in the box against 22.5 × 60 = 1350: 690 left over.
     assert "Left over 690 lb" in page.text
@@ -113,13 +113,13 @@ def test_a_field_ends_once_and_not_before_its_loads(visitor, job, book):
         ("load", {"at": "2", "weight": "450"}, "at"),
         ("load", {"at": "8", "weight": "0"}, "weight"),
         ("load", {"at": "8", "weight": "much"}, "weight"),
-        ("load", {"at": "8", "mark": "90 %"}, "mark"),
+        ("load", {"at": "8", "mark": "90%"}, "mark"),
         ("load", {"at": "8", "weight": "450", "day": "yesterday"}, "day"),
         ("load", {"at": "90", "weight": "450"}, "weight"),
         ("level", {"at": "8"}, "left"),
         ("level", {"at": "8", "left": "4900"}, "left"),
         ("level", {"at": "8", "level": "30"}, "level"),
-        ("level", {"at": "8", "left": "30", "level": "30 %"}, "level"),
+        ("level", {"at": "8", "left": "30", "level": "30%"}, "level"),
         ("moved", {"at": "8", "setting": ""}, "setting"),
         ("moved", {"at": "8", "setting": "99"}, "setting"),
         ("moved", {"at": "2", "setting": "33"}, "at"),
@@ -251,16 +251,16 @@ def test_what_lies_behind_the_drill(visitor, set_job):
     visitor.send(f"{set_job}/sow/check", found)
     text = visitor.read(f"{set_job}/sow").text
     assert "54 seeds found in 4 rows; 55.8 seeds should lie there" in text
-    assert "Go on: the count fits." in text
+    assert "Keep going: the seed count checks out." in text
     deep = {"dug": "1.25 1.3 1.2\n0.2 0.3 0.25", "dug_in": "in", "wanted": "1.25 in"}
     visitor.send(f"{set_job}/sow/check", deep)
     text = visitor.read(f"{set_job}/sow").text
-    assert "Do the depth stops of these rows stand like the others?" in text
+    assert "Are the depth stops on these rows set like the others?" in text
 
 
 def test_a_count_of_unknown_seed_asks_for_its_number(visitor, set_job):
     visitor.send(f"{set_job}/sow/check", {"seeds": "13 15", "length": "1 ft"})
-    assert "give the seeds in a weight" in visitor.read(f"{set_job}/sow").text
+    assert "enter the seed count" in visitor.read(f"{set_job}/sow").text
 
 
 def test_two_boxes_have_a_line_each(visitor):

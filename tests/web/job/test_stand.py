@@ -32,10 +32,10 @@ def counts(book):
 
 def test_nothing_is_counted_yet(visitor, job):
     page = visitor.read(f"{job}/stand")
-    assert "Count the plants of 10 places, far apart." in page.text
+    assert "Count the plants in 10 spots, well spread out." in page.text
     assert page.fields["way"] == "row"
     assert page.fields["day"] == date.today().isoformat()
-    assert "needs counts of plants in the field" in visitor.read(job).text
+    assert "needs plant counts from the field" in visitor.read(job).text
 
 
 def test_the_worked_field(visitor, job):
@@ -44,9 +44,9 @@ def test_the_worked_field(visitor, job):
     page = visitor.read(f"{job}/stand")
     assert "15.9 plants/ft² 14.3 to 17.5" in page.text
     assert "15.87 plants/ft²" in page.text  # in the arithmetic
-    assert "72.1 % of the live seed came up" in page.text
+    assert "72.1% of the live seed came up" in page.text
     assert "6 in 7 for the wish" in page.text  # 0.871
-    assert "Usual is 80 % to 90 %." in page.text
+    assert "Usual is 80% to 90%." in page.text
     assert "as it was written down here" in page.text
     assert "15.9 plants/ft², 14.3 plants/ft² to 17.5 plants/ft²" in visitor.read(job).text
 
@@ -65,7 +65,7 @@ def test_the_worked_field_through_the_api(client, visitor, job):
     share = said["emergence"]["share"]
     assert share["value"] == pytest.approx(72.1, abs=0.05)
     assert (share["low"], share["high"]) == pytest.approx((64.0, 80.3), abs=0.06)
-    assert said["seed"] == ["Live seed sown: as it was written down here."]
+    assert said["seed"] == ["Live seed planted: as entered here."]
 
 
 def test_the_api_says_what_is_missing(client, job):
@@ -123,7 +123,7 @@ def test_a_form_sent_twice_counts_once(visitor, job, book):
 @pytest.mark.parametrize(
     ("changes", "field", "need"),
     [
-        ({"plants": ""}, "plants", "count the plants of at least one place"),
+        ({"plants": ""}, "plants", "count the plants in at least one spot"),
         ({"plants": "31 many"}, "plants", "whole numbers"),
         ({"plants": "3.5 4"}, "plants", "whole numbers"),
         ({"plants": "-3"}, "plants", "whole numbers"),
@@ -157,9 +157,9 @@ def test_places_for_a_wanted_range(visitor, job):
     count(visitor, job)
     # s of a place is 15.84 % of the stand: with 41, t(40) = 2.021 and 2.021 × 15.84 ÷ √41 = 5.0 %.
     text = visitor.read(f"{job}/stand?within=5&within_unit=%25").text
-    n = int(text.split("Count ")[-1].split(" places more, and it is known within 5 %")[0])
+    n = int(text.split("Count ")[-1].split(" places more, and it is known within 5%")[0])
     assert n == pytest.approx(29, abs=1)
-    assert "known within 20 % already" in visitor.read(f"{job}/stand?within=20+%25").text
+    assert "known within 20% already" in visitor.read(f"{job}/stand?within=20+%25").text
     assert "No number of places" in visitor.read(f"{job}/stand?within=0.1+%25").text
     page = visitor.read(f"{job}/stand?within=much", code=422)
     assert list(page.wrong) == ["within"]
@@ -208,16 +208,14 @@ def test_published_tables_advise_and_name_their_source(visitor, job):
     assert "Penn State" not in visitor.read(f"{job}/stand").text
     visitor.send(f"{job}/stand/wish", WISH | {"crop": "winter wheat"})
     text = visitor.read(f"{job}/stand").text
-    assert "Penn State Extension (winter wheat): 15 plants/ft² to 18 plants/ft² gave 75 %" in text
+    assert "Penn State Extension (winter wheat): 15 plants/ft² to 18 plants/ft² gave 75%" in text
     assert "Such tables advise" in text
 
 
 def test_gaps_are_told(visitor, job):
     count(visitor, job, "31 27 35", gaps="8; 5\n0\n-", measured="in")
     # 13 in of 9 ft are 12 %, the longest 8 in or 0.667 ft.
-    assert (
-        "12 % of the row lies in gaps, the longest 0.667 ft." in visitor.read(f"{job}/stand").text
-    )
+    assert "12% of the row lies in gaps, the longest 0.667 ft." in visitor.read(f"{job}/stand").text
 
 
 @pytest.mark.parametrize(
@@ -300,8 +298,8 @@ def test_species_are_counted_apart(visitor, mixed, november):
     text = visitor.read(f"{mixed}/stand").text
     # 140 ÷ (5 × 1.875 ft²) are 14.9 plants/ft² of 20 live seeds; vetch 1.07 of 10.
     assert "14.9" in text
-    assert "74.7 % of the live seed came up" in text
-    assert "10.7 % of the live seed came up" in text
+    assert "74.7% of the live seed came up" in text
+    assert "10.7% of the live seed came up" in text
     assert "as planned in the mix" in text
     page = visitor.read(f"{mixed}/stand")
     assert page.fields["species2"] == "hairy vetch"  # the next places too
@@ -310,7 +308,7 @@ def test_species_are_counted_apart(visitor, mixed, november):
 def test_all_plants_of_a_mix_together(visitor, mixed, november):
     count(visitor, mixed)
     # 15.87 of 30 live seeds.
-    assert "52.9 % of the live seed came up" in visitor.read(f"{mixed}/stand").text
+    assert "52.9% of the live seed came up" in visitor.read(f"{mixed}/stand").text
 
 
 def test_species_need_as_many_places_and_the_same_names(visitor, mixed):
@@ -331,7 +329,7 @@ def test_what_is_typed_goes_before_the_plan(visitor, mixed, november):
     visitor.send(f"{mixed}/stand", ROW | APART)
     visitor.send(f"{mixed}/stand/wish", {"seeds1": "16", "seeds1_unit": "seeds/ft²"})
     text = visitor.read(f"{mixed}/stand").text
-    assert "93.3 % of the live seed came up" in text  # 14.93 of 16
+    assert "93.3% of the live seed came up" in text  # 14.93 of 16
     assert "as it was written down here" in text
     assert "as planned in the mix" in text  # the vetch
 
@@ -349,7 +347,7 @@ def test_other_jobs_of_the_book_teach(visitor, book, job):
     # Another seed teaches nothing of this one.
     count(visitor, job)
     visitor.send(f"{job}/stand/wish", seeds)
-    assert "from one count of yours" in visitor.read(f"{job}/stand").text
+    assert "from one count of your own" in visitor.read(f"{job}/stand").text
 
 
 def test_a_mix_without_its_lots_still_has_a_stand(visitor, book, job):
@@ -377,7 +375,7 @@ def test_a_reader_sees_no_form(signed_in, book, visitor):
     client = signed_in("reads")
     page = client.get(f"{job}/stand").text
     assert "15.9" in page
-    assert "Add these places" not in page
+    assert "Add these spots" not in page
     assert client.post(f"{job}/stand", data=ROW | {"plants": "3"}).status_code == 403
     assert client.get(f"/plants/{counts(book)[0].id}").status_code == 403
 

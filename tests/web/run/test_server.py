@@ -77,7 +77,7 @@ def test_it_answers_where_it_says(serve):
     address, others = serve()
     with urlopen(address) as answer:
         assert answer.status == 200
-        assert "Write down the drill first." in answer.read().decode()
+        assert "Enter your drill first." in answer.read().decode()
         assert "Server" not in answer.headers
     assert others == ()
 

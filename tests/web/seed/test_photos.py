@@ -8,7 +8,7 @@ import pytest
 
 from evenstand.book.bodies import MOST_PHOTO
 
-RYE = {"species": "cereal rye", "purity": "98 %", "germination": "92 %", "name": "R-26"}
+RYE = {"species": "cereal rye", "purity": "98%", "germination": "92%", "name": "R-26"}
 
 
 def chunk(name, data):
@@ -98,7 +98,7 @@ def test_a_photo_sent_twice_is_kept_once(book, send):
 @pytest.mark.parametrize(
     "case",
     [
-        (b"", "tag.png", "choose a picture first"),
+        (b"", "tag.png", "choose a photo first"),
         (b"%PDF-1.7 " + bytes(100), "tag.pdf", "a JPEG, PNG or WebP file"),
         (b"<svg xmlns='http://www.w3.org/2000/svg'/>", "tag.svg", "a JPEG, PNG or WebP file"),
         (b"GIF89a" + bytes(100), "tag.gif", "a JPEG, PNG or WebP file"),
@@ -115,9 +115,7 @@ def test_what_is_no_such_picture_is_refused(book, send, case):
 
 
 def test_no_file_at_all_is_refused(visitor, lot):
-    assert (
-        "choose a picture first" in visitor.send(f"{lot}/photos/new", {}, code=422).wrong["photo"]
-    )
+    assert "choose a photo first" in visitor.send(f"{lot}/photos/new", {}, code=422).wrong["photo"]
 
 
 def test_a_photo_too_large_is_refused_and_never_cut(book, send):
@@ -132,7 +130,7 @@ def test_a_photo_too_large_is_refused_and_never_cut(book, send):
 
 def test_what_no_camera_makes_is_not_even_read(send):
     page = send(PNG + bytes(17 * 1024 * 1024), code=413)
-    assert "This is too large to take in." in page.text
+    assert "This is too large to import." in page.text
 
 
 def test_a_caption_too_long(send):

@@ -75,7 +75,7 @@ class Box:
         require_positive(Path("volume", Of(self.name)), nominal(self.volume), "m³")
         require_share(Path("dead", Of(self.name)), self.dead)
         if not self.seed.takes:
-            need = say("give at least one of large, medium, small, fluffy")
+            need = say("enter at least one of large, medium, small, fluffy")
             raise MeasurementError(Path("takes", Of(self.name)), (), need)
         low, high = self.least, self.most
         for field, limit in (("least", low), ("most", high)):
@@ -83,7 +83,7 @@ class Box:
                 require_positive(Path(field, Of(self.name)), limit, "kg/m²")
         if low is not None and high is not None and not low < high:
             raise MeasurementError(
-                Path("most", Of(self.name)), high, say("give more than the least")
+                Path("most", Of(self.name)), high, say("enter more than the minimum")
             )
 
     @property
@@ -100,11 +100,11 @@ def wanted(box: Box, portions: Sequence[Portion]) -> bool:
 def require_boxes(boxes: Sequence[Box]) -> None:
     """Raise MeasurementError for no boxes at all or two of one name."""
     if not boxes:
-        raise MeasurementError("boxes", (), say("give at least one box of the drill"))
+        raise MeasurementError("boxes", (), say("enter at least one box for the drill"))
     names = [box.name for box in boxes]
     for name in names:
         if names.count(name) > 1:
-            raise MeasurementError("boxes", name, say("give each box a name of its own"))
+            raise MeasurementError("boxes", name, say("use a different name for each box"))
 
 
 def fit(box: Box, portion: Portion) -> Fit:
@@ -129,12 +129,12 @@ def refusal(box: Box, portion: Portion) -> Phrase | None:
         return None
     sized = portion.sized
     if sized.seed_class == "fluffy":
-        text = "{seed} is fluffy and bridges in {box}, which has no agitator with picker wheels"
+        text = "{seed} is fluffy and will bridge in {box}, which has no agitator with picker wheels"
         if box.agitator:
-            text = "{seed} is fluffy, and {box} is not made for fluffy seed"
+            text = "{seed} is fluffy, and {box} is not built for fluffy seed"
         return say(text, seed=portion.name, box=box.name)
     return say(
-        "{seed} is {class_} ({why}), and {box} takes {classes}",
+        "{seed} is {class_} ({why}), and {box} handles {classes}",
         seed=portion.name,
         class_=CLASS_WORDS[sized.seed_class],
         why=sized.why,

@@ -60,7 +60,7 @@ def lacking(parts: Sequence[Filling]) -> tuple[str, ...]:
 
 
 def measured_weight(test_weight: Quantity) -> Packed:
-    """Take a mixture's own test weight, known to ± 2 % where nothing is said.
+    """Take a mixture's own test weight, known to ± 2% where nothing is said.
 
     Parameters
     ----------
@@ -108,7 +108,7 @@ def mixture(parts: Sequence[Filling]) -> Packed:
     533.3 kg/m³
     """
     for name in lacking(parts):
-        need = say("weigh a full measure of it: a level bushel, or a litre")
+        need = say("weigh a full measure of it: a level bushel, or a liter")
         raise MeasurementError(Path("test_weight", Of(name)), None, need)
     weight = 0.0
     for part in parts:
@@ -140,12 +140,17 @@ def _assumed(parts: Sequence[Filling]) -> tuple[Phrase, ...]:
     said = []
     if names := [part.name for part in parts if not part.measured]:
         text = (
-            "{names}: a printed bushel, not this lot's own weight, is taken to be within {limits};"
-            " weigh a full measure"
+            "{names}: test weight from a published bushel, not this lot, assumed "
+            "good to ± {limits}; weigh a full measure"
         )
         said.append(say(text, names=", ".join(names), limits=SHARE(NOMINAL_LIMITS)))
     if len(parts) > 1:
-        said.append(say("small seed is taken to fill no gaps between large: a box may hold more"))
+        said.append(
+            say(
+                "assumes small seed does not fill the gaps between large seed: the box "
+                "may hold more"
+            )
+        )
     return tuple(said)
 
 
@@ -156,5 +161,5 @@ def _line(parts: Sequence[Filling], packed: float) -> Line:
     ]
     values = {f"p{i}": words for i, words in enumerate(named)}
     listed = Phrase(", ".join(f"{{{name}}}" for name in values), values)
-    text = say("What fills a measure, volumes added: {parts}", parts=listed)
+    text = say("What fills a measure, adding volumes: {parts}", parts=listed)
     return Line(text, TEST_WEIGHT(packed))

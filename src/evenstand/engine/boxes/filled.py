@@ -96,7 +96,7 @@ class FilledBox:
         if self.packed is not None or not self.portions:
             return None
         names = ", ".join(lacking(self.filling))
-        text = "weigh a full measure of {names}, or of the mixture: what {box} holds is not known"
+        text = "weigh a full measure of {names}, or of the mix: we don't know how much {box} holds"
         return say(text, names=names, box=self.box.name)
 
 
@@ -159,7 +159,7 @@ def _misfits(box: Box, portions: Sequence[Portion]) -> tuple[Compromise, ...]:
             about="class",
             grade=2,
             say=say(
-                "{seed} is {class_}, which {box} is not made for",
+                "{seed} is {class_}, and {box} is not built for it",
                 seed=each.name,
                 class_=CLASS_WORDS[each.sized.seed_class],
                 box=box.name,
@@ -187,10 +187,10 @@ def _rate_compromise(box: Box, rate: float) -> tuple[Compromise, ...]:
         return ()
     if box.least is not None and rate < box.least:
         limit = box.least
-        text = "{rate} is less than the {limit} that {box} can meter: mix in a carrier"
+        text = "{rate} is less than the {limit} {box} can meter: mix in a carrier"
     else:
         limit = box.most or 0.0
-        text = "{rate} is more than the {limit} that {box} can meter: sow it in two passes"
+        text = "{rate} is more than the {limit} {box} can meter: seed it in two passes"
     words = say(text, rate=RATE(rate), limit=RATE(limit), box=box.name)
     return (Compromise(about="rate", grade=3, say=words),)
 
@@ -198,7 +198,7 @@ def _rate_compromise(box: Box, rate: float) -> tuple[Compromise, ...]:
 def _rate_line(filled: FilledBox) -> Line:
     names = ", ".join(part.name for part in filled.filling)
     return Line(
-        say("Rate to set {box} to: {names}", box=filled.box.name, names=names),
+        say("Target rate for {box}: {names}", box=filled.box.name, names=names),
         RATE(filled.rate),
         added(RATE(part.weighed) for part in filled.filling),
     )
@@ -212,12 +212,12 @@ def _fill_lines(filled: FilledBox) -> tuple[Line, ...]:
     return (
         *filled.packed.working,
         Line(
-            say("What flows out of a full box: usable volume × test weight"),
+            say("What a full box puts out: usable volume × test weight"),
             LOAD(holds),
             VOLUME(usable) * TEST_WEIGHT(weight),
         ),
         Line(
-            say("Ground that a fill sows: holds ÷ rate"),
+            say("Area one fill covers: capacity ÷ rate"),
             FIELD(holds / filled.rate),
             LOAD(holds) / RATE(filled.rate),
         ),

@@ -60,13 +60,13 @@ class Portion:
         )
         if not nominal(self.live_per_kg) >= 0:
             field = Path("live_per_kg", Of(self.name))
-            raise MeasurementError(field, nominal(self.live_per_kg), say("give 0 or more"))
+            raise MeasurementError(field, nominal(self.live_per_kg), say("enter 0 or more"))
         if not 0 < self.purity <= 1:
-            need = say("give a share above 0 %, up to 100 %")
+            need = say("enter a share above 0%, up to 100%")
             raise MeasurementError(Path("purity", Of(self.name)), self.purity, need)
         _require_test_weight(self.name, self.test_weight)
         if self.depth is not None and not 0 <= self.depth[0] <= self.depth[1]:
-            need = say("give the least depth first, then the greatest")
+            need = say("enter the shallowest depth first, then the deepest")
             raise MeasurementError(Path("depth", Of(self.name)), self.depth, need)
 
     @property

@@ -96,11 +96,11 @@ def _require_boxes(filled_boxes: list[FilledBox], rates: Mapping[str, Quantity])
     names = [filled.box.name for filled in filled_boxes]
     for name in rates:
         if name not in names:
-            need = say("give a box with seed in it: {names}", names=", ".join(names))
+            need = say("choose a box with seed in it: {names}", names=", ".join(names))
             raise MeasurementError("box", name, need)
     for name in names:
         if name not in rates:
-            need = say("give the rate that this box was set to")
+            need = say("enter the rate this box was calibrated to")
             raise MeasurementError(Path("rate", Of(name)), None, need)
         require_positive(Path("rate", Of(name)), nominal(rates[name]), "kg/m²")
 
@@ -134,7 +134,9 @@ def _line(filled: FilledBox, portion: Portion, box_rate: Quantity) -> Line:
     achieved = nominal(box_rate)
     return Line(
         say(
-            "{name}: rate of {box} × its part of the weight", name=portion.name, box=filled.box.name
+            "{name}: rate of {box} × its share of the weight",
+            name=portion.name,
+            box=filled.box.name,
         ),
         RATE(achieved * filled.shares[portion.name]),
         RATE(achieved) * RATE(portion.weighed) / RATE(filled.rate),
@@ -145,13 +147,13 @@ def _box_words(filled: FilledBox, achieved: float) -> Phrase:
     off = achieved / filled.rate - 1
     rate = RATE(achieved)
     if abs(off) < WORTH_SAYING:
-        return say("{box} lays down {rate}, as wanted.", box=filled.box.name, rate=rate)
+        return say("{box} is putting down {rate}, right on target.", box=filled.box.name, rate=rate)
     return say(
-        "{box} lays down {rate}, {off} {way}: {names} {all_alike}.",
+        "{box} is putting down {rate}, {off} {way}: {names} {all_alike}.",
         box=filled.box.name,
         rate=rate,
         off=SHARE(abs(off), 2),
-        way=say("too much") if off > 0 else say("too little"),
+        way=say("too high") if off > 0 else say("too low"),
         names=", ".join(each.name for each in filled.portions),
-        all_alike=say("all alike") if len(filled.portions) > 1 else say("alone"),
+        all_alike=say("by the same percent") if len(filled.portions) > 1 else say("alone"),
     )

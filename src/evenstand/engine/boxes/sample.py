@@ -39,10 +39,12 @@ class Sample:
     def __post_init__(self) -> None:
         for name, seeds in self.counts.items():
             if not 0 <= seeds <= MOST_SEEDS or seeds != floor(seeds):
-                need = say("give how many seeds were found, 0 or more; for a weight give its unit")
+                need = say(
+                    "enter how many seeds you found, 0 or more; for a weight, include the unit"
+                )
                 raise MeasurementError(Path("sample", Of(name)), seeds, need)
         if not 0 <= self.out <= 1:
-            need = say("give the share of the box that was out, from 0 % to 100 %")
+            need = say("enter the share of the box already used, 0% to 100%")
             raise MeasurementError("out", self.out, need)
 
     @property
@@ -62,11 +64,11 @@ class Sample:
         names = [each.name for each in portions]
         for name in self.counts:
             if name not in names:
-                need = say("give what is in the box: {names}", names=", ".join(names))
+                need = say("enter what is in the box: {names}", names=", ".join(names))
                 raise MeasurementError("sample", name, need)
         for name in names:
             if name not in self.counts:
-                need = say("give how many were found, 0 if none was")
+                need = say("enter how many you found, 0 if none")
                 raise MeasurementError(Path("sample", Of(name)), None, need)
         return [self.counts[name] for name in names]
 
@@ -112,11 +114,11 @@ def weighed(
     counts = {}
     for name, weight in weights.items():
         if name not in per_kg:
-            need = say("give what is in the box: {names}", names=", ".join(per_kg))
+            need = say("enter what is in the box: {names}", names=", ".join(per_kg))
             raise MeasurementError("sample", name, need)
         if not weight >= 0:
             raise MeasurementError(
-                Path("sample", Of(name)), weight, say("give a weight of 0 or more")
+                Path("sample", Of(name)), weight, say("enter a weight of 0 or more")
             )
         counts[name] = floor(weight * per_kg[name] + 0.5)
     return Sample(counts=counts, out=out, weighed=True)

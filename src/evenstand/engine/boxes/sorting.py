@@ -33,7 +33,11 @@ SEEN = 0.90  # odds that a change worth naming would have been found
 
 Runs = Literal["ahead", "behind", "as filled"]
 SOURCE = "Pearson's chi-square on counts"
-RUNS = {"ahead": say("ahead"), "behind": say("behind"), "as filled": say("as filled")}
+RUNS = {
+    "ahead": say("ahead of the mix"),
+    "behind": say("behind the mix"),
+    "as filled": say("as loaded"),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,11 +174,13 @@ def found_by_weight(
 
 def _require(filled: FilledBox, sample: Sample) -> list[int]:
     if len(filled.portions) < 2:
-        text = "sample a box with two species or more: in {box} nothing can sort"
+        text = "sample a box with two or more species: nothing can separate in {box}"
         raise MeasurementError("sample", filled.box.name, say(text, box=filled.box.name))
     counts = sample.of(filled.portions)
     if not sample.seeds > 0:
-        raise MeasurementError("sample", 0, say("count at least one seed, better some hundreds"))
+        raise MeasurementError(
+            "sample", 0, say("count at least one seed, preferably a few hundred")
+        )
     return counts
 
 
@@ -246,9 +252,9 @@ def _ranged(quantity: Quantity) -> Estimate:
 
 
 def _assumed(sample: Sample, relative: Sequence[float]) -> tuple[Phrase, ...]:
-    said = [say("the sample is a fair part of the catch, halved and halved again")]
+    said = [say("assumes the sample is a fair part of the catch, split in half again and again")]
     if not sample.weighed and not any(relative):
-        said.append(say("seeds per weight taken as exact: a wrong one looks like sorting"))
+        said.append(say("assumes the seed counts are exact: a wrong one looks like separation"))
     return tuple(said)
 
 
@@ -256,24 +262,26 @@ def headline(found: bool, species: Sequence[SortedSpecies], *, box: str, seeds: 
     """Say whether the box sorts, who runs ahead, and by how much."""
     count = SEEDS(float(seeds))
     if not found:
-        first = say("No sorting seen in {box}: {seeds} are mixed as filled.", box=box, seeds=count)
+        first = say(
+            "No separation found in {box}: {seeds} are still mixed as loaded.", box=box, seeds=count
+        )
         rarest = max(species, key=lambda each: (each.would_show, each.name))
-        text = "{name} {change} off would have shown 9 times in 10."
+        text = "If {name} were {change} off, it would have shown 9 times in 10."
         shown = SHARE(rarest.would_show, 2)
         return join([first, say(text, name=rarest.name, change=shown)])
     moved = sorted(
         (each for each in species if each.runs != "as filled"),
         key=lambda each: (-abs(each.ratio.value - 1), each.name),
     )
-    start = say("{box} sorts.", box=box)
+    start = say("{box} is separating.", box=box)
     if not moved:
-        return join([start, say("No one species stands out; all of them together do.")])
+        return join([start, say("No single species is off by itself, but together they are.")])
     return join([start, *(_moved(each) for each in moved)])
 
 
 def _moved(each: SortedSpecies) -> Phrase:
     return say(
-        "{name} runs {runs}: {times} times its share as filled ({low} to {high}).",
+        "{name} is running {runs}: {times} times its share as loaded ({low} to {high}).",
         name=each.name,
         runs=RUNS[each.runs],
         times=NUMBER(each.ratio.value),
@@ -285,11 +293,17 @@ def _moved(each: SortedSpecies) -> Phrase:
 def next_thing(found: bool, filled: FilledBox, species: Sequence[SortedSpecies]) -> Phrase:
     """Say the one thing to do now."""
     if not found:
-        return say("Go on; separate a catch again with {box} half out.", box=filled.box.name)
-    stir = say("Empty the meters, stir {box}, then catch and separate again.", box=filled.box.name)
+        return say(
+            "Keep going; sort another catch by species when {box} is half empty.",
+            box=filled.box.name,
+        )
+    stir = say(
+        "Stop the drill, empty the meters and stir {box}. Then catch and sort by species again.",
+        box=filled.box.name,
+    )
     if not any(each.runs == "ahead" for each in species):
         return stir
-    return join([stir, say("What runs ahead now is missing at the end.")])
+    return join([stir, say("Seed that comes out ahead now will be missing at the end.")])
 
 
 def working(

@@ -128,10 +128,10 @@ def sorting_compromises(feared: Sequence[Risk]) -> tuple[Compromise, ...]:
 
 
 _TEXTS: Mapping[Level, str] = {
-    "little": "{small} and {large} are near in size and should stay mixed",
-    "some": "{small} may sort from {large}, which is {ratio} times as far across",
-    "much": "{small} is likely to sink under {large}, which is {ratio} times as far across",
-    "falls through": "{small} falls through {large}, which is {ratio} times as far across",
+    "little": "{small} and {large} are close in size and should stay mixed",
+    "some": "{small} may separate from {large}, which is {ratio} times as wide",
+    "much": "{small} will likely settle under {large}, which is {ratio} times as wide",
+    "falls through": "{small} falls through {large}, which is {ratio} times as wide",
 }
 
 
@@ -139,7 +139,9 @@ def _headline(found: Level, ratio: float, names: tuple[str, str]) -> Phrase:
     small, large = names
     if found == "some" and ratio < SOME_FROM:
         return say(
-            "{small} may sort from {large}: one is fluffy, one smooth", small=small, large=large
+            "{small} may separate from {large}: one is fluffy, one is slick",
+            small=small,
+            large=large,
         )
     return say(_TEXTS[found], small=small, large=large, ratio=NUMBER(ratio, 2))
 
@@ -165,7 +167,7 @@ def cures(worst: Risk, *, elsewhere: Sequence[str] = ()) -> tuple[Phrase, ...]:
     moved = [say("put {small} in {box}", small=worst.small, box=name) for name in elsewhere]
     return (
         *moved,
-        say("fill the box only part-way and top it up often, or stop and stir it"),
-        say("mix in a carrier such as rice hulls, which keeps sizes together"),
-        say("separate a catch by species at the start, and again with the box half out"),
+        say("fill the box only partway and top it up often, or stop the drill and stir it"),
+        say("mix in a carrier such as rice hulls to keep sizes from separating"),
+        say("sort a catch by species at the start, and again when the box is half empty"),
     )

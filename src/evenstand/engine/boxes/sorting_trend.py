@@ -76,7 +76,7 @@ def sorting_trend(filled: FilledBox, samples: Sequence[Sample]) -> SortingTrend:
     (1979).
     """
     if len(samples) < 2:
-        need = say("give two samples or more, such as from a full box and a half-empty one")
+        need = say("enter two samples or more, such as from a full box and a half-empty one")
         raise MeasurementError("sample", len(samples), need)
     samples = sorted(samples, key=lambda sample: sample.out)
     each_alone = tuple(sorting(filled, sample) for sample in samples)
@@ -120,10 +120,10 @@ def _change(trend: Trend) -> Estimate:
 
 def _headline(found: bool, species: Sequence[SpeciesTrend], *, box: str) -> Phrase:
     if not found:
-        return say("What {box} drops does not change as it empties, as far as is seen.", box=box)
+        return say("What {box} drops does not change as it empties, as far as we can see.", box=box)
     moved = sorted((each for each in species if each.sure), key=lambda each: each.p)
     if not moved:
-        return say("What {box} drops changes as it empties, but in no one direction.", box=box)
+        return say("What {box} drops changes as it empties, but not in any one direction.", box=box)
     return join([say("What {box} drops changes as it empties.", box=box), *map(_moved, moved)])
 
 
@@ -140,13 +140,14 @@ def _moved(each: SpeciesTrend) -> Phrase:
 def _next(found: bool, samples: Sequence[Sorting], *, box: str) -> Phrase:
     if found:
         text = (
-            "Fill {box} only part-way, stir it at every stop, or mix in a carrier; then try again."
+            "Stop the drill. Fill {box} only partway and stir it at every stop, "
+            "or mix in a carrier. Then try again."
         )
         return say(text, box=box)
     if any(each.found for each in samples):
         text = (
-            "{box} drops the same mixture all along, though not the one that was wanted: check the"
-            " seed counts and what was weighed in."
+            "{box} drops the same mix all the way, but not your target mix: check"
+            " the seed counts and the weights you loaded."
         )
         return say(text, box=box)
-    return say("Go on: {box} stays mixed.", box=box)
+    return say("Keep going: {box} is staying mixed.", box=box)

@@ -45,7 +45,7 @@ class Split:
             if any(portion.name == seed for portion in filled.portions):
                 return filled.box.name
         names = ", ".join(portion.name for filled in self.boxes for portion in filled.portions)
-        raise MeasurementError("seed", seed, say("give one of {names}", names=names))
+        raise MeasurementError("seed", seed, say("choose one of {names}", names=names))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,7 +149,7 @@ def split_as(
     for each in portions:
         if each.name not in placed:
             names = ", ".join(box.name for box in boxes)
-            need = say("give the box it goes in: one of {names}", names=names)
+            need = say("choose the box it goes in: one of {names}", names=names)
             raise MeasurementError(Path("box", Of(each.name)), None, need)
     found = splits(portions, boxes, placed=placed, mixed_weights=mixed_weights, keep=1)
     return found.best[0]
@@ -157,10 +157,10 @@ def split_as(
 
 def _require_names(names: Sequence[str]) -> None:
     if not names:
-        raise MeasurementError("mix", (), say("give at least one species"))
+        raise MeasurementError("mix", (), say("enter at least one species"))
     for name in names:
         if names.count(name) > 1:
-            need = say("add the lots of one species up first, or name them apart")
+            need = say("combine the lots of one species first, or use different names")
             raise MeasurementError("mix", name, need)
 
 
@@ -171,10 +171,10 @@ def _pins(
     places = {box.name: i for i, box in enumerate(boxes)}
     for seed, name in placed.items():
         if seed not in seeds:
-            need = say("give a species of the mix: one of {names}", names=", ".join(seeds))
+            need = say("choose a species in the mix: one of {names}", names=", ".join(seeds))
             raise MeasurementError("boxes", seed, need)
         if name not in places:
-            need = say("give a box of the drill: one of {names}", names=", ".join(places))
+            need = say("choose a box on this drill: one of {names}", names=", ".join(places))
             raise MeasurementError(Path("box", Of(seed)), name, need)
         why = refusal(boxes[places[name]], seeds[seed])
         if why is not None:
@@ -186,7 +186,7 @@ def _instead(why: Phrase, portion: Portion, boxes: Sequence[Box]) -> Phrase:
     others = [box.name for box in boxes if refusal(box, portion) is None]
     if others:
         return say("{why}; put it in {names}", why=why, names=series(others, last="or"))
-    return say("{why}; no box of this drill takes it: sow it in another way", why=why)
+    return say("{why}; no box on this drill can handle it: seed it some other way", why=why)
 
 
 def _blocks(
@@ -264,7 +264,7 @@ def _empty(
     filled_boxes: Sequence[FilledBox], portions: Sequence[Portion]
 ) -> tuple[Compromise, ...]:
     return tuple(
-        Compromise(about="empty", grade=1, say=say("{box} stays empty", box=filled.box.name))
+        Compromise(about="empty", grade=1, say=say("{box} is left empty", box=filled.box.name))
         for filled in filled_boxes
         if not filled.portions and wanted(filled.box, portions)
     )
@@ -288,9 +288,9 @@ def advice(filled_boxes: Sequence[FilledBox]) -> tuple[Phrase, ...]:
     missing = [filled.missing for filled in used if filled.missing is not None]
     apart: list[Phrase] = []
     if len(used) > 1:
-        text = "order the seed of each box apart, not pre-mixed"
+        text = "order the seed for each box separately, not pre-mixed"
         if any(each.native for filled in used for each in filled.portions):
-            text = "order the seed of each box apart, not pre-mixed ({source})"
+            text = "order the seed for each box separately, not pre-mixed ({source})"
         apart.append(say(text, source=APART))
     return (*apart, *missing, *doubts)
 
@@ -307,12 +307,12 @@ def headline(filled_boxes: Sequence[FilledBox], compromises: Sequence[Compromise
         if filled.portions
     ]
     if not compromises:
-        return join([*parts, say("Nothing is given up.")])
+        return join([*parts, say("No trade-offs.")])
     gravest = max(compromises, key=lambda each: each.grade)
     text = (
-        "Given up: {gravest}."
+        "Trade-off: {gravest}."
         if len(compromises) == 1
-        else ("Given up in {count} ways, most of all: {gravest}.")
+        else ("{count} trade-offs, the biggest: {gravest}.")
     )
     return join([*parts, say(text, count=len(compromises), gravest=gravest.say)])
 
@@ -321,7 +321,7 @@ def no_way(homeless: Sequence[str], refusals: Sequence[Refusal]) -> Phrase:
     """Say which seed has no box, why, and what to do."""
     reasons = [say("{why}.", why=each.say) for each in refusals if each.seed in homeless]
     text = (
-        "No box of this drill takes {names}: leave it out, sow it in a pass of its own, or use a"
-        " drill with another box."
+        "No box on this drill can handle {names}: leave it out, seed it in a "
+        "separate pass, or use a drill with another box."
     )
     return join([say(text, names=", ".join(homeless)), *reasons])

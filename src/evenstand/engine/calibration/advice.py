@@ -42,14 +42,17 @@ def advise(
         return common_limits(choice, target, cure=cure)
     go = whereto(choice.best, scale=choice.curve.scale, last=last, gears=choice.curve.drill.gears)
     if last is None:
-        return say("{go}.", go=go), _first(choice, target), say("Then catch there.")
+        return say("{go}.", go=go), _first(choice, target), say("Then make a catch there.")
     sure = hope(choice.best, target)
     if choice.ending == "accepted":
-        done = say("Caught there and accepted: sow, and weigh back the first load to be sure.")
+        done = say(
+            "Caught at this notch and accepted: start seeding, and weigh back the "
+            "first load to make sure."
+        )
         return say("{go}.", go=go), sure, done
     if choice.best.caught:
         return say("{go}, and catch again there.", go=go), sure, _wanted(choice.best)
-    return say("{go}.", go=go), sure, say("Then catch there.")
+    return say("{go}.", go=go), sure, say("Then make a catch there.")
 
 
 def whereto(
@@ -60,16 +63,16 @@ def whereto(
         return move(scale, last.setting if last else None, best.setting)
     if last and last.gear == best.gear:
         go = move(scale, last.setting, best.setting)
-        return say("{go}, in gear {gear}", go=go, gear=best.gear.name)
+        return say("{go}, in {gear} gear", go=go, gear=best.gear.name)
     go = move(scale, None, best.setting)
-    return say("Put the drive in gear {gear}. {go}", gear=best.gear.name, go=go)
+    return say("Put the drive in {gear} gear. {go}", gear=best.gear.name, go=go)
 
 
 def hope(candidate: Candidate, target: Target) -> Phrase:
-    """Say the odds of a notch: *9 in 10 that this puts the field within 5 % of 54 lb/ac.*"""
-    where = say("the field") if target.on == "field" else say("the stand rate")
+    """Say the odds of a notch: *9 in 10 that this puts the field within 5% of 54 lb/ac.*"""
+    where = say("the field") if target.on == "field" else say("the stationary rate")
     return say(
-        "{odds} that this puts {where} within {tolerance} of {rate}.",
+        "{odds} odds this puts {where} within {tolerance} of {rate}.",
         odds=odds_in_words(candidate.odds),
         where=where,
         tolerance=SHARE(target.tolerance),
@@ -79,14 +82,14 @@ def hope(candidate: Candidate, target: Target) -> Phrase:
 
 def _wanted(best: Candidate) -> Phrase:
     if best.odds >= SURE:
-        return say("That is on the edge: one more catch settles it.")
-    return say("{odds} is wanted.", odds=odds_in_words(SURE))
+        return say("That is right at the edge: one more catch will settle it.")
+    return say("The goal is {odds} odds.", odds=odds_in_words(SURE))
 
 
 def _first(choice: Choice, target: Target) -> Phrase:
     if not choice.curve.trusted:
-        return say("With no chart this is only a place to begin.")
-    return say("By the chart alone, {hope}", hope=hope(choice.best, target))
+        return say("You have no chart, so this is only a starting point.")
+    return say("The chart alone gives {hope}", hope=hope(choice.best, target))
 
 
 def no_notch(choice: Choice, target: Target) -> tuple[Phrase, ...]:
@@ -102,7 +105,7 @@ def no_notch(choice: Choice, target: Target) -> tuple[Phrase, ...]:
         say("{setting} gives {rate}.", setting=number(c.setting), rate=RATE(c.rate.value))
         for c in nearest
     ]
-    parts.append(say("Use another gear or sprocket, or settle for a rate that a notch gives."))
+    parts.append(say("Use another gear or sprocket, or choose a rate that a notch gives."))
     return tuple(parts)
 
 
@@ -114,12 +117,12 @@ def _no_notch_on(gear: Gear, gears: tuple[Gear, ...], target: Target) -> Phrase:
     rate, tolerance = RATE(target.rate), SHARE(target.tolerance)
     if len(gears) == 1:
         return say(
-            "No notch can do it: none gives {rate} within {tolerance}.",
+            "No notch will do it: none gives {rate} within {tolerance}.",
             rate=rate,
             tolerance=tolerance,
         )
     return say(
-        "No notch in gear {gear} can do it: none gives {rate} within {tolerance}.",
+        "No notch in {gear} gear will do it: none gives {rate} within {tolerance}.",
         gear=gear.name,
         rate=rate,
         tolerance=tolerance,
@@ -130,15 +133,17 @@ def common_limits(choice: Choice, target: Target, *, cure: Cure | None) -> tuple
     """Say that repeating cannot make it surer, and what can."""
     parts = [
         say(
-            "Stay at {setting}: another catch like these cannot make it surer.",
+            "Stay at {setting}: another catch like these won't tell you more.",
             setting=number(choice.best.setting),
         ),
         hope(choice.best, target),
     ]
-    if cure is not None and cure.name == "rows not caught":
-        parts.append(say("Catch more rows, not more times: {cure}.", cure=cure.say))
+    if cure is not None and cure.name == "the rows you didn't catch":
+        parts.append(say("Catch more rows, not the same rows again: {cure}.", cure=cure.say))
     elif cure is not None:
-        parts.append(say("All catches share one error. To make it smaller, {cure}.", cure=cure.say))
+        parts.append(
+            say("Every catch shares one built-in error. To shrink it, {cure}.", cure=cure.say)
+        )
     return tuple(parts)
 
 
@@ -155,16 +160,18 @@ def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool) -> Phrase:
     expected, gave = RATE(odd.expected), RATE(caught.rate)
     if odd.catch == 1 and trusted:
         return say(
-            "Your chart cannot be right: it says {expected} at {setting}, the drill gave {gave} "
-            "at the stand ({odds} by chance). From here on the chart counts for less.",
+            "Your chart can't be right: it says {expected} at {setting}, but the "
+            "drill dropped {gave} stationary ({odds} odds by chance). From here "
+            "on, the chart counts less.",
             expected=expected,
             setting=number(caught.setting),
             gave=gave,
             odds=odds_in_words(odd.odds),
         )
     return say(
-        "Catch {catch} does not fit the others: {expected} was looked for at {setting}, it gave "
-        "{gave} at the stand ({odds} by chance). Check bags, tare and turns, and catch again.",
+        "Catch {catch} does not fit the others: {expected} was expected at "
+        "{setting}, but it was {gave} stationary ({odds} odds by chance). Check "
+        "bags, tare and turn count, and catch again.",
         catch=odd.catch,
         expected=expected,
         setting=number(caught.setting),
@@ -178,8 +185,9 @@ def other_gear(caught: Gear, sown: Gear) -> Phrase:
     ratio = sown.ratio / caught.ratio
     part = say("half") if ratio == HALF else say("{n} times", n=NUMBER(ratio))
     return say(
-        "Caught in gear {caught}, to be sown in gear {sown}: the same turns meter {part} the seed. "
-        "The turns for a piece of ground do not change, the setting does.",
+        "Caught in {caught} gear, to be seeded in {sown} gear: the same turns "
+        "will meter {part} the seed. The number of turns stays the same; the "
+        "setting changes.",
         caught=caught.name,
         sown=sown.name,
         part=part,
@@ -191,8 +199,8 @@ def out_of_reach(choice: Choice) -> Phrase:
     best = choice.best
     reach = RATE(best.rate.low), RATE(best.rate.high)
     return say(
-        "no notch comes near: {setting}, the nearest, gives {low} to {high}; "
-        "use another gear or check the chart",
+        "no notch comes close: the nearest, {setting}, gives {low} to {high}; use"
+        " another gear or check the chart",
         setting=number(best.setting),
         low=reach[0],
         high=reach[1],
@@ -220,41 +228,41 @@ def of_one_catch(
     if verdict.word == "cannot tell yet":
         return _cannot_tell(target, cure, odds=verdict.odds_within)
     if verdict.word == "on target":
-        first = say("Leave the setting as it is: it is on target.")
+        first = say("On target: leave the setting where it is.")
         return first, _within(target, verdict.odds_within)
     off = SHARE(abs(target.rate / rate.value - 1), 2)
     if verdict.word == "light":
-        first = say("Open the meter to drop {off} more, and catch again: it is light.", off=off)
+        first = say("Running light: open the meter to drop {off} more, and catch again.", off=off)
         edge = say("below {limit}", limit=RATE(target.low))
     else:
-        first = say("Close the meter to drop {off} less, and catch again: it is heavy.", off=off)
+        first = say("Running heavy: close the meter to drop {off} less, and catch again.", off=off)
         edge = say("above {limit}", limit=RATE(target.high))
-    said = say("{odds} that it is {edge}.", odds=odds_in_words(odds[verdict.word]), edge=edge)
+    said = say("{odds} odds it is {edge}.", odds=odds_in_words(odds[verdict.word]), edge=edge)
     return first, said
 
 
 def _without_target(measured: Measured, cure: Cure | None) -> tuple[Phrase, ...]:
     found = say(
-        "The field gets {rate}: 19 in 20 that it is from {low} to {high}.",
+        "The field gets {rate}, with 19 in 20 odds of being between {low} and {high}.",
         rate=RATE(measured.field.value),
         low=RATE(measured.field.low),
         high=RATE(measured.field.high),
     )
-    return (found, say("To be surer, {cure}.", cure=cure.say)) if cure else (found,)
+    return (found, say("To be more certain, {cure}.", cure=cure.say)) if cure else (found,)
 
 
 def _cannot_tell(target: Target, cure: Cure | None, *, odds: float) -> tuple[Phrase, ...]:
-    sure = say("Nothing is 9 in 10 sure yet: not on target, not light, not heavy.")
+    sure = say("No answer has 9 in 10 odds yet: on target, light or heavy.")
     within = _within(target, odds)
     if cure is None:
-        return say("It cannot be told yet: catch again."), within, sure
-    return say("It cannot be told yet. To be surer, {cure}.", cure=cure.say), within, sure
+        return say("Too soon to tell: catch again."), within, sure
+    return say("Too soon to tell. To be more certain, {cure}.", cure=cure.say), within, sure
 
 
 def _within(target: Target, odds: float) -> Phrase:
-    where = say("the field gets") if target.on == "field" else say("the stand rate is")
+    where = say("the field gets") if target.on == "field" else say("the stationary rate is")
     return say(
-        "{odds} that {where} {rate} within {tolerance}.",
+        "{odds} odds {where} within {tolerance} of {rate}.",
         odds=odds_in_words(odds),
         where=where,
         tolerance=SHARE(target.tolerance),

@@ -33,7 +33,7 @@ class Trust:
 
     References
     ----------
-    Charts off by 10 % or more (University of Kentucky), by 25–50 %
+    Charts off by 10% or more (University of Kentucky), by 25–50%
     (Mississippi State P3112); the values between are our judgement.
     """
 
@@ -73,7 +73,7 @@ class Chart:
     def __post_init__(self) -> None:
         if not self.points:
             raise MeasurementError(
-                Path("chart", "points"), (), say("give at least one setting and its rate")
+                Path("chart", "points"), (), say("enter at least one setting and its rate")
             )
         for _, rate in self.points:
             require_positive(Path("chart", "points"), rate, "kg/m²")
@@ -133,7 +133,7 @@ def scaled_points(
     """
     if (chart.test_weight is None) != (test_weight is None):
         of = "seed" if test_weight is None else "chart"
-        need = say("give the test weight of both the chart's seed and this seed, or of neither")
+        need = say("enter both test weights, the chart seed's and this seed's, or neither")
         raise MeasurementError(Path(of, "test_weight"), None, need)
     ratio = drill.gear(chart.gear).ratio
     factor = drill.sown_share / ratio
@@ -149,7 +149,7 @@ def scaled_points(
         scale.check(setting, field=Path("chart", "points"))
     points = sorted((scale.opening(setting), rate * factor) for setting, rate in chart.points)
     if any(o2 <= o1 or r2 <= r1 for (o1, r1), (o2, r2) in pairwise(points)):
-        need = say("give rates that rise as the meter opens; is the scale reversed?")
+        need = say("enter rates that go up as the meter opens; does the scale read backward?")
         raise MeasurementError(Path("chart", "points"), [p[1] for p in chart.points], need)
     return points
 
@@ -194,7 +194,7 @@ def with_history(curve: Curve, history: Sequence[Chart], *, test_weight: float |
     """Let a drill's own earlier catches speak, as far as another lot may.
 
     Each earlier rate counts as a catch; then a factor common to this lot is
-    let loose by 6 %.
+    let loose by 6%.
 
     Parameters
     ----------
@@ -265,6 +265,6 @@ def _curve(drill: Drill, start: Vector, *, trust: Trust, trusted: bool) -> Curve
 def _scale(drill: Drill) -> Scale:
     if drill.scale is None:
         raise MeasurementError(
-            Path("drill", "scale"), None, say("give the low and high end of the scale")
+            Path("drill", "scale"), None, say("enter the low and high end of the scale")
         )
     return drill.scale

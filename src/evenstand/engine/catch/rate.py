@@ -214,13 +214,13 @@ def _judge(static: Estimate, on_field: Estimate, target: Target | None) -> Verdi
 
 def _rows_caught(catches: Sequence[Catch], drill: Drill) -> int:
     if not catches or not all(catches):
-        raise MeasurementError("catch", (), say("give at least one weight"))
+        raise MeasurementError("catch", (), say("enter at least one weight"))
     counts = {sum(bag.rows for bag in catch) for catch in catches}
     if len(counts) > 1:
         raise MeasurementError("again", sorted(counts), say("catch the same rows every time"))
     rows_caught = counts.pop()
     if rows_caught > drill.open_rows:
-        need = say("give at most the {rows} open rows of the drill", rows=drill.open_rows)
+        need = say("enter no more than the drill's {rows} open rows", rows=drill.open_rows)
         raise MeasurementError("rows_caught", rows_caught, need)
     return rows_caught
 
@@ -243,17 +243,19 @@ def _terms(
     limits = fsum(scale.limits(bag.weight) for bag in bags)
     reading = scale.resolution * sqrt(len(bags) / 6)
     terms = (
-        uncertain(1.0, scatter / sqrt(k), "repeatability")
+        uncertain(1.0, scatter / sqrt(k), "catch-to-catch variation")
         * uncertain(1.0, reading / mean, "scale reading")
         * uncertain(1.0, limits / mean / sqrt(3), "scale error")
-        * uncertain(1.0, sampling(drill.open_rows, rows_caught, cv=row_cv), "rows not caught")
+        * uncertain(
+            1.0, sampling(drill.open_rows, rows_caught, cv=row_cv), "the rows you didn't catch"
+        )
     )
     return terms, {
         "repeatability": Cause(scatter_dof, common=False),
         "scale reading": Cause(common=False),
         "turn count": Cause(common=False),
         "measured run": Cause(common=False),
-        "rows not caught": Cause(row_dof),
+        "the rows you didn't catch": Cause(row_dof),
     }
 
 
@@ -261,9 +263,14 @@ def _assumptions(
     scale: WeighScale, prior: Prior, *, rows_caught: int, drill: Drill
 ) -> tuple[Phrase, ...]:
     step = SCALE_STEP(scale.resolution, 2)
-    said = [say("scale read to {step}", step=step)]
+    said = [say("scale reads to {step}", step=step)]
     if scale.tolerance is None:
-        said.append(say("scale within 1 to 3 of its steps, as a trade scale in service"))
+        said.append(
+            say(
+                "scale assumed good to 1 to 3 of its smallest steps, like a "
+                "legal-for-trade scale in use"
+            )
+        )
     if rows_caught < drill.open_rows:
-        said.append(say("rows spread by {cv} about their mean", cv=SHARE(prior.row_cv)))
+        said.append(say("rows vary by {cv} around their average", cv=SHARE(prior.row_cv)))
     return tuple(said)

@@ -84,7 +84,7 @@ class Effort:
 class Cure:
     """One thing to do about one share, and the range it leads to.
 
-    ``reach`` is half the 95 % range as a share of the value after the cure;
+    ``reach`` is half the 95% range as a share of the value after the cure;
     ``reaches`` says whether that is what was wanted.
     """
 
@@ -122,7 +122,7 @@ def cures(
     value : float
         The rate. [kg/m²]
     wanted : float
-        Half the 95 % range that is wanted, as a share of the value. [-]
+        Half the 95% range that is wanted, as a share of the value. [-]
 
     Returns
     -------
@@ -162,7 +162,7 @@ def _enough(
 
 
 def half_range(shares: Sequence[Share], value: float) -> float:
-    """Half the 95 % range, as a share of the value. [-]"""
+    """Half the 95% range, as a share of the value. [-]"""
     u = sqrt(fsum(s.u * s.u for s in shares))
     return t_quantile(0.975, dof=effective_dof(shares)) * u / value
 
@@ -183,9 +183,9 @@ def _more_rows(effort: Effort, _spread: Spread) -> list[_Step]:
         factors = effort.longer(rows / effort.rows_caught)
         if effort.bags > 1:  # each row in its own bag: more rows, more readings
             factors["scale reading"] *= rows / effort.rows_caught
-        factors["rows not caught"] = part * part
+        factors["the rows you didn't catch"] = part * part
         more = rows - effort.rows_caught
-        text = say("catch {rows} more", rows=ROWS(more))
+        text = say("catch another {rows}", rows=ROWS(more))
         if rows == effort.open_rows:
             text = say("catch all {rows}", rows=ROWS(rows))
         steps.append(_Step(factors, more * MINUTES["row"], text))
@@ -215,7 +215,7 @@ def _more_catches(effort: Effort, _spread: Spread) -> list[_Step]:
     for more in range(1, MOST_CATCHES + 1):
         less = effort.repeats / (effort.repeats + more)
         factors = {"repeatability": less, "turn count": less}
-        text = say("repeat: {catches} more", catches=CATCHES(more))
+        text = say("make another {catches}", catches=CATCHES(more))
         steps.append(_Step(factors, more * MINUTES["catch"], text))
     return steps
 
@@ -225,7 +225,7 @@ def _finer_scale(effort: Effort, _spread: Spread) -> list[_Step]:
     for times in (2, 5, 10, 100):
         step = effort.resolution / times
         factors = {"scale reading": 1 / (times * times), "scale error": 1 / (times * times)}
-        text = say("weigh on a scale that shows {step}", step=SCALE_STEP(step, 2))
+        text = say("use a scale that reads to {step}", step=SCALE_STEP(step, 2))
         steps.append(_Step(factors, MINUTES["scale"], text))
     return steps
 
@@ -239,12 +239,12 @@ def _either(*remedies: Remedy) -> Remedy:
 
 
 def _known_weight(_effort: Effort, _spread: Spread) -> list[_Step]:
-    text = say("check the scale with a known weight and write down how far it is off")
+    text = say("check the scale with a known weight and note how far off it is")
     return [_Step({"scale error": 0.04}, MINUTES["known weight"], text)]
 
 
 def _roll(_effort: Effort, spread: Spread) -> list[_Step]:
-    names = ("rolled distance", "taped circumference", "tyre under load", "slip")
+    names = ("rolled distance", "taped circumference", "tire under load", "slip")
     now = sqrt(fsum(spread.get(name, 0.0) * spread.get(name, 0.0) for name in names))
     left = min(1.0, ROLLED_TO / sqrt(3) / now)
     factors = {name: left * left for name in names}
@@ -257,24 +257,24 @@ def _roll(_effort: Effort, spread: Spread) -> list[_Step]:
 
 def _measure_width(_effort: Effort, spread: Spread) -> list[_Step]:
     left = min(1.0, WIDTH_TO / sqrt(3) / spread["row spacing"])
-    text = say("measure from the first opener to the last and divide by the gaps")
+    text = say("measure from the first opener to the last and divide by the number of gaps")
     return [_Step({"row spacing": left * left}, MINUTES["width"], text)]
 
 
 def _more_fields(_effort: Effort, _spread: Spread) -> list[_Step]:
-    text = say("weigh back what is left after a known area: the field ratio gets surer")
+    text = say("weigh back what is left after a known area: the field ratio gets more certain")
     return [_Step({"field ratio": 0.25}, MINUTES["field"], text)]
 
 
 _REMEDIES: dict[str, Remedy] = {
-    "rows not caught": _more_rows,
+    "the rows you didn't catch": _more_rows,
     "repeatability": _either(_more_turns, _more_catches),
     "scale reading": _either(_more_turns, _finer_scale),
     "scale error": _either(_more_turns, _known_weight, _finer_scale),
     "turn count": _more_turns,
     "rolled distance": _roll,
     "taped circumference": _roll,
-    "tyre under load": _roll,
+    "tire under load": _roll,
     "slip": _roll,
     "row spacing": _measure_width,
     "field ratio": _more_fields,

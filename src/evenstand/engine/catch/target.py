@@ -36,7 +36,7 @@ class Target:
     Raises
     ------
     MeasurementError
-        For a rate that is not above zero or a tolerance outside 0 to 50 %.
+        For a rate that is not above zero or a tolerance outside 0 to 50%.
     """
 
     rate: Annotated[float, RATE]
@@ -47,7 +47,7 @@ class Target:
         require_positive("target", self.rate, "kg/m²")
         if not 0 < self.tolerance <= MOST_TOLERANCE:
             raise MeasurementError(
-                "tolerance", self.tolerance, say("give 5 % or the like, up to 50 %")
+                "tolerance", self.tolerance, say("enter a percent such as 5%, up to 50%")
             )
 
     @property
@@ -121,8 +121,8 @@ def bench_target(target: Target, *, slip: Quantity, field_ratio: Quantity) -> Be
         return BenchTarget(target.rate, None)
     rate = target.rate / factor
     why = say(
-        "In the field this drill lays down {factor} of what it drops at the stand, "
-        "so look for {bench} at the stand to sow {rate}",
+        "In the field this drill puts down {factor} of what it drops stationary, "
+        "so aim for {bench} stationary to seed {rate}",
         factor=NUMBER(factor),
         bench=RATE(rate),
         rate=RATE(target.rate),

@@ -18,7 +18,7 @@ class Bag:
 
     def __post_init__(self) -> None:
         if not 0 <= self.weight < inf:
-            raise MeasurementError("weight", self.weight, say("give a weight of 0 or more"))
+            raise MeasurementError("weight", self.weight, say("enter a weight of 0 or more"))
         require_positive("rows_caught", self.rows, "rows")
 
 
@@ -49,7 +49,7 @@ class WeighScale:
     def __post_init__(self) -> None:
         require_positive("resolution", self.resolution, "kg")
         if self.tolerance is not None and not self.tolerance >= 0:
-            raise MeasurementError("scale_tolerance", self.tolerance, say("give 0 or more"))
+            raise MeasurementError("scale_tolerance", self.tolerance, say("enter 0 or more"))
 
     def limits(self, weight: float) -> float:
         """Limits of the error of one weighing. [kg]"""
@@ -76,8 +76,8 @@ class Prior:
 
     References
     ----------
-    Published scatter of flow 0.8–3.7 % and across rows 1.1–8.9 % (Yazgi et
-    al., Appl. Eng. Agric. 33(1), 2017); single units more than 10 % off
+    Published scatter of flow 0.8–3.7% and across rows 1.1–8.9% (Yazgi et
+    al., Appl. Eng. Agric. 33(1), 2017); single units more than 10% off
     (University of Kentucky). The values between are our judgement.
     """
 
@@ -100,7 +100,7 @@ def net(gross: float, tare: float) -> float:
         For a gross weight below the tare.
     """
     if not gross >= tare:
-        raise MeasurementError("gross", gross, say("give at least the tare, or swap the two"))
+        raise MeasurementError("gross", gross, say("enter at least the tare, or swap the two"))
     return gross - tare
 
 

@@ -39,16 +39,16 @@ def static_lines(
     rate = mean / ground
     yield from _weight_lines(catches, mean)
     yield Line(
-        say("Ground under the rows caught: run × rows × spacing"),
+        say("Area under the rows caught: distance × rows × row spacing"),
         GROUND(ground),
         LENGTH(nominal(run.distance), 5) * ROWS(rows_caught) * SPACING(nominal(drill.spacing)),
         PRACTICE,
     )
-    text = say("Rate of these rows: catch ÷ ground")
+    text = say("Rate of these rows: catch ÷ area")
     yield Line(text, RATE(rate), CATCH(mean) / GROUND(ground), PRACTICE)
     if drill.open_rows < drill.covered_rows:
         terms = RATE(rate) * ROWS(drill.open_rows) / ROWS(drill.covered_rows)
-        yield Line(say("Over all the ground: open rows ÷ rows of ground"), RATE(static), terms)
+        yield Line(say("Over the full width: open rows ÷ all rows"), RATE(static), terms)
 
 
 def field_lines(run: Run, *, field_ratio: float, static: float) -> Iterator[Line]:
@@ -56,11 +56,11 @@ def field_lines(run: Run, *, field_ratio: float, static: float) -> Iterator[Line
     slip, rate = nominal(run.slip), static
     if slip:
         left = 1 - slip
-        text = say("Slip {slip}, counted here and nowhere else", slip=SHARE(slip))
+        text = say("Slip {slip}, counted here only", slip=SHARE(slip))
         yield Line(text, RATE(rate * left), RATE(rate) * NUMBER(left))
         rate *= left
     if field_ratio != 1:
-        text = say("This drill in the field, against the stand")
+        text = say("This drill: field vs. stationary")
         yield Line(text, RATE(rate * field_ratio), RATE(rate) * NUMBER(field_ratio))
 
 
@@ -72,5 +72,5 @@ def _weight_lines(catches: Sequence[Catch], mean: float) -> Iterator[Line]:
             yield Line(say("Seed from all bags"), CATCH(total, 5), terms)
     if len(totals) > 1:
         whole = CATCH(fsum(totals), 5)
-        yield Line(say("All repeats together"), whole, added(CATCH(total, 5) for total in totals))
-        yield Line(say("Mean catch"), CATCH(mean, 5), whole / CATCHES(len(totals)))
+        yield Line(say("All repeats combined"), whole, added(CATCH(total, 5) for total in totals))
+        yield Line(say("Average catch"), CATCH(mean, 5), whole / CATCHES(len(totals)))

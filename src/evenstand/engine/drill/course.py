@@ -86,7 +86,7 @@ def course(drill: Drill, wheel: Wheel, *, area: float, speed: float | None = Non
     lines = [
         _width_line(drill),
         Line(
-            say("Run for {area}", area=FIELD_AREA(area)),
+            say("Distance to cover {area}", area=FIELD_AREA(area)),
             LENGTH(nominal(distance)),
             FIELD_AREA(area, 3) / LENGTH(nominal(width), 5),
             PRACTICE,
@@ -114,17 +114,17 @@ def ground_lines(wheel: Wheel) -> tuple[Line, ...]:
     per_turn = SPACING(nominal(wheel.per_turn), 5)
     ground = TRAVEL(nominal(wheel.ground), 5)
     if not wheel.taped:
-        text = say("Ground per wheel turn, as rolled: slip is inside it")
+        text = say("Distance per wheel turn, rolled: slip already included")
         return (Line(text, ground, Terms(per_turn)),)
     left = 1 - nominal(wheel.slip)
     return (
         Line(
-            say("Slip {slip} leaves", slip=SHARE(nominal(wheel.slip))),
+            say("After {slip} slip", slip=SHARE(nominal(wheel.slip))),
             NUMBER(left),
             NUMBER(1.0, 3) - NUMBER(nominal(wheel.slip), 3),
         ),
         Line(
-            say("Ground per wheel turn: tape, slip counted here and nowhere else"),
+            say("Distance per wheel turn, taped: slip counted here only"),
             ground,
             per_turn / NUMBER(left),
         ),
@@ -132,11 +132,11 @@ def ground_lines(wheel: Wheel) -> tuple[Line, ...]:
 
 
 def _width_line(drill: Drill) -> Line:
-    text = say("Width: rows × spacing")
+    text = say("Width: rows × row spacing")
     if drill.blocked_end:
-        text = say("Width without {n} shut off at the end", n=ROWS(drill.blocked_end))
+        text = say("Width without the {n} shut off at the end", n=ROWS(drill.blocked_end))
     elif drill.blocked:
-        text = say("Width: {n} shut off still take their ground", n=ROWS(drill.blocked))
+        text = say("Width: the {n} shut off still count", n=ROWS(drill.blocked))
     return Line(
         text,
         LENGTH(nominal(drill.width), 5),

@@ -71,12 +71,14 @@ class Scale:
     def __post_init__(self) -> None:
         if not self.low < self.high:
             raise MeasurementError(
-                Path("scale", "high"), self.high, say("give a number above scale low")
+                Path("scale", "high"),
+                self.high,
+                say("enter a number above the low end of the scale"),
             )
         require_positive(Path("scale", "step"), self.step)
         if (self.high - self.low) / self.step > MOST_SETTINGS:
             raise MeasurementError(
-                Path("scale", "step"), self.step, say("give a step of the lever itself")
+                Path("scale", "step"), self.step, say("enter a notch on the lever")
             )
         for stop in self.stops:
             self.check(stop, field=Path("scale", "stops"))
@@ -87,7 +89,7 @@ class Scale:
         """Raise MeasurementError unless ``setting`` lies on the scale."""
         if not self.low <= setting <= self.high:
             low, high = number(self.low), number(self.high)
-            need = say("give a number from {low} to {high}", low=low, high=high)
+            need = say("enter a number from {low} to {high}", low=low, high=high)
             raise MeasurementError(field, setting, need)
 
     def opening(self, setting: float) -> float:
@@ -138,16 +140,18 @@ class Drill:
     def __post_init__(self) -> None:
         require_positive("rows", self.rows, "rows")
         if self.rows > MOST_ROWS:
-            raise MeasurementError("rows", self.rows, say("give at most {n}", n=MOST_ROWS))
+            raise MeasurementError("rows", self.rows, say("enter no more than {n}", n=MOST_ROWS))
         require_positive("spacing", nominal(self.spacing), "m")
         if not standard_uncertainty(self.spacing):
             known = give_or_take(nominal(self.spacing), SPACING_LIMITS, "row spacing")
-            text = say("row spacing known to ± {limits}", limits=SPACING(SPACING_LIMITS, 2))
+            text = say("row spacing good to ± {limits}", limits=SPACING(SPACING_LIMITS, 2))
             object.__setattr__(self, "spacing", known)
             object.__setattr__(self, "assumed", (text,))
         for name, count in (("blocked", self.blocked), ("blocked_end", self.blocked_end)):
             if not 0 <= count < self.rows:
-                raise MeasurementError(name, count, say("give 0 up to one less than the rows"))
+                raise MeasurementError(
+                    name, count, say("enter 0 up to one less than the number of rows")
+                )
         if not self.open_rows > 0:
             raise MeasurementError("blocked", self.blocked, say("leave at least one row open"))
 
@@ -185,7 +189,7 @@ class Drill:
             if name == gear.name or (not name and len(self.gears) == 1):
                 return gear
         names = ", ".join(gear.name for gear in self.gears)
-        raise MeasurementError("gear", name, say("give one of {names}", names=names))
+        raise MeasurementError("gear", name, say("choose one of {names}", names=names))
 
 
 def number(setting: float) -> Figure:
@@ -217,13 +221,11 @@ def move(scale: Scale, came_from: float | None, to: float) -> Phrase:
     beyond = came_from is not None and (came_from > to) == (scale.slack == "below")
     if scale.slack == "below":
         last = (
-            say("past it, then up to it from below")
-            if beyond
-            else say("coming up to it from below")
+            say("go past it, then come up to it") if beyond else say("coming up to it from below")
         )
     else:
         last = (
-            say("past it, then down to it from above")
+            say("go past it, then come down to it")
             if beyond
             else say("coming down to it from above")
         )

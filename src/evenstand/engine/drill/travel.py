@@ -48,7 +48,7 @@ def rolled(distance: Quantity) -> Wheel:
     ----------
     distance : Quantity
         Ground covered per turn, loaded, on that seedbed. Without an
-        uncertainty it is taken to be known to ± 1 %. [m/turn]
+        uncertainty it is taken to be known to ± 1%. [m/turn]
 
     Raises
     ------
@@ -61,7 +61,7 @@ def rolled(distance: Quantity) -> Wheel:
     value = nominal(distance)
     return Wheel(
         per_turn=give_or_take(value, ROLLED_LIMITS * value, "rolled distance"),
-        assumed=(say("rolled distance known to ± {limits}", limits=SHARE(ROLLED_LIMITS)),),
+        assumed=(say("rolled distance good to ± {limits}", limits=SHARE(ROLLED_LIMITS)),),
     )
 
 
@@ -72,7 +72,7 @@ def taped(circumference: Quantity, *, slip: Quantity) -> Wheel:
     ----------
     circumference : Quantity
         Once round the tyre. Without an uncertainty it is taken to be known
-        to ± 0.5 %. The loaded tyre is taken to roll within ± 1 % of it. [m/turn]
+        to ± 0.5%. The loaded tyre is taken to roll within ± 1% of it. [m/turn]
     slip : Quantity
         Share of the turns that the wheel skids away. [-]
 
@@ -87,12 +87,12 @@ def taped(circumference: Quantity, *, slip: Quantity) -> Wheel:
     """
     require_positive("taped", nominal(circumference), "m/turn")
     require_share("slip", nominal(slip))
-    assumed = [say("tyre rolls within ± {limits} of the tape", limits=SHARE(FLATTENING_LIMITS))]
+    assumed = [say("tire rolls within ± {limits} of the tape", limits=SHARE(FLATTENING_LIMITS))]
     per_turn, value = circumference, nominal(circumference)
     if not standard_uncertainty(circumference):
         per_turn = give_or_take(value, TAPED_LIMITS * value, "taped circumference")
-        assumed.append(say("tape known to ± {limits}", limits=SHARE(TAPED_LIMITS)))
-    flattening = give_or_take(1.0, FLATTENING_LIMITS, "tyre under load")
+        assumed.append(say("tape good to ± {limits}", limits=SHARE(TAPED_LIMITS)))
+    flattening = give_or_take(1.0, FLATTENING_LIMITS, "tire under load")
     return Wheel(per_turn=per_turn * flattening, slip=slip, taped=True, assumed=tuple(assumed))
 
 
@@ -179,7 +179,9 @@ def turned(wheel: Wheel, turns: Quantity, *, crank_per_wheel: float | None = Non
     distance = counted * wheel.per_turn
     each = SPACING(nominal(wheel.per_turn), 5)
     line = Line(
-        say("Run: turns × tape, slip not yet in it") if wheel.taped else say("Run: turns × rolled"),
+        say("Distance: turns × taped distance, slip not yet included")
+        if wheel.taped
+        else say("Distance: turns × rolled distance"),
         LENGTH(nominal(distance), 5),
         TURNS(nominal(counted), 5) * each,
     )
@@ -195,7 +197,7 @@ def turned(wheel: Wheel, turns: Quantity, *, crank_per_wheel: float | None = Non
 
 def _cranked(turns: float, per_wheel: float) -> Line:
     return Line(
-        say("Turns of the wheel: crank turns ÷ crank turns for one wheel turn"),
+        say("Wheel turns: crank turns ÷ crank turns per wheel turn"),
         TURNS(turns / per_wheel, 5),
         TURNS(turns, 5) / NUMBER(per_wheel, 5),
     )
@@ -204,15 +206,15 @@ def _cranked(turns: float, per_wheel: float) -> Line:
 def driven(distance: Quantity) -> Run:
     """Seed caught while the drill was pulled over a measured course. [m]
 
-    Without an uncertainty the course is taken to be known to ± 0.5 %.
+    Without an uncertainty the course is taken to be known to ± 0.5%.
     """
     require_positive("distance", nominal(distance), "m")
     assumed: tuple[Phrase, ...] = ()
     if not standard_uncertainty(distance):
         value = nominal(distance)
-        distance = give_or_take(value, TAPED_LIMITS * value, "measured run")
-        assumed = (say("run known to ± {limits}", limits=SHARE(TAPED_LIMITS)),)
-    line = Line(say("Run, as pulled: slip is inside it"), LENGTH(nominal(distance), 5))
+        distance = give_or_take(value, TAPED_LIMITS * value, "measured distance")
+        assumed = (say("measured distance good to ± {limits}", limits=SHARE(TAPED_LIMITS)),)
+    line = Line(say("Distance pulled: slip already included"), LENGTH(nominal(distance), 5))
     return Run(distance=distance, in_field=True, working=(line,), assumed=assumed)
 
 
@@ -227,7 +229,7 @@ def sown(area: Quantity, drill: Drill) -> Run:
     require_positive("area", nominal(area), "m²")
     distance = area / drill.width
     line = Line(
-        say("Run that covers the area"),
+        say("Distance to cover the area"),
         LENGTH(nominal(distance), 5),
         FIELD_AREA(nominal(area), 5) / LENGTH(nominal(drill.width), 5),
     )

@@ -55,7 +55,7 @@ class Density:
 DENSITIES = tuple(
     Density(stand, low / SQUARE_FOOT, high / SQUARE_FOOT, source)
     for stand, low, high, source in (
-        ("native grass", 20, 40, "a native seed seller's guide, at least this"),
+        ("native grass", 20, 40, "native seed seller's guide, this or more"),
         ("native grass", 20, 60, "Tennessee native plants note"),
         ("native grass", 40, 40, "Middle Park Conservation District, an average"),
         ("dryland grass", 20, 30, "NRCS rule of thumb, from memory"),
@@ -89,14 +89,14 @@ def compare_density(seeds: float, *, stand: str) -> tuple[Phrase, ...]:
     printed = [density for density in DENSITIES if density.stand == stand]
     if not printed:
         known = ", ".join(dict.fromkeys(density.stand for density in DENSITIES))
-        raise MeasurementError("stand", stand, say("give one of {known}", known=known))
+        raise MeasurementError("stand", stand, say("choose one of {known}", known=known))
     return tuple(_beside(seeds, density) for density in printed)
 
 
 def _beside(seeds: float, density: Density) -> Phrase:
     place = _place(seeds, density.low, density.high)
     return say(
-        "{seeds}, live, is {place} {low} to {high} ({source})",
+        "{seeds} live is {place} {low} to {high} ({source})",
         seeds=DENSITY(seeds),
         place=place,
         low=DENSITY(density.low),
@@ -133,7 +133,7 @@ def _prices(sown: Sequence[Sown]) -> tuple[Phrase, ...]:
     names = [each.name for each in sown if each.cost is None]
     if not names or len(names) == len(sown):
         return ()
-    text = say("No price for {names}: give it to see what the mix costs", names=", ".join(names))
+    text = say("No price for {names}: enter one to see what the mix costs", names=", ".join(names))
     return (text,)
 
 
@@ -180,7 +180,8 @@ def _out_of_range(
     if not (too_high or too_low):
         return ()
     text = say(
-        "{name} at {rate} of {basis} is {place} {low} to {high}, printed for it {where} ({source})",
+        "{name} at {rate} {basis} is {place} {low} to {high}, the published range"
+        " for seeding it {where} ({source})",
         name=seed.name,
         rate=RATE(rate),
         basis=say("pure live seed") if printed.basis == "pls" else say("bulk"),
@@ -188,7 +189,7 @@ def _out_of_range(
         low=RATE(printed.low),
         high=RATE(printed.high),
         where=say("alone") if printed.place == "alone" else say("in a mix"),
-        source=printed.source or say("no source given"),
+        source=printed.source or say("no source listed"),
     )
     return (text,)
 
@@ -202,8 +203,7 @@ def _full_shares(sown: Sequence[Sown], *, drilled: float) -> tuple[Phrase, ...]:
     if len(shares) < sum(1 for each in sown if each.seed) or fsum(shares) <= MOST_OF_FULL + 1e-9:
         return ()
     text = say(
-        "The shares of full rates add up to {whole}; mixes are often run at 100 to {most} "
-        "(from memory)",
+        "Shares of full rate add up to {whole}; mixes often run 100 to {most} (common practice)",
         whole=SHARE(fsum(shares)),
         most=SHARE(MOST_OF_FULL),
     )
@@ -214,15 +214,15 @@ def _brassicas(sown: Sequence[Sown], *, drilled: float) -> tuple[Phrase, ...]:
     brassicas = [each for each in sown if each.seed and each.seed.group == "brassica"]
     if brassicas and len(brassicas) == sum(1 for each in sown if each.seed):
         text = say(
-            "Brassicas alone are no cover: their residue breaks down fast (Corn and Soybean Digest)"
+            "Brassicas alone are not much of a cover: their residue breaks down fast (farm press)"
         )
         return (text,)
     shares = _of_full(brassicas, drilled=drilled)
     if not fsum(shares) > MOST_BRASSICA + 1e-9:
         return ()
     text = say(
-        "Brassicas are at {share} of a full rate; many keep them to {most} or less (from memory, "
-        "no published figure found)",
+        "Brassicas are at {share} of full rate; many growers stay at {most} or "
+        "less (common practice, no published figure found)",
         share=SHARE(fsum(shares)),
         most=SHARE(MOST_BRASSICA),
     )
@@ -234,7 +234,7 @@ def _turf(sown: Sequence[Sown]) -> tuple[Phrase, ...]:
     if seeds < TURF:
         return ()
     text = say(
-        "{seeds}, live, is a rate for turf: see whether a weight or a count is ten times too high",
+        "{seeds} live is a turf rate: check whether a weight or a count is ten times too high",
         seeds=DENSITY(seeds),
     )
     return (text,)

@@ -61,7 +61,7 @@ def rates(seed: Seed, given: Rate) -> Rates:
 
     Examples
     --------
-    Ten live seeds per square foot of 100,000 seeds/lb at 80 % PLS:
+    Ten live seeds per square foot of 100,000 seeds/lb at 80% PLS:
 
     >>> from evenstand.engine.quantities.units import POUND, POUND_PER_ACRE, SQUARE_FOOT
     >>> seed = Seed(name="clover", pls=0.8, seeds_per_kg=100_000 / POUND)
@@ -120,7 +120,7 @@ def every_rate(members: Sequence[Member], *, whole: Whole = ALL_OF_IT) -> tuple[
         a full rate, two rests, a rest of nothing, or a whole without a rest.
     """
     if not any(isinstance(member.of, Seed) for member in members):
-        raise MeasurementError("mix", [m.name for m in members], say("give at least one species"))
+        raise MeasurementError("mix", [m.name for m in members], say("enter at least one species"))
     rest = _rest(members, whole)
     known = {
         i: _known(member, given, _path(i))
@@ -141,22 +141,22 @@ def _rest(members: Sequence[Member], whole: Whole) -> int | None:
     rests = [i for i, member in enumerate(members) if isinstance(member.given, Rest)]
     if len(rests) > 1:
         names = ", ".join(members[i].name for i in rests)
-        need = say("only one member can be the rest: give the rates of all others")
+        need = say("only one line can be the rest: enter rates for all the others")
         raise MeasurementError(_path(rests[1]).part("rest"), names, need)
     if not rests and whole != ALL_OF_IT:
-        raise MeasurementError("whole", whole, say("mark the one member that fills it up"))
+        raise MeasurementError("whole", whole, say("mark the one line that makes up the rest"))
     if not nominal(size(whole)) > 0:
-        raise MeasurementError("whole", size(whole), say("give a whole above 0 to fill up"))
+        raise MeasurementError("whole", size(whole), say("enter a total above 0 to fill up to"))
     return rests[0] if rests else None
 
 
 def _known(member: Member, given: OfFull | Rate, path: Path) -> Rates:
     if not nominal(size(given)) > 0:
-        need = say("give {name} a rate above 0, or leave it out", name=member.name)
+        need = say("enter a rate above 0 for {name}, or leave it out", name=member.name)
         raise MeasurementError(path.part(_BASES[type(given)]), size(given), need)
     if isinstance(member.of, Carrier):
         if not isinstance(given, BulkRate):
-            need = say("{name} has no live seed: give its bulk rate", name=member.name)
+            need = say("{name} has no live seed: enter its bulk rate", name=member.name)
             raise MeasurementError(path.part(_BASES[type(given)]), size(given), need)
         return Rates(seeds=0.0, pls=0.0, bulk=given.rate)
     if isinstance(given, OfFull):
@@ -170,8 +170,8 @@ _BASES = {OfFull: "share", LiveSeeds: "seeds", PlsRate: "pls", BulkRate: "bulk"}
 def _full(seed: Seed, path: Path) -> Rate:
     if seed.full is None:
         need = say(
-            "{name} has no full rate to take a share of: give its full rate, or its live seeds or "
-            "weight per area",
+            "{name} has no full rate to figure a share of: enter its full rate, "
+            "or its live seeds or weight per area",
             name=seed.name,
         )
         raise MeasurementError(path, None, need)
@@ -184,15 +184,17 @@ def _filled(
     left = size(whole) - total(taken(whole, other, sown) for other, sown in others)
     if not nominal(left) > NOTHING * nominal(size(whole)):
         need = say(
-            "the other members leave nothing of {whole} for {name}: give them less, or a larger "
-            "whole",
+            "the other lines leave nothing of {whole} for {name}: lower them, or raise the total",
             whole=in_words(whole),
             name=member.name,
         )
         raise MeasurementError(path.part("rest"), nominal(left), need)
     if isinstance(member.of, Carrier):
         if not isinstance(whole, BulkRate):
-            need = say("{name} has no live seed: it can only fill up a bulk rate", name=member.name)
+            need = say(
+                "{name} has no live seed: it can only make up the rest of a bulk rate",
+                name=member.name,
+            )
             raise MeasurementError(path.part("rest"), member.name, need)
         return Rates(seeds=0.0, pls=0.0, bulk=left)
     return _as_rates(member.of, whole, left, path=path)
@@ -241,10 +243,10 @@ def in_words(whole: Whole) -> Phrase:
     amount = KINDS[type(whole)](nominal(size(whole)))
     match whole:
         case OfFull():
-            return say("{amount} of full rates", amount=amount)
+            return say("{amount} of full rate", amount=amount)
         case LiveSeeds():
-            return say("{amount}, live", amount=amount)
+            return say("{amount} live", amount=amount)
         case PlsRate():
-            return say("{amount} of pure live seed", amount=amount)
+            return say("{amount} PLS", amount=amount)
         case BulkRate():
-            return say("{amount} of bulk", amount=amount)
+            return say("{amount} bulk", amount=amount)

@@ -56,7 +56,7 @@ class Residue:
     ------
     MeasurementError
         For a ratio, biomass or carbon that is not above zero, or carbon of
-        100 % and more.
+        100% and more.
     """
 
     name: str
@@ -68,7 +68,7 @@ class Residue:
         require_positive("C:N", nominal(self.ratio))
         require_positive("biomass", nominal(self.biomass))
         if not 0 < nominal(self.carbon) < 1:
-            need = say("give the carbon in dry matter, about {usual}", usual=SHARE(CARBON))
+            need = say("enter the carbon in the dry matter, about {usual}", usual=SHARE(CARBON))
             raise MeasurementError("carbon", self.carbon, need)
 
 
@@ -114,7 +114,7 @@ def combine(residues: Sequence[Residue]) -> CarbonNitrogen:
     17.0
     """
     if not residues:
-        raise MeasurementError("residues", (), say("give at least one species"))
+        raise MeasurementError("residues", (), say("enter at least one species"))
     carbon = total(each.biomass * each.carbon for each in residues)
     nitrogen = total(each.biomass * each.carbon / each.ratio for each in residues)
     ratio = carbon / nitrogen
@@ -139,12 +139,12 @@ def meaning(ratio: float) -> Phrase:
     values = {"ratio": NUMBER(ratio, 2), "ideal": NUMBER(IDEAL)}
     if ratio > IDEAL:
         return say(
-            "C:N {ratio}: above {ideal} the soil's microbes take nitrogen from the soil to eat it; "
-            "the cover lasts longer.",
+            "C:N {ratio}: above {ideal}, soil microbes tie up soil nitrogen to "
+            "break it down; the residue lasts longer.",
             **values,
         )
     return say(
-        "C:N {ratio}: at {ideal} or below the residue breaks down fast and leaves nitrogen over.",
+        "C:N {ratio}: at {ideal} or below, residue breaks down fast and releases nitrogen.",
         **values,
     )
 
@@ -171,14 +171,14 @@ def biomass_by_full_rate(mix: Mix) -> tuple[dict[str, Quantity], Phrase]:
             continue
         if each.of_full is None:
             need = say(
-                "give the biomass that {name} will leave, or its full rate to guess it from",
+                "enter the biomass {name} will leave, or its full rate to estimate it",
                 name=each.name,
             )
             raise MeasurementError("biomass", None, need)
         parts[each.name] = parts.get(each.name, 0.0) + each.of_full
     return parts, say(
-        "biomass taken in proportion to the shares of full rates, an assumption: weigh a square "
-        "of the cover to know it"
+        "biomass assumed in proportion to shares of full rate: to know for sure, "
+        "clip and weigh a square of the cover"
     )
 
 
@@ -192,7 +192,7 @@ def _working(residues: Sequence[Residue], *, carbon: float, nitrogen: float) -> 
         value = _number(weight / nominal(each.ratio))
         lines.append(Line(say("{name}: nitrogen", name=each.name), value, over))
     added = _number(carbon) / _number(nitrogen)
-    last = Line(say("All carbon ÷ all nitrogen"), _number(carbon / nitrogen), added, SOURCE)
+    last = Line(say("Total carbon ÷ total nitrogen"), _number(carbon / nitrogen), added, SOURCE)
     return (*lines, last)
 
 

@@ -66,7 +66,7 @@ def compromise(seeds: Sequence[Seed], *, unimportant: Collection[str] = ()) -> C
     ranged = [(seed, seed.depth) for seed in seeds if seed.depth is not None]
     deciding = [pair for pair in ranged if pair[0].name not in unimportant]
     if not deciding:
-        need = say("give the depth that one important species of the mix bears")
+        need = say("enter the depth range of one key species in the mix")
         raise MeasurementError("depth", None, need)
     smallest, own = max(deciding, key=lambda pair: nominal(pair[0].seeds_per_kg))
     wanted = max(depth.low for _, depth in deciding)
@@ -93,10 +93,10 @@ def _missed(printed: Depth, depth: float) -> float:
 def _headline(smallest: str, own: Depth, depth: float, *, suits_all: bool) -> Phrase:
     at = DEPTH(depth)
     if suits_all:
-        return say("Sow at {depth}: every species of the mix bears it.", depth=at)
+        return say("Seed at {depth}: every species in the mix can take it.", depth=at)
     return say(
-        "Sow at {depth}: {smallest}, the smallest important seed, bears {low} to {high}, and "
-        "this is nearest to what the others ask.",
+        "Seed at {depth}. {smallest}, the smallest key species, can take {low} to"
+        " {high}; this is closest to what the others need.",
         depth=at,
         smallest=smallest,
         low=DEPTH(own.low),
@@ -109,14 +109,14 @@ def _warn(missed: Sequence[tuple[str, float]]) -> tuple[Phrase, ...]:
         return ()
     parts = [
         say(
-            "{name} lies {by} too deep" if by > 0 else "{name} lies {by} too shallow",
+            "{name} is {by} too deep" if by > 0 else "{name} is {by} too shallow",
             name=name,
             by=DEPTH(abs(by)),
         )
         for name, by in missed
     ]
     text = say(
-        "{parts}: sow what must lie deeper first, in a pass or from a box of its own",
+        "{parts}: seed the deeper ones first, in a separate pass or from their own box",
         parts=listed(parts),
     )
     return (text,)
@@ -126,4 +126,9 @@ def _unknown(seeds: Sequence[Seed]) -> tuple[Phrase, ...]:
     names = dict.fromkeys(seed.name for seed in seeds if seed.depth is None)
     if not names:
         return ()
-    return (say("No depth is known for {names}: it is left out", names=", ".join(names)),)
+    return (
+        say(
+            "No seeding depth known for {names}: not used in choosing the depth",
+            names=", ".join(names),
+        ),
+    )

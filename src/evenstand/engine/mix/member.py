@@ -78,7 +78,7 @@ class Published:
 
     def __post_init__(self) -> None:
         if not 0 <= self.low <= self.high:
-            need = say("give the lower rate of the range first, both 0 or more")
+            need = say("enter the lower rate of the range first, both 0 or more")
             raise MeasurementError("published", (self.low, self.high), need)
 
 
@@ -103,7 +103,7 @@ class Depth:
 
     def __post_init__(self) -> None:
         if not 0 <= self.low <= self.high:
-            need = say("give the shallower depth first, both 0 or more")
+            need = say("enter the shallower depth first, both 0 or more")
             raise MeasurementError("depth", (self.low, self.high), need)
 
 
@@ -133,7 +133,7 @@ class Seed:
     Raises
     ------
     MeasurementError
-        For no name, no live seed, more than 100 % of it, a count, price or
+        For no name, no live seed, more than 100% of it, a count, price or
         full rate that cannot be.
     """
 
@@ -151,11 +151,11 @@ class Seed:
 
     def __post_init__(self) -> None:
         if not self.name:
-            raise MeasurementError("species", self.name, say("give the name of the species"))
+            raise MeasurementError("species", self.name, say("enter the name of the species"))
         if not 0 < nominal(self.pls) <= 1:
             need = say(
-                "{name}: give the live seed of its tag, above 0 % to 100 %; what has none can only "
-                "be a carrier",
+                "{name}: enter the live seed from its tag, above 0% to 100%; if "
+                "it has none, it can only be a carrier",
                 name=self.name,
             )
             raise MeasurementError("pls", self.pls, need)
@@ -185,13 +185,13 @@ class Carrier:
 
     def __post_init__(self) -> None:
         if not self.name:
-            raise MeasurementError("carrier", self.name, say("give the name of the carrier"))
+            raise MeasurementError("carrier", self.name, say("enter the name of the carrier"))
         _check_price(self.price)
 
 
 def _check_price(price: Quantity | None) -> None:
     if price is not None and not nominal(price) >= 0:
-        raise MeasurementError("price", price, say("give a price of 0 or more"))
+        raise MeasurementError("price", price, say("enter a price of 0 or more"))
 
 
 @dataclass(frozen=True, slots=True)

@@ -67,7 +67,7 @@ def design(members: Sequence[Member], *, whole: Whole = ALL_OF_IT, uplift: float
     ------
     MeasurementError
         For no live seed, a rate not above zero, a share without a full rate,
-        two rests, a rest of nothing, or an uplift below 0 or above 300 %.
+        two rests, a rest of nothing, or an uplift below 0 or above 300%.
 
     References
     ----------
@@ -92,7 +92,7 @@ def design(members: Sequence[Member], *, whole: Whole = ALL_OF_IT, uplift: float
     ['89% 25%', '11% 75%']
     """
     if not 0 <= uplift <= MOST_UPLIFT:
-        need = say("give how much more seed, from 0 % to 300 %: 100 % doubles it")
+        need = say("enter how much extra seed, 0% to 300%: 100% doubles the rate")
         raise MeasurementError("uplift", uplift, need)
     drilled = every_rate(members, whole=whole)
     workings = _workings(members, drilled, whole=whole, uplift=uplift)
@@ -249,13 +249,13 @@ def _rest(
 
 def _share(seed: Seed, full: Rate, *, share: Quantity, sown: Rates) -> Line:
     terms = _amount(size(full), KINDS[type(full)]) * _amount(share, SHARE)
-    text = say("{name}: its share of the full rate", name=seed.name)
+    text = say("{name}: share of full rate", name=seed.name)
     return Line(text, _on(full, sown), terms, FORM)
 
 
 def _broadcast(basis: Whole, drilled: Rates, *, factor: float) -> Line:
     terms = _on(basis, drilled) * NUMBER(factor)
-    return Line(say("More seed, as it is broadcast"), _on(basis, drilled.times(factor)), terms)
+    return Line(say("Extra seed for broadcasting"), _on(basis, drilled.times(factor)), terms)
 
 
 def _conversions(seed: Seed, basis: Whole, sown: Rates) -> tuple[Line, ...]:
@@ -279,5 +279,5 @@ def _cost_line(member: Member, sown: Rates) -> tuple[Line, ...]:
     if price is None:
         return ()
     terms = _amount(sown.bulk, RATE) * _amount(price, PRICE)
-    text = say("{name}: its cost", name=member.name)
+    text = say("{name}: cost", name=member.name)
     return (Line(text, _amount(sown.bulk * price, COST), terms),)

@@ -18,7 +18,7 @@ from .member import Carrier, Member, Rest, Seed, size
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ranges:
-    """What is sown on every basis, each with its 95 % range. [kg/m²], [1/m²]"""
+    """What is sown on every basis, each with its 95% range. [kg/m²], [1/m²]"""
 
     pls: Annotated[Estimate, RATE]
     bulk: Annotated[Estimate, RATE]
@@ -93,7 +93,7 @@ class Sown:
         return budget(quantity, self.seed.causes if self.seed else {})
 
     def range_of(self, quantity: Quantity) -> Estimate:
-        """Put the 95 % range around one of this member's own results."""
+        """Put the 95% range around one of this member's own results."""
         return estimate(quantity, self.why(quantity))
 
 
@@ -164,7 +164,7 @@ class Mix:
         return why(quantity, self.sown)
 
     def range_of(self, quantity: Quantity) -> Estimate:
-        """Put the 95 % range around a sum over the members."""
+        """Put the 95% range around a sum over the members."""
         return estimate(quantity, self.why(quantity))
 
 

@@ -40,13 +40,13 @@ def advice(
         Budget of the live seeds, largest first.
     """
     parts = listed([_part(each) for each in sown])
-    said = [say("Sow {bulk}: {parts}.", bulk=RATE(nominal(bulk)), parts=parts)]
+    said = [say("Seed {bulk}: {parts}.", bulk=RATE(nominal(bulk)), parts=parts)]
     density = DENSITY(nominal(seeds))
     if cost is None:
-        said.append(say("That is {seeds}, live.", seeds=density))
+        said.append(say("That's {seeds} live.", seeds=density))
     else:
         money = COST(nominal(cost))
-        said.append(say("That is {seeds}, live, for {cost}.", seeds=density, cost=money))
+        said.append(say("That's {seeds} live, at {cost}.", seeds=density, cost=money))
     return (*said, *_range(live, reasons))
 
 
@@ -62,7 +62,7 @@ def _range(live: Estimate, reasons: Sequence[Share]) -> tuple[Phrase, ...]:
     if reach < WORTH_SAYING:
         return ()
     text = say(
-        "The live seeds are known to about ± {reach}; most of that is {cause}.",
+        "Live seeds are good to about ± {reach}; most of the uncertainty is {cause}.",
         reach=SHARE(reach, 2),
         cause=cause(reasons[0].name),
     )
@@ -89,7 +89,12 @@ def _broadcast(uplift: float) -> tuple[Phrase, ...]:
     if not uplift:
         return ()
     more = SHARE(uplift)
-    return (say("All seed rates are {more} above the drilled ones, to broadcast", more=more),)
+    return (
+        say(
+            "All seed rates are {more} above drilled rates, because the seed is broadcast",
+            more=more,
+        ),
+    )
 
 
 def _lots(sown: Sequence[Sown]) -> tuple[Phrase, ...]:
@@ -112,7 +117,7 @@ def _shared(name: str, lots: Sequence[Sown]) -> Phrase:
         for i, each in enumerate(lots)
     ]
     return say(
-        "{name} comes from {n} lots; of its live seeds {parts}",
+        "{name} comes from {n} lots; share of its live seeds: {parts}",
         name=name,
         n=len(lots),
         parts=listed(parts),
@@ -137,8 +142,8 @@ def _two_seasons(seasons: Sequence[MixPart]) -> tuple[Phrase, ...]:
         return ()
     shares = {part.name: SHARE(nominal(part.seed_share)) for part in seasons}
     text = say(
-        "Cool-season seed ({cool} of the seeds) and warm-season seed ({warm}) share one date: "
-        "see that it suits both",
+        "Cool-season seed ({cool} of the seeds) and warm-season seed ({warm}) "
+        "share one seeding date: make sure it suits both",
         **shares,
     )
     return (text,)

@@ -42,11 +42,11 @@ class BagSize:
         require_positive(Path("bag", "size"), self.weight, "kg")
         if not self.weight * GRAINS_PER_KG >= 1:
             raise MeasurementError(
-                Path("bag", "size"), self.weight, say("give the net weight of a bag")
+                Path("bag", "size"), self.weight, say("enter the net weight of a bag")
             )
         if self.price is not None and not self.price >= 0:
             raise MeasurementError(
-                Path("bag", "price"), self.price, say("give a price of 0 or more")
+                Path("bag", "price"), self.price, say("enter a price of 0 or more")
             )
 
 
@@ -87,7 +87,7 @@ class Bags:
             if n
         ]
         if not parts:
-            return say("no bag")
+            return say("no bags")
         values = {f"b{i}": part for i, part in enumerate(parts)}
         return Phrase(" + ".join(f"{{{name}}}" for name in values), values)
 
@@ -147,18 +147,20 @@ def buy(need: float, sizes: Sequence[BagSize]) -> Bags:
 
 def _require(need: float, sizes: Sequence[BagSize]) -> None:
     if not 1 <= len(sizes) <= MOST_SIZES:
-        need_words = say("give from 1 to {most} bag sizes of a seed", most=MOST_SIZES)
+        need_words = say("enter 1 to {most} bag sizes per seed", most=MOST_SIZES)
         raise MeasurementError("bags", len(sizes), need_words)
     if len({size.weight for size in sizes}) < len(sizes):
-        raise MeasurementError("bags", len(sizes), say("give each bag size once"))
+        raise MeasurementError("bags", len(sizes), say("enter each bag size only once"))
     if len({size.price is None for size in sizes}) > 1:
         raise MeasurementError(
-            Path("bag", "price"), None, say("give a price for every bag size, or none")
+            Path("bag", "price"), None, say("enter a price for every bag size, or for none")
         )
     if not need >= 0:
-        raise MeasurementError("need", need, say("give 0 or more"))
+        raise MeasurementError("need", need, say("enter 0 or more"))
     if need > MOST_BAGS * max(size.weight for size in sizes):
-        need_words = say("check area and rate: they ask for over {n} bags", n=MOST_BAGS)
+        need_words = say(
+            "check the area and rate: together they call for more than {n} bags", n=MOST_BAGS
+        )
         raise MeasurementError(Path("bag", "size"), need, need_words)
 
 

@@ -87,11 +87,11 @@ def batch_sheet(
     Forest Preserve District of Will County (2019).
     """
     if not filled.portions:
-        raise MeasurementError("box", filled.box.name, say("give a box with seed in it"))
+        raise MeasurementError("box", filled.box.name, say("choose a box with seed in it"))
     require_positive("total", total, "kg")
     require_positive("most", most, "kg")
     if total / most > MOST_BATCHES:
-        raise MeasurementError("most", most, say("give what the mixer takes at once"))
+        raise MeasurementError("most", most, say("enter how much the mixer holds at once"))
     batches = ceil(total / most - ROUNDING)
     weight = total / batches
     layers = _layers(filled, weight)
@@ -129,16 +129,18 @@ def _steps(
 ) -> tuple[Phrase, ...]:
     damp = _damp(layers, inoculants, batches)
     if len(layers) == 1:
-        text = "nothing to mix: fill {box} from the bag"
+        text = "no mixing needed: fill {box} straight from the bag"
         if damp:
-            text = "nothing else to mix: fill {box} with it"
+            text = "no more mixing needed: fill {box} with it"
         return (*damp, say(text, box=filled.box.name))
-    text = "mix {name} with a bucketful of {most} first"
+    text = "first mix {name} with a bucketful of {most}"
     steps = [say(text, name=each.name, most=layers[0].name) for each in layers if each.premix]
-    steps.append(say("spread the layers on each other in this order, the heaviest at the bottom"))
-    steps.append(say("turn all of it over from one end to the other, three times"))
+    steps.append(say("spread it in layers in this order, heaviest at the bottom"))
+    steps.append(say("turn the whole pile over from one end to the other, three times"))
     if filled.sorts:
-        text = "fill {box} only part-way each time, and stir it at every stop"
+        text = (
+            "fill {box} only partway each time, and stir it at every stop, with the drill shut off"
+        )
         steps.append(say(text, box=filled.box.name))
     return (*damp, *steps)
 
@@ -147,7 +149,7 @@ def _damp(layers: Sequence[Layer], inoculants: Sequence[Inoculation], batches: i
     """Say which seed gets its inoculant in a batch, before it is mixed."""
     names = {layer.name for layer in layers}
     batch = say("for each batch") if batches > 1 else say("for the batch")
-    text = "moisten {seed} and turn {amount} of inoculant in, {batch}"
+    text = "dampen {seed} and mix in {amount} of inoculant, {batch}"
     return [
         say(text, seed=each.seed, amount=CATCH(each.amount / batches), batch=batch)
         for each in inoculants

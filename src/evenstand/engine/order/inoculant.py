@@ -15,19 +15,20 @@ ERDMAN = "Erdman, USDA bulletin on legume inoculation, 1967"
 ROUNDING = 1e-9
 
 RULES = (
-    say("The label decides: its rate, its kinds of legume and its last date."),
+    say("Follow the label: its rate, its legumes and its expiration date."),
     say(
-        "Sow within the hours that the label names, {hours} where it names none, or inoculate "
-        "again ({source}).",
+        "Seed within the hours on the label ({hours} if it gives none), or "
+        "inoculate again ({source}).",
         hours=HOURS(SOW_WITHIN),
         source=ERDMAN,
     ),
-    say("Always inoculate on ground that has not grown that legume ({source}).", source=ERDMAN),
+    say("Always inoculate where that legume has not been grown before ({source}).", source=ERDMAN),
     say(
         "Keep inoculant and inoculated seed cool and out of the sun (Mississippi State Extension)."
     ),
     say(
-        "In a mix other seed takes inoculant off: sellers advise more, as far as the label allows."
+        "In a mix, other seed rubs inoculant off: sellers advise using more, as "
+        "far as the label allows."
     ),
 )
 
@@ -153,20 +154,20 @@ def inoculate(
 
 def _require(portion: Portion, weight: float, times: int) -> None:
     if not portion.legume:
-        need = say("inoculate legumes only: leave the inoculant of this one out")
+        need = say("inoculate legumes only: leave the inoculant off this one")
         raise MeasurementError(Path("inoculant", Of(portion.name)), portion.name, need)
     require_positive(Path("weight", Of(portion.name)), weight, "kg")
     if not times >= 1:
-        raise MeasurementError("times", times, say("give 1 or more"))
+        raise MeasurementError("times", times, say("enter 1 or more"))
 
 
 def _headline(name: str, amount: float, parts: int, *, packs: int | None) -> Phrase:
     weight = CATCH(amount)
     text = "{name}: {amount} of inoculant"
     if packs is not None:
-        text = "{name}: {amount} of inoculant, {packs} packs"
+        text = "{name}: {amount} of inoculant, {packs} packages"
     if packs == 1:
-        text = "{name}: {amount} of inoculant, {packs} pack"
+        text = "{name}: {amount} of inoculant, {packs} package"
     start = say(text, name=name, amount=weight, packs=packs or 0)
     if parts == 1:
         return start
@@ -178,17 +179,18 @@ def _in_time(what: Phrase, within: float) -> Phrase:
     """Say the hours of the label too, where they are not those of all the others."""
     if within == SOW_WITHIN:
         return what
-    return say("{what}; sow within {hours}", what=what, hours=HOURS(within))
+    return say("{what}; seed within {hours}", what=what, hours=HOURS(within))
 
 
 def _warnings(portion: Portion, inoculant: Inoculant, *, hours: float) -> tuple[Phrase, ...]:
     said = []
     if portion.treated:
-        text = "{name} is treated: ask both labels whether inoculant may lie on that treatment"
+        text = "{name} is treated: check both labels before you put inoculant on that treatment"
         said.append(say(text, name=portion.name))
     if hours > inoculant.sow_within:
         text = (
-            "sowing takes {hours}, longer than the {limit} inoculated seed may lie: do it in parts"
+            "seeding will take {hours}, longer than the {limit} inoculated seed "
+            "should sit: split the job"
         )
         limit = HOURS(inoculant.sow_within)
         said.append(say(text, hours=HOURS(hours), limit=limit))
@@ -198,5 +200,5 @@ def _warnings(portion: Portion, inoculant: Inoculant, *, hours: float) -> tuple[
 def _line(name: str, weight: float, inoculant: Inoculant) -> Line:
     amount = weight * inoculant.amount / inoculant.seed
     terms = LOAD(weight) * CATCH(inoculant.amount) / LOAD(inoculant.seed)
-    text = "Inoculant for {name}: seed × the label's inoculant ÷ the label's seed"
+    text = "Inoculant for {name}: seed × label amount ÷ label seed weight"
     return Line(say(text, name=name), CATCH(amount), terms, "the label")

@@ -131,7 +131,7 @@ def box_loads(
     ground = nominal(job.ground)
     count = ceil(ground * filled.rate / nominal(usable) - ROUNDING)
     if count > MOST_LOADS:
-        need = say("check the volume and the rate: that would be {n} loads", n=count)
+        need = say("check the volume and the rate: that comes to {n} loads", n=count)
         raise MeasurementError(
             Path("volume", Of(filled.box.name)), nominal(filled.box.volume), need
         )
@@ -156,15 +156,15 @@ def box_loads(
 def _usable(filled: FilledBox, job: OrderJob, *, full: float) -> Quantity:
     name = filled.box.name
     if not filled.portions:
-        raise MeasurementError("box", name, say("give a box with seed in it"))
+        raise MeasurementError("box", name, say("choose a box with seed in it"))
     if filled.packed is None:
-        need = filled.missing or say("weigh a full measure of the mixture")
+        need = filled.missing or say("weigh a full measure of the mix")
         raise MeasurementError(Path("test_weight", Of(name)), None, need)
     if not 0 < full <= 1:
-        raise MeasurementError("full", full, say("give a share above 0 %, up to 100 %"))
+        raise MeasurementError("full", full, say("enter a share above 0%, up to 100%"))
     usable = filled.packed.test_weight * filled.box.volume * full - job.heel(filled)
     if not nominal(usable) > 0:
-        need = say("fill {box} higher than what must stay in it", box=name)
+        need = say("fill {box} above the level that has to stay in it", box=name)
         raise MeasurementError("full", full, need)
     return usable
 
@@ -192,9 +192,9 @@ def _in_field(sown: Estimate, job: OrderJob) -> Estimate:
 def _load_words(number: int, weight: float, field: float, *, place: PassPlace | None) -> Phrase:
     tipped, done = LOAD(weight), FIELD(field)
     if place is None:
-        return say("load {n}: {weight}, to {done}", n=number, weight=tipped, done=done)
+        return say("load {n}: {weight}, runs out at {done}", n=number, weight=tipped, done=done)
     return say(
-        "load {n}: {weight}, to {done}: pass {number}, {along} along it",
+        "load {n}: {weight}, runs out at {done}: pass {number}, {along} in",
         n=number,
         weight=tipped,
         done=done,
@@ -206,7 +206,7 @@ def _load_words(number: int, weight: float, field: float, *, place: PassPlace | 
 def _headline(box: str, loads: Sequence[PlannedLoad], *, first: Estimate) -> Phrase:
     if len(loads) == 1:
         return say("{box}: one load, {weight}.", box=box, weight=LOAD(loads[0].weight))
-    text = "{box}: {n} loads, the last {last}; look into the box from {low} on."
+    text = "{box}: {n} loads, the last one {last}; start checking the box at {low}."
     return say(text, box=box, n=len(loads), last=LOAD(loads[-1].weight), low=FIELD(first.low))
 
 
@@ -214,12 +214,15 @@ def _working(filled: FilledBox, *, heel: float, usable: float) -> tuple[Line, ..
     holds = usable + heel
     return (
         Line(
-            say("What a load sows: what {box} is filled with − what stays", box=filled.box.name),
+            say(
+                "What a load seeds: amount filled into {box} − what stays in it",
+                box=filled.box.name,
+            ),
             LOAD(usable),
             LOAD(holds) - LOAD(heel),
         ),
         Line(
-            say("Ground for that: ÷ rate"),
+            say("Area for that: ÷ rate"),
             FIELD(usable / filled.rate),
             LOAD(usable) / RATE(filled.rate),
         ),

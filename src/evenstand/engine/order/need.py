@@ -57,7 +57,7 @@ class OrderJob:
         for field, seed in (("catches", self.catches), ("heel", self.heels)):
             for box, weight in (seed or {}).items():
                 if not nominal(weight) >= 0:
-                    need = say("give a weight of 0 or more")
+                    need = say("enter a weight of 0 or more")
                     raise MeasurementError(Path(field, Of(box)), nominal(weight), need)
 
     @property
@@ -165,7 +165,7 @@ def _lines(part: Filling, job: OrderJob, *, heel: float, catches: float) -> tupl
         RATE(part.weighed) * FIELD(area),
     )
     parts = [in_field, in_field * overlap, heel, catches]
-    text = "{name} in all: field + overlap of {overlap} + what stays in the box + catches"
+    text = "{name} total: field + {overlap} overlap + left in box + catches"
     whole = 0.0
     for each in parts:
         whole = whole + each
@@ -197,7 +197,7 @@ def enough_at(need: Estimate, odds: float) -> float:
         For odds outside that.
     """
     if not 0.5 <= odds < 1:
-        raise MeasurementError("odds", odds, say("give odds from 50 % to below 100 %"))
+        raise MeasurementError("odds", odds, say("enter odds from 50% to below 100%"))
     reach = t_quantile(odds, dof=need.dof) * need.u
     return need.value * exp(reach / need.value) if need.log_scale else need.value + reach
 
@@ -206,5 +206,5 @@ def require_known(field: str, given: Sequence[str], names: Sequence[str]) -> Non
     """Raise MeasurementError for a name that is not among the known ones."""
     for name in given:
         if name not in names:
-            need: Phrase = say("give one of {names}", names=", ".join(names))
+            need: Phrase = say("choose one of {names}", names=", ".join(names))
             raise MeasurementError(field, name, need)

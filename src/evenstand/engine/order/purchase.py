@@ -140,11 +140,11 @@ def order(
     ------
     MeasurementError
         For an unknown species, seed on hand below zero, odds outside 50 to
-        100 %, or bags that cannot be bought.
+        100%, or bags that cannot be bought.
 
     Notes
     -----
-    An allowance of 5 to 10 % for overlap, calibration and heel is often
+    An allowance of 5 to 10% for overlap, calibration and heel is often
     added, from memory, no source; here each is given its own place.
     """
     bags, on_hand = bags or {}, on_hand or {}
@@ -157,7 +157,7 @@ def order(
     for name, weight in on_hand.items():
         if not weight >= 0:
             field = Path("on_hand", Of(name))
-            raise MeasurementError(field, weight, say("give a weight of 0 or more"))
+            raise MeasurementError(field, weight, say("enter a weight of 0 or more"))
     lines = tuple(
         _line(need, sizes=bags.get(need.name), on_hand=on_hand.get(need.name, 0.0), sure=sure)
         for need in needs
@@ -232,7 +232,7 @@ def _headline(lines: Sequence[OrderLine], cost: float | None) -> Phrase:
     values = {f"l{i}": line.say for i, line in enumerate(lines)}
     listed = Phrase("; ".join(f"{{{name}}}" for name in values), values)
     if all(not line.to_buy for line in lines):
-        return say("All seed is on hand.")
+        return say("You have all the seed you need.")
     start = say("Buy {lines}.", lines=listed)
     if cost is None:
         return start
@@ -244,10 +244,14 @@ def _next(lines: Sequence[OrderLine]) -> Phrase:
     odds = odds_in_words(tight.odds)
     if tight.odds >= TIGHT - ROUNDING:
         return say(
-            "Order it, and ask for a tag with every lot: {odds} or better that each suffices.",
+            "Order it, and ask for a tag with every lot: {odds} odds or better "
+            "that each one is enough.",
             odds=odds,
         )
-    text = "{odds} that {name} suffices: for 9 in 10 have {enough} at hand, {more} more."
+    text = (
+        "{odds} odds that {name} is enough. For 9 in 10 odds, have {enough} on hand, "
+        "which is {more} more."
+    )
     enough = enough_at(tight.need.range, TIGHT)
     more = enough - tight.on_hand - tight.bought
     return say(text, odds=odds, name=tight.name, enough=LOAD(enough), more=LOAD(more))
@@ -256,7 +260,7 @@ def _next(lines: Sequence[OrderLine]) -> Phrase:
 def _warnings(lines: Sequence[OrderLine]) -> tuple[Phrase, ...]:
     return tuple(
         say(
-            "{name}: {left} left over, {share} of what is needed; test it again before it is sown",
+            "{name}: {left} left over, {share} of what you need; retest it before you seed it",
             name=line.name,
             left=LOAD(line.left),
             share=SHARE(line.left / line.need.range.value, 2),
@@ -268,10 +272,15 @@ def _warnings(lines: Sequence[OrderLine]) -> tuple[Phrase, ...]:
 
 def _assumed(filled_boxes: Sequence[FilledBox], job: OrderJob) -> tuple[Phrase, ...]:
     spread = SHARE(job.rate_spread, 2)
-    said = [say("each box lays down its rate to within {spread} (standard)", spread=spread)]
+    said = [
+        say(
+            "assumes each box drops its rate, give or take {spread} (one standard deviation)",
+            spread=spread,
+        )
+    ]
     for filled in filled_boxes:
         if filled.portions and filled.box.dead and filled.packed is None and job.heel(filled) == 0:
-            text = "nothing is counted for what stays in {box}: its test weight is not known"
+            text = "nothing added for what stays in {box}: its test weight is unknown"
             said.append(say(text, box=filled.box.name))
     return tuple(said)
 
@@ -279,7 +288,7 @@ def _assumed(filled_boxes: Sequence[FilledBox], job: OrderJob) -> tuple[Phrase, 
 def _bought(lines: Sequence[OrderLine]) -> tuple[Line, ...]:
     return tuple(
         Line(
-            say("{name} left over: on hand + bought − need", name=line.name),
+            say("{name} left over: on hand + bought − needed", name=line.name),
             LOAD(line.left),
             LOAD(line.on_hand) + LOAD(line.bought) - LOAD(nominal(line.need.total)),
         )

@@ -13,7 +13,8 @@ from ..quantities.working import Line
 TYPICAL_EFFICIENCY = 0.70
 EFFICIENCY_RANGE = (0.55, 0.80)
 _TYPICAL = say(
-    "a field efficiency of {share} is taken, typical of a grain drill (ASABE D497, from memory)",
+    "assumes {share} field efficiency, typical for a grain drill (common "
+    "practice; compare ASABE D497)",
     share=SHARE(TYPICAL_EFFICIENCY),
 )
 ROUNDING = 1e-9
@@ -128,7 +129,7 @@ def work_rate(
     width : float
         [m]
     efficiency : float, optional
-        Share of the time that is not lost to turns, stops and overlap; 70 %,
+        Share of the time that is not lost to turns, stops and overlap; 70%,
         typical of a grain drill, where not given. [-]
     per_load : float, optional
         Ground that the box soonest empty sows on one load. [m²]
@@ -138,19 +139,19 @@ def work_rate(
     Raises
     ------
     MeasurementError
-        For values that are not above zero, or an efficiency above 100 %.
+        For values that are not above zero, or an efficiency above 100%.
 
     References
     ----------
     Iowa State University Extension, Ag Decision Maker A3-24. Typical
-    efficiency of a grain drill 70 %, 55 to 80 %: ASABE D497, from memory.
+    efficiency of a grain drill 70%, 55 to 80%: ASABE D497, from memory.
     """
     require_positive("ground", ground, "m²")
     assumed: tuple[Phrase, ...] = ()
     if efficiency is None:
         efficiency, assumed = TYPICAL_EFFICIENCY, (_TYPICAL,)
     if not 0 < efficiency <= 1:
-        raise MeasurementError("efficiency", efficiency, say("give a share, such as 70 %"))
+        raise MeasurementError("efficiency", efficiency, say("enter a share, such as 70%"))
     moving = theoretical(speed=speed, width=width)
     stops, every = 0, None
     if per_load is not None:
@@ -180,10 +181,10 @@ def _headline(hours: float, *, stops: int, every: float | None) -> Phrase:
     if every is None:
         return say("About {time} at the drill.", time=time)
     if not stops:
-        return say("About {time} at the drill, without a stop to refill.", time=time)
-    text = "About {time} at the drill, with {stops} stops to refill, one every {every} of moving."
+        return say("About {time} at the drill with no refill stops.", time=time)
+    text = "About {time} at the drill with {stops} refill stops, one for every {every} of driving."
     if stops == 1:
-        text = "About {time} at the drill, with one stop to refill, after {every} of moving."
+        text = "About {time} at the drill with one refill stop, after {every} of driving."
     unit = HOURS if every >= HOUR else MINUTES
     return say(text, time=time, stops=stops, every=unit(every, 2))
 
@@ -192,11 +193,11 @@ def _warnings(efficiency: float, *, hours: float, least: float) -> tuple[Phrase,
     said = []
     low, high = EFFICIENCY_RANGE
     if not low <= efficiency <= high:
-        text = "an efficiency of {given} is outside the {low} to {high} usual for a grain drill"
+        text = "{given} efficiency is outside the {low} to {high} usual for a grain drill"
         given = SHARE(efficiency)
         said.append(say(text, given=given, low=SHARE(low), high=SHARE(high)))
     if least > hours:
-        text = "moving and refilling alone take {least}: count with that, and time for turns"
+        text = "driving and refilling alone take {least}: plan on that, plus time for turns"
         said.append(say(text, least=HOURS(least, 2)))
     return tuple(said)
 
@@ -211,7 +212,7 @@ def _working(ground: float, *, speed: float, width: float, efficiency: float) ->
             "Iowa State University Extension, Ag Decision Maker A3-24",
         ),
         Line(
-            say("Time: ground ÷ work rate"),
+            say("Time: area ÷ work rate"),
             HOURS(ground / effective),
             FIELD(ground) / WORK_RATE(effective),
         ),

@@ -52,7 +52,7 @@ def number(text: str, decimal: str = ".") -> float | Phrase:
     fraction = _FRACTION.fullmatch(text)
     value = _divide(fraction) if fraction else _read_off(text, decimal)
     if isinstance(value, float) and not value <= LARGEST:
-        return say("write a number that is not so large")
+        return say("enter a smaller number")
     return value
 
 
@@ -86,7 +86,7 @@ def _with_sign(text: str, decimal: str, into: str) -> str:
 def _divide(fraction: re.Match[str]) -> float | Phrase:
     whole, above, below = (float(part or 0) for part in fraction.groups())
     if not below:
-        return say("a fraction cannot be divided by 0")
+        return say("can't divide by 0")
     return whole + above / below
 
 
@@ -99,11 +99,11 @@ def _read_off(text: str, decimal: str) -> float | Phrase:
     if len(set(found.values())) == 1:
         return found.popitem()[1]
     if not found:
-        return say("{number} cannot be read as one number", number=text)
+        return say("{number} can't be read as a single number", number=text)
     if decimal == "." or "," in text:
         return found[decimal]
     return say(
-        "{number} can be read in two ways: write {large} or {small}",
+        "{number} could be read two ways: enter {large} or {small}",
         number=text,
         large=text.replace(".", ""),
         small=text.replace(".", ","),

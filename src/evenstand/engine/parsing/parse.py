@@ -1,7 +1,7 @@
 """Amounts as people write them, read into SI.
 
 A number, a unit, and if need be ± with its limits: ``60 lb/ac``, ``18 1/3 in``,
-``7'11"``, ``2 lb 3 oz``, ``3 ± 2 %``. See ``numerals`` for the rule on commas
+``7'11"``, ``2 lb 3 oz``, ``3 ± 2%``. See ``numerals`` for the rule on commas
 and ``spelling`` for the units.
 """
 
@@ -134,17 +134,17 @@ by weight is wanted, such as 60 lb/ac
     """
     asked = _Question(text, kind, field, test_weight, default_unit, decimal)
     if len(text) > LONGEST:
-        raise asked.refuse("write it shorter, such as {example}")
+        raise asked.refuse("enter something shorter, such as {example}")
     sides = [_parts(asked, side) for side in _GIVE_OR_TAKE.split(tidy(text))]
     if len(sides) > 2:
-        raise asked.refuse("write ± once, behind the value")
+        raise asked.refuse("use ± only once, after the value")
     main, spread = sides[0], sides[-1] if len(sides) == 2 else ()
     if spread and not _relative(asked, spread):
         main, spread = _lend_unit(asked, main, spread)
     value = _total(asked, main)
     limits = _limits(asked, spread, value) if spread else 0.0
     if not all(part == 0 or LEAST <= abs(part) <= MOST for part in (value, limits)):
-        raise asked.refuse("give an amount that can be true")
+        raise asked.refuse("enter a realistic amount")
     unit = " ".join(part.unit for part in main)
     unit = unit or (default_unit.symbol if default_unit else "")
     kept = text if decimal == "." else rewritten(text, decimal=decimal, into=".")
@@ -155,7 +155,7 @@ def _parts(asked: _Question, side: str) -> tuple[_Part, ...]:
     """Take one side of ± apart: a number with its unit, or two as in 8 ft 3 in."""
     one = _ONE.fullmatch(side)
     if one is None:
-        raise asked.refuse("write {wanted}, such as {example}")
+        raise asked.refuse("enter {wanted}, such as {example}")
     sign, dollar, digits, unit = one.groups()
     factor = -1.0 if sign == "-" else 1.0
     unit = f"{dollar} {unit}".strip().replace("$ /", "$/")
@@ -171,15 +171,15 @@ def _parts(asked: _Question, side: str) -> tuple[_Part, ...]:
 
 def _unknown(asked: _Question, unit: str) -> MeasurementError:
     if unclear := ambiguous(unit):
-        need = "{unit} can mean more than one thing: write {better}"
+        need = "{unit} can mean more than one thing: use {better}"
         return asked.refuse(need, unit=unclear[0], better=say(unclear[1]))
     if _NUMBER_APART.search(unit):
-        return asked.refuse("write one number with its unit, such as {example}")
+        return asked.refuse("enter one number with its unit, such as {example}")
     if near := nearest(unit):
-        need = "{unit} is not a unit known here; did you mean {near}?"
+        need = "{unit} is not a unit we know; did you mean {near}?"
         return asked.refuse(need, unit=near[0], near=near[1])
     return asked.refuse(
-        "{unit} is not a unit known here: write {wanted}, such as {example}", unit=unit
+        "{unit} is not a unit we know: enter {wanted}, such as {example}", unit=unit
     )
 
 
@@ -196,7 +196,7 @@ def _lend_unit(
     if not main[0].unit and len(spread) == 1:
         return (replace(main[0], unit=spread[0].unit),), spread
     if not spread[0].unit and len(main) > 1:
-        raise asked.refuse("write the unit after ± too, such as 1 {unit}", unit=main[-1].unit)
+        raise asked.refuse("enter the unit after ± too, such as 1 {unit}", unit=main[-1].unit)
     return main, tuple(replace(part, unit=part.unit or main[0].unit) for part in spread)
 
 
@@ -205,7 +205,7 @@ def _total(asked: _Question, parts: tuple[_Part, ...]) -> float:
     if len(parts) > 1:
         mixed = all((found := measure(part.unit)) and found.dimension in MIXED for part in parts)
         if not mixed or any(big <= small for big, small in pairwise(sizes)):
-            raise asked.refuse("write one number with its unit, such as {example}")
+            raise asked.refuse("enter one number with its unit, such as {example}")
     return fsum(part.number * size for part, size in zip(parts, sizes, strict=True))
 
 
@@ -213,7 +213,7 @@ def _limits(asked: _Question, spread: tuple[_Part, ...], value: float) -> float:
     relative = _relative(asked, spread)
     limits = abs(value) * spread[0].number * PERCENT if relative else _total(asked, spread)
     if limits < 0:
-        raise asked.refuse("write a number of 0 or more after ±")
+        raise asked.refuse("enter 0 or more after ±")
     return limits
 
 
@@ -229,7 +229,7 @@ def _size(asked: _Question, part: _Part) -> float:
         size = _weigh(asked, part, found)
     if size is None:
         name = NAMES.get(found.dimension)
-        need = "{given} is {name}; {wanted} is wanted, such as {example}"
+        need = "{given} is {name}; this needs {wanted}, such as {example}"
         if name is None:
             raise asked.refuse("{given} is not {wanted}, such as {example}", given=part.text)
         raise asked.refuse(need, given=part.text, name=say(name))
@@ -242,14 +242,14 @@ def _size_without_unit(asked: _Question) -> float:
     if asked.kind.dimension in COUNTED:
         return 1.0
     if asked.kind.dimension == "share":
-        raise asked.refuse("write it with its percent sign, such as {example}")
-    raise asked.refuse("write the unit too, such as {example}")
+        raise asked.refuse("enter it with a percent sign, such as {example}")
+    raise asked.refuse("enter the unit too, such as {example}")
 
 
 def _weigh(asked: _Question, part: _Part, found: Measure) -> float:
     """Return the size by weight of a unit that has a volume in it."""
     if asked.test_weight is None:
-        need = "{given} is {name}: give the test weight of this seed too, or write {wanted}"
+        need = "{given} is {name}: enter this seed's test weight too, or enter {wanted}"
         need += ", such as {example}"
         raise asked.refuse(need, given=part.text, name=say(NAMES[found.dimension]))
     require_positive("test_weight", asked.test_weight, "kg/m³")

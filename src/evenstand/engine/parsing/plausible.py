@@ -76,9 +76,9 @@ def warn(field: str, value: float, kind: Kind) -> tuple[Phrase, ...]:
     limits = USUAL.get(field if kind == SHARE else kind.name)
     if limits is None:
         return ()
-    template, limit = "{value} is more than {limit}, which is rare: {question}", limits.high
+    template, limit = "{value} is above {limit}, which is unusual: {question}", limits.high
     if value < limits.low:
-        template, limit = "{value} is less than {limit}, which is rare: {question}", limits.low
+        template, limit = "{value} is below {limit}, which is unusual: {question}", limits.low
     elif not value > limits.high:
         return ()
     given = kind(value), kind(limit)
@@ -111,8 +111,8 @@ def warn_of_small_catch(catch: float, *, resolution: float) -> tuple[Phrase, ...
     rounding = SHARE(resolution / catch / sqrt(12), 2)
     return (
         say(
-            "{catch} is few steps of this scale, whose rounding makes it uncertain by {rounding}: "
-            "make more turns or catch more rows",
+            "{catch} is only a few steps on this scale, so rounding alone makes "
+            "it uncertain by {rounding}: make more turns or catch more rows",
             catch=u.CATCH(catch),
             rounding=rounding,
         ),

@@ -62,7 +62,7 @@ def require_positive(field: str | Path, value: float, unit: str = "") -> None:
     """Raise MeasurementError unless ``value`` is above zero; NaN is not."""
     if not value > 0:
         need = (
-            say("give a value above 0 {unit}", unit=unit) if unit else say("give a value above 0")
+            say("enter a value above 0 {unit}", unit=unit) if unit else say("enter a value above 0")
         )
         raise MeasurementError(field, value, need)
 
@@ -70,4 +70,4 @@ def require_positive(field: str | Path, value: float, unit: str = "") -> None:
 def require_share(field: str | Path, value: float) -> None:
     """Raise MeasurementError unless ``value`` lies from 0 to below 1."""
     if not 0 <= value < 1:
-        raise MeasurementError(field, value, say("give a share from 0 % to below 100 %"))
+        raise MeasurementError(field, value, say("enter a share from 0% to less than 100%"))

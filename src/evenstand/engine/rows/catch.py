@@ -61,13 +61,14 @@ def row_catch(weights: Sequence[Sequence[float]]) -> RowCatch:
     runs = [row for row in range(1, len(catches[0]) + 1) if row not in plugged]
     if len(runs) < FEWEST:
         need = say(
-            "clear rows {rows}, then catch again: 3 rows must run to be compared",
+            "stop the drive, unplug rows {rows}, then catch again: at least 3 "
+            "rows must be running to compare",
             rows=", ".join(str(row) for row in sorted(plugged)),
         )
         raise MeasurementError("weights", catches, need)
     means = [fsum(catch[row - 1] for row in runs) / len(runs) for catch in catches]
     if not min(means) > 0:
-        raise MeasurementError("weights", catches, say("leave out a catch with no seed in it"))
+        raise MeasurementError("weights", catches, say("leave out catches with no seed"))
     pairs = list(zip(catches, means, strict=True))
     return RowCatch(
         weights=catches,
@@ -84,16 +85,16 @@ def row_catch(weights: Sequence[Sequence[float]]) -> RowCatch:
 def _check(catches: Sequence[Sequence[float]]) -> None:
     lengths = {len(catch) for catch in catches}
     if len(lengths) > 1:
-        raise MeasurementError("weights", catches, say("give every catch the same rows"))
+        raise MeasurementError("weights", catches, say("use the same rows in every catch"))
     if not catches or min(lengths) < FEWEST:
-        raise MeasurementError("weights", catches, say("give at least 3 rows"))
+        raise MeasurementError("weights", catches, say("enter at least 3 rows"))
     if max(lengths) > MOST:
         need = say("compare at most {n} rows at a time", n=MOST)
         raise MeasurementError("weights", max(lengths), need)
     if not all(0 <= weight < inf for catch in catches for weight in catch):
-        raise MeasurementError("weights", catches, say("give weights of 0 or more"))
+        raise MeasurementError("weights", catches, say("enter weights of 0 or more"))
     if not any(weight > 0 for catch in catches for weight in catch):
-        raise MeasurementError("weights", catches, say("give a catch with seed in it"))
+        raise MeasurementError("weights", catches, say("enter a catch with seed in it"))
 
 
 def _plugged(catches: Sequence[Sequence[float]]) -> frozenset[int]:

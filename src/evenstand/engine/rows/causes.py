@@ -36,82 +36,92 @@ class Check:
     source: str = PRACTICE
 
 
-_HOSE = Check(say("Is the hose kinked or the boot partly blocked?"))
-_BLOCKED = Check(say("Is the hose or boot blocked, with soil or with seed that sprouted in it?"))
-_SHARED_DRIVE = Check(say("Does the drive of these rows slip: chain, clutch, pin, its own wheel?"))
+_HOSE = Check(say("Is the seed tube kinked or the boot partly plugged?"))
+_BLOCKED = Check(say("Is the seed tube or boot plugged with soil or sprouted seed?"))
+_SHARED_DRIVE = Check(
+    say("Is the drive on these rows slipping: chain, clutch, pin, its own wheel?")
+)
 
 CAUSES: Mapping[Fault, tuple[Check, ...]] = {
     "nothing": (
-        Check(say("Is the gate or slide of the meter shut?")),
+        Check(say("Is the meter's gate or slide shut?")),
         _BLOCKED,
         Check(say("Is that part of the box empty, or does seed bridge over the meter?")),
-        Check(say("Does the meter turn with the shaft, or is a pin or key gone?")),
+        Check(say("Does the meter turn with the shaft, or is a pin or key missing?")),
     ),
     "together": (
         _SHARED_DRIVE,
         Check(say("Is that part of the box empty?")),
-        Check(say("Are the gates or slides of these meters shut?")),
+        Check(say("Are the gates or slides on these meters shut?")),
         _BLOCKED,
     ),
     "low": (
         _HOSE,
-        Check(say("Does the gate, flap or roller open less than next to it?"), MANUAL),
+        Check(say("Does the gate, flap or roller open less than the ones next to it?"), MANUAL),
         Check(say("Is trash or seed treatment built up in the meter or on the flap?"), MANUAL),
         Check(say("Does seed bridge over the meter?")),
-        Check(say("Is the meter worn, or is another roller fitted?"), EXTENSION),
+        Check(say("Is the meter worn, or is a different feed roll in it?"), EXTENSION),
         Check(
             say(
-                "After emergence: is the row late (its opener), or has it gaps (its hose or boot)?"
+                "After emergence: is the row late (check its opener), or does it "
+                "have gaps (check its seed tube or boot)?"
             ),
             EMERGED,
         ),
     ),
     "high": (
-        Check(say("Is the gap at the flap or gate wider than next to it?"), MANUAL),
-        Check(say("Does the roller stand in farther than next to it?"), MANUAL),
-        Check(say("Is the roller or its cut-off worn or broken?"), EXTENSION),
-        Check(say("Does seed of the row beside it run into this hose or bag?")),
+        Check(say("Is the gap at the flap or gate wider than on the ones next to it?"), MANUAL),
+        Check(say("Is the feed roll pushed in farther than the ones next to it?"), MANUAL),
+        Check(say("Is the feed roll or its cutoff worn or broken?"), EXTENSION),
+        Check(say("Is seed from the next row running into this tube or bag?")),
     ),
     "halves": (
         _SHARED_DRIVE,
-        Check(say("Do both levers stand alike, the slack taken up the same way?"), MANUAL),
-        Check(say("Is the seed in the box as high on both sides?"), LEVEL),
+        Check(
+            say("Are both levers at the same setting, with the play taken up the same way?"), MANUAL
+        ),
+        Check(say("Is the seed in the box at the same height on both sides?"), LEVEL),
     ),
     "trend": (
-        Check(say("Does the drill stand level from side to side?"), SLOPE),
+        Check(say("Is the drill level from side to side?"), SLOPE),
         Check(say("Is the seed in the box heaped to one side?"), LEVEL),
-        Check(say("Does slack add up along the feed shaft?"), MANUAL),
+        Check(say("Does play add up along the feed shaft?"), MANUAL),
     ),
     "ends": (
         Check(say("Does the seed reach the ends of the box?"), LEVEL),
-        Check(say("Does the agitator work as far as the ends?")),
-        Check(say("Do the outermost hoses lie too flat?")),
+        Check(say("Does the agitator reach all the way to the ends?")),
+        Check(say("Do the outermost seed tubes run too flat?")),
     ),
     "ranks": (
-        Check(say("Do the hoses of one rank lie flatter or sag?")),
-        Check(say("Do the feed shafts of the ranks stand at the same setting?")),
+        Check(say("Do the seed tubes on one rank run flatter or sag?")),
+        Check(say("Are the feed shafts of the ranks at the same setting?")),
         Check(
             say(
-                "After emergence: are front rows late under thrown soil, or rear rows late because"
-                " they lie too shallow?"
+                "After emergence: are front rows late under thrown soil, or rear "
+                "rows late because they are too shallow?"
             ),
             EMERGED,
         ),
     ),
     "period": (
-        Check(say("What do these rows share: a part of the box, a feed shaft, a head?")),
-        Check(say("Are their meters worn more, or from another set?"), EXTENSION),
-        Check(say("Do agitator fingers or box braces stand over them?")),
+        Check(
+            say(
+                "What do these rows have in common: a part of the box, a feed shaft, a "
+                "distributor head?"
+            )
+        ),
+        Check(say("Are their meters more worn, or from a different set?"), EXTENSION),
+        Check(say("Are agitator fingers or box braces above them?")),
     ),
     "uneven": (
-        Check(say("Do all meters read zero together, with no slack between them?"), MANUAL),
+        Check(say("Do all meters read zero together, with no play between them?"), MANUAL),
         Check(say("Is the seed in the box level and well above the meters?"), LEVEL),
         Check(say("Are the meters worn?"), EXTENSION),
-        Check(say("Does the seed hang together: chaff, awns, damp?")),
+        Check(say("Is the seed hanging together: chaff, awns, moisture?")),
     ),
     "column": (
         Check(say("Do these rows share a setting lever or a gate position?")),
         _SHARED_DRIVE,
-        Check(say("Is the seed over these rows as high as over the others?"), LEVEL),
+        Check(say("Is the seed over these rows as deep as over the others?"), LEVEL),
     ),
 }

@@ -18,7 +18,7 @@ GROUPS = {
     "inner rows": say("inner rows"),
     "outermost rows": say("outermost rows"),
 }
-RANKS = {2: say("two ranks, every second row"), 3: say("three ranks, every third row")}
+RANKS = {2: say("two ranks, every other row"), 3: say("three ranks, every third row")}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,7 +89,7 @@ def _told(ready: Contrast, mine: Sequence[Contrast]) -> bool:
 
 def _column(name: str, labels: Sequence[str], rows: int) -> Contrast:
     if len(labels) != rows:
-        need = say("give one label for each of the {rows} rows", rows=rows)
+        need = say("enter one label for each of the {rows} rows", rows=rows)
         raise MeasurementError("columns", tuple(labels), need)
     by_row = {row: str(label) for row, label in enumerate(labels, 1)}
     return Contrast(shape="column", name=say("{column}", column=name), labels=by_row)

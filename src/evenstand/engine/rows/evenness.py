@@ -41,7 +41,7 @@ REPEAT_CV = 0.02  # scatter of one row's catch, a judgement within the 0.8–3.7
 class Row:
     """What one row drops: ``weight`` in kg, the others as shares of the mean.
 
-    ``low`` and ``high`` are the 95 % range of ``off`` from the noise of the
+    ``low`` and ``high`` are the 95% range of ``off`` from the noise of the
     catch; ``shrunk`` is ``off`` with that noise taken out as far as can be.
     """
 
@@ -151,8 +151,8 @@ def evenness(
 
     Notes
     -----
-    A drill with nothing wrong shows an odd row in 5 % of catches, and a
-    pattern in another 5 %.
+    A drill with nothing wrong shows an odd row in 5% of catches, and a
+    pattern in another 5%.
 
     References
     ----------
@@ -166,7 +166,7 @@ def evenness(
     >>> grams = [101, 98, 103, 99, 100, 102, 60, 97]
     >>> even = evenness([[g * GRAM for g in grams]], resolution=GRAM)
     >>> print(even.findings[0].say)
-    Take as plugged: row 7, 40 % below the mean.
+    Take as plugged: row 7, 40% below the mean.
     """
     _check(resolution=resolution, repeat_cv=repeat_cv, row_cv=row_cv)
     _check_shares(limit=limit, tolerance=tolerance)
@@ -229,7 +229,7 @@ def _rows(catch: RowCatch, seen: RowScatter) -> tuple[Row, ...]:
 
 def _mean(catch: RowCatch, seen: RowScatter) -> Estimate:
     u = catch.mean * seen.noise / sqrt(len(catch.running))
-    mean = uncertain(catch.mean, u, "repeatability")
+    mean = uncertain(catch.mean, u, "catch-to-catch variation")
     return ranged(mean, {"repeatability": Cause(dof=seen.dof, common=False)})
 
 
@@ -243,21 +243,23 @@ def _assumed(seen: RowScatter) -> tuple[Phrase, ...]:
     if seen.test == "F":
         return ()
     noise = SHARE(seen.repeat_cv, 2)
-    return (say("A row's catch alone is taken to scatter by {noise}.", noise=noise),)
+    return (say("Catching alone is assumed to make one row vary by {noise}.", noise=noise),)
 
 
 def _check(*, resolution: float, repeat_cv: float, row_cv: float | None) -> None:
     if not 0 <= resolution < inf:
-        raise MeasurementError("resolution", resolution, say("give the step of the scale, or 0"))
+        raise MeasurementError(
+            "resolution", resolution, say("enter the scale's smallest step, or 0")
+        )
     require_positive("repeat_cv", repeat_cv)
     if row_cv is not None and not 0 <= row_cv < inf:
-        raise MeasurementError("row_cv", row_cv, say("give 0 or more"))
+        raise MeasurementError("row_cv", row_cv, say("enter 0 or more"))
 
 
 def _check_shares(**shares: float | None) -> None:
     for field, share in shares.items():
         if share is not None and not 0 < share < 1:
-            raise MeasurementError(field, share, say("give a share above 0 % and below 100 %"))
+            raise MeasurementError(field, share, say("enter a share above 0% and below 100%"))
 
 
 def sampling(rows: int, rows_caught: int, cv: float) -> float:
@@ -296,12 +298,12 @@ def sampling(rows: int, rows_caught: int, cv: float) -> float:
     [3.9, 1.8, 0.0]
     """
     if not rows >= 1:
-        raise MeasurementError("rows", rows, say("give at least 1 row"))
+        raise MeasurementError("rows", rows, say("enter at least 1 row"))
     if not 1 <= rows_caught <= rows:
-        need = say("give from 1 row to all {rows} of them", rows=rows)
+        need = say("enter 1 to {rows} rows", rows=rows)
         raise MeasurementError("rows_caught", rows_caught, need)
     if not cv >= 0:
-        raise MeasurementError("cv", cv, say("give 0 or more"))
+        raise MeasurementError("cv", cv, say("enter 0 or more"))
     return cv * sqrt((1 - rows_caught / rows) / rows_caught)
 
 
@@ -316,7 +318,7 @@ def row_lines(
         What the odd rows were held against.
     """
     cv = Line(
-        say("Scatter between rows (CV): standard deviation ÷ mean"),
+        say("Row-to-row variation (CV): standard deviation ÷ average"),
         SHARE(scatter.cv, 3),
         _weight(scatter.cv * catch.mean) / _weight(catch.mean),
         PRACTICE,
@@ -331,20 +333,20 @@ def _mean_line(catch: RowCatch) -> Line:
     if len(catch.weights) > 1:
         terms /= CATCHES(len(catch.weights))
     return Line(
-        say("Mean of the rows that run: their seed ÷ rows"), _weight(catch.mean), terms, PRACTICE
+        say("Average of the running rows: their seed ÷ rows"), _weight(catch.mean), terms, PRACTICE
     )
 
 
 def _odd(catch: RowCatch, odd: OddRow, spread: Spread) -> Iterator[Line]:
     weight = (1 + odd.off) * catch.mean
     yield Line(
-        say("Row {row} in parts of the mean", row=odd.row),
+        say("Row {row} as a share of the average", row=odd.row),
         SHARE(1 + odd.off, 3),
         _weight(weight) / _weight(catch.mean),
         PRACTICE,
     )
     yield Line(
-        say("Its distance in standard deviations of a sound row"),
+        say("How far it is from a good row, in standard deviations"),
         NUMBER(odd.z, 3),
         SHARE(abs(odd.off), 3) / SHARE(spread.sd, 3),
         "Rosner (1983), Technometrics 25, 165–172; Holm (1979)",

@@ -21,10 +21,12 @@ WORTH_IT = 1.1  # another catch is worth its while where it finds faults so much
 _MORE, _LESS = say("more"), say("less")
 _PATTERNS: Mapping[Shape, str] = {
     "halves": "The {group} drops {share} {way} than the other half.",
-    "trend": "The last row drops {share} {way} than the first, on a slope across the drill.",
-    "ends": "The outermost rows drop {share} {way} than those between.",
-    "period": "There is a pattern of {name}: {group} drop {share} {way} than the others.",
-    "column": "By {name}, rows marked {group} drop {share} {way} than the others.",
+    "trend": (
+        "The last row drops {share} {way} than the first, in a steady slope across the drill."
+    ),
+    "ends": "The outside rows drop {share} {way} than the ones between.",
+    "period": "The rows follow a pattern, {name}: {group} drop {share} {way} than the rest.",
+    "column": "By {name}, rows marked {group} drop {share} {way} than the rest.",
 }
 
 
@@ -86,12 +88,12 @@ def findings(
     once = [each for each in odd if each.stopped_once]
     plugged = [each for each in odd if each.plugged and each not in (*stopped, *once)]
     others = sorted((each for each in odd if not each.plugged), key=lambda each: -abs(each.off))
-    below = "Take as plugged: {rows}, {share} or more below the mean."
+    below = "Treat as plugged: {rows}, {share} or more below average."
     if len(plugged) == 1:
-        below = "Take as plugged: {rows}, {share} below the mean."
+        below = "Treat as plugged: {rows}, {share} below average."
     told = [
         *_plugged("Plugged: {rows}, no seed at all.", stopped),
-        *_plugged("Nothing in one catch, seed in another: {rows}.", once),
+        *_plugged("No seed in one catch, seed in another: {rows}.", once),
         *_plugged(below, plugged),
         *map(_odd, others),
         *map(_pattern, found),
@@ -105,7 +107,7 @@ def headline(told: Sequence[Finding], seen: RowScatter) -> Phrase:
     """Say in a few sentences how even the rows are."""
     parts = [finding.say for finding in told]
     if not told:
-        parts.append(say("No row stands out and no pattern is seen."))
+        parts.append(say("No single row is off, and no pattern shows."))
     return join([*parts, _unevenness(seen)])
 
 
@@ -113,10 +115,10 @@ def crossing_sentence(crossed: Crossing) -> Phrase:
     """Say what is outside the user's own limit, and do not call it a fault."""
     limit = SHARE(crossed.limit)
     if not crossed.rows:
-        return say("No row is outside your limit of ± {limit}.", limit=limit)
+        return say("No row is outside your ± {limit} limit.", limit=limit)
     text = (
-        "Outside your limit of ± {limit}: {rows}. Rows as uneven as these put one there by chance"
-        " in {odds} of catches."
+        "Outside your ± {limit} limit: {rows}. With rows this uneven, one ends up"
+        " there by chance in {odds} of catches."
     )
     odds = SHARE(crossed.by_chance, 2)
     return say(text, limit=limit, rows=_named(crossed.rows), odds=odds)
@@ -126,9 +128,9 @@ def tolerance_sentence(rows: Sequence[int], tolerance: float) -> Phrase:
     """Say which rows miss the tolerance of the rate when the drill as a whole meets it."""
     share = SHARE(tolerance)
     if not rows:
-        text = "With the mean on target every row is within ± {share}, noise taken out."
+        text = "With the average on target, every row is within ± {share}, noise removed."
         return say(text, share=share)
-    text = "Even with the mean on target, {rows} would miss ± {share}, noise taken out."
+    text = "Even with the average on target, {rows} would miss ± {share}, noise removed."
     return say(text, rows=_named(rows), share=share)
 
 
@@ -143,15 +145,15 @@ def next_thing(told: Sequence[Finding], *, steps: float) -> Phrase:
     plugged = bool(told) and told[0].fault in ("nothing", "together")
     if steps < ENOUGH_STEPS and not plugged:
         return say(
-            "Run {times} times as long: a row weighs only {steps} steps of the scale.",
+            "Make the run {times} times as long: a row weighs only {steps} steps on the scale.",
             times=ceil(ENOUGH_STEPS / steps),
             steps=NUMBER(steps, 2),
         )
     if not told:
-        return say("Nothing to mend: go on to the setting.")
+        return say("Nothing to fix: go on to the setting.")
     rows = _named(told[0].rows)
-    go = say("Go to {rows}.", rows=rows) if told[0].rows else say("Go to the drill.")
-    return join([go, told[0].checks[0].say, say("Then catch all rows again.")])
+    go = say("Go check {rows}.", rows=rows) if told[0].rows else say("Go check the drill.")
+    return join([go, told[0].checks[0].say, say("Then catch all the rows again.")])
 
 
 def surer(held: Spread, seen: RowScatter, *, rows: int, known: bool) -> Phrase:
@@ -170,17 +172,17 @@ def surer(held: Spread, seen: RowScatter, *, rows: int, known: bool) -> Phrase:
     then = now * _after_one_more(held.sd, seen)
     text = "A row {now} off is found 9 times in 10."
     if now > PLUGGED:
-        text = "Short of a plugged row, none less than {now} off is found 9 times in 10."
+        text = "Apart from a plugged row, nothing under {now} off is found 9 times in 10."
     found = say(text, now=SHARE(now, 2))
     if now > WORTH_IT * then:
-        text = "Repeat the catch: with {catches} so is one {then} off."
+        text = "Repeat the catch: {catches} would also find a row {then} off."
         advice = say(text, catches=CATCHES(more), then=SHARE(then, 2))
     elif known:
-        advice = say("More catches hardly help: the rows differ by themselves.")
+        advice = say("More catches won't help much: the rows really do differ.")
     else:
         advice = say(
-            "More catches hardly help: the rows differ by themselves. What this drill's rows"
-            " differed by when all was well would help."
+            "More catches won't help much: the rows really do differ. It would "
+            "help to know how much this drill's rows vary when all is well."
         )
     return join([found, advice])
 
@@ -194,9 +196,9 @@ def _after_one_more(sd: float, seen: RowScatter) -> float:
 def _unevenness(seen: RowScatter) -> Phrase:
     cv, noise = SHARE(seen.cv, 2), SHARE(seen.noise, 2)
     if seen.p >= FALSE_ALARM:
-        text = "The rows differ by {cv} (CV), no more than the catch alone may make them ({noise})."
+        text = "Rows vary by {cv} (CV), no more than catching alone can cause ({noise})."
         return say(text, cv=cv, noise=noise)
-    text = "The rows differ by {cv} (CV): {rows} by themselves, {noise} by the catch."
+    text = "Rows vary by {cv} (CV): {rows} from the rows themselves, {noise} from catching."
     return say(text, cv=cv, noise=noise, rows=SHARE(seen.row_cv, 2))
 
 
@@ -218,7 +220,7 @@ def _listed(rows: Sequence[int]) -> str:
 
 
 def _uneven(seen: RowScatter) -> Finding:
-    text = "All rows are uneven, without one that stands out: {cv} by themselves."
+    text = "All rows are uneven, and no single row is far off: {cv} row to row."
     return Finding(
         fault="uneven",
         say=say(text, cv=SHARE(seen.row_cv, 2)),
@@ -244,7 +246,7 @@ def _odd(each: OddRow) -> Finding:
     return Finding(
         fault=fault,
         say=say(
-            "Row {row} drops {share} {way} than the mean.",
+            "Row {row} drops {share} {way} than average.",
             row=each.row,
             share=SHARE(abs(each.off), 2),
             way=_LESS if each.off < 0 else _MORE,

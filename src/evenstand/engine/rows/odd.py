@@ -1,6 +1,6 @@
 """Rows that drop more or less than the others, told from chance.
 
-The odds that a sound drill shows any odd row at all are held at 5 %,
+The odds that a sound drill shows any odd row at all are held at 5%,
 however many rows it has.
 """
 
@@ -132,7 +132,7 @@ def beyond_known(offs: Mapping[int, float], spread: Spread) -> dict[int, float]:
     """Find rows too far off for a spread that is known.
 
     The row farthest from the mean of those left is judged by
-    n · P(|Z| > distance ÷ (sd √(1 − 1/n))), below 5 %, and taken out before
+    n · P(|Z| > distance ÷ (sd √(1 − 1/n))), below 5%, and taken out before
     the next: Holm's steps, with the mean freed of what was found.
 
     Parameters

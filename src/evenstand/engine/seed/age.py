@@ -25,7 +25,7 @@ class AgeLimit:
     def __post_init__(self) -> None:
         for months in (self.months, self.cool_season, self.hermetic):
             if months is not None and not months > 0:
-                raise MeasurementError("age_limit", months, say("give a number of months above 0"))
+                raise MeasurementError("age_limit", months, say("enter a number of months above 0"))
 
     def allowed(self, *, hermetic: bool, cool_season_grass: bool) -> int:
         """Months that hold for seed of this kind."""
@@ -101,7 +101,7 @@ def age(tested: Month, *, today: Month) -> int:
     5
     """
     if tested > today:
-        need = say("give the month of the test: it cannot lie after {today}", today=str(today))
+        need = say("enter the test month: it can't be after {today}", today=str(today))
         raise MeasurementError("tested", str(tested), need)
     return tested.until(today)
 
@@ -128,20 +128,21 @@ def too_old(
     if months <= allowed:
         return None
     return say(
-        "The germination test of {tested} is {months} months old; {place} allows {allowed} months "
-        "({source}). Test it again, at home if need be, before you lean on it.",
+        "The germination test from {tested} is {months} months old; {place} "
+        "allows {allowed} months ({source}). Retest it, at home if need be, "
+        "before you rely on it.",
         tested=str(tag.tested),
         months=months,
         place=limit.place,
         allowed=allowed,
-        source=limit.source or "the limit you gave",
+        source=limit.source or "the limit you entered",
     )
 
 
 def no_limit(state: str) -> Phrase:
     """Say that no limit is kept for a state."""
     return say(
-        "No age limit is kept here for {state}; most states set 9 to 15 months (from memory). "
-        "Its seed office knows.",
+        "We have no age limit for {state}; most states set 9 to 15 months (common"
+        " practice). Ask the state seed office.",
         state=state,
     )

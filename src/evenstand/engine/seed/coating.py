@@ -47,7 +47,7 @@ def coating_share(coated: float, *, bare: float) -> float:
     require_positive("coated", coated, "kg")
     require_positive("bare", bare, "kg")
     if bare > coated:
-        raise MeasurementError("bare", bare, say("give the coated weight first, the larger one"))
+        raise MeasurementError("bare", bare, say("enter the coated weight first, the larger one"))
     return (coated - bare) / coated
 
 
@@ -82,17 +82,17 @@ def pure_count(
     7 CFR 201.51b (f): coating is inert matter; 201.58 (c): coated units germinate as they come.
     """
     if seeds_per_kg is not None and coated_units is not None:
-        need = say("give one of the two: raw seeds per weight, or coated units per weight")
+        need = say("enter only one: raw or coated seed count")
         raise MeasurementError("coated_units", coated_units, need)
     if seeds_per_kg is not None:
         require_positive("seeds_per_kg", nominal(seeds_per_kg), "seeds/kg")
         return seeds_per_kg
     if coated_units is None:
-        need = say("give the seeds in a weight, raw or coated")
+        need = say("enter the seed count, raw or coated")
         raise MeasurementError("seeds_per_kg", None, need)
     require_positive("coated_units", nominal(coated_units), "units/kg")
     if not tag.coating:
-        need = say("give the coating of the tag too, or the count as one of raw seeds")
+        need = say("enter the coating from the tag too, or enter the count as raw seed")
         raise MeasurementError("coated_units", coated_units, need)
     return coated_units / tag.pure
 
@@ -115,7 +115,7 @@ def looks_coated(tag: Tag, *, seeds_per_kg: float, known: tuple[float, float]) -
     ):
         return None
     return say(
-        "{count} looks like coated units, not raw seeds: given as raw, the coating is taken off "
-        "twice and too much is sown.",
+        "{count} looks like a coated-seed count, not raw seed. Entered as raw, "
+        "the coating is subtracted twice and you seed too much.",
         count=SEED_COUNT(seeds_per_kg),
     )

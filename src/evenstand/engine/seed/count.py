@@ -32,7 +32,7 @@ PRINTED_U = CV_LIMIT / sqrt(REPLICATES)
 EXPECTED_CV, EXPECTED_DOF = 0.0201, 7
 MOST_SAMPLES = 99  # beyond it the lot itself is too uneven to be known so well
 TABLE_LIMITS = 0.15
-COUNT_YOUR_LOT = say("Count your lot: its seeds can differ much from those of the table.")
+COUNT_YOUR_LOT = say("Count your lot: its seed count can differ a lot from the table.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +71,7 @@ class WeighedSample:
 def printed(seeds_per_kg: Quantity) -> Counted:
     """Take a count from the tag or the seller.
 
-    Without an uncertainty u = 4 % ÷ √8, the worst that eight replicates of
+    Without an uncertainty u = 4% ÷ √8, the worst that eight replicates of
     100 seeds may come to.
 
     Parameters
@@ -93,7 +93,8 @@ def printed(seeds_per_kg: Quantity) -> Counted:
     if standard_uncertainty(seeds_per_kg):
         return Counted(seeds_per_kg=seeds_per_kg)
     said = say(
-        "The printed count is taken to be as good as the count rule asks, u {u}", u=SHARE(PRINTED_U)
+        "The published count is assumed to be as good as the counting rule requires, u {u}",
+        u=SHARE(PRINTED_U),
     )
     return Counted(seeds_per_kg=uncertain(value, PRINTED_U * value, TAG), said=(said,))
 
@@ -123,7 +124,7 @@ def weighed(thousand_seed_weight: Quantity) -> Counted:
     found = printed(1000 / thousand_seed_weight)
     each = SEED_WEIGHT(weight / 1000)
     line = Line(
-        say("Seeds in a weight: one ÷ the weight of a seed"),
+        say("Seeds per weight: one ÷ the weight of a seed"),
         SEED_COUNT(1000 / weight),
         NUMBER(1) / each,
     )
@@ -134,7 +135,7 @@ def from_replicates(weights: Sequence[float], *, chaffy: bool = False) -> Counte
     """Count a lot by weighing replicates of 100 pure seeds.
 
     seeds per kg = 100 ÷ mean weight; CV = sd ÷ mean, sd² = Σ(x − x̄)² ÷ (n − 1).
-    Where the CV of eight is above 4 % (6 % for chaffy kinds) eight more are
+    Where the CV of eight is above 4% (6% for chaffy kinds) eight more are
     weighed; of sixteen, those beyond 2 sd of the mean are dropped.
 
     Parameters
@@ -162,7 +163,7 @@ def from_replicates(weights: Sequence[float], *, chaffy: bool = False) -> Counte
     468906 seeds/kg, CV 2.01%
     """
     if len(weights) < REPLICATES:
-        need = say("weigh {n} times 100 seeds, or count weighed samples", n=REPLICATES)
+        need = say("weigh 100 seeds {n} times, or count weighed samples", n=REPLICATES)
         raise MeasurementError("replicates", len(weights), need)
     for weight in weights:
         require_positive("replicates", weight, "kg")
@@ -195,7 +196,7 @@ def from_samples(samples: Sequence[WeighedSample], *, resolution: float = 0.0) -
     References
     ----------
     Three samples of 20 g: University of Kentucky, wheat seeding rates. Expected scatter: that
-    of the AOSA tutorial's weights, 2.01 % with 7 degrees of freedom.
+    of the AOSA tutorial's weights, 2.01% with 7 degrees of freedom.
 
     Examples
     --------
@@ -205,9 +206,9 @@ def from_samples(samples: Sequence[WeighedSample], *, resolution: float = 0.0) -
     2188 seeds/lb
     """
     if not samples:
-        raise MeasurementError("samples", (), say("give at least one count and its weight"))
+        raise MeasurementError("samples", (), say("enter at least one count and its weight"))
     if not resolution >= 0:
-        raise MeasurementError("resolution", resolution, say("give 0 or more"))
+        raise MeasurementError("resolution", resolution, say("enter 0 or more"))
     k, weight = len(samples), fsum(sample.weight for sample in samples)
     seeds = sum(sample.seeds for sample in samples)
     value = seeds / weight
@@ -219,7 +220,7 @@ def from_samples(samples: Sequence[WeighedSample], *, resolution: float = 0.0) -
     per_kg = uncertain(value, scatter / sqrt(k) * value, TAG)
     per_kg = per_kg * uncertain(1.0, reading, "scale reading")
     line = Line(
-        say("Seeds in a weight: all seeds ÷ all weight"),
+        say("Seeds per weight: all seeds ÷ total weight"),
         SEED_COUNT(value),
         SEEDS(seeds, 6) / SCALE_STEP(weight),
         PRACTICE,
@@ -239,10 +240,10 @@ def _after_dropping(weights: Sequence[float], mean: float, sd: float) -> Counted
     """Leave out what lies beyond two standard deviations of sixteen or more."""
     dropped = tuple(i for i, w in enumerate(weights) if abs(w - mean) > REACH * sd)
     if not dropped:
-        said = say("The weights scatter widely and none stands out: the lot is uneven")
+        said = say("The weights vary a lot and no single one is far off: the lot is uneven")
         return _from_weights(weights, (), said)
     said = say(
-        "Weights {places} lie more than 2 standard deviations from the mean and are left out",
+        "Weights {places} are more than 2 standard deviations from the average and are left out",
         places=", ".join(f"{i + 1}" for i in dropped),
     )
     return _from_weights([w for i, w in enumerate(weights) if i not in dropped], dropped, said)
@@ -250,7 +251,8 @@ def _after_dropping(weights: Sequence[float], mean: float, sd: float) -> Counted
 
 def _eight_more(cv: float, limit: float, done: int) -> Phrase:
     return say(
-        "The weights scatter by {cv} of their mean, above the {limit} allowed: weigh {more} more",
+        "The weights vary by {cv} of their average, more than the {limit} "
+        "allowed: weigh another {more}",
         cv=SHARE(cv),
         limit=SHARE(limit),
         more=2 * REPLICATES - done,
@@ -263,7 +265,7 @@ def _from_weights(
     mean, sd = _spread(weights)
     value, cv = PER_REPLICATE / mean, sd / mean
     line = Line(
-        say("Seeds in a weight: 100 seeds ÷ their mean weight"),
+        say("Seeds per weight: 100 seeds ÷ their average weight"),
         SEED_COUNT(value),
         SEEDS(PER_REPLICATE) / SCALE_STEP(mean),
         "AOSA appendix 4 tutorial (2001)",
@@ -281,7 +283,7 @@ def _from_weights(
 def samples_for(within: float, *, cv: float, dof: float, samples: int) -> int | None:
     """Samples in all after which the mean of a count lies within a wanted range.
 
-    Smallest n ≥ samples with t(97.5 %, ν + n − samples) × cv ÷ √n ≤ within
+    Smallest n ≥ samples with t(97.5%, ν + n − samples) × cv ÷ √n ≤ within
 
     Parameters
     ----------
@@ -306,13 +308,13 @@ def samples_for(within: float, *, cv: float, dof: float, samples: int) -> int | 
 
     Examples
     --------
-    One sample of a lot whose samples scatter by 2 %, to be known within 3 %:
+    One sample of a lot whose samples scatter by 2%, to be known within 3%:
 
     >>> samples_for(0.03, cv=0.0201, dof=7, samples=1)
     3
     """
     if not 0 < within < 1:
-        need = say("give a share above 0 % and below 100 %")
+        need = say("enter a share above 0% and below 100%")
         raise MeasurementError("within", within, need)
     require_positive("cv", cv, "of the count")
     require_positive("samples", samples, "samples")
@@ -325,7 +327,7 @@ def samples_for(within: float, *, cv: float, dof: float, samples: int) -> int | 
 def from_species(species: Species) -> Counted:
     """Take the count from the table, with a wide range: the lot was not counted.
 
-    The middle of the sources, within their half width and at least ± 15 %.
+    The middle of the sources, within their half width and at least ± 15%.
 
     Raises
     ------
@@ -334,7 +336,7 @@ def from_species(species: Species) -> Counted:
     """
     if species.count_range is None:
         need = say(
-            "count the lot or give its seeds per weight: none is printed for {name}",
+            "count the lot or enter its seed count: none is published for {name}",
             name=species.name,
         )
         raise MeasurementError("seeds_per_kg", species.name, need)

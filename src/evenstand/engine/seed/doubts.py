@@ -108,13 +108,14 @@ def count_doubts(tag: Tag, species: Species, *, seeds_per_kg: float) -> Iterator
     if times < FOLD_OFF:
         return
     template = (
-        "{count} is far from the {low} to {high} of {name}, {times} times off: is it counted per "
-        "another weight, or is it another form of the seed, hulled or in the bur?"
+        "{count} is far from the {low} to {high} typical of {name} ({times} times"
+        " off). Is it per a different weight, or a different form of the seed, "
+        "hulled or in the bur?"
     )
     if TEN_FOLD[0] <= times <= TEN_FOLD[1]:
         template = (
-            "{count} is about 10 times off the {low} to {high} of {name}: is a digit missing, or "
-            "one too many?"
+            "{count} is about 10 times off from the {low} to {high} typical of "
+            "{name}: is a digit missing, or extra?"
         )
     text = say(
         template,
@@ -133,7 +134,7 @@ def _age(
     if today is None:
         return
     if tag.tested is None:
-        yield Doubt("tested", say("The tag's month of test is not given: its age is not known."))
+        yield Doubt("tested", say("The tag's test month is missing, so its age is unknown."))
         return
     cool = species is not None and species.cool_season_grass
     old = too_old(tag, today=today, limit=limit, cool_season_grass=cool)
@@ -142,39 +143,41 @@ def _age(
 
 
 def _slips(tag: Tag) -> Iterator[Doubt]:
-    """Ask about shares that look like 0.98 written for 98 %."""
+    """Ask about shares that look like 0.98 written for 98%."""
     for field, share in (("purity", tag.purity), ("germination", tag.germination)):
         if 0 < share <= SLIP:
             meant = SHARE(100 * share)
-            text = say("Was {meant} meant, not {given}?", meant=meant, given=SHARE(share))
+            text = say("Did you mean {meant}, not {given}?", meant=meant, given=SHARE(share))
             yield Doubt(field, text)
 
 
 def _on_the_tag(tag: Tag) -> Iterator[Doubt]:
     if tag.coating:
         text = (
-            "The coating, {coating}, is inside the inert matter and is taken off once. Sources "
-            "disagree on sowing coated seed heavier: Wisconsin counts live seed, Kentucky sows "
-            "the same weight coated or not."
+            "The coating, {coating}, is part of the inert matter and is "
+            "subtracted once. Sources disagree on raising the rate for coated "
+            "seed: Wisconsin counts live seed, Kentucky seeds the same weight "
+            "coated or not."
         )
         yield Doubt("coating", say(text, coating=SHARE(tag.coating)))
     text = (
-        "Noxious weed on the tag: {name}, {count}. What is allowed is set by the state it is "
-        "sown in: look at its list."
+        "Noxious weed on the tag: {name}, {count}. The state where you seed it "
+        "sets what is allowed: check its list."
     )
     for weed in tag.noxious:
         if weed.per_kg:
             yield Doubt("noxious", say(text, name=weed.name, count=SEED_COUNT(weed.per_kg)))
     if tag.weed is not None and tag.weed > MOST_WEED + _HAIR:
         text = (
-            "{weed} weed seed is more than the 2 % above which the Federal Seed Act of 1939, "
-            "section 304, turned imported seed away."
+            "{weed} weed seed is above 2%. Above that level, the Federal Seed Act"
+            " of 1939 (section 304) turned away imported seed."
         )
         yield Doubt("weed", say(text, weed=SHARE(tag.weed)))
     if tag.treated:
         text = (
-            "Treated seed: never feed it or graze what is left of it; gloves, and the label "
-            "decides."
+            "This seed is treated: wear gloves and a mask before you open the "
+            "bag. Do not feed it, and do not graze what is left. Follow the "
+            "label."
         )
         yield Doubt("treated", say(text))
 
@@ -185,8 +188,9 @@ def _quality(tag: Tag, species: Species) -> Iterator[Doubt]:
         yield from _below(tag, least)
     elif species.life_cycle == "annual" and tag.total < LEAST_COVER_CROP - _HAIR:
         text = say(
-            "NRCS New Hampshire asks for more than 80 % germination of a cover crop (practice 340) "
-            "and this tag has {total}: the rate makes up for it, the weak seedlings it does not.",
+            "NRCS New Hampshire calls for more than 80% germination in a cover "
+            "crop (practice 340); this tag has {total}. Seeding more makes up the"
+            " numbers but does not strengthen weak seedlings.",
             total=SHARE(tag.total),
         )
         yield Doubt("germination", text)
@@ -195,15 +199,15 @@ def _quality(tag: Tag, species: Species) -> Iterator[Doubt]:
 def _below(tag: Tag, least: Minimum) -> Iterator[Doubt]:
     weed = tag.weed or 0.0
     checks = (
-        ("germination", "a germination of at least", tag.total, least.germination),
-        ("purity", "a purity of at least", tag.purity, least.purity),
+        ("germination", "germination of at least", tag.total, least.germination),
+        ("purity", "purity of at least", tag.purity, least.purity),
         ("weed", "weed seed of at most", weed, least.weed),
     )
     for name, wanted, given, limit in checks:
         over = given - limit if name == "weed" else limit - given
         if over > _HAIR:
             text = say(
-                "Alabama Extension asks for {wanted} {limit}, and this tag has {given}.",
+                "Alabama Extension calls for {wanted} {limit}, and this tag has {given}.",
                 wanted=say(wanted),
                 limit=SHARE(limit),
                 given=SHARE(given),

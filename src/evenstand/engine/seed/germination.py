@@ -73,7 +73,7 @@ def evidence(share: float, *, seeds: float) -> tuple[float, float]:
         For a share outside 0 to 1, or no seeds.
     """
     if not 0 <= share <= 1:
-        raise MeasurementError("germination", share, say("give a share from 0 % to 100 %"))
+        raise MeasurementError("germination", share, say("enter a share from 0% to 100%"))
     effective = effective_seeds(seeds)
     return effective * share, effective * (1 - share)
 

@@ -49,7 +49,7 @@ class Lot:
     def __post_init__(self) -> None:
         require_positive("seeds_per_kg", nominal(self.seeds_per_kg), "seeds/kg")
         if self.price is not None and not self.price >= 0:
-            raise MeasurementError("price", self.price, say("give a price of 0 or more"))
+            raise MeasurementError("price", self.price, say("enter a price of 0 or more"))
         for bag in self.bags:
             require_positive("bags", bag, "kg")
         if self.test_weight is not None:
@@ -100,8 +100,8 @@ def pls_fraction(tag: Tag, *, count_hard: bool) -> Quantity:
     """
     if tag.total_viable and not count_hard:
         need = say(
-            "this tag gives only the total with hard and dormant seed: count them, or give the "
-            "germination alone"
+            "this tag gives only the total, with hard and dormant seed: count "
+            "those, or enter the germination alone"
         )
         raise MeasurementError("count_hard", count_hard, need)
     return tag.pure * (tag.viable if count_hard else tag.sprouting)

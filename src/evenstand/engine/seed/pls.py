@@ -127,12 +127,12 @@ def seeds_per_area(rate: Quantity, *, seeds_per_kg: Quantity) -> Quantity:
 
 def _not_below_zero(field: str, given: Quantity) -> Quantity:
     if not nominal(given) >= 0:
-        raise MeasurementError(field, given, say("give 0 or more"))
+        raise MeasurementError(field, given, say("enter 0 or more"))
     return given
 
 
 def _fraction(pls: Quantity) -> Quantity:
     if not 0 < nominal(pls) <= 1:
-        need = say("give a share of live seed above 0 % to 100 %")
+        need = say("enter a live-seed share above 0%, up to 100%")
         raise MeasurementError("pls", pls, need)
     return pls

@@ -27,7 +27,7 @@ class Dish:
     def __post_init__(self) -> None:
         require_positive("seeds", self.seeds, "seeds")
         if not 0 <= self.sprouted <= self.seeds:
-            need = say("give from 0 to the {n} laid out", n=SEEDS(self.seeds, 6))
+            need = say("enter 0 to {n} (the number laid out)", n=SEEDS(self.seeds, 6))
             raise MeasurementError("sprouted", self.sprouted, need)
 
 
@@ -79,14 +79,16 @@ def largest_range(mean: float, *, replicates: int) -> float:
     12%
     """
     if replicates not in RANGES:
-        raise MeasurementError("replicates", replicates, say("give 4 or 2 replicates of 100 seeds"))
+        raise MeasurementError(
+            "replicates", replicates, say("enter 4 or 2 replicates of 100 seeds")
+        )
     if not 0 <= mean <= 1:
-        raise MeasurementError("mean", mean, say("give a share from 0 % to 100 %"))
+        raise MeasurementError("mean", mean, say("enter a share from 0% to 100%"))
     percent = floor(mean * 100 + 0.5)
     percent = percent if percent >= 51 else 101 - percent
     last = 99 if replicates == 4 else 97
     if percent > last:
-        need = say("compare them as counts: the table of ranges ends before this mean")
+        need = say("compare them as counts: the tolerance table stops short of this average")
         raise MeasurementError("mean", mean, need)
     return next(points for low, points in RANGES[replicates] if percent >= low) / 100
 
@@ -130,7 +132,7 @@ def range_by_chance(
     require_probability("p", p)
     require_probability("level", level)
     if replicates < 2:
-        raise MeasurementError("replicates", replicates, say("give at least 2 replicates"))
+        raise MeasurementError("replicates", replicates, say("enter at least 2 replicates"))
     below = [0.0, *(binomial_cdf(k, n=seeds, p=p) for k in range(seeds + 1))]
     for width in range(seeds):
         terms = []
@@ -165,7 +167,7 @@ def scatter(groups: Sequence[Sequence[Dish]]) -> DishScatter:
     """
     dof = sum(len(group) for group in groups) - len(groups)
     if not all(groups) or dof < 1:
-        raise MeasurementError("dishes", len(groups), say("give at least two dishes to compare"))
+        raise MeasurementError("dishes", len(groups), say("enter at least two towels to compare"))
     cells = [cell for group in groups for cell in _cells(group)]
     deviance = fsum(2 * seen * log(seen / expected) for seen, expected in cells if seen)
     gaps = ((seen - expected, expected) for seen, expected in cells if expected)
@@ -195,14 +197,14 @@ def agree(dishes: Sequence[Dish]) -> Phrase | None:
     found = scatter([dishes])
     allowed = _allowed(dishes)
     if allowed is None:
-        return None if found.p >= RARE else _again(say("more than the luck of the draw allows"))
+        return None if found.p >= RARE else _again(say("more than chance allows"))
     shares = [dish.sprouted / dish.seeds for dish in dishes]
     spread = max(shares) - min(shares)
     if spread <= allowed + 1e-9:
         return None
     return _again(
         say(
-            "they range over {spread}, and 7 CFR 201.55 allows {allowed}",
+            "they vary by {spread}, and 7 CFR 201.55 allows {allowed}",
             spread=SHARE(spread),
             allowed=SHARE(allowed),
         )
@@ -230,7 +232,7 @@ def _allowed(dishes: Sequence[Dish]) -> float | None:
 
 
 def _again(why: Phrase) -> Phrase:
-    return say("The dishes of this test do not agree: {why}. Test again.", why=why)
+    return say("The towels in this test do not agree: {why}. Test again.", why=why)
 
 
 def _power(x: float, times: int) -> float:

@@ -145,15 +145,19 @@ def _hard_choice(tag: Tag, count_hard: bool | None, species: Species | None) -> 
         return True, say("The tag gives only the total with hard and dormant seed.")
     if count_hard is not None:
         if count_hard:
-            return True, say("Hard and dormant seed counts, as you chose.")
-        return False, say("Hard and dormant seed does not count, as you chose.")
+            return True, say("Hard and dormant seed counts as live, as you chose.")
+        return False, say("Hard and dormant seed is not counted, as you chose.")
     if species is None:
-        return True, say("Hard and dormant seed counts, as in 7 CFR 201.64.")
+        return True, say("Hard and dormant seed counts as live, as in 7 CFR 201.64.")
     if counts_hard(species.life_cycle):
-        text = "Hard and dormant seed counts: {name} lives on, and it comes up later."
+        text = (
+            "Hard and dormant seed counts as live: {name} lives more than one season,"
+            " and that seed comes up later."
+        )
         return True, say(text, name=species.name)
     text = (
-        "Hard and dormant seed does not count: {name} lives one season, and it would come too late."
+        "Hard and dormant seed is not counted: {name} lives one season, and that "
+        "seed would come up too late."
     )
     return False, say(text, name=species.name)
 
@@ -178,7 +182,7 @@ def _other_way(tag: Tag, count_hard: bool) -> Estimate | None:
 
 
 def _of_one(share: Quantity) -> Estimate:
-    """Put a range around a share, which ends at 100 %."""
+    """Put a range around a share, which ends at 100%."""
     found = ranged(share)
     return replace(found, high=min(found.high, 1.0))
 

@@ -42,11 +42,12 @@ class HomeTest:
     def __post_init__(self) -> None:
         if not self.dishes:
             raise MeasurementError(
-                "home_test", (), say("give the seeds that sprouted of those laid out")
+                "home_test", (), say("enter how many sprouted out of those laid out")
             )
         if self.hard is not None and not 0 <= self.hard <= self.seeds - self.sprouted:
             need = say(
-                "give from 0 to the {n} that did not sprout", n=SEEDS(self.seeds - self.sprouted, 6)
+                "enter 0 to {n} (the ones that did not sprout)",
+                n=SEEDS(self.seeds - self.sprouted, 6),
             )
             raise MeasurementError("home_hard", self.hard, need)
 
@@ -70,7 +71,7 @@ class HomeTest:
             Where the hard seeds were not counted.
         """
         if self.hard is None:
-            need = say("count the firm seeds left over too: this tag counts them as live")
+            need = say("count the leftover firm seeds too: this tag counts them as live")
             raise MeasurementError("home_hard", self.hard, need)
         return self.sprouted + self.hard
 
@@ -133,7 +134,7 @@ def combine(share: float, *, seeds: int, home: HomeTest, hard_too: bool = False)
 
     Examples
     --------
-    A tag of 92 %, and 80 of 100 seeds up at home:
+    A tag of 92%, and 80 of 100 seeds up at home:
 
     >>> both = combine(0.92, seeds=400, home=HomeTest(dishes=(Dish(80, 100),)))
     >>> print(f"{both.germination.value:.1%}, {both.difference:+.0%}, {both.agrees}")
@@ -187,7 +188,7 @@ def _compare(difference: float, allowed: float, *, agrees: bool, published: bool
         say("{allowed} points, as 7 CFR 201.63 allows", allowed=_points(allowed))
         if published
         else say(
-            "{allowed} points, which is indicative: no tolerance is published below 200 seeds",
+            "{allowed} points, a rough guide: no tolerance is published below 200 seeds",
             allowed=_points(allowed),
         )
     )
@@ -195,8 +196,9 @@ def _compare(difference: float, allowed: float, *, agrees: bool, published: bool
         template = "Tag and home test differ by {difference} points, within {limit}."
     else:
         template = (
-            "Tag and home test differ by {difference} points, more than {limit}. Their range is "
-            "stretched to hold both; test again, or have it tested, before you lean on either."
+            "Tag and home test differ by {difference} points, more than {limit}. "
+            "The range is widened to cover both; test again, or send it to a lab,"
+            " before you rely on either."
         )
     return say(template, difference=_points(difference), limit=limit)
 

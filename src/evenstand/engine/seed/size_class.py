@@ -48,7 +48,7 @@ def size_class(seeds_per_kg: Quantity, *, fluffy: bool = False) -> Sized:
     Returns
     -------
     Sized
-        With a doubt where the count's 95 % range reaches into another class.
+        With a doubt where the count's 95% range reaches into another class.
 
     Raises
     ------
@@ -76,7 +76,7 @@ def size_class(seeds_per_kg: Quantity, *, fluffy: bool = False) -> Sized:
     doubt = None
     if others:
         words = CLASS_WORDS[sorted(others)[0]]
-        doubt = say("it could as well be {other}: count the lot", other=words)
+        doubt = say("it could just as well be {other}: count the lot", other=words)
     return Sized(found, say("{count}", count=SEED_COUNT(value)), doubt)
 
 

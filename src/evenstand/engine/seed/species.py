@@ -48,22 +48,21 @@ FOLD_APART = 1.5  # sources that differ by so much make the user count the lot
 STANDARD: Mapping[str, str] = MappingProxyType(
     {
         "prussic acid": (
-            "Prussic acid: keep stock off young or frosted growth. Guides differ; the strictest "
-            "read asks for 30 in (76 cm) of regrowth and 14 days after frost."
+            "Keep livestock off young or frosted growth: it may contain prussic "
+            "acid. Guides differ; the strictest we read calls for 30 in (76 cm) "
+            "of regrowth and 14 days after frost."
         ),
         "nitrate": (
-            "Nitrate can build up after drought, frost or much nitrogen: have it tested before it "
-            "is fed."
+            "Test it before you feed it: nitrate can build up after drought, "
+            "frost or heavy nitrogen."
         ),
         "bloat": "It can bloat cattle and sheep.",
-        "hard seed": "Hard seed is often present: look for it on the tag.",
-        "dormant": "Dormant seed has to be tested for: look for it on the tag.",
-        "chaffy": "A chaffy kind: it may need a box with an agitator.",
+        "hard seed": "Often has hard seed: look for it on the tag.",
+        "dormant": "Dormancy has to be tested for: look for it on the tag.",
+        "chaffy": "Chaffy seed: it may need a box with an agitator.",
     }
 )
-DEFER = say(
-    "This list is not complete: your local extension office and the label on the seed decide."
-)
+DEFER = say("This list is not complete: go by your local extension office and the seed label.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +104,7 @@ class Caution:
         """The caution with where it is from."""
         text = say(self.text or STANDARD[self.kind])
         if not self.read:
-            return say("{text} (From memory.)", text=text)
+            return say("{text} (Common knowledge, no source.)", text=text)
         return say("{text} ({source})", text=text, source=self.source)
 
 
@@ -198,7 +197,7 @@ class SpeciesTable:
         for species in self.species:
             if species.name == name:
                 return species
-        raise MeasurementError("species", name, say("give a common name of the table"))
+        raise MeasurementError("species", name, say("enter a common name from the table"))
 
 
 def load(*, species: str, counts: str, cautions: str, spanish: str = "") -> SpeciesTable:
@@ -248,7 +247,7 @@ def _by_name(text: str, names: list[str]) -> dict[str, list[dict[str, str]]]:
     found: dict[str, list[dict[str, str]]] = {name: [] for name in names}
     for row in _rows(text):
         if row["common_name"] not in found:
-            need = say("give a common name of the table of species")
+            need = say("enter a common name from the species table")
             raise MeasurementError("common_name", row["common_name"], need)
         found[row["common_name"]].append(row)
     return found
@@ -306,13 +305,13 @@ def _sourced(row: dict[str, str], of: str, unit: float) -> Sourced | None:
 
 def _is_read(row: dict[str, str], column: str) -> bool:
     if row[column] not in ("read", "memory"):
-        raise MeasurementError(column, row[column], say("write read or memory"))
+        raise MeasurementError(column, row[column], say("choose read or memory"))
     return row[column] == "read"
 
 
 def _word(row: dict[str, str], column: str, words: object) -> str:
     known = get_args(words)
     if row[column] not in known:
-        need = say("write one of {words}", words=", ".join(known))
+        need = say("choose one of {words}", words=", ".join(known))
         raise MeasurementError(column, row[column], need)
     return row[column]

@@ -86,7 +86,7 @@ def one(text: str, table: SpeciesTable, *, field: str = "species") -> Species:
     """
     found = find(text, table)
     if found.species is None:
-        raise MeasurementError(field, text, found.question or say("give the name of a species"))
+        raise MeasurementError(field, text, found.question or say("enter a species name"))
     return found.species
 
 
@@ -147,7 +147,9 @@ def _parts(words: tuple[str, ...]) -> Callable[[Species], bool]:
 
 def _ask(text: str, found: tuple[Species, ...], words: tuple[str, ...]) -> Found:
     names = series([species.name for species in found], last="or")
-    which = say("{text} can be more than one: {names}. Which one?", text=text.strip(), names=names)
+    which = say(
+        "{text} could be more than one: {names}. Which one?", text=text.strip(), names=names
+    )
     if "rye" in words:
         which = say("{why} {which}", why=say(_RYE), which=which)
     return Found(None, found, which)
@@ -157,14 +159,16 @@ def _suggest(text: str, table: SpeciesTable, words: tuple[str, ...]) -> Found:
     found = _those(table, _parts(words)) or _alike(words, table)
     if not found:
         need = say(
-            "{text} is not in the table of species: check its spelling, or go on with a count of "
-            "the lot and its tag",
+            "{text} is not in the species table: check the spelling, or go ahead "
+            "with a count of the lot and its tag",
             text=text.strip(),
         )
         return Found(None, (), need)
     names = series([species.name for species in found], last="or")
     return Found(
-        None, found, say("{text} is not known here. Is it {names}?", text=text.strip(), names=names)
+        None,
+        found,
+        say("{text} is not in the list. Did you mean {names}?", text=text.strip(), names=names),
     )
 
 

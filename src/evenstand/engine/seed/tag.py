@@ -23,7 +23,7 @@ class Month:
 
     def __post_init__(self) -> None:
         if not 1 <= self.month <= 12:
-            raise MeasurementError("tested", self.month, say("give a month from 1 to 12"))
+            raise MeasurementError("tested", self.month, say("enter a month from 1 to 12"))
 
     def __str__(self) -> str:
         return f"{self.year}-{self.month:02d}"
@@ -42,7 +42,7 @@ class Noxious:
 
     def __post_init__(self) -> None:
         if not self.per_kg >= 0:
-            raise MeasurementError("noxious", self.per_kg, say("give a number of 0 or more"))
+            raise MeasurementError("noxious", self.per_kg, say("enter 0 or more"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +88,7 @@ class Tag:
     Raises
     ------
     MeasurementError
-        For shares outside 0 to 100 %, parts that do not add up, hard seed
+        For shares outside 0 to 100%, parts that do not add up, hard seed
         beside a total that has it already, or more coating than inert matter.
 
     References
@@ -164,22 +164,23 @@ def _check_shares(tag: Tag) -> None:
     for name in ("purity", "germination"):
         value = getattr(tag, name)
         if not 0 < value <= 1:
-            raise MeasurementError(name, value, say("give what the tag says, above 0 % to 100 %"))
+            raise MeasurementError(name, value, say("enter what the tag says, above 0% to 100%"))
     for name in ("hard", "dormant", "inert", "other_crop", "weed", "coating"):
         value = getattr(tag, name)
         if value is not None and not 0 <= value <= 1:
-            raise MeasurementError(name, value, say("give what the tag says, 0 % to 100 %"))
+            raise MeasurementError(name, value, say("enter what the tag says, 0% to 100%"))
 
 
 def _check_live(tag: Tag) -> None:
     if tag.total_viable and tag.total > tag.germination:
-        need = say("leave it out: the total on this tag has hard and dormant seed in it already")
+        need = say("leave it out: the total on this tag already includes hard and dormant seed")
         name = "hard" if tag.hard else "dormant"
         raise MeasurementError(name, getattr(tag, name), need)
     if tag.total > 1 + ROUNDING:
         need = say(
-            "germination, hard and dormant seed add up to {total}: read the tag again; where "
-            "its germination is a total, say so and leave hard seed out",
+            "germination, hard and dormant seed add up to {total}: read the tag "
+            "again. If its germination is a total, mark it so and leave hard seed"
+            " blank",
             total=SHARE(tag.total, 4),
         )
         raise MeasurementError("germination", tag.germination, need)
@@ -191,8 +192,8 @@ def _check_whole(tag: Tag) -> None:
     short = None not in parts and whole < 1 - ROUNDING
     if whole > 1 + ROUNDING or short:
         need = say(
-            "pure seed, other crop, weed seed and inert matter add up to {whole}, not 100 %: "
-            "read the tag again",
+            "pure seed, other crop, weed seed and inert matter add up to {whole},"
+            " not 100%: read the tag again",
             whole=SHARE(whole, 4),
         )
         raise MeasurementError("purity", tag.purity, need)
@@ -202,8 +203,8 @@ def _check_coating(tag: Tag) -> None:
     room = 1 - tag.purity if tag.inert is None else tag.inert
     if tag.coating > room + ROUNDING:
         need = say(
-            "a coating is part of the inert matter, at most {room} here, and is not taken off "
-            "the purity again",
+            "coating is part of the inert matter, {room} at most here, and is not"
+            " subtracted from purity again",
             room=SHARE(room, 4),
         )
         raise MeasurementError("coating", tag.coating, need)

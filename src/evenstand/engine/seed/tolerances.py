@@ -38,7 +38,7 @@ def germination_tolerance(mean: float, *, seeds: int = 400) -> float:
 
     Examples
     --------
-    A tag of 92 % against 84 % found: the mean is 88 %, the difference 8 points.
+    A tag of 92% against 84% found: the mean is 88%, the difference 8 points.
 
     >>> print(f"{germination_tolerance(0.88):.0%}")
     7%
@@ -65,7 +65,7 @@ def germination_tolerance_aosa(mean: float, *, seeds: int = 400) -> float:
     Raises
     ------
     MeasurementError
-        For a mean outside the table, 2 % to 99 %, or fewer than 200 seeds.
+        For a mean outside the table, 2% to 99%, or fewer than 200 seeds.
 
     References
     ----------
@@ -74,7 +74,9 @@ def germination_tolerance_aosa(mean: float, *, seeds: int = 400) -> float:
     average = floor(_points("mean", mean) + 0.5)
     average = average if average >= 51 else 101 - average
     if average > 99:
-        raise MeasurementError("mean", mean, say("give a mean from 2 % to 99 %: the table ends"))
+        raise MeasurementError(
+            "mean", mean, say("enter an average from 2% to 99%: the table stops there")
+        )
     more = _more_for(seeds)
     return (next(t for low, t in GERMINATION_AOSA if average >= low) + more) * PERCENT
 
@@ -180,7 +182,7 @@ def count_tolerance(share: float, *, seeds: int) -> float:
     points = max(points, 100 - points)
     if seeds not in COUNT_SEEDS:
         columns = ", ".join(f"{n}" for n in COUNT_SEEDS)
-        raise MeasurementError("seeds", seeds, say("give one of {columns}", columns=columns))
+        raise MeasurementError("seeds", seeds, say("choose one of {columns}", columns=columns))
     column = COUNT_SEEDS.index(seeds)
     above = COUNTS[0]
     for row in COUNTS:
@@ -222,7 +224,7 @@ def noxious_tolerance(labelled: int) -> int:
     (14, 433)
     """
     if not labelled >= 0:
-        raise MeasurementError("noxious", labelled, say("give a number of 0 or more"))
+        raise MeasurementError("noxious", labelled, say("enter 0 or more"))
     if labelled < len(NOXIOUS):
         return NOXIOUS[labelled]
     return floor(labelled + 1.65 * sqrt(labelled) + 0.03)
@@ -230,12 +232,12 @@ def noxious_tolerance(labelled: int) -> int:
 
 def _points(field: str, share: float) -> float:
     if not 0 <= share <= 1:
-        raise MeasurementError(field, share, say("give a share from 0 % to 100 %"))
+        raise MeasurementError(field, share, say("enter a share from 0% to 100%"))
     return share / PERCENT
 
 
 def _more_for(seeds: int) -> int:
     if not seeds >= 200:
-        need = say("give at least 200 seeds: no tolerance is published for fewer")
+        need = say("enter at least 200 seeds: no tolerance is published for fewer")
         raise MeasurementError("seeds", seeds, need)
     return 0 if seeds >= 400 else FEW_SEEDS_MORE

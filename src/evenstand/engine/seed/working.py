@@ -38,7 +38,7 @@ def bulk_line(rate: float, *, pls: float) -> Line:
         Pure live seed in the bulk. [-]
     """
     terms = RATE(rate) / SHARE(pls)
-    text = say("Bulk to sow: rate of live seed ÷ pure live seed")
+    text = say("Bulk rate: PLS rate ÷ pure live seed")
     return Line(text, RATE(rate / pls), terms, PRACTICE)
 
 
@@ -53,7 +53,7 @@ def live_line(rate: float, *, pls: float) -> Line:
         Pure live seed in the bulk. [-]
     """
     terms = RATE(rate) * SHARE(pls)
-    text = say("Live seed sown: rate of bulk × pure live seed")
+    text = say("Live seed planted: bulk rate × pure live seed")
     return Line(text, RATE(rate * pls), terms, PRACTICE)
 
 
@@ -68,7 +68,7 @@ def seeds_line(rate: float, *, seeds_per_kg: float) -> Line:
         Of pure seed. [1/kg]
     """
     terms = RATE(rate) * SEED_COUNT(seeds_per_kg)
-    text = say("Live seeds on the ground: rate of live seed × seeds in a weight")
+    text = say("Live seeds per area: PLS rate × seeds per weight")
     return Line(text, DENSITY(rate * seeds_per_kg), terms, PRACTICE)
 
 
@@ -88,7 +88,7 @@ def price_line(price: float, *, pls: float) -> Line:
 
 
 def _home_line(live: float) -> Line:
-    text = say("Live seed of tag and home test together, each by the seeds it tested")
+    text = say("Live seed from tag and home test combined, each weighted by seeds tested")
     return Line(text, SHARE(live))
 
 

@@ -245,7 +245,7 @@ class _Following:
         seed, loaded = nominal(state.mean[SEED]), nominal(self.loaded)
         if seed < -max(IMPOSSIBLE * state.u(SEED), MISSING * loaded):
             need = say(
-                "more seed went down by {ground} than was loaded: is a load missing?",
+                "more seed was used by {ground} than was loaded: is a load missing?",
                 ground=FIELD(event.at),
             )
             raise MeasurementError("loads", loaded, need)
@@ -263,7 +263,7 @@ class _Following:
         over = event.seed.weight - loaded
         if over > IMPOSSIBLE * sqrt(u * u + event.seed.u * event.seed.u) + 1e-6:
             need = say(
-                "only {loaded} were loaded: check the level, or write down the missing load",
+                "only {loaded} was loaded: check the level, or enter the missing load",
                 loaded=LOAD(loaded),
             )
             raise MeasurementError("level", event.seed.weight, need)
@@ -330,7 +330,8 @@ def doubts(balance: Balance) -> tuple[Phrase, ...]:
     said = [odd] if (odd := _odd_reading(balance)) is not None else []
     if balance.loosened:
         text = (
-            "The first reading does not fit what was promised, {rate} ± {u}: it is believed less."
+            "The first reading doesn't fit the prediction, {rate} ± {u}: the "
+            "prediction gets less weight."
         )
         u = SHARE(balance.known.rate_u / balance.known.rate, 2)
         said.append(say(text, rate=RATE(balance.known.rate), u=u))
@@ -344,9 +345,9 @@ def _odd_reading(balance: Balance) -> Phrase | None:
     )
     if worst is None or worst.z is None or abs(worst.z) <= normal_quantile(HARD_TO_BELIEVE):
         return None
-    text = "At {ground} the box held much less than was looked for: is the level right?"
+    text = "At {ground} the box had much less in it than expected: is the level right?"
     if worst.z > 0:
-        text = "At {ground} the box held much more than was looked for: is a load not written down?"
+        text = "At {ground} the box had much more in it than expected: is a load missing?"
     return say(text, ground=FIELD(worst.ground))
 
 
@@ -360,7 +361,7 @@ def balance_lines(balance: Balance) -> tuple[Line, ...]:
     ground = nominal(balance.ground)
     if not ground:
         return (used,)
-    words = say("Mean rate so far: used ÷ ground")
+    words = say("Average rate so far: seed used ÷ area")
     return (used, rate_line(words, used=nominal(balance.used), ground=ground))
 
 

@@ -82,7 +82,7 @@ def count_behind(
     seeds_per_kg : Quantity
         All seeds, dead ones too: they lie there as well. [1/kg]
     row_cv : float, optional
-        Spread of the rows; 5 % where it is not known. [-]
+        Spread of the rows; 5% where it is not known. [-]
 
     Raises
     ------
@@ -135,7 +135,7 @@ def _check(counts: Sequence[int]) -> None:
         raise MeasurementError("counts", (), say("count at least one row"))
     for count in counts:
         if not count >= 0:
-            raise MeasurementError("counts", count, say("give 0 or more seeds"))
+            raise MeasurementError("counts", count, say("enter 0 or more seeds"))
 
 
 def _expected(each: Quantity, *, rows: int, cv: float) -> Estimate:
@@ -175,9 +175,9 @@ def _middle(counts: Sequence[int]) -> float:
 
 
 def _headline(seeds: int, expected: Estimate, *, rows: Sequence[RowSeeds]) -> Phrase:
-    text = "{found} found in {n} rows; {expected} should lie there ({low} to {high})."
+    text = "Found {found} in {n} rows; you should find {expected} ({low} to {high})."
     if len(rows) == 1:
-        text = "{found} found in one row; {expected} should lie there ({low} to {high})."
+        text = "Found {found} in one row; you should find {expected} ({low} to {high})."
     return say(
         text,
         found=SEEDS(seeds, 9),
@@ -192,12 +192,12 @@ def _next(seeds: int, expected: Estimate, rows: Sequence[RowSeeds], *, odds: flo
     odd = [row for row in rows if row.odd]
     if odd:
         listed = ", ".join(str(row.number) for row in odd)
-        return say("Look at row {rows} first: it drops other than its neighbours.", rows=listed)
+        return say("Check row {rows} first: it drops differently from its neighbors.", rows=listed)
     if expected.low <= seeds <= expected.high:
-        return say("Go on: the count fits.")
-    text = "Uncover more rows: so few would be found by chance with odds of {odds}."
+        return say("Keep going: the seed count checks out.")
+    text = "Uncover more rows: {odds} odds of finding this few just by chance."
     if seeds > expected.value:
-        text = "Uncover more rows: so many would be found by chance with odds of {odds}."
+        text = "Uncover more rows: {odds} odds of finding this many just by chance."
     return say(text, odds=odds_in_words(odds))
 
 
@@ -212,10 +212,12 @@ def _causes(rows: Sequence[RowSeeds]) -> tuple[Check, ...]:
 
 
 def _assumed(cv: float, *, given: bool) -> tuple[Phrase, ...]:
-    found = say("every seed is found: in loose soil some are not, and the count is then too low")
+    found = say(
+        "assumes you found every seed: in loose soil you miss some, and the count reads low"
+    )
     if given:
         return (found,)
-    return (say("rows spread by {cv} about their mean", cv=SHARE(cv)), found)
+    return (say("rows vary by {cv} around their average", cv=SHARE(cv)), found)
 
 
 def _working(inputs: dict[str, Quantity], rows: int, *, expected: float) -> tuple[Line, ...]:
@@ -223,7 +225,7 @@ def _working(inputs: dict[str, Quantity], rows: int, *, expected: float) -> tupl
     spacing, length = SPACING(nominal(inputs["spacing"])), LENGTH(nominal(inputs["length"]))
     return (
         Line(
-            say("Seeds that should lie there: rate × seeds per weight × spacing × length × rows"),
+            say("Seeds you should find: rate × seeds per weight × row spacing × length × rows"),
             SEEDS(expected),
             rate * count * spacing * length * NUMBER(rows),
         ),

@@ -23,7 +23,7 @@ MOST_GAIN = 500.0  # in logarithms of likelihood; beyond it odds are 1 to the la
 class Turning:
     """A change that nobody made.
 
-    ``place`` is the ground sown by then, with its 95 % range [m²], ``shown``
+    ``place`` is the ground sown by then, with its 95% range [m²], ``shown``
     what the meter showed there; ``before`` and ``after`` are the rates
     [kg/m²]; ``odds`` those of a change at all, ``by_chance`` those that a
     sound drill signals within so many readings.
@@ -44,7 +44,7 @@ def find_turning(balance: Balance) -> Turning | None:
     """Look for a change that nobody made, and place it.
 
     The sums of the readings' misfits signal it (CUSUM, k = 0.5, h = 4); the
-    likelihood of all readings, with a change of 10 % of the target (one
+    likelihood of all readings, with a change of 10% of the target (one
     standard deviation) at each of many places, tells how likely it is and where.
 
     Parameters
@@ -104,7 +104,7 @@ def _odds(gains: Sequence[float]) -> float:
 
 
 def _placed(places: Sequence[float], gains: Sequence[float], *, scale: float) -> Estimate:
-    """Mean and 95 % range over the places, each as likely as its readings are."""
+    """Mean and 95% range over the places, each as likely as its readings are."""
     top, width = max(gains), places[1] - places[0]
     weights = [exp(gain - top) for gain in gains]
     whole = fsum(weights)
@@ -127,8 +127,8 @@ def _quantile(places: Sequence[float], shares: Sequence[float], part: float) -> 
 
 def _headline(place: Estimate, before: Estimate, *, after: Estimate, odds: float) -> Phrase:
     text = (
-        "Something changed at about {place} ({low} to {high}): {before} before it, {after} since."
-        " The odds of a change are {odds}."
+        "Something changed around {place} ({low} to {high}): {before} before, "
+        "{after} since. {odds} odds of a real change."
     )
     return say(
         text,

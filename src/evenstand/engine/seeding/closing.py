@@ -29,7 +29,7 @@ from .field_ratio import closed_ratio, ratio_line
 class Closed:
     """A field that is done.
 
-    ``used`` [kg] ÷ ground is the mean ``rate`` with its 95 % range [kg/m²];
+    ``used`` [kg] ÷ ground is the mean ``rate`` with its 95% range [kg/m²];
     ``ratio`` is field rate ÷ what the stand promised, None where no catch was
     made [-]; ``meter`` is what the area meter is known for from now on.
     """
@@ -76,11 +76,11 @@ def close_field(balance: Balance, sown: SownGround, *, static: Quantity | None =
     """
     first, last = balance.events[0], balance.events[-1]
     if not isinstance(last, Level):
-        raise MeasurementError("left", None, say("weigh what is left in the box, 0 if nothing is"))
+        raise MeasurementError("left", None, say("weigh what is left in the box (0 if empty)"))
     left = _left(balance, last)
     used = balance.loaded - left
     if not nominal(used) > 0:
-        raise MeasurementError("left", last.seed.weight, say("give less than what was loaded"))
+        raise MeasurementError("left", last.seed.weight, say("enter less than was loaded"))
     rate = used / sown.area
     shares = budget(rate, {})
     field_rate = estimate(rate, shares)
@@ -106,23 +106,26 @@ def close_field(balance: Balance, sown: SownGround, *, static: Quantity | None =
 def _left(balance: Balance, last: Level) -> Quantity:
     """What was left as it was read, no promise mixed in."""
     seed = last.seed
-    left = uncertain(seed.weight, seed.u, "levels read")
+    left = uncertain(seed.weight, seed.u, "box levels")
     if not seed.by_volume:
         return left
     return left + seed.weight * uncertain(0.0, balance.known.test_weight_error, "test weight")
 
 
 def _next(rate: float, verdict: Verdict, *, wanted: float) -> Phrase:
-    text = "The field got {rate}; {wanted} was wanted."
+    text = "The field got {rate}; the target was {wanted}."
     if verdict.word == "on target":
-        text = "The field got {rate}, within the band around {wanted}."
+        text = "The field got {rate}, within the target band around {wanted}."
     return say(text, rate=RATE(rate), wanted=RATE(wanted))
 
 
 def _headline(
     rate: Estimate, verdict: Verdict, *, used: float, ground: Estimate, ratio: Quantity | None
 ) -> Phrase:
-    text = "{used} went on {ground}: {rate} ({low} to {high}), inside the band with odds of {odds}."
+    text = (
+        "{used} went out on {ground}: {rate} ({low} to {high}), {odds} odds it is "
+        "within the target band."
+    )
     closed = say(
         text,
         used=LOAD(used, 4),
@@ -134,7 +137,7 @@ def _headline(
     )
     if ratio is None:
         return closed
-    text = "The field got {ratio} of what the stand promised."
+    text = "The field got {ratio} of the stationary rate."
     return join([closed, say(text, ratio=SHARE(nominal(ratio)))])
 
 
@@ -146,6 +149,6 @@ def _working(
     return (
         used_line(loaded, left),
         *sown.working,
-        rate_line(say("Rate of the field: used ÷ ground"), used=loaded - left, ground=ground),
+        rate_line(say("Field rate: seed used ÷ area"), used=loaded - left, ground=ground),
         *ratio,
     )

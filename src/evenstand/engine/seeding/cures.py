@@ -6,29 +6,29 @@ from ..quantities.phrases import Phrase, say
 from ..quantities.units import SHARE
 from ..statistics.budget import Share
 
-_MORE = say("read the box again after some ground")
+_MORE = say("read the box again after a few passes")
 CURES: Mapping[str, Phrase] = {
     "calibration": _MORE,
     "levels read": say("read the box when it is nearly empty, or weigh what is left"),
     "loads": say("weigh the bags as they go in"),
     "test weight": say("weigh a full measure of the seed"),
-    "area": say("hold the area meter against a field whose area is known"),
-    "drift of the rate": say("read the box more often"),
-    "change on the way": _MORE,
+    "area": say("check the acre meter on a field of known size"),
+    "rate drift": say("read the box more often"),
+    "mid-field change": _MORE,
     "lever moved": _MORE,
-    "overlap": say("measure the gap between passes at some places"),
-    "guidance": say("measure the gap between passes at some places"),
-    "map": say("walk round the field with a receiver, or take its outline from a survey"),
+    "overlap": say("measure the gap between passes in a few spots"),
+    "guidance": say("measure the gap between passes in a few spots"),
+    "map": say("walk the field boundary with a GPS receiver, or use a surveyed boundary"),
 }
 CAUSES: Mapping[str, Phrase] = {
-    "calibration": say("what Set promised"),
-    "levels read": say("reading the box"),
+    "calibration": say("the rate Calibrate predicted"),
+    "levels read": say("box readings"),
     "loads": say("the weight of the loads"),
     "test weight": say("the test weight"),
-    "area": say("the area meter"),
-    "drift of the rate": say("a rate that wanders"),
-    "change on the way": say("the change on the way"),
-    "lever moved": say("the lever that was moved"),
+    "area": say("the acre meter"),
+    "rate drift": say("a rate that drifts"),
+    "mid-field change": say("the mid-field change"),
+    "lever moved": say("the lever change"),
     "overlap": say("the overlap"),
     "guidance": say("the gaps between passes"),
     "map": say("the map"),
@@ -45,7 +45,7 @@ def cure_of(shares: Sequence[Share]) -> Phrase | None:
     known = [share for share in shares if share.name in CURES]
     if not known:
         return None
-    text = "{part} of the doubt is {cause}: {cure}."
+    text = "{part} of the uncertainty comes from {cause}: {cure}."
     return say(
         text, part=SHARE(known[0].part, 2), cause=CAUSES[known[0].name], cure=CURES[known[0].name]
     )

@@ -24,28 +24,28 @@ DepthFault = Literal["shallow", "deep", "rows", "uneven", "none"]
 DEPTH_CAUSES: Mapping[DepthFault, tuple[Check, ...]] = {
     "none": (),
     "shallow": (
-        Check(say("Is the down pressure enough for this ground and this speed?")),
-        Check(say("Is the residue cut, or pressed into the slot with the seed on it?")),
-        Check(say("Are the openers worn, or the discs smaller than they were?")),
-        Check(say("Does the drill run level, the hitch at its height?")),
-        Check(say("Drive a pass slower: does the seed lie deeper then?")),
+        Check(say("Is there enough down pressure for this ground and speed?")),
+        Check(say("Is the residue being cut, or hairpinned into the slot with the seed on top?")),
+        Check(say("Are the openers worn, or the disks smaller than they used to be?")),
+        Check(say("Is the drill running level, with the hitch at the right height?")),
+        Check(say("Make a pass at a slower speed: is the seed deeper then?")),
     ),
     "deep": (
-        Check(say("Are the depth wheels or stops set for this ground?")),
-        Check(say("Is the down pressure more than this soft ground needs?")),
+        Check(say("Are the depth wheels or stops set right for this ground?")),
+        Check(say("Is there more down pressure than this soft ground needs?")),
         Check(say("Do front rows throw soil over the rows behind?"), EMERGED),
     ),
     "rows": (
-        Check(say("Do the depth stops of these rows stand like the others?")),
+        Check(say("Are the depth stops on these rows set like the others?")),
         Check(say("Do these rows run in a wheel track?")),
-        Check(say("Is a spring broken, a bearing worn or an opener plugged?")),
-        Check(say("Do front and rear ranks differ: does the drill stand level?"), EMERGED),
+        Check(say("Is there a broken spring, a worn bearing or a plugged opener?")),
+        Check(say("Do the front and rear ranks differ: is the drill level?"), EMERGED),
     ),
     "uneven": (
-        Check(say("Is the speed too high for this ground?")),
-        Check(say("Is residue bunched, so that openers ride over it?")),
-        Check(say("Is the down pressure enough to hold the openers in the ground?")),
-        Check(say("Does the seed bounce: is the seed tab or press wheel in its place?")),
+        Check(say("Are you driving too fast for this ground?")),
+        Check(say("Is residue bunched up so openers ride over it?")),
+        Check(say("Is there enough down pressure to keep the openers in the ground?")),
+        Check(say("Does the seed bounce: is the seed firmer or press wheel in place?")),
     ),
 }
 
@@ -54,7 +54,7 @@ DEPTH_CAUSES: Mapping[DepthFault, tuple[Check, ...]] = {
 class Depths:
     """Depths that were dug up. [m]
 
-    ``mean`` is with its 95 % range, ``sd`` the spread of single seeds;
+    ``mean`` is with its 95% range, ``sd`` the spread of single seeds;
     ``within`` is the share of them inside wanted ± allowed, and ``row_sd``
     what the rows differ by of themselves, None where each was dug once.
     """
@@ -123,7 +123,9 @@ def _check(seeds: Sequence[float]) -> None:
     for depth in seeds:
         require_number("depths", depth)
         if not depth >= 0:
-            raise MeasurementError("depths", depth, say("give 0 for seed on the surface, or more"))
+            raise MeasurementError(
+                "depths", depth, say("enter 0 for seed on the surface, or a depth")
+            )
 
 
 def _mean(seeds: Sequence[float]) -> Estimate:
@@ -157,8 +159,8 @@ def _fault(mean: Estimate, within: float, *, wanted: float, rows_differ: bool) -
 
 def _headline(mean: Estimate, within: float, *, wanted: float, allowed: float) -> Phrase:
     text = (
-        "The seed lies {mean} deep ({low} to {high}); {within} of it within {allowed} of the"
-        " {wanted} wanted."
+        "Average seed depth is {mean} ({low} to {high}); {within} of seeds are "
+        "within {allowed} of the {wanted} target."
     )
     return say(
         text,
@@ -173,14 +175,16 @@ def _headline(mean: Estimate, within: float, *, wanted: float, allowed: float) -
 
 def _next(fault: DepthFault, *, seeds: int) -> Phrase:
     if fault != "none":
-        return say("Stop and check: {first}", first=DEPTH_CAUSES[fault][0].say)
+        return say(
+            "Stop, shut off the tractor, then check: {first}", first=DEPTH_CAUSES[fault][0].say
+        )
     if seeds < SEEDS_TO_DIG:
         return say("Dig up {n} more, in other rows.", n=SEEDS_TO_DIG - seeds)
-    return say("Go on: the depth fits.")
+    return say("Keep going: the depth is right.")
 
 
 def _assumed(allowed: float) -> tuple[Phrase, ...]:
-    text = "dug where the drill ran at full speed, 100 ft or more from where it stopped"
+    text = "dug where the drill was running at full speed, 100 ft or more from where it stopped"
     if allowed != ALLOWED:
         return (say(text),)
-    return (say("a seed may lie {allowed} off", allowed=SPACING(allowed, 2)), say(text))
+    return (say("a seed may be {allowed} off", allowed=SPACING(allowed, 2)), say(text))

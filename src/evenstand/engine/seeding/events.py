@@ -76,11 +76,11 @@ def bags(at: float, *, count: float, weight: float) -> Load:
 
     Notes
     -----
-    Each bag is taken to hold its label's weight to ± 1 %, bags apart.
+    Each bag is taken to hold its label's weight to ± 1%, bags apart.
     """
     require_positive("count", count, "bags")
     _require_weight(weight)
-    text = "a bag holds the weight on its label to ± {limits}"
+    text = "a bag's label weight is good to ± {limits}"
     u = LABEL_LIMITS * weight * sqrt(count) / SQRT_THREE
     said = (say(text, limits=SHARE(LABEL_LIMITS)),)
     return Load(at=at, weight=count * weight, u=u, assumed=said)
@@ -94,7 +94,7 @@ def weighed(at: float, weight: Quantity, *, tote: bool = False) -> Load:
     at : float
         What the area meter shows. [m²]
     weight : Quantity
-        Net; without an uncertainty known to ± 0.5 %, a tote to ± 1 %. [kg]
+        Net; without an uncertainty known to ± 0.5%, a tote to ± 1%. [kg]
     tote : bool
         Whether it came in a tote.
 
@@ -108,9 +108,9 @@ def weighed(at: float, weight: Quantity, *, tote: bool = False) -> Load:
     if u:
         return Load(at=at, weight=nominal(weight), u=u)
     limits = TOTE_LIMITS if tote else BUCKET_LIMITS
-    text = "a tote holds the weight on its ticket to ± {limits}"
+    text = "a tote's ticket weight is good to ± {limits}"
     if not tote:
-        text = "seed weighed at the field is known to ± {limits}"
+        text = "seed weighed at the field is good to ± {limits}"
     said = (say(text, limits=SHARE(limits)),)
     return Load(
         at=at, weight=nominal(weight), u=limits * nominal(weight) / SQRT_THREE, assumed=said
@@ -127,20 +127,20 @@ def in_order(events: Sequence[Event]) -> tuple[Event, ...]:
         moved before there was seed.
     """
     if not events:
-        raise MeasurementError("events", (), say("give the first load of the box"))
+        raise MeasurementError("events", (), say("enter the first load in the box"))
     before = 0.0
     for event in events:
         if not (isfinite(event.at) and event.at >= 0):
-            raise MeasurementError("at", event.at, say("give what the area meter shows"))
+            raise MeasurementError("at", event.at, say("enter what the acre meter shows"))
         if event.at < before:
             need = say(
-                "the area went back from {before}: give what the meter showed, in order",
+                "the area went backward from {before}: enter the meter readings in order",
                 before=FIELD(before),
             )
             raise MeasurementError("at", event.at, need)
         before = event.at
     if isinstance(events[0], Change):
-        raise MeasurementError("events", "change", say("give the first load of the box"))
+        raise MeasurementError("events", "change", say("enter the first load in the box"))
     return tuple(events)
 
 
@@ -156,4 +156,4 @@ def assumptions(events: Sequence[Event]) -> tuple[Phrase, ...]:
 
 def _require_weight(weight: float) -> None:
     if not weight > 0:
-        raise MeasurementError("weight", weight, say("give what the load weighed"))
+        raise MeasurementError("weight", weight, say("enter what the load weighed"))

@@ -61,13 +61,13 @@ class Shown:
 
 
 def unchecked_meter() -> AreaMeter:
-    """Take a meter that nobody has checked: right to ± 4 %."""
+    """Take a meter that nobody has checked: right to ± 4%."""
     limits = SHARE(METER_LIMITS)
     return AreaMeter(
         factor=give_or_take(1.0, METER_LIMITS, "area"),
         known=False,
-        say=say("The area meter was never held against a known area."),
-        assumed=(say("the area meter is right to ± {limits}", limits=limits),),
+        say=say("The acre meter has never been checked against a known area."),
+        assumed=(say("the acre meter is good to ± {limits}", limits=limits),),
     )
 
 
@@ -98,10 +98,10 @@ def checked_meter(known: Quantity, *, shown: float) -> AreaMeter:
     factor = known / shown
     value = nominal(factor)
     if not 1 / MOST_OFF <= value <= MOST_OFF:
-        need = say("check the two areas: they differ by more than a meter can be off")
+        need = say("check both areas: they differ by more than an acre meter can be off")
         raise MeasurementError("shown", shown, need)
     u = standard_uncertainty(factor) or MAP_LIMITS / sqrt(3) * value
-    text = "The area meter shows {shown} for {known}: multiply what it shows by {factor}."
+    text = "The acre meter reads {shown} for {known}: multiply its readings by {factor}."
     return AreaMeter(
         factor=uncertain(value, u, "area"),
         known=True,
@@ -122,7 +122,7 @@ class SownGround:
 
     @property
     def range(self) -> Estimate:
-        """With its 95 % range. [m²]"""
+        """With its 95% range. [m²]"""
         return ranged(self.area)
 
 
@@ -151,7 +151,7 @@ def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 
     ----------
     Scatter of the gap between passes, 1.23 in: Wiebe (1935), Journal of
     Agricultural Research 50, as collected in agridat. It averages out over
-    the passes; ± 1 % that does not is our judgement.
+    the passes; ± 1% that does not is our judgement.
 
     Examples
     --------
@@ -162,18 +162,18 @@ def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 
     require_positive("length", nominal(length), "m")
     require_positive("width", nominal(width), "m")
     if not -nominal(width) < lap < nominal(width):
-        raise MeasurementError("lap", lap, say("give less than the width of the drill"))
-    scatter = uncertain(0.0, GAP_SCATTER / sqrt(passes), "guidance")
+        raise MeasurementError("lap", lap, say("enter less than the drill's width"))
+    scatter = uncertain(0.0, GAP_SCATTER / sqrt(passes), "pass-to-pass guidance")
     across = (width - lap + scatter) * give_or_take(1.0, OVERLAP_LIMITS, "overlap")
     area = passes * length * across
     shown = nominal(across)
     line = Line(
-        say("Ground: passes × length × width between passes"),
+        say("Area: passes × length × width between passes"),
         FIELD(nominal(area)),
         NUMBER(passes) * LENGTH(nominal(length)) * LENGTH(shown),
     )
     limits = SHARE(OVERLAP_LIMITS)
-    text = "the overlap is the same all over to ± {limits} of the width"
+    text = "overlap is even across the field to ± {limits} of the width"
     return SownGround(area=area, assumed=(say(text, limits=limits),), working=(line,))
 
 
@@ -185,7 +185,7 @@ def by_map(area: Quantity, *, overlap: Quantity = 0.0) -> SownGround:
     Parameters
     ----------
     area : Quantity
-        Of the field; known to ± 0.5 % where nothing is said. [m²]
+        Of the field; known to ± 0.5% where nothing is said. [m²]
     overlap : Quantity
         Ground sown twice, as a share of the field. [-]
 
@@ -199,10 +199,10 @@ def by_map(area: Quantity, *, overlap: Quantity = 0.0) -> SownGround:
     said: tuple[Phrase, ...] = ()
     if not standard_uncertainty(area):
         area = give_or_take(nominal(area), MAP_LIMITS * nominal(area), "map")
-        said = (say("the map is right to ± {limits}", limits=SHARE(MAP_LIMITS)),)
+        said = (say("the map is good to ± {limits}", limits=SHARE(MAP_LIMITS)),)
     ground = area * (1 + overlap)
     line = Line(
-        say("Ground: area of the field × (1 + overlap)"),
+        say("Area: field area × (1 + overlap)"),
         FIELD(nominal(ground)),
         FIELD(nominal(area)) / NUMBER(1 / (1 + nominal(overlap))),
     )

@@ -57,7 +57,9 @@ class PastField:
     def __post_init__(self) -> None:
         require_positive("boxes", self.boxes)
         if not LEAST <= nominal(self.ratio) <= MOST:
-            need = say("check the weights and the area: a field gets 50 % to 150 % of the bench")
+            need = say(
+                "check the weights and the area: a field gets 50% to 150% of the stationary rate"
+            )
             raise MeasurementError("ratio", nominal(self.ratio), need)
 
 
@@ -65,7 +67,7 @@ class PastField:
 class FieldRatio:
     """The field ratio to count with on the next field. [-]
 
-    ``ratio`` has its 95 % range for one field to come; ``fields`` is how many
+    ``ratio`` has its 95% range for one field to come; ``fields`` is how many
     own fields it rests on, and ``own`` how much of what is known comes from
     them, from 0 to 1.
     """
@@ -107,7 +109,7 @@ def closed_ratio(field: Quantity, *, static: Quantity) -> Quantity:
 def ratio_line(field: float, static: float) -> Line:
     """Write that line of working."""
     return Line(
-        say("Field ratio: field rate ÷ rate at the stand"),
+        say("Field ratio: field rate ÷ stationary rate"),
         NUMBER(field / static),
         RATE(field) / RATE(static),
     )
@@ -116,7 +118,7 @@ def ratio_line(field: float, static: float) -> Line:
 def from_study(*, slip_counted: bool) -> tuple[float, float]:
     """Mean and standard uncertainty of the ratio before any own field.
 
-    The mean of the study's five crops, ÷ (1 − 6 %) where slip is counted
+    The mean of the study's five crops, ÷ (1 − 6%) where slip is counted
     apart; their spread, the mean's own doubt and that of the slip together.
 
     Parameters
@@ -235,30 +237,33 @@ def _headline(ratio: Estimate, *, fields: int, own: float) -> Phrase:
     }
     if not fields:
         text = (
-            "Count with {ratio} ({low} to {high}) of the bench rate: a study's, no own field yet."
+            "Plan on {ratio} ({low} to {high}) of the stationary rate, from a "
+            "study; none of your own fields yet."
         )
         del values["own"]
         return say(text, **values)
     if fields == 1:
         text = (
-            "Count with {ratio} ({low} to {high}) of the bench rate: one own field, and a study"
-            " behind it; {own} of what is known is your own."
+            "Plan on {ratio} ({low} to {high}) of the stationary rate, from one "
+            "field of your own and a study; {own} of that is your own data."
         )
         return say(text, **values)
     text = (
-        "Count with {ratio} ({low} to {high}) of the bench rate, from {n} own fields; {own} of what"
-        " is known is your own."
+        "Plan on {ratio} ({low} to {high}) of the stationary rate, from {n} "
+        "fields of your own; {own} of that is your own data."
     )
     return say(text, n=fields, **values)
 
 
 def _assumed(mean: float, u: float, *, slip_counted: bool) -> tuple[Phrase, ...]:
     text = (
-        "before own fields, a field gets {ratio} ± {u} of the bench rate: five crops of one study"
+        "until you have your own fields: {ratio} ± {u} of the stationary rate, "
+        "from five crops in one study"
     )
     if slip_counted:
         text = (
-            "before own fields, a field gets {ratio} ± {u} of the bench rate once slip is counted:"
-            " five crops of one study, and 6 % slip as charts have it"
+            "until you have your own fields: {ratio} ± {u} of the stationary "
+            "rate, slip counted, from five crops in one study; charts assume 6% "
+            "slip"
         )
     return (say(text, ratio=SHARE(mean), u=SHARE(u, 2)),)

@@ -40,7 +40,7 @@ def read_level(box: Box, full: Quantity, *, test_weight: Quantity) -> InBox:
     Parameters
     ----------
     full : Quantity
-        Part of its volume that is filled, 1 at the brim; read to ± 3 % of the
+        Part of its volume that is filled, 1 at the brim; read to ± 3% of the
         box where nothing is said. [-]
     test_weight : Quantity
         Of the seed in it. [kg/m³]
@@ -65,14 +65,14 @@ def read_level(box: Box, full: Quantity, *, test_weight: Quantity) -> InBox:
     require_positive("test_weight", nominal(test_weight), "kg/m³")
     part = nominal(full)
     if not 0 <= part <= 1:
-        need = say("give a level from empty to the brim, 0 % to 100 %")
+        need = say("enter a level from empty to full, 0% to 100%")
         raise MeasurementError(Path("level", Of(box.name)), part, need)
     holds = nominal(box.volume) * nominal(test_weight)
     u, assumed = standard_uncertainty(full), ()
     said: tuple[Phrase, ...] = assumed
     if not u:
         u = READING_LIMITS / SQRT_THREE
-        text = "a level is read to ± {limits} of the box"
+        text = "a level reading is good to ± {limits} of the box"
         said = (say(text, limits=SHARE(READING_LIMITS)),)
     return InBox(weight=part * holds, u=u * holds, by_volume=True, assumed=said)
 
@@ -83,7 +83,7 @@ def weighed_out(box: Box, weight: Quantity) -> InBox:
     Parameters
     ----------
     weight : Quantity
-        0 for a box swept empty; known to ± 0.5 % where nothing is said. [kg]
+        0 for a box swept empty; known to ± 0.5% where nothing is said. [kg]
 
     Raises
     ------
@@ -93,12 +93,12 @@ def weighed_out(box: Box, weight: Quantity) -> InBox:
     value, u = nominal(weight), standard_uncertainty(weight)
     if not value >= 0:
         raise MeasurementError(
-            Path("level", Of(box.name)), value, say("give a weight of 0 or more")
+            Path("level", Of(box.name)), value, say("enter a weight of 0 or more")
         )
     said: tuple[Phrase, ...] = ()
     if value and not u:
         u = WEIGHED_LIMITS * value / SQRT_THREE
-        text = "seed weighed out of a box is known to ± {limits}"
+        text = "seed weighed out of a box is good to ± {limits}"
         said = (say(text, limits=SHARE(WEIGHED_LIMITS)),)
     return InBox(weight=value, u=u, by_volume=False, assumed=said)
 
@@ -117,7 +117,7 @@ def require_room(box: Box, weight: float, *, holds: float, u: float) -> None:
     """
     if weight > holds * HEAPED + 3 * u:
         need = say(
-            "check the load: {box} would hold {weight}, and takes {holds} level full",
+            "check the load: {box} would hold {weight}, but level full is {holds}",
             box=box.name,
             weight=LOAD(weight),
             holds=LOAD(holds),

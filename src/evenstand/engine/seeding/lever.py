@@ -113,8 +113,8 @@ def lever_factor(
         curve.scale.check(setting)
     found = _factor(curve, curve.at(old, gear), curve.at(new, then or gear))
     if found is None:
-        raise MeasurementError("setting", new, say("give a setting at which seed flows"))
-    return uncertain(found[0], found[1], "lever moved")
+        raise MeasurementError("setting", new, say("enter a setting that lets seed flow"))
+    return uncertain(found[0], found[1], "the lever change")
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +156,7 @@ def _at(
 
 def _leave(verdict: Verdict, *, setting: float) -> Phrase:
     if verdict.word == "on target":
-        text = "Leave the lever at {setting}: the odds that the rate is right are {odds}."
+        text = "Leave the lever at {setting}: {odds} odds the rate is right."
         return say(text, setting=number(setting), odds=odds_in_words(verdict.odds_within))
     return say(
         "Leave the lever at {setting}: no other notch is clearly better.", setting=number(setting)
@@ -165,7 +165,8 @@ def _leave(verdict: Verdict, *, setting: float) -> Phrase:
 
 def _move(curve: Curve, stay: _Notch, best: _Notch) -> Phrase:
     return say(
-        "{move}: about {rate} then, right with odds of {odds} where it stands now at {now}.",
+        "{move}: that should give about {rate}, with {odds} odds of being right "
+        "({now} odds where it is now).",
         move=move(curve.scale, stay.setting, best.setting),
         rate=RATE(best.rate.value),
         odds=odds_in_words(best.verdict.odds_within),

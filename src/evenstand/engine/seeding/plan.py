@@ -96,24 +96,24 @@ def plan_sowing(
 
 
 def _headline(work: WorkRate, edge: float, *, bags: int, people: int) -> Phrase:
-    text = "{work} Have {edge} ({bags}) at the edge, and {people} people to pour."
+    text = "{work} Stage {edge} ({bags}) at the edge of the field, with {people} people to pour."
     if people == 1:
-        text = "{work} Have {edge} ({bags}) at the edge, and one person to pour."
+        text = "{work} Stage {edge} ({bags}) at the edge of the field, with one person to pour."
     return say(text, work=work.say, edge=LOAD(edge), bags=BAGS(bags, 9), people=people)
 
 
 def _next(work: WorkRate, stop: float) -> Phrase:
     if not work.stops:
-        return say("Begin: one fill does the field.")
-    text = "Put the seed where the box runs low: each stop takes about {stop}, {all} together."
+        return say("Start: one fill will do the field.")
+    text = "Stage the seed where the box runs low: each stop takes about {stop}, {all} in total."
     together = HOURS if work.refilling >= 60 * MINUTE else MINUTES
     return say(text, stop=MINUTES(stop, 2), all=together(work.refilling, 2))
 
 
 def _assumed(*, reckoned: bool) -> tuple[Phrase, ...]:
-    spare = say("seed for {spare} more than is reckoned", spare=SHARE(SPARE))
+    spare = say("enough seed for {spare} more than calculated", spare=SHARE(SPARE))
     if not reckoned:
         return (spare,)
-    text = "a stop takes {stop}, and {bag} for each bag and person"
+    text = "a stop takes {stop}, plus {bag} per bag per person"
     stop = say(text, stop=MINUTES(STOP_TIME, 2), bag=MINUTES(BAG_TIME, 2))
     return (stop, spare)

@@ -125,11 +125,11 @@ class NextLoad:
     def say(self, *, to_sow: float = inf) -> Phrase:
         """Say when to look into the box again, with so much ground still to sow. [m²]"""
         if self.ground.low >= to_sow:
-            return say("What is in the box sows the rest.")
+            return say("What is in the box will finish the field.")
         if not self.ground.value:
             return say("Fill the box now.")
         return say(
-            "Fill the box at {at} on the area meter; look into it from {low} on.",
+            "Fill the box at {at} on the acre meter; start checking it at {low}.",
             at=FIELD(self.shown.value),
             low=FIELD(self.shown.low),
         )
@@ -164,27 +164,27 @@ def _headline(
     odds: float, short: float, *, more: float, sure: float, at: Quantity, place: PassPlace | None
 ) -> Phrase:
     if odds <= 1 - sure + 1e-9:
-        text = "The seed suffices: about {left} will be left, and the odds are {odds}."
+        text = "You have enough seed, with {odds} odds; about {left} will be left over."
         return say(text, left=LOAD(max(0.0, -short)), odds=odds_in_words(1 - odds))
     if short <= 0:
-        text = "The seed may run out: the odds are {odds}. {more} more makes it safe."
+        text = "You may run out of seed, with {odds} odds. {more} more makes it safe."
         return say(text, odds=odds_in_words(odds), more=LOAD(more))
     text = (
-        "The seed ends at about {at} on the area meter: {short} are short. "
-        "{more} more makes it safe."
+        "You will run out at about {at} on the acre meter, {short} short. {more} "
+        "more makes it safe."
     )
     words = say(text, at=FIELD(nominal(at)), short=LOAD(short), more=LOAD(more))
     if place is None:
         return words
-    text = "{words} That is in pass {number}, {along} along it."
+    text = "{words} That is in pass {number}, {along} in."
     return say(text, words=words, number=place.number, along=LENGTH(place.along))
 
 
 def _working(ground: float, rate: float, *, seed: float) -> tuple[Line, ...]:
     need = Line(
-        say("Seed for the rest: ground × rate"), LOAD(ground * rate), FIELD(ground) * RATE(rate)
+        say("Seed for the rest: area × rate"), LOAD(ground * rate), FIELD(ground) * RATE(rate)
     )
     end = Line(
-        say("Ground that the seed sows: seed ÷ rate"), FIELD(seed / rate), LOAD(seed) / RATE(rate)
+        say("Area the seed will cover: seed ÷ rate"), FIELD(seed / rate), LOAD(seed) / RATE(rate)
     )
     return (need, end)

@@ -53,10 +53,10 @@ class Rest:
 
     def __post_init__(self) -> None:
         if not self.ground > 0:
-            raise MeasurementError("ground", self.ground, say("give the ground to sow"))
+            raise MeasurementError("ground", self.ground, say("enter the area to seed"))
         for field, weight in (("at_edge", nominal(self.at_edge or 0.0)), ("heel", self.heel)):
             if not weight >= 0:
-                raise MeasurementError(field, weight, say("give a weight of 0 or more"))
+                raise MeasurementError(field, weight, say("enter a weight of 0 or more"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +72,7 @@ class LeverAt:
 class Sowing:
     """A box so far.
 
-    ``rate`` is the rate now with its 95 % range [kg/m²], ``verdict`` the odds
+    ``rate`` is the rate now with its 95% range [kg/m²], ``verdict`` the odds
     against the target; ``until`` the ground that the box still sows [m²].
     ``next`` is the one thing to do; ``cure`` what would narrow the range most.
     """
@@ -191,25 +191,23 @@ def _headline(balance: Balance, rate: Estimate, verdict: Verdict, *, target: Tar
         "target": RATE(target.rate),
     }
     if not balance.stretches:
-        text = (
-            "No reading yet: {rate} ({low} to {high}) is what was looked for, {target} is wanted."
-        )
+        text = "No reading yet: {rate} ({low} to {high}) expected, target {target}."
         del values["ground"]
         return say(text, **values)
-    text = "After {ground} it goes down at {rate} ({low} to {high}); {target} is wanted: {verdict}."
+    text = "After {ground}, you are at {rate} ({low} to {high}); target {target}: {verdict}."
     return say(text, **values, verdict=_verdict(verdict))
 
 
 def _verdict(verdict: Verdict) -> Phrase:
     match verdict.word:
         case "on target":
-            return say("on target, odds {odds}", odds=odds_in_words(verdict.odds_within))
+            return say("on target, {odds} odds", odds=odds_in_words(verdict.odds_within))
         case "light":
-            return say("light, odds {odds}", odds=odds_in_words(verdict.odds_light))
+            return say("light, {odds} odds", odds=odds_in_words(verdict.odds_light))
         case "heavy":
-            return say("heavy, odds {odds}", odds=odds_in_words(verdict.odds_heavy))
+            return say("heavy, {odds} odds", odds=odds_in_words(verdict.odds_heavy))
     return say(
-        "cannot tell yet, odds of being right {odds}", odds=odds_in_words(verdict.odds_within)
+        "cannot tell yet, {odds} odds of being right", odds=odds_in_words(verdict.odds_within)
     )
 
 
@@ -223,7 +221,11 @@ def _next(
 ) -> Phrase:
     """Say the one next thing: a change first, then the lever, then seed, then the box."""
     if turning is not None:
-        return say("Stop and look: meters, drive, flaps, seed bridging. {what}", what=turning.say)
+        return say(
+            "Stop the drill and shut off the tractor. Then check the meters, drive "
+            "and flaps, and look for bridged seed. {what}",
+            what=turning.say,
+        )
     if verdict.word in ("light", "heavy"):
         return _off(verdict, moved)
     if left is not None and left.odds > MAY_RUN_OUT + 1e-9:
@@ -234,7 +236,7 @@ def _next(
 def _off(verdict: Verdict, moved: LeverMove | None) -> Phrase:
     if moved is not None:
         return moved.say
-    text = "Set the meter for more seed, and read the box again after some ground."
+    text = "Set the meter for more seed, and read the box again after a few passes."
     if verdict.word == "heavy":
-        text = "Set the meter for less seed, and read the box again after some ground."
+        text = "Set the meter for less seed, and read the box again after a few passes."
     return say(text)

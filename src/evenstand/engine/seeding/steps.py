@@ -31,7 +31,7 @@ class Known:
     Parameters
     ----------
     expected : Quantity, optional
-        Field rate that Set promises; without one the target to ± 30 %
+        Field rate that Set promises; without one the target to ± 30%
         (standard uncertainty). [kg/m²]
     reading_u : float
         Standard uncertainty of reading an area off the meter; that of one
@@ -52,10 +52,10 @@ class Known:
     @property
     def assumed(self) -> tuple[Phrase, ...]:
         """What was taken for granted."""
-        drift = say("the rate wanders by {drift} over an acre", drift=SHARE(self.drift))
+        drift = say("the rate drifts {drift} over an acre", drift=SHARE(self.drift))
         if self.expected is not None:
             return (*self.meter.assumed, drift)
-        text = "nothing was caught before: the rate may be {off} off, one standard deviation"
+        text = "no catch beforehand: the rate may be {off} off (one standard deviation)"
         return (*self.meter.assumed, drift, say(text, off=SHARE(UNKNOWN)))
 
     @property
@@ -133,7 +133,7 @@ class Writer:
 
     def _jump(self) -> Move:
         u = JUMP * self.known.target.rate
-        add = (0.0, self._of(0.0, u, "change on the way"), 0.0, 0.0)
+        add = (0.0, self._of(0.0, u, "mid-field change"), 0.0, 0.0)
         return Move(matrix=IDENTITY, add=add, variances=(0.0, u * u, 0.0, 0.0))
 
     def _sow(self, shown: float) -> Iterator[Step]:
@@ -144,7 +144,7 @@ class Writer:
         half = sqrt(ground / ACRE / 2) * self.known.drift * rate
         down = ((1.0, -ground, 0.0, -rate * ground), *IDENTITY[1:])
         for matrix in (IDENTITY, down):
-            wander = (0.0, self._of(0.0, half, "drift of the rate"), 0.0, 0.0)
+            wander = (0.0, self._of(0.0, half, "rate drift"), 0.0, 0.0)
             move = Move(matrix=matrix, add=wander, variances=(0.0, half * half, 0.0, 0.0))
             yield Step(event=None, do=move)
 
@@ -167,14 +167,14 @@ class Writer:
     def _filled(self, seed: InBox) -> Move:
         """The box holds what its level says, whatever was believed before."""
         u = sqrt(self.reading_variance(seed))
-        add = (self._of(seed.weight, u, "levels read"), 0.0, 0.0, 0.0)
+        add = (self._of(seed.weight, u, "box levels"), 0.0, 0.0, 0.0)
         matrix = ((0.0, 0.0, seed.by_test_weight, 0.0), *IDENTITY[1:])
         return Move(matrix=matrix, add=add, variances=(u * u, 0.0, 0.0, 0.0))
 
     def _read(self, seed: InBox) -> Reading:
         by = 0.0 - seed.by_test_weight
         variance = self.reading_variance(seed)
-        value = self._of(seed.weight, sqrt(variance), "levels read")
+        value = self._of(seed.weight, sqrt(variance), "box levels")
         return Reading(of=(1.0, 0.0, by, 0.0), value=value, variance=variance)
 
     def reading_variance(self, seed: InBox) -> float:
@@ -186,5 +186,5 @@ class Writer:
         factor = nominal(event.factor)
         u = standard_uncertainty(event.factor) * self.known.rate
         rows = (IDENTITY[0], (0.0, factor, 0.0, 0.0), *IDENTITY[2:])
-        add = (0.0, self._of(0.0, u, "lever moved"), 0.0, 0.0)
+        add = (0.0, self._of(0.0, u, "the lever change"), 0.0, 0.0)
         return Move(matrix=rows, add=add, variances=(0.0, u * u, 0.0, 0.0))

@@ -41,10 +41,11 @@ def headline(found: Stand) -> Phrase:
     """Say the stand with its range."""
     ranged = found.range
     if not found.plants:
-        text = "No plant in {places}: 19 in 20 that there are less than {high}."
+        text = "No plants in {places}: 19 in 20 odds the stand is below {high}."
         return say(text, places=in_places(found.places), high=PLANTS(ranged.high, 2))
     return say(
-        "The stand is {stand}: 19 in 20 that it is from {low} to {high}, by {places}.",
+        "The stand is {stand}, with 19 in 20 odds of being between {low} and "
+        "{high}, from {places}.",
         stand=PLANTS(ranged.value),
         low=PLANTS(ranged.low),
         high=PLANTS(ranged.high),
@@ -61,40 +62,40 @@ def next_thing(found: Stand, *, wish: float | None = None) -> Phrase:
         [1/m²]
     """
     if few := fewest_more(found):
-        text = "Count {places} more, far apart: so few say little of a field."
+        text = "Count another {places}, well spread out: this few say little about a field."
         return say(text, places=in_places(few)) if found.plants else _look_again(few)
     if wish is None:
-        return _count_on(found, say("Write the stand down: it is known to ± 10 %."))
+        return _count_on(found, say("Record the stand: it is good to ± 10%."))
     enough = odds_of(found.range, wish)
     stand = PLANTS(wish)
     if enough >= SURE:
-        text = "Keep this stand: {odds} that it has the {wish} wished for."
+        text = "Keep this stand: {odds} odds it meets your goal of {wish}."
         return say(text, odds=odds_in_words(enough), wish=stand)
     if enough <= 1 - SURE:
         text = (
-            "Before you decide anything, walk the whole field: {odds} that the stand is below the"
-            " {wish} wished for."
+            "Before you decide anything, walk the whole field: {odds} odds the "
+            "stand is below your {wish} goal."
         )
         return say(text, odds=odds_in_words(1 - enough), wish=stand)
-    text = "{odds} that the stand has the {wish} wished for. {more}"
-    near = say("It lies close to what was wished for: more counting will hardly change that.")
+    text = "{odds} odds the stand meets your goal of {wish}. {more}"
+    near = say("It is close to your goal: more counting will hardly change that.")
     return say(text, odds=odds_in_words(enough), wish=stand, more=_count_on(found, near))
 
 
 def _look_again(few: int) -> Phrase:
-    text = "Look at {places} more before anything else: is seed still swelling in the ground?"
+    text = "Check another {places} before anything else: is seed in the ground still swelling?"
     return say(text, places=in_places(few))
 
 
 def _count_on(found: Stand, done: Phrase) -> Phrase:
     if found.scatter is not None and found.scatter.clumped:
-        return say("Count longer pieces, across several rows.")
+        return say("Count longer strips across several rows.")
     more = more_places(found)
     if more == 0:
         return done
     if more is None:
-        return say("Count longer pieces, across several rows.")
-    return say("Count {places} more: the range is then ± 10 %.", places=in_places(more))
+        return say("Count longer strips across several rows.")
+    return say("Count another {places} to get the range to ± 10%.", places=in_places(more))
 
 
 def surer(found: Stand) -> tuple[Phrase, ...]:
@@ -130,7 +131,7 @@ def published(
         if table.basis == "ground" or (spacing if table.basis == "row" else wish)
     ]
     said = [_of_table(stand, table, spacing=spacing, wish=wish) for table in usable]
-    rule = say("Such tables advise: date, weeds, seed, money and evenness decide with them.")
+    rule = say("Such tables only advise: date, weeds, seed, money and evenness count too.")
     return (*said, rule) if said else ()
 
 
@@ -139,7 +140,7 @@ def _of_table(
 ) -> Phrase:
     step = step_of(table, stand.value, spacing=spacing, wish=wish)
     if step is None:
-        text = "{source} ({crop}): thinner than its table goes."
+        text = "{source} ({crop}): thinner than its table covers."
         return say(text, source=table.source, crop=table.crop)
     unit = thickness(table, 1.0, spacing=spacing, wish=wish)
     return say(
@@ -151,11 +152,11 @@ def _of_table(
 
 
 _WORDS: Mapping[Word, str] = {
-    "aimed at": "it aims at {low} to {high}.",
+    "aimed at": "it aims for {low} to {high}.",
     "adequate": "it calls {low} to {high} adequate.",
-    "keep": "it keeps an even stand from {low} on.",
-    "open": "it leaves open what to do from {low} to {high}.",
-    "think": "below {high} it would think of sowing again.",
+    "keep": "it says to keep an even stand of {low} or more.",
+    "open": "it makes no call from {low} to {high}.",
+    "think": "below {high} it suggests considering a reseed.",
 }
 
 
@@ -165,15 +166,15 @@ def _sentences(stand: Estimate, step: YieldStep, *, low: float, high: float) -> 
         yield say(_WORDS[step.word], **bounds)
     elif step.least == step.most:
         part = SHARE(step.least)
-        yield say("{low} or more gave {part} of the full yield.", part=part, **bounds)
+        yield say("{low} or more gave {part} of full yield.", part=part, **bounds)
     else:
         least, most = SHARE(step.least), SHARE(step.most)
-        text = "{low} to {high} gave {least} to {most} of the full yield."
+        text = "{low} to {high} gave {least} to {most} of full yield."
         yield say(text, least=least, most=most, **bounds)
     if step.word == "think":
-        text, odds = "{odds} that the stand is below that.", stand.below(high)
+        text, odds = "{odds} odds the stand is below that.", stand.below(high)
     else:
-        text, odds = "{odds} that the stand is there or above.", 1 - stand.below(low)
+        text, odds = "{odds} odds the stand is there or better.", 1 - stand.below(low)
     yield say(text, odds=odds_in_words(odds))
 
 
@@ -194,12 +195,12 @@ def too_early(*, perennial: bool, water: Water, since: float) -> Phrase | None:
     if not perennial or since >= (JUDGED_IRRIGATED if water == "irrigated" else 365 * DAY):
         return None
     text = (
-        "Do not judge it yet: perennials on dry land not before the end of the first growing season"
-        " ({source}); it may take 1 to 3 years."
+        "Too early to judge: wait until the end of the first growing season for "
+        "dryland perennials ({source}). They may take 1 to 3 years."
     )
     if water == "irrigated":
         text = (
-            "Do not judge it yet: irrigated perennials not before 90 days ({source}); it may take"
-            " 1 to 3 years."
+            "Too early to judge: wait 90 days for irrigated perennials "
+            "({source}). They may take 1 to 3 years."
         )
     return say(text, source=JUDGED_SOURCE)

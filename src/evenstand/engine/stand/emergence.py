@@ -23,7 +23,7 @@ from ..statistics.distributions import beta_quantile
 from .stand import BETWEEN, Stand
 from .usual import Usual
 
-SOWN = "live seed sown"
+SOWN = "live seed planted"
 CONFLICT = 2.576  # standard deviations apart, 1 in 100 by chance, from which counts stand alone
 MORE_THAN_SOWN = 0.9  # odds that more came up than was sown, from which volunteers are asked for
 
@@ -139,27 +139,28 @@ def in_words(found: Emergence) -> tuple[Phrase, ...]:
     share = found.share
     said = [
         say(
-            "{share} of the live seed came up: 19 in 20 that it is from {low} to {high}.",
+            "{share} of the live seed came up, with 19 in 20 odds of being "
+            "between {low} and {high}.",
             share=SHARE(share.value),
             low=SHARE(share.low),
             high=SHARE(share.high),
         )
     ]
     if not share.value:
-        text = "Nothing of it was seen: at most {high} came up, 19 in 20."
+        text = "No plants found: at most {high} came up, with 19 in 20 odds."
         said = [say(text, high=SHARE(share.high, 2))]
     if 1 - share.below(1.0) >= MORE_THAN_SOWN:
-        text = "More plants than live seeds sown: are volunteers or weeds among them?"
+        text = "More plants than live seeds planted: are volunteers or weeds in the count?"
         said.append(say(text))
     usual = found.usual
     if usual is None or usual.name == "unknown":
         return tuple(said)
     low, high = SHARE(usual.low), SHARE(usual.high)
     if share.high < usual.low:
-        text = "Usual is {low} to {high}: look for crust, depth, dry seed, insects."
+        text = "{low} to {high} is typical: look for crusting, wrong depth, dry seed or insects."
         said.append(say(text, low=low, high=high))
     elif share.low <= usual.high:
-        said.append(say("Usual is {low} to {high}.", low=low, high=high))
+        said.append(say("{low} to {high} is typical.", low=low, high=high))
     return tuple(said)
 
 
@@ -176,7 +177,7 @@ def emergence_lines(found: Emergence, *, stand: Stand, seeds: Quantity) -> tuple
         Line(_came_up(stand), SHARE(found.share.value), plants / DENSITY(nominal(seeds)), PRACTICE)
     ]
     if found.updated is not None and found.usual is not None:
-        text = "With what is usual, {mean}; the counts weigh as {n} seeds"
+        text = "Combined with typical values, {mean}; the counts weigh as much as {n} seeds"
         said = say(text, mean=SHARE(found.usual.mean), n=NUMBER(found.effective, 2))
         lines.append(Line(said, SHARE(found.updated.value), source=found.usual.source))
     return tuple(lines)
@@ -184,5 +185,5 @@ def emergence_lines(found: Emergence, *, stand: Stand, seeds: Quantity) -> tuple
 
 def _came_up(stand: Stand) -> Phrase:
     if stand.name:
-        return say("Emergence of {name}: stand ÷ live seeds sown", name=stand.name)
-    return say("Emergence: stand ÷ live seeds sown")
+        return say("Emergence of {name}: stand ÷ live seeds planted", name=stand.name)
+    return say("Emergence: stand ÷ live seeds planted")

@@ -57,7 +57,7 @@ def gaps(places: Sequence[Place]) -> Gaps:
     """
     rows = [place.row for place in places if place.row is not None]
     if not rows:
-        raise MeasurementError("row", None, say("give the length of row looked along"))
+        raise MeasurementError("row", None, say("enter the length of row you checked"))
     lengths = [fsum(place.gaps) for place in places if place.row is not None]
     every = [gap for place in places for gap in place.gaps]
     return Gaps(
@@ -74,21 +74,21 @@ def _share(lengths: Sequence[float], rows: Sequence[float]) -> Estimate:
     if len(rows) < 2:
         return Estimate(value, 0.0, 1.0, inf)
     u = sqrt(squares(lengths, rows)) / fsum(rows)
-    share = uncertain(value, u, "gaps between places")
-    found = ranged(share, {"gaps between places": Cause(dof=len(rows) - 1.0)})
+    share = uncertain(value, u, "gap variation from spot to spot")
+    found = ranged(share, {"gap variation from spot to spot": Cause(dof=len(rows) - 1.0)})
     return Estimate(value, max(0.0, found.low), min(1.0, found.high), u, found.dof)
 
 
 def gaps_sentence(found: Gaps) -> Phrase:
     """Say how much of the row lies in gaps, and what long ones point to."""
     if not found.number:
-        return say("No gap in {row} of row.", row=LENGTH(found.row))
+        return say("No gaps in {row} of row.", row=LENGTH(found.row))
     share, longest = SHARE(found.share.value, 2), LENGTH(found.longest)
     if not found.held_up:
-        text = "{share} of the row lies in gaps, the longest {longest}."
+        text = "Gaps make up {share} of the row; the longest is {longest}."
         return say(text, share=share, longest=longest)
     text = (
-        "{share} of the row lies in gaps, the longest {longest}. Gaps of {limit} and more point to"
-        " a hose or boot that held seed back."
+        "Gaps make up {share} of the row; the longest is {longest}. Gaps of "
+        "{limit} or more point to a seed tube or boot that plugged for a while."
     )
     return say(text, share=share, longest=longest, limit=LENGTH(HELD_UP))

@@ -46,7 +46,7 @@ class Season:
 
     def __post_init__(self) -> None:
         if not 0 < self.emergence < 1:
-            need = say("give a share above 0 % and below 100 %")
+            need = say("enter a share above 0% and below 100%")
             raise MeasurementError("emergence", self.emergence, need)
         require_positive("u", self.u)
 
@@ -213,15 +213,18 @@ def in_words(found: Learned) -> Phrase:
         for value in (found.share.value, found.share.low, found.share.high, found.usual_counts)
     )
     if not found.seasons:
-        text = "No count of your own yet: {share} is usual, {low} to {high}."
+        text = "No counts of your own yet: {share} is typical, {low} to {high}."
         return say(text, share=share, low=low, high=high)
-    text = "Look for {share} to come up, {low} to {high}: {own}, what is usual has {usual} in it."
+    text = (
+        "Expect {share} to come up, {low} to {high}: {own}; typical values count for "
+        "{usual} of this."
+    )
     return say(text, share=share, low=low, high=high, own=_own(found), usual=usual)
 
 
 def _own(found: Learned) -> Phrase:
     if found.seasons == 1:
-        return say("from one count of yours")
+        return say("from one count of your own")
     if found.fields == 1:
         return say("from {n} counts of one field", n=found.seasons)
     return say("from {n} counts in {fields} fields", n=found.seasons, fields=found.fields)

@@ -137,7 +137,8 @@ def in_words(wish: float, seeds: Estimate) -> Phrase:
         [1/m²]
     """
     return say(
-        "For {wish} sow {seeds} live next time; {low} to {high} by what may come up.",
+        "To reach {wish}, seed {seeds} live next time; {low} to {high}, depending"
+        " on how much comes up.",
         wish=PLANTS(wish),
         seeds=DENSITY(seeds.value, 2),
         low=DENSITY(seeds.low, 2),

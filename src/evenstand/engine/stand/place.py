@@ -39,11 +39,11 @@ class Place:
     def __post_init__(self) -> None:
         require_positive("area", nominal(self.area), "m²")
         if not self.counts:
-            raise MeasurementError("plants", {}, say("give how many plants were counted"))
+            raise MeasurementError("plants", {}, say("enter how many plants you counted"))
         for name, count in self.counts.items():
             if not (count >= 0 and count == count // 1):
                 path = Path("plants", Of(name)) if name else Path("plants")
-                raise MeasurementError(path, count, say("give a whole number of 0 or more"))
+                raise MeasurementError(path, count, say("enter a whole number, 0 or more"))
         self._check_gaps()
 
     def _check_gaps(self) -> None:
@@ -52,9 +52,9 @@ class Place:
         if not self.gaps:
             return
         if not all(gap > 0 and isfinite(gap) for gap in self.gaps):
-            raise MeasurementError("gaps", self.gaps, say("give lengths above 0"))
+            raise MeasurementError("gaps", self.gaps, say("enter lengths above 0"))
         if self.row is None or fsum(self.gaps) > self.row * (1 + 1e-9):
-            need = say("give the length of row they are in, at least as long as all its gaps")
+            need = say("enter the length of row, at least as long as all its gaps together")
             raise MeasurementError("gaps", self.gaps, need)
 
     @property
@@ -130,7 +130,7 @@ def hoop_area(*, diameter: Quantity | None = None, around: Quantity | None = Non
         require_positive("around", nominal(around), "m")
         return around * around / (4 * pi)
     if diameter is None or around is not None:
-        raise MeasurementError("diameter", None, say("give the hoop's diameter or its way around"))
+        raise MeasurementError("diameter", None, say("enter the hoop's diameter or circumference"))
     require_positive("diameter", nominal(diameter), "m")
     return pi * diameter * diameter / 4
 

@@ -84,7 +84,7 @@ def scatter(counts: Sequence[int], *, areas: Sequence[float] | None = None) -> S
     areas = areas or [1.0] * len(counts)
     total, n = fsum(counts), len(counts)
     if n < 2 or total < 2:
-        raise MeasurementError("counts", tuple(counts), say("count 2 plants or more, in 2 places"))
+        raise MeasurementError("counts", tuple(counts), say("count 2 plants or more, in 2 spots"))
     ground = fsum(areas)
     parts = [area / ground for area in areas]
     means = [total * part for part in parts]
@@ -105,7 +105,8 @@ def in_words(seen: Scatter) -> tuple[Phrase, ...]:
     if not seen.clumped:
         return ()
     text = (
-        "The counts differ more than chance alone would make them (variance ÷ mean {ratio}):"
-        " the plants stand in clumps. Count longer pieces or bigger hoops, across several rows."
+        "The counts vary more than chance explains (variance ÷ average {ratio}): "
+        "plants are clumped. Count longer strips or bigger hoops, across several "
+        "rows."
     )
     return (say(text, ratio=NUMBER(seen.ratio, 2)),)

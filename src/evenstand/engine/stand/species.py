@@ -120,12 +120,12 @@ def composition(
     (from memory).
     """
     if len(sown) < 2:
-        raise MeasurementError("sown", len(sown), say("give the species of the mix, 2 or more"))
+        raise MeasurementError("sown", len(sown), say("enter the mix's species, 2 or more"))
     columns = [_column(places, each.name) for each in sown]
     totals = [fsum(place) for place in zip(*columns, strict=True)]
     plants = fsum(totals)
     if not plants:
-        raise MeasurementError("plants", 0, say("count places where something came up"))
+        raise MeasurementError("plants", 0, say("count spots where something came up"))
     expected = _expected(sown)
     seen = [
         _seen(column, totals, share=nominal(share), clumping=clumping)
@@ -146,7 +146,7 @@ def composition(
 def _column(places: Sequence[Place], name: str) -> list[int]:
     missing = [place for place in places if name not in place.counts]
     if missing or not places:
-        need = say("count it in every place, 0 where there is none")
+        need = say("count it in every spot; enter 0 if you find none")
         raise MeasurementError(Path("plants", Of(name)), None, need)
     return [place.counts[name] for place in places]
 
@@ -222,14 +222,14 @@ def _as_usual(
 def in_words(found: Composition) -> Phrase:
     """Say which species is short, which more than sown, or that none is."""
     if not found.enough:
-        text = "Only {n} plants counted: too few to say which species is short."
+        text = "Only {n} plants counted: not enough to say which species is short."
         return say(text, n=found.plants)
     # Where one is short the others make up more of the plants: that is no news of theirs.
     off = [part for part in found.parts if part.verdict == "short"]
     off = off or [part for part in found.parts if part.verdict == "more"]
     said = [_sentence(part) for part in off]
     if not said:
-        return say("No species is short: their parts are those of the seed, as far as counted.")
+        return say("No species is short: plants match the seed proportions, as far as you counted.")
     return join(said)
 
 
@@ -239,7 +239,7 @@ def _sentence(part: SpeciesPart) -> Phrase:
         "low": SHARE(part.expected.low, 2),
         "high": SHARE(part.expected.high, 2),
     }
-    text = "{name} is short: {seen} of the plants, where {low} to {high} was to be looked for."
+    text = "Short on {name}: {seen} of the plants; {low} to {high} expected."
     if part.verdict == "more":
-        text = "{name} is plenty: {seen} of the plants, where {low} to {high} was to be looked for."
+        text = "Plenty of {name}: {seen} of the plants; {low} to {high} expected."
     return say(text, name=part.name, **values)

@@ -25,7 +25,7 @@ from ..statistics.elementary import log
 from .place import Place
 from .scatter import Scatter, scatter, squares
 
-BETWEEN = "scatter between places"
+BETWEEN = "variation between spots"
 # From so many places on their own scatter is the best guide: on half metres of drilled wheat
 # (Kalamkar 1932) Student's t then covers 95 to 96 of 100. With the larger of it and the prior
 # five places would cover 99.8 of 100: the range would be half as wide again for nothing.
@@ -47,7 +47,7 @@ Basis = Literal["own scatter", "usual scatter", "none seen"]
 class Stand:
     """Plants per ground, of all species or of one.
 
-    ``density`` carries its causes on, to emergence; ``range`` is the 95 %
+    ``density`` carries its causes on, to emergence; ``range`` is the 95%
     range. [1/m²] ``basis`` says what the range rests on. ``scatter`` is None
     for one place, or too few plants to tell.
     """
@@ -115,7 +115,7 @@ def stand(
     15.87, 14.27, 17.46
     """
     if not places:
-        raise MeasurementError("places", 0, say("count the plants of at least one place"))
+        raise MeasurementError("places", 0, say("count the plants in at least one spot"))
     require_positive("clumping", clumping)
     counts = [_count(place, species) for place in places]
     areas = [nominal(place.area) for place in places]
@@ -155,7 +155,7 @@ def _count(place: Place, species: str | None) -> int:
     if species is None:
         return place.total
     if species not in place.counts:
-        need = say("count it in every place, 0 where there is none")
+        need = say("count it in every spot; enter 0 if you find none")
         raise MeasurementError(Path("plants", Of(species)), None, need)
     return place.counts[species]
 
@@ -201,19 +201,19 @@ def _none_seen(areas: Sequence[float], clumping: float) -> Estimate:
 
 def _assumed(basis: Basis, places: int, clumping: float) -> tuple[Phrase, ...]:
     if basis == "none seen":
-        text = "no plant was seen: the range ends where seeing none would be 1 in 20"
+        text = "no plants found: the range ends where finding none has 1 in 20 odds"
         return (say(text),)
     if basis == "own scatter":
         return ()
     if places == 1:
         text = (
-            "one place says nothing of how places differ: they are taken to differ as in drilled"
-            " cereals, by {cv} and what chance adds"
+            "one spot says nothing about how spots differ: we assume drilled "
+            "cereals, varying by {cv} plus chance"
         )
     else:
         text = (
-            "so few places say little of how places differ: they are taken to differ as in drilled"
-            " cereals, by {cv} and what chance adds"
+            "so few spots say little about how spots differ: we assume drilled "
+            "cereals, varying by {cv} plus chance"
         )
     return (say(text, cv=SHARE(1 / sqrt(clumping), 2)),)
 
@@ -228,18 +228,18 @@ def stand_lines(found: Stand) -> tuple[Line, ...]:
 
 def _first(found: Stand) -> Phrase:
     if found.name:
-        text = "Stand of {name}: plants counted ÷ ground of {n} places"
+        text = "Stand of {name}: plants counted ÷ area of {n} spots"
         return say(text, name=found.name, n=found.places)
-    return say("Stand: plants counted ÷ ground of {n} places", n=found.places)
+    return say("Stand: plants counted ÷ area of {n} spots", n=found.places)
 
 
 def _range_lines(found: Stand) -> tuple[Line, ...]:
     between = next((share for share in found.budget if share.name == BETWEEN), None)
     if between is None:
         return ()
-    said: Phrase = say("Its standard uncertainty, by how the places differ")
+    said: Phrase = say("Its standard uncertainty, from how these spots differ")
     if found.basis == "usual scatter":
-        said = say("Its standard uncertainty, by how places usually differ")
+        said = say("Its standard uncertainty, from how spots usually differ")
     first = Line(said, PLANTS(between.u), source="Cochran (1977), section 6.3")
     return first, _reach(found)
 

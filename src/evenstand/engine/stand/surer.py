@@ -13,31 +13,33 @@ HALF_RANGE = 0.10  # half the 95 % range that counting usually aims at, as a sha
 MOST_PLACES = 200  # more is no morning's work
 
 _CURES: Mapping[str, Phrase] = {
-    "row spacing": say("measure from the first opener to the last and divide by the gaps"),
-    "length of row": say("measure the length counted with a tape"),
-    "live seed sown": say("weigh back what is left over a known area, and have the lot tested"),
+    "row spacing": say(
+        "measure from the first opener to the last and divide by the number of gaps"
+    ),
+    "length of row": say("measure with a tape the row length you counted"),
+    "live seed planted": say("weigh the seed left after a known area, and have the lot tested"),
     "hoop": say("measure the hoop itself"),
 }
 
 _NAMED: Mapping[str, Phrase] = {
     "row spacing": say("the row spacing"),
-    "length of row": say("the length of row"),
-    "live seed sown": say("the live seed sown"),
-    "hoop": say("the size of the hoop"),
+    "length of row": say("the row length"),
+    "live seed planted": say("the live seed planted"),
+    "hoop": say("the hoop size"),
 }
 
 
 def places_needed(cv: float, *, wanted: float = HALF_RANGE, common: float = 0.0) -> int | None:
     """Places to count so that the range is no wider than wanted.
 
-    The least n with t(97.5 %, n − 1) × √(cv² ÷ n + common²) ≤ wanted
+    The least n with t(97.5%, n − 1) × √(cv² ÷ n + common²) ≤ wanted
 
     Parameters
     ----------
     cv : float
         Relative scatter of single places. [-]
     wanted : float
-        Half the 95 % range, as a share of the stand. [-]
+        Half the 95% range, as a share of the stand. [-]
     common : float
         Relative standard uncertainty that all places share. [-]
 
@@ -63,7 +65,7 @@ def more_places(stand: Stand, *, wanted: float = HALF_RANGE) -> int | None:
     Parameters
     ----------
     wanted : float
-        Half the 95 % range, as a share of the stand. [-]
+        Half the 95% range, as a share of the stand. [-]
     """
     value = stand.range.value
     if not value:
@@ -93,10 +95,10 @@ def largest_reason(
     first = budget[0]
     part = SHARE(first.part, 2)
     if first.name == BETWEEN:
-        text = "{part} of the uncertainty is that places differ: {cure}."
+        text = "{part} of the uncertainty comes from differences between spots: {cure}."
         return (say(text, part=part, cure=_counting(more, longer)),)
     if first.name in _CURES:
-        text = "{part} of the uncertainty is {name}: {cure}."
+        text = "{part} of the uncertainty comes from {name}: {cure}."
         named = _NAMED[first.name]
         return (say(text, part=part, name=named, cure=_CURES[first.name]),)
     return ()
@@ -104,15 +106,15 @@ def largest_reason(
 
 def in_places(n: int) -> Phrase:
     """Say a number of places."""
-    return say("1 place") if n == 1 else say("{n} places", n=NUMBER(n, 6))
+    return say("1 spot") if n == 1 else say("{n} spots", n=NUMBER(n, 6))
 
 
 def _counting(more: int | None, longer: bool) -> Phrase:
     if longer or more is None:
-        return say("count longer pieces, across several rows")
+        return say("count longer strips across several rows")
     if not more:
-        return say("every further place narrows it")
-    text = "count {places} more for ± {wanted}"
+        return say("each extra spot narrows it")
+    text = "count another {places} to reach ± {wanted}"
     return say(text, places=in_places(more), wanted=SHARE(HALF_RANGE))
 
 

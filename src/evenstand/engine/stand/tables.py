@@ -45,7 +45,7 @@ class YieldTable:
     def __post_init__(self) -> None:
         lows = [step.low for step in self.steps]
         if not lows or lows != sorted(lows, reverse=True):
-            raise MeasurementError("steps", lows, say("give the thickest stand first"))
+            raise MeasurementError("steps", lows, say("enter the thickest stand first"))
 
 
 def _yields(*rows: tuple[float, float, float, float]) -> tuple[YieldStep, ...]:
@@ -107,7 +107,7 @@ TABLES = (
         steps=_two((5, 8), (3, 4)),
     ),
     YieldTable(
-        crop="alfalfa, sown this spring",
+        crop="alfalfa, seeded this spring",
         source="University of Wisconsin and seed growers' guides",
         basis="ground",
         steps=_two((25, 40), (12, 20)),

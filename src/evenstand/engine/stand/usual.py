@@ -51,7 +51,7 @@ _LISTED = (
         b=3.0,
         low=0.80,
         high=0.90,
-        source="NDSU: stand loss 10 to 20 % in a good seedbed; Kansas State uses 80 %",
+        source="NDSU: stand loss 10 to 20% in a good seedbed; Kansas State uses 80%",
     ),
     Usual(
         name="pea",
@@ -67,7 +67,7 @@ _LISTED = (
         b=9.0,
         low=0.45,
         high=0.65,
-        source="Canola Council: 50 to 60 % usual, 40 to 70 % elsewhere",
+        source="Canola Council: 50 to 60% usual, 40 to 70% elsewhere",
     ),
     Usual(
         name="alfalfa",
@@ -75,7 +75,7 @@ _LISTED = (
         b=9.2,
         low=0.50,
         high=0.70,
-        source="University of Wisconsin: 50 to 70 %, 60 % used",
+        source="University of Wisconsin: 50 to 70%, 60% used",
     ),
     Usual(
         name="native grass",

@@ -48,7 +48,7 @@ class Share:
 
 @dataclass(frozen=True, slots=True)
 class Estimate:
-    """A value with its standard uncertainty and 95 % range, all in SI."""
+    """A value with its standard uncertainty and 95% range, all in SI."""
 
     value: float
     low: float
@@ -201,7 +201,7 @@ def estimate(result: Quantity, shares: Iterable[Share], *, level: float = 0.95) 
 
 
 def ranged(result: Quantity, causes: Mapping[str, Cause] = MappingProxyType({})) -> Estimate:
-    """Put the 95 % range around a result, as its budget has it."""
+    """Put the 95% range around a result, as its budget has it."""
     return estimate(result, budget(result, causes))
 
 
@@ -214,5 +214,5 @@ def total(quantities: Iterable[Quantity]) -> Quantity:
 
 
 def normal_range(value: float, u: float) -> Estimate:
-    """Put the 95 % range of a normal distribution around a value."""
+    """Put the 95% range of a normal distribution around a value."""
     return Estimate(value, value - Z95 * u, value + Z95 * u, u)

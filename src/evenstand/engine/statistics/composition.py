@@ -72,11 +72,11 @@ def fit(counts: Sequence[int], *, shares: Sequence[float], least: float = LEAST_
 
 def _expected(counts: Sequence[int], shares: Sequence[float]) -> list[float]:
     if len(shares) != len(counts) or not all(share >= 0 for share in shares):
-        need = say("give one share of 0 or more for each of {n} kinds", n=len(counts))
+        need = say("enter one share of 0 or more for each of {n} kinds", n=len(counts))
         raise MeasurementError("shares", tuple(shares), need)
     whole = fsum(shares)
     if not whole > 0:
-        raise MeasurementError("shares", tuple(shares), say("give at least one share above 0"))
+        raise MeasurementError("shares", tuple(shares), say("enter at least one share above 0"))
     total = fsum(counts)
     return [share * total / whole for share in shares]
 

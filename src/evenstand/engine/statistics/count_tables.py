@@ -146,7 +146,7 @@ def contingency(table: Sequence[Sequence[int]], *, least: float = LEAST_EXPECTED
     """
     totals = [fsum(row) for row in table]
     if len(table) < 2 or not all(total > 0 for total in totals):
-        raise MeasurementError("samples", totals, say("give at least two samples, none empty"))
+        raise MeasurementError("samples", totals, say("enter at least two samples, none empty"))
     whole, kinds = fsum(totals), [fsum(column) for column in zip(*table, strict=True)]
     smallest = min(table, key=fsum)  # where the fewest are expected
     classes = fit(smallest, shares=kinds, least=least).classes

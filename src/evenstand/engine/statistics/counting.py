@@ -118,7 +118,7 @@ def poisson_cdf(k: int, *, mean: float) -> float:
     0.735758882
     """
     if not mean >= 0:
-        raise MeasurementError("mean", mean, say("give a number of at least 0"))
+        raise MeasurementError("mean", mean, say("enter a number of 0 or more"))
     return 0.0 if k < 0 else gamma_tails(mean, shape=k + 1).upper
 
 
@@ -264,4 +264,4 @@ def _require_counts(k: int, n: int, level: float) -> None:
     require_positive("n", n)
     require_probability("level", level)
     if not 0 <= k <= n:
-        raise MeasurementError("k", k, say("give from 0 to the {n} that were tried", n=n))
+        raise MeasurementError("k", k, say("enter 0 to {n}, the number tested", n=n))

@@ -57,7 +57,7 @@ def cusum(values: Sequence[float], *, reference: float = REFERENCE, limit: float
     3
     """
     if not reference >= 0:
-        raise MeasurementError("reference", reference, say("give 0 or more"))
+        raise MeasurementError("reference", reference, say("enter 0 or more"))
     require_positive("limit", limit)
     high, low = [0.0], [0.0]
     for x in values:
@@ -95,7 +95,7 @@ def run_length(shift: float = 0.0, *, reference: float = REFERENCE, limit: float
     References
     ----------
     D. Siegmund (1985), Sequential Analysis, 2.52 and ch. X, from memory; within
-    2 % of exact run lengths for standard normal readings.
+    2% of exact run lengths for standard normal readings.
 
     Examples
     --------

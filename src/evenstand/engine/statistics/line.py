@@ -64,7 +64,7 @@ def straight_line(x: Sequence[float], *, y: Sequence[float]) -> FittedLine:
     dx, dy = [a - x_mean for a in x], [b - y_mean for b in y]
     sxx = _dot(dx, dx)
     if not sxx > 0:
-        raise MeasurementError("x", tuple(x), say("give values that are not all alike"))
+        raise MeasurementError("x", tuple(x), say("enter values that are not all the same"))
     slope = _dot(dx, dy) / sxx
     s = sqrt(_left_over(dx, dy, slope) / (n - 2))
     u_slope = s / sqrt(sxx)
@@ -107,7 +107,7 @@ def through_origin(x: Sequence[float], *, y: Sequence[float]) -> FittedLine:
     _require_points(x, y, 2)
     sxx = _dot(x, x)
     if not sxx > 0:
-        raise MeasurementError("x", tuple(x), say("give values that are not all 0"))
+        raise MeasurementError("x", tuple(x), say("enter values that are not all 0"))
     slope = _dot(x, y) / sxx
     s = sqrt(_left_over(x, y, slope) / (len(x) - 1))
     return FittedLine(0.0, slope, 0.0, s / sqrt(sxx), 0.0, s, len(x) - 1)
@@ -125,6 +125,8 @@ def _left_over(x: Sequence[float], y: Sequence[float], slope: float) -> float:
 
 def _require_points(x: Sequence[float], y: Sequence[float], least: int) -> None:
     if len(x) < least or not all(isfinite(a) for a in x):
-        raise MeasurementError("x", tuple(x), say("give at least {n} numbers", n=least))
+        raise MeasurementError("x", tuple(x), say("enter at least {n} numbers", n=least))
     if len(y) != len(x) or not all(isfinite(b) for b in y):
-        raise MeasurementError("y", tuple(y), say("give one number for each of {n} x", n=len(x)))
+        raise MeasurementError(
+            "y", tuple(y), say("enter one number for each of the {n} x values", n=len(x))
+        )

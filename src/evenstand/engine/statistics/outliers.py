@@ -68,7 +68,9 @@ def grubbs(values: Sequence[float]) -> Extreme:
     _require_enough(values, 3)
     worst = _farthest(range(len(values)), values)
     if not worst:
-        raise MeasurementError("values", tuple(values), say("give values that are not all alike"))
+        raise MeasurementError(
+            "values", tuple(values), say("enter values that are not all the same")
+        )
     return worst
 
 
@@ -106,7 +108,7 @@ def grubbs_critical(n: int, *, alpha: float = 0.05, one_sided: bool = False) -> 
     """
     require_probability("alpha", alpha)
     if not n >= 3:
-        raise MeasurementError("n", n, say("give at least 3 values"))
+        raise MeasurementError("n", n, say("enter at least 3 values"))
     t = t_quantile(alpha / (n if one_sided else 2 * n), dof=n - 2)
     return (n - 1) / sqrt(n * (1 + (n - 2) / (t * t)))
 
@@ -146,7 +148,7 @@ def generalized_esd(values: Sequence[float], *, most: int, alpha: float = 0.05) 
     (8, 7)
     """
     if not most >= 1:
-        raise MeasurementError("most", most, say("give at least 1"))
+        raise MeasurementError("most", most, say("enter 1 or more"))
     _require_enough(values, most + 2)
     left, steps, outliers = list(range(len(values))), list[EsdStep](), 0
     for _ in range(most):
@@ -192,7 +194,7 @@ def holm(p_values: Sequence[float]) -> tuple[float, ...]:
     (0.5, 0.03, 0.5)
     """
     if not all(0 <= p <= 1 for p in p_values):
-        raise MeasurementError("p_values", tuple(p_values), say("give probabilities from 0 to 1"))
+        raise MeasurementError("p_values", tuple(p_values), say("enter probabilities from 0 to 1"))
     adjusted = [0.0] * len(p_values)
     floor = 0.0
     order = sorted(range(len(p_values)), key=lambda i: p_values[i])
@@ -211,4 +213,4 @@ def _farthest(places: Sequence[int], values: Sequence[float]) -> Extreme | None:
 
 def _require_enough(values: Sequence[float], least: int) -> None:
     if len(values) < least or not all(isfinite(x) for x in values):
-        raise MeasurementError("values", tuple(values), say("give at least {n} numbers", n=least))
+        raise MeasurementError("values", tuple(values), say("enter at least {n} numbers", n=least))

@@ -70,13 +70,13 @@ def symmetric_quantile(p: float, distance: Callable[[float, bool], float]) -> fl
 def require_number(field: str, value: float) -> None:
     """Raise MeasurementError for NaN."""
     if value != value:
-        raise MeasurementError(field, value, say("give a number"))
+        raise MeasurementError(field, value, say("enter a number"))
 
 
 def require_probability(field: str, value: float) -> None:
     """Raise MeasurementError unless ``value`` lies from 0 to 1; NaN does not."""
     if not 0 <= value <= 1:
-        raise MeasurementError(field, value, say("give a probability from 0 to 1"))
+        raise MeasurementError(field, value, say("enter a probability from 0 to 1"))
 
 
 def solve_tail(

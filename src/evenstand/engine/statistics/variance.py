@@ -79,7 +79,7 @@ def one_way(groups: Sequence[Sequence[float]]) -> Anova:
     between = fsum(len(group) * _square(m - mean) for group, m in pairs) / (g - 1)
     within = fsum(_square(x - m) for group, m in pairs for x in group) / (n - g)
     if not between and not within:
-        raise MeasurementError("groups", origin, say("give values that are not all alike"))
+        raise MeasurementError("groups", origin, say("enter values that are not all the same"))
     f = between / within if within else inf
     p = f_survival(f, dof1=g - 1, dof2=n - g)
     per_group = (n - fsum(len(group) * len(group) for group in groups) / n) / (g - 1)
@@ -136,7 +136,7 @@ def mean_and_sd(values: Sequence[float]) -> tuple[float, float]:
         For fewer than two ``values``, or one that is not a number.
     """
     if len(values) < 2 or not all(isfinite(x) for x in values):
-        raise MeasurementError("values", tuple(values), say("give at least 2 numbers"))
+        raise MeasurementError("values", tuple(values), say("enter at least 2 numbers"))
     mean = fsum(values) / len(values)
     return mean, sqrt(fsum(_square(x - mean) for x in values) / (len(values) - 1))
 
@@ -177,14 +177,14 @@ def cv_range(cv: float, *, n: int, level: float = 0.95) -> tuple[float, float]:
     Examples
     --------
     >>> low, high = cv_range(0.08, n=12)
-    >>> print(f"{100 * low:.2f} % to {100 * high:.2f} %")
-    5.66 % to 13.65 %
+    >>> print(f"{100 * low:.2f}% to {100 * high:.2f}%")
+    5.66% to 13.65%
     """
     require_probability("level", level)
     if not cv >= 0:
-        raise MeasurementError("cv", cv, say("give 0 or more"))
+        raise MeasurementError("cv", cv, say("enter 0 or more"))
     if not n >= 2:
-        raise MeasurementError("n", n, say("give at least 2 values"))
+        raise MeasurementError("n", n, say("enter at least 2 values"))
     quantiles = (chi_square_quantile((1 + sign * level) / 2, dof=n - 1) for sign in (1, -1))
     squares = [((u + 2) / n - 1) * cv * cv + u / (n - 1) for u in quantiles]
     low, high = (cv / sqrt(square) if square > 0 else inf for square in squares)
@@ -193,11 +193,11 @@ def cv_range(cv: float, *, n: int, level: float = 0.95) -> tuple[float, float]:
 
 def _require_groups(groups: Sequence[Sequence[float]]) -> None:
     if len(groups) < 2 or not all(groups):
-        raise MeasurementError("groups", len(groups), say("give at least 2 groups, none empty"))
+        raise MeasurementError("groups", len(groups), say("enter at least 2 groups, none empty"))
     if all(len(group) == 1 for group in groups):
-        raise MeasurementError("groups", len(groups), say("give at least one group a repeat"))
+        raise MeasurementError("groups", len(groups), say("enter a repeat in at least one group"))
     if not all(isfinite(x) for group in groups for x in group):
-        raise MeasurementError("groups", groups, say("give numbers"))
+        raise MeasurementError("groups", groups, say("enter numbers"))
 
 
 def _square(x: float) -> float:

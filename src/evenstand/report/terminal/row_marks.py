@@ -85,4 +85,4 @@ def _label(axis: Axis, cell: int, mean: int) -> str:
     if cell == mean:
         return "mean"
     off = axis.low + (axis.high - axis.low) * cell / (axis.cells - 1)
-    return f"{off:+.4g} %".replace("-", "−") if (cell - mean) % 2 else ""
+    return f"{off:+.4g}%".replace("-", "−") if (cell - mean) % 2 else ""

@@ -203,7 +203,8 @@ def _idle(split: Split) -> list[Warned]:
         Warned(
             InTables("boxes"),
             say(
-                "{box} gets no seed, and {carrier} in it is left out: give the carrier another box",
+                "{box} gets no seed, so its carrier {carrier} is left out: put "
+                "the carrier in another box",
                 box=filled.box.name,
                 carrier=filled.box.carrier.name,
             ),

@@ -74,10 +74,10 @@ def _in_box(form: Writing, line: str, box: InBox) -> InBox:
         sample=sample,
     )
     for one, other, need in (
-        ("carrier_rate", "carrier", say("it is missing: give it")),
-        ("carrier", "carrier_rate", say("it is missing: give it")),
-        ("measure", "sample", say("give it too, or neither")),
-        ("sample", "measure", say("give it too, or neither")),
+        ("carrier_rate", "carrier", say("this is missing: enter it")),
+        ("carrier", "carrier_rate", say("this is missing: enter it")),
+        ("measure", "sample", say("enter this too, or neither one")),
+        ("sample", "measure", say("enter this too, or neither one")),
     ):
         if line + one in given and line + other not in given:
             form.refuse(given.refuse(line + other, need))
@@ -92,7 +92,7 @@ def _test_weight(
     if measure is None or sample is None:
         return typed
     if typed:
-        need = say("leave it out: the sample below tells it")
+        need = say("leave it blank: the weighed sample below sets it")
         form.refuse(form.given.refuse(f"{line}test_weight", need))
     weight = sample.value / measure.value
     return Typed(value=weight, text=f"{weight / POUND_PER_BUSHEL:.{DIGITS}g} lb/bu")

@@ -117,7 +117,7 @@ def changes(before: Sequence[Wanted], after: Sequence[Wanted]) -> tuple[Phrase, 
     return (
         *(_change(old.get(box), line) for box, line in new.items() if old.get(box) != line),
         *(
-            say("{box}: no seed goes in it now, its rate is left out", box=box)
+            say("{box}: gets no seed now, so its rate is removed", box=box)
             for box in old
             if box not in new
         ),
@@ -137,7 +137,7 @@ def _change(old: Wanted | None, new: Wanted) -> Phrase:
     if old.test_weight != new.test_weight and new.test_weight:
         weight = TEST_WEIGHT(new.test_weight.value)
         return say("{box}: its seed weighs {weight}", box=box, weight=weight)
-    return say("{box}: what was wanted without a box is wanted from it", box=box)
+    return say("{box}: now has the target that named no box before", box=box)
 
 
 def apart(wanted: Wanted, job: Job, boxes: Boxes) -> Phrase | None:
@@ -147,9 +147,9 @@ def apart(wanted: Wanted, job: Job, boxes: Boxes) -> Phrase | None:
             if each.rate_agrees:
                 return None
             return say(
-                "The seed in {box} asks for {rate}, and {wanted} is wanted here.",
+                "The seed in {box} calls for {rate}, but the target here is {wanted}.",
                 box=each.filled.box.name,
                 rate=RATE(each.filled.rate),
                 wanted=RATE(wanted.rate.value),
             )
-    return say("By the boxes of this job no seed goes in {box}.", box=wanted.box or say("the box"))
+    return say("In this job's box plan, {box} gets no seed.", box=wanted.box or say("the box"))

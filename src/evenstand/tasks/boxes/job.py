@@ -60,12 +60,12 @@ def _job(part: BoxPart, filled: FilledBox) -> Job:
     taken: list[Phrase] = list(part.assumed)
     if "rate" not in target:
         target["rate"] = f"{filled.rate / POUND_PER_ACRE:.{DIGITS}g} lb/ac"
-        text = "target {rate}, what the seed in {box} asks for"
+        text = "target {rate}, what the seed in {box} calls for"
         taken.append(say(text, rate=RATE(filled.rate), box=filled.box.name))
     if filled.packed is not None and "test_weight" not in seed and _chart_has_weight(file):
         weight = nominal(filled.packed.test_weight)
         seed["test_weight"] = f"{weight / POUND_PER_BUSHEL:.{DIGITS}g} lb/bu"
-        text = "test weight {weight}, of what is in {box}"
+        text = "test weight {weight}, for what is in {box}"
         taken.append(say(text, weight=TEST_WEIGHT(weight), box=filled.box.name))
         taken += filled.packed.assumed
     job = read_job({**file, "seed": seed, "target": target})
@@ -77,7 +77,7 @@ def _filled(boxes: Boxes, given: Given) -> FilledBox:
     filled = boxes.box(name)
     if not filled.portions:
         names = ", ".join(each.box.name for each in boxes.used)
-        raise given.refuse("box", say("no seed goes in it: give one of {names}", names=names))
+        raise given.refuse("box", say("this box gets no seed: choose one of {names}", names=names))
     return filled
 
 

@@ -122,7 +122,7 @@ def _drill(kept: Kept) -> machine.Drill:
     if kept.drill is None:
         raise MeasurementError("drill", None, say("choose the drill first"))
     if not kept.drill.boxes:
-        raise MeasurementError("boxes", None, say("write down the boxes of the drill first"))
+        raise MeasurementError("boxes", None, say("enter the drill's boxes first"))
     return kept.drill
 
 

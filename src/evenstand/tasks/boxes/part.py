@@ -76,7 +76,9 @@ def part_of(file: Mapping[str, Any], boxes: Boxes, box: str) -> BoxPart:
         tables = many(file, name)
         of = [_box_of(table, names) for table in tables]
         if None in of and set(of) != {None}:
-            need = say("say which box it is of, as the others do: {names}", names=", ".join(names))
+            need = say(
+                "choose the box it belongs to, like the others: {names}", names=", ".join(names)
+            )
             raise tables[of.index(None)].given.refuse("box", need)
         bare += [name] if None in of else []
         places[name] = [i for i, where in enumerate(of, start=1) if where in (None, box)]
@@ -103,5 +105,5 @@ def _shared(bare: Sequence[str], boxes: Boxes, box: str) -> tuple[Phrase, ...]:
     """Say that what names no box is taken for this one's, where there are others."""
     if not bare or len(boxes.read) < 2:
         return ()
-    text = "{names} without a box taken for that of {box}"
+    text = "{names} without a box: {box} is assumed"
     return (say(text, names=series(bare), box=box),)

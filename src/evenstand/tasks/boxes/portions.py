@@ -94,10 +94,10 @@ def carriers(mixed: Mixed, boxes: Sequence[str]) -> Mapping[str, Carrier]:
             continue
         box = member.box or (boxes[0] if len(boxes) == 1 else "")
         if box not in boxes:
-            need = say("say which box it goes in: one of {names}", names=", ".join(boxes))
+            need = say("choose the box it goes in: one of {names}", names=", ".join(boxes))
             raise member.given.refuse("box", need)
         if box in found:
-            need = say("{box} has a carrier already: put both under one name", box=box)
+            need = say("{box} already has a carrier: put both under one name", box=box)
             raise member.given.refuse("box", need)
         found[box] = _carrier(member, nominal(sown.bulk_rate))
     return found

@@ -23,7 +23,7 @@ _COUNT = re.compile(r"[\d,.\s]+(?:seeds?)?", re.IGNORECASE)
 
 
 def read_sample(given: Given, split: Split) -> tuple[FilledBox, Sample]:
-    """Read a separated sample: ``rye 160, vetch 41, out 50 %``, or weights.
+    """Read a separated sample: ``rye 160, vetch 41, out 50%``, or weights.
 
     Returns
     -------
@@ -45,7 +45,7 @@ def read_sample(given: Given, split: Split) -> tuple[FilledBox, Sample]:
             continue
         species = named(given, "sample", name, names=known)
         if species in found:
-            raise given.refuse("sample", say("give {name} once", name=species))
+            raise given.refuse("sample", say("enter {name} only once", name=species))
         found[species] = text
     filled = _box_of(given, split, list(found))
     return filled, _sample(given, filled, found, out=out)
@@ -61,7 +61,7 @@ def _sample(given: Given, filled: FilledBox, found: Mapping[str, str], *, out: f
             }
             return counted(counts, out=out)
         if any(by_count):
-            raise given.refuse("sample", say("give all as counts, or all as weights"))
+            raise given.refuse("sample", say("enter all of them as counts, or all as weights"))
         weights = {name: given.part(text, "sample", CATCH).value for name, text in found.items()}
         return weighed(weights, filled.portions, out=out)
 
@@ -80,17 +80,17 @@ def in_sample(given: Given) -> Iterator[None]:
 
 def _box_of(given: Given, split: Split, names: Sequence[str]) -> FilledBox:
     if not names:
-        need = say("give each species with its count, such as {example}", example="rye 160")
+        need = say("enter each species with its count, such as {example}", example="rye 160")
         raise given.refuse("sample", need)
     boxes = {split.box_of(name) for name in names}
     if len(boxes) > 1:
-        text = "separate each box by itself: {names} do not lie in one"
+        text = "separate each box on its own: {names} are not in the same box"
         raise given.refuse("sample", say(text, names=", ".join(names)))
     return next(filled for filled in split.boxes if filled.box.name in boxes)
 
 
 def read_achieved(given: Given, split: Split) -> Mapping[str, Quantity]:
-    """Read the rates that boxes reach: ``grain 58 lb/ac, small seed +3 %``.
+    """Read the rates that boxes reach: ``grain 58 lb/ac, small seed +3%``.
 
     A box that is not named is at its rate.
 
@@ -100,7 +100,7 @@ def read_achieved(given: Given, split: Split) -> Mapping[str, Quantity]:
     """
     used = {filled.box.name: filled for filled in split.boxes if filled.portions}
     rates: dict[str, Quantity] = {name: filled.rate for name, filled in used.items()}
-    for name, text in _pairs(given, "achieved", say("grain 58 lb/ac, small seed +3 %")):
+    for name, text in _pairs(given, "achieved", say("grain 58 lb/ac, small seed +3%")):
         box = named(given, "achieved", name, names=list(used))
         rates[box] = _rate(given.piece("achieved", text), box, wanted=used[box].rate)
     return rates
@@ -115,7 +115,7 @@ def _rate(given: Given, box: str, *, wanted: float) -> Quantity:
     else:
         rate = given.reading("achieved", RATE).quantity(f"rate of {box}")
     if not nominal(rate) > 0:
-        raise given.refuse("achieved", say("give a rate above 0"))
+        raise given.refuse("achieved", say("enter a rate above 0"))
     return rate
 
 
@@ -124,6 +124,6 @@ def _pairs(given: Given, key: str, example: Phrase) -> list[tuple[str, str]]:
     for text in listed(given.text(key)):
         parts = _NAMED.fullmatch(text)
         if parts is None:
-            raise given.refuse(key, say("give names with amounts, such as {x}", x=example))
+            raise given.refuse(key, say("enter names with amounts, such as {x}", x=example))
         pairs.append((parts[1].strip(), parts[2].replace("−", "-").replace("+ ", "+")))
     return pairs

@@ -59,10 +59,10 @@ def read_boxes(file: Mapping[str, Any]) -> tuple[BoxRead, ...]:
     for table in many(file, "boxes"):
         read = _box(table)
         if any(alike(read.name, earlier.name) for earlier in found):
-            raise table.given.refuse("name", say("give each box a name of its own"))
+            raise table.given.refuse("name", say("use a different name for each box"))
         found.append(read)
     if not found:
-        need = say("it is missing: give each box of the drill a [[boxes]] of its own")
+        need = say("missing: enter a [[boxes]] table for each box on the drill")
         raise MeasurementError(InTables("boxes"), None, need)
     return tuple(found)
 
@@ -72,7 +72,7 @@ def _box(table: JobTable) -> BoxRead:
     name = given.text("name")
     if scale is not None and not isinstance(scale, Mapping):
         raise MeasurementError(
-            given.path("scale"), scale, say("write it as a table, [boxes.scale]")
+            given.path("scale"), scale, say("enter it as a table, [boxes.scale]")
         )
     with of_box(given):
         box = Box(
@@ -118,7 +118,7 @@ def _takes(given: Given) -> BoxSeed:
     kinds = [kind for kind in KINDS if alike(kind, text)]
     if kinds:
         if "makes_do" in given:
-            need = say("leave it out, or list what the box takes: large, medium, small, fluffy")
+            need = say("leave it out, or list what the box handles: large, medium, small, fluffy")
             raise given.refuse("makes_do", need)
         return BOX_KINDS[kinds[0]]
     makes_do = _classes(given, "makes_do") if "makes_do" in given else frozenset()
@@ -130,7 +130,7 @@ def _classes(given: Given, key: str) -> Classes:
     for word in listed(given.text(key)):
         fitting = [name for name in CLASSES if alike(name, word)]
         if not fitting:
-            text = "give grain, small seed or fluffy, or a list of large, medium, small, fluffy"
+            text = "enter grain, small seed or fluffy, or a list of large, medium, small, fluffy"
             raise given.refuse(key, say(text))
         found.add(fitting[0])
     return frozenset(found)
@@ -149,7 +149,7 @@ def _full(given: Given) -> float:
         return 1.0
     share = given.exact("full", SHARE)
     if share > 1:
-        raise given.refuse("full", say("give a share above 0 %, up to 100 %"))
+        raise given.refuse("full", say("enter a share above 0%, up to 100%"))
     return share
 
 

@@ -61,7 +61,7 @@ def rate_range(filled: FilledBox) -> Estimate:
 def _live(reached: BoxRates) -> Phrase:
     """Say how many live seeds that is."""
     return say(
-        "That is {live} in all, live, {low} to {high}, for {wanted} wanted.",
+        "That makes {live} live seeds, {low} to {high}; target {wanted}.",
         live=DENSITY(reached.live.value),
         low=DENSITY(reached.live.low),
         high=DENSITY(reached.live.high),
@@ -71,4 +71,4 @@ def _live(reached: BoxRates) -> Phrase:
 
 def _set_to(used: Sequence[FilledBox]) -> Phrase:
     parts = [say("{box} to {rate}", box=filled.box.name, rate=RATE(filled.rate)) for filled in used]
-    return say("Set {boxes}, bulk.", boxes=series(parts))
+    return say("Set {boxes}, bulk seed.", boxes=series(parts))

@@ -40,7 +40,7 @@ class CuredShare:
 class Caught:
     """A measured catch, and what to do about each share of its range.
 
-    ``wanted`` is what half its 95 % range should come down to, as a share of
+    ``wanted`` is what half its 95% range should come down to, as a share of
     the field rate.
     """
 
@@ -62,7 +62,7 @@ class Caught:
 
     @cached_property
     def half(self) -> float:
-        """Half the 95 % range, as a share of the field rate."""
+        """Half the 95% range, as a share of the field rate."""
         return half_range(self.measured.shares, self.measured.field.value)
 
     @cached_property
@@ -157,7 +157,7 @@ def effort_of(
 
 def _as_caught(run: Run, field_ratio: Quantity) -> tuple[Phrase, ...]:
     if run.in_field and nominal(field_ratio) != 1:
-        return (say("field ratio not put on it: the seed was caught in work"),)
+        return (say("field ratio not applied: the seed was caught while seeding"),)
     return ()
 
 

@@ -73,9 +73,9 @@ def _run(form: Writing, kept: Kept) -> dict[str, Any]:
     given = form.given
     written = [key for key in RUNS if key in given]
     if len(written) != 1:
-        need = say("say how many turns were made")
+        need = say("enter how many turns you made")
         if written:
-            need = say("give the turns, the distance or the area, only one of them")
+            need = say("enter the turns, the distance or the area, only one of them")
         form.refuse(given.refuse((written or ["turns"])[-1], need))
         return {}
     (key,) = written
@@ -89,7 +89,7 @@ def _run(form: Writing, kept: Kept) -> dict[str, Any]:
         elif not (kept.drill and kept.drill.crank_per_wheel):
             form.refuse(given.refuse(key, RATIO_NEEDED))
     if key in ("turns", "crank_turns") and job_wheel(kept) is None:
-        need = say("the wheel of this drill is not measured yet: write it on the drill's page")
+        need = say("this drill's wheel has not been measured yet: enter it on the drill's page")
         form.refuse(given.refuse(key, need))
     return run
 
@@ -97,27 +97,29 @@ def _run(form: Writing, kept: Kept) -> dict[str, Any]:
 def _bags(given: Given, drill: Drill) -> tuple[Bag, ...]:
     rows = [key for i in range(1, drill.rows + 1) if (key := f"row{i}") in given]
     if rows and "net" in given:
-        raise given.refuse("net", say("leave it out: the rows were weighed one by one"))
+        raise given.refuse("net", say("leave it blank: the rows were weighed one by one"))
     if rows:
         return _row_by_row(given, rows, drill)
     if "net" not in given:
-        raise given.refuse("net", say("say what the seed weighed"))
+        raise given.refuse("net", say("enter what the seed weighed"))
     return _together(given, drill)
 
 
 def _row_by_row(given: Given, keys: list[str], drill: Drill) -> tuple[Bag, ...]:
     if len(keys) > drill.open_rows:
-        need = say("give at most one weight for each of the {rows} open rows", rows=drill.open_rows)
+        need = say(
+            "enter at most one weight for each of the {rows} open rows", rows=drill.open_rows
+        )
         raise given.refuse(keys[-1], need)
     unit = given.texts.get("unit", "")
     bags = []
     for key in keys:
         found = given.part(lent(given.text(key), unit), key, CATCH)
         if not found.value >= 0:
-            raise given.refuse(key, say("give 0 or more"))
+            raise given.refuse(key, say("enter 0 or more"))
         bags.append(Bag(weight=as_typed(found), row=int(key.removeprefix("row"))))
     if not any(bag.weight.value > 0 for bag in bags):
-        raise given.refuse(keys[0], say("give weights of 0 or more, some of them above 0"))
+        raise given.refuse(keys[0], say("enter weights of 0 or more, at least one above 0"))
     return tuple(bags)
 
 
@@ -125,7 +127,7 @@ def _together(given: Given, drill: Drill) -> tuple[Bag, ...]:
     """Read one bag of some rows, or one for each of equal groups of rows."""
     rows = reading.rows_caught(given, drill=drill, every="area" in given)
     if rows is None:
-        raise given.refuse("rows_caught", say("say how many rows dropped into the bag"))
+        raise given.refuse("rows_caught", say("enter how many rows dropped into the bag"))
     texts = listed(given.text("net"))
     if len(texts) == 1:
         return (_one_bag(given, rows),)
@@ -139,12 +141,12 @@ def _together(given: Given, drill: Drill) -> tuple[Bag, ...]:
 def _one_bag(given: Given, rows: int) -> Bag:
     found = as_typed(given.reading("net", CATCH))
     if not found.value > 0:
-        raise given.refuse("net", say("give a weight above 0"))
+        raise given.refuse("net", say("enter a weight above 0"))
     if "tare" not in given:
         return Bag(weight=found, rows=rows)
     tare = given.reading("tare", CATCH).value
     if not found.value > tare:
-        raise given.refuse("net", say("it is no more than the tare: there is no seed in it"))
+        raise given.refuse("net", say("no heavier than the tare: the bag has no seed in it"))
     return Bag(weight=Typed(value=found.value - tare), rows=rows)
 
 

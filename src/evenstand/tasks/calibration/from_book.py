@@ -32,11 +32,9 @@ def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
     if kept.drill is None:
         raise MeasurementError("drill", None, say("choose the drill first"))
     if kept.wanted is None:
-        raise MeasurementError("wanted", None, say("say first what rate is wanted"))
+        raise MeasurementError("wanted", None, say("enter the target rate first"))
     if kept.drill.scale is None:
-        raise MeasurementError(
-            Path("drill", "scale"), None, say("give the scale of the lever first")
-        )
+        raise MeasurementError(Path("drill", "scale"), None, say("enter the lever's scale first"))
     drill = job_drill(kept)
     wheel = job_wheel(kept)
     charts, printed = _charts(kept, chart)
@@ -82,7 +80,7 @@ def _charts(
     if chosen is None:
         return (), ()
     both = bool(chosen.test_weight and kept.wanted and kept.wanted.test_weight)
-    said = say("chart taken as printed: the test weights of its seed and of this are not known")
+    said = say("chart used as printed: the test weights of its seed and of yours are not known")
     return (engine_chart(chosen, with_test_weight=both),), () if both else (said,)
 
 

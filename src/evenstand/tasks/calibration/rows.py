@@ -49,7 +49,11 @@ def rows(
     even = evenness(
         weights, resolution=resolution or 0.0, row_cv=row_cv, limit=limit, columns=columns
     )
-    left_out = () if resolution else (say("rounding of the scale left out: its step is not given"),)
+    left_out = (
+        ()
+        if resolution
+        else (say("scale rounding not included: enter the scale step to include it"),)
+    )
     return Rows(even, even.assumed + left_out)
 
 
@@ -87,7 +91,7 @@ def _column(given: Given, *, count: int) -> tuple[str, list[str]]:
     kinds = list(dict.fromkeys(labels))
     if not labels or count % len(labels) or len(kinds) < 2:
         need = say(
-            "give a label for each of the {rows} rows, or some that go round, such as front, rear",
+            "enter a label for each of the {rows} rows, or some that repeat, such as front, rear",
             rows=count,
         )
         raise given.refuse("columns", need)

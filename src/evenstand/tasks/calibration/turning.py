@@ -35,7 +35,7 @@ class Turning:
 
 def heading(*, by_crank: bool) -> Phrase:
     """Say what is turned, over what a paper tells of it."""
-    return say("Turns of the crank") if by_crank else say("Turns of the wheel")
+    return say("Crank turns") if by_crank else say("Wheel turns")
 
 
 def turning(kept: Kept, ground: str, *, style: Style) -> Turning | None:
@@ -71,7 +71,7 @@ def turning(kept: Kept, ground: str, *, style: Style) -> Turning | None:
 def _cranked(found: Turning, ratio: float) -> Turning:
     turns = found.turns * ratio
     line = Line(
-        say("Turns of the crank: wheel turns × crank turns for one wheel turn"),
+        say("Crank turns: wheel turns × crank turns per wheel turn"),
         TURNS(turns, 5),
         TURNS(found.turns, 5) * NUMBER(ratio, 5),
     )

@@ -39,8 +39,8 @@ def boxes_shown(found: Boxed, pen: Pen) -> Document:
             *([] if found.achieved is None else [_achieved(found.achieved, pen)]),
             *(_sample(each, pen) for each in found.sampled),
             *given_up(found, pen),
-            *listed(pen, "What cannot be", (each.say for each in boxes.splits.refusals)),
-            *listed(pen, "Other ways, in this order", others),
+            *listed(pen, "What won't work", (each.say for each in boxes.splits.refusals)),
+            *listed(pen, "Other plans, best first", others),
             *taken(pen, found.assumed),
         ),
         working=working(pen, found.working, "boxes"),
@@ -50,7 +50,7 @@ def boxes_shown(found: Boxed, pen: Pen) -> Document:
 def _notes(found: Boxed, pen: Pen) -> tuple[Points, Points]:
     """Note a better way than the file's own, and what to order, weigh or count."""
     better = found.boxes.best
-    said = [] if better is None else [say("Less is given up so: {way}", way=better.say)]
+    said = [] if better is None else [say("This plan has fewer trade-offs: {way}", way=better.say)]
     return points(pen, said, alert=True), points(pen, found.boxes.split.advice)
 
 
@@ -88,7 +88,7 @@ def _rates(weighed: float, share: float, pen: Pen) -> list[str]:
 def _holds(filled: FilledBox, pen: Pen) -> str:
     """Say what flows out of a full box and how much ground that sows."""
     if filled.holds is None or filled.per_load is None:
-        return "What it holds is not known."
+        return "We don't know how much it holds."
     holds, ground = nominal(filled.holds), filled.per_load
     text = f"A full box: {pen.write(LOAD(holds))}, "
     text += f"{pen.write(FIELD(ground.value))} ({span(pen, ground, FIELD)})."

@@ -31,7 +31,7 @@ def catch_shown(found: Caught, pen: Pen) -> Document:
 
 
 def _rates(found: Caught, pen: Pen) -> Columns:
-    pairs = (("in the field", found.measured.field), ("at the stand", found.measured.static))
+    pairs = (("in the field", found.measured.field), ("stationary", found.measured.static))
     return Columns(tuple((name, rate(pen, r), span(pen, r)) for name, r in pairs), right=(1,))
 
 
@@ -50,10 +50,10 @@ def _budget(found: Caught, pen: Pen) -> Section:
     for each in found.measured.shares:
         if each.part < PERCENT:
             continue
-        advice = "shared by all catches" if each.common else "another with each catch"
+        advice = "same in every catch" if each.common else "differs each catch"
         if cure := cures.get(each.name):
             reach = pen.write(SHARE(cure.reach, 2))
             advice += f"; {pen.write(cure.say)}: then ± {reach}"
         parts.append(Part(each.name, each.part, pen.write(SHARE(each.part, 2)), advice))
     shown = (Parts(tuple(parts)),) if parts else ()
-    return Section("What makes the range", shown, f"± {half}, ± {wanted} wanted")
+    return Section("Where the uncertainty comes from", shown, f"± {half}, ± {wanted} wanted")

@@ -26,7 +26,11 @@ def mix_shown(found: Mixed, pen: Pen) -> Document:
         sections=(
             Section("", (mix_table(found, pen),)),
             _side_by_side(found),
-            *makings(pen, found.mix.why(found.mix.seeds), "What makes the live seeds uncertain"),
+            *makings(
+                pen,
+                found.mix.why(found.mix.seeds),
+                "Where the uncertainty in live seeds comes from",
+            ),
             *listed(pen, "Beware", (each.say for each in found.cautions), alert=True),
             *taken(pen, found.assumed),
         ),

@@ -45,7 +45,7 @@ def working(pen: Pen, lines: Iterable[Line], about: str) -> tuple[Section]:
 
 
 def makings(
-    pen: Pen, shares: Sequence[Share], title: str = "What makes the range"
+    pen: Pen, shares: Sequence[Share], title: str = "Where the uncertainty comes from"
 ) -> list[Section]:
     """Tell what makes a range, each cause with its part of it."""
     shown = tuple(

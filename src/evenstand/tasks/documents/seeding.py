@@ -45,4 +45,4 @@ def _stretches(stretches: Sequence[Stretch], pen: Pen) -> list[Section]:
         for each in stretches
     ]
     heads = ["from", "to", "rate", "from", "to"]
-    return [Section("Stretch by stretch", (table(heads, [field] * 2 + [unit] * 3, rows),))]
+    return [Section("Rate between readings", (table(heads, [field] * 2 + [unit] * 3, rows),))]

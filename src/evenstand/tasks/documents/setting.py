@@ -44,7 +44,7 @@ def next_shown(found: Setting, pen: Pen, *, said: Collection[str] = ()) -> Docum
     """
     title, made = " · ".join(found.job.names) or "Set", len(found.caught)
     new = Points(tuple(note for note in notes(found, pen) if note not in said), alert=True)
-    about = f"Set, catch {made}" if made else "Set, before any catch"
+    about = f"Set, catch {made}" if made else "Set: before the first catch"
     return document(pen, found.advice, title=title, about=about, notes=(new,))
 
 

@@ -28,9 +28,9 @@ def solved_shown(found: Solved, pen: Pen) -> Document:
 
 def _limits(found: Solution, pen: Pen) -> Section:
     """List the limits that bind, the dearest first."""
-    none = Words("None: the mix is as it is wished for.")
+    none = Words("None: the mix is just what you asked for.")
     prices = points(pen, (price.say for price in found.prices))
-    return Section("Limits that bind", (prices if found.prices else none,))
+    return Section("Limits holding it back", (prices if found.prices else none,))
 
 
 def _to_buy(found: Solution, pen: Pen) -> list[Section]:

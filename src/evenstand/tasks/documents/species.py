@@ -51,7 +51,7 @@ def _known(found: Species, pen: Pen) -> Section:
 
 def _hung(name: str, known: Sourced | None, kind: Kind, *, pen: Pen) -> Hung:
     if known is None:
-        return Hung(name, "not known here")
+        return Hung(name, "not listed")
     low, high = (number(pen, end, kind) for end in (known.low, known.high))
     basis = " of pure live seed" if known.basis == "pls" else ""
     span = low if low == high else f"{low} to {high}"
@@ -62,11 +62,11 @@ def _hung(name: str, known: Sourced | None, kind: Kind, *, pen: Pen) -> Hung:
 def _counts(found: Species, pen: Pen) -> Section:
     blocks: list[Block] = [_count(count, pen) for count in found.counts]
     if not found.counts:
-        blocks.append(Words("No count is printed: count your lot."))
+        blocks.append(Words("No published count: count your lot."))
     elif found.count_your_lot:
-        blocks.append(Words("Sources differ so much that only a count of the lot will do."))
+        blocks.append(Words("Sources disagree too much: count the lot."))
     about = "count your lot" if found.count_your_lot else ""
-    return Section("Seeds in a weight", tuple(blocks), about)
+    return Section("Seeds per weight", tuple(blocks), about)
 
 
 def _count(count: CountSource, pen: Pen) -> Hung:

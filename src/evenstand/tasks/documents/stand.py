@@ -21,7 +21,7 @@ def stand_shown(found: Stood, pen: Pen) -> Document:
             *_mix(found, pen),
             Section("", (points(pen, found.surer),)),
             *_next_season(found, pen),
-            *listed(pen, "What others publish", found.published),
+            *listed(pen, "What others have published", found.published),
             *taken(pen, found.assumed),
         ),
         working=working(pen, found.working, "stand"),
@@ -70,7 +70,7 @@ def _mix(found: Stood, pen: Pen) -> list[Section]:
         ["", *["%"] * 4, ""],
         [_part(part, pen) for part in found.mix.parts],
     )
-    return [Section("Parts of the plants", (shown,))]
+    return [Section("Share of the plants", (shown,))]
 
 
 def _part(part: SpeciesPart, pen: Pen) -> list[str]:

@@ -34,9 +34,9 @@ def _results(found: TagRead, pen: Pen) -> Columns:
     named: list[tuple[str, Estimate | None, Kind]] = [
         ("pure live seed", result.pls, SHARE),
         (other, result.pls_other_way if differs else None, SHARE),
-        ("live seed to sow", result.pls_rate, RATE),
-        ("bulk to sow", result.bulk_rate, RATE),
-        ("live seeds on the ground", result.seeds_per_area, DENSITY),
+        ("PLS to seed", result.pls_rate, RATE),
+        ("bulk to seed", result.bulk_rate, RATE),
+        ("live seeds per area", result.seeds_per_area, DENSITY),
         ("price of live seed", result.price_per_pls, PRICE),
     ]
     rows = tuple(

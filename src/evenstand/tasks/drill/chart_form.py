@@ -59,13 +59,13 @@ def chart_points(given: Given, *, unit: str, test_weight: float | None) -> tuple
         if not any(letter.isdigit() for letter in line):
             continue
         if len(cells) != 2:
-            need = say("line {n}: write a setting and its rate, such as 30 48", n=i)
+            need = say("line {n}: enter a setting and its rate, such as 30 48", n=i)
             raise given.refuse("points", need)
         points.append(_numbered(given, cells, unit=unit, test_weight=test_weight, line=i))
     if not points:
-        raise given.refuse("points", say("give at least one setting and its rate"))
+        raise given.refuse("points", say("enter at least one setting and its rate"))
     if len({point.setting for point in points}) < len(points):
-        raise given.refuse("points", say("give each setting once"))
+        raise given.refuse("points", say("enter each setting only once"))
     return tuple(points)
 
 
@@ -87,7 +87,7 @@ def _point(
     here = Given({"setting": setting, "rate": lent(rate, unit)}, decimal=decimal)
     found = here.reading("rate", RATE, test_weight=test_weight)
     if not found.value > 0:
-        raise here.refuse("rate", say("give a rate above 0"))
+        raise here.refuse("rate", say("enter a rate above 0"))
     return ChartPoint(setting=here.number("setting"), rate=as_typed(found))
 
 

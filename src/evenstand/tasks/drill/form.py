@@ -49,7 +49,7 @@ def _scale(form: Writing) -> Scale | None:
     if not ends:
         others = [key for key in ("scale_stops", "scale_closed") if key in given]
         for key in others:
-            form.refuse(given.refuse(key, say("give the low and high end of the scale too")))
+            form.refuse(given.refuse(key, say("enter the low and high ends of the scale too")))
         return None
     stops: tuple[float, ...] = ()
     return read(
@@ -73,7 +73,7 @@ def _gears(form: Writing) -> Iterator[Gear]:
     for i in numbered(form.given, "gear", ("name", "ratio"), most=MOST_GEARS):
         gear = Gear(name=form.name(f"gear{i}_name"), ratio=1.0)
         if gear.name in seen:
-            need = say("give each gear a name of its own")
+            need = say("give each gear its own name")
             form.refuse(form.given.refuse(f"gear{i}_name", need))
         seen.add(gear.name)
         read_it = partial(_gear, form.given, f"gear{i}_ratio", name=gear.name)
@@ -84,7 +84,7 @@ def _gear(given: Given, key: str, *, name: str) -> Gear:
     if teeth := _TEETH.fullmatch(given.text(key)):
         driver, driven = int(teeth[1]), int(teeth[2])
         if not (driver and driven):
-            raise given.refuse(key, say("a sprocket has one tooth or more"))
+            raise given.refuse(key, say("enter at least one tooth for each sprocket"))
         return Gear(name=name, ratio=driver / driven, driver=driver, driven=driven)
     return Gear(name=name, ratio=given.exact(key, NUMBER))
 
@@ -95,11 +95,11 @@ def _boxes(form: Writing) -> Iterator[Box]:
     for i in numbered(form.given, "box", filled, most=MOST_BOXES):
         box = read(form, Box, line=f"box{i}_")
         if box.name in seen:
-            need = say("give each box a name of its own")
+            need = say("use a different name for each box")
             form.refuse(form.given.refuse(f"box{i}_name", need))
         seen.add(box.name)
         if box.least and box.most and not box.least.value < box.most.value:
-            form.refuse(form.given.refuse(f"box{i}_most", say("give more than the least")))
+            form.refuse(form.given.refuse(f"box{i}_most", say("enter more than the minimum")))
         yield replace(box, agitator=box.agitator or box.seed == "fluffy")
 
 

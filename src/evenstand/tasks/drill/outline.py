@@ -60,11 +60,11 @@ def read_outline(document: str | bytes | dict[str, Any]) -> Outline:
     """
     polygons = [_rings(rings) for rings in _polygons(_parsed(document))]
     if not polygons:
-        raise _refused("nothing", say("give the outline of the field as a polygon"))
+        raise _refused("nothing", say("enter the field boundary as a polygon"))
     area = fsum(_area(rings) for rings in polygons)
     if area > LARGEST:
         need = say(
-            "check the outline: {area} is no field; are latitude and longitude swapped?",
+            "check the boundary: {area} can't be a field; are latitude and longitude swapped?",
             area=FIELD(area),
         )
         raise _refused(area, need)
@@ -76,7 +76,7 @@ def read_outline(document: str | bytes | dict[str, Any]) -> Outline:
         parts=len(polygons),
         holes=holes,
         say=say(
-            "The outline holds {area}; its edge is {edge} long.",
+            "The boundary encloses {area}; its edge is {edge} long.",
             area=FIELD(area, 4),
             edge=LENGTH(perimeter, 4),
         ),
@@ -148,13 +148,13 @@ def _parsed(document: str | bytes | dict[str, Any]) -> Any:
     try:
         return json.loads(document)
     except ValueError as error:
-        raise _refused("no JSON", say("give the outline as GeoJSON")) from error
+        raise _refused("no JSON", say("enter the boundary as GeoJSON")) from error
 
 
 def _polygons(shape: Any) -> Iterator[Any]:
     """Coordinates of each polygon in a GeoJSON object."""
     if not isinstance(shape, dict):
-        raise _refused(type(shape).__name__, say("give the outline as GeoJSON"))
+        raise _refused(type(shape).__name__, say("enter the boundary as GeoJSON"))
     match shape.get("type"):
         case "Polygon":
             yield shape.get("coordinates")
@@ -166,12 +166,12 @@ def _polygons(shape: Any) -> Iterator[Any]:
             for feature in _listed(shape.get("features")):
                 yield from _polygons(feature)
         case other:
-            raise _refused(other, say("give the outline of the field as a polygon"))
+            raise _refused(other, say("enter the field boundary as a polygon"))
 
 
 def _listed(value: Any) -> list[Any]:
     if not isinstance(value, list) or not value:
-        raise _refused(value, say("give the outline of the field as a polygon"))
+        raise _refused(value, say("enter the field boundary as a polygon"))
     return value
 
 
@@ -191,25 +191,25 @@ def _rings(coordinates: Any) -> tuple[Ring, ...]:
 def _ring(positions: Any) -> Ring:
     ring = tuple(_position(position) for position in _listed(positions))
     if len(ring) < 4 or ring[0] != ring[-1]:
-        raise _refused("open", say("close the outline: its last corner must be its first"))
+        raise _refused("open", say("close the boundary: its last corner must match the first"))
     if len(ring) > MOST_CORNERS:
         need = say("draw it with fewer corners: at most {n}", n=MOST_CORNERS)
         raise _refused(len(ring), need)
     if len(set(ring)) < 3 or _crosses_itself(ring):
-        raise _refused("crossed", say("draw the outline again: its edge crosses itself"))
+        raise _refused("crossed", say("draw the boundary again: its edge crosses itself"))
     return ring
 
 
 def _position(position: Any) -> Position:
     if not isinstance(position, list) or len(position) < 2:
-        raise _refused(position, say("give each corner as longitude, then latitude"))
+        raise _refused(position, say("enter each corner as longitude, then latitude"))
     longitude, latitude = position[:2]
     numbers = all(
         isinstance(x, int | float) and not isinstance(x, bool) and isfinite(x)
         for x in (longitude, latitude)
     )
     if not numbers:
-        raise _refused(position, say("give each corner as longitude, then latitude"))
+        raise _refused(position, say("enter each corner as longitude, then latitude"))
     if abs(latitude) > 90 or abs(longitude) > 180:
         raise _refused(position, say("swap them: longitude comes first, then latitude"))
     return float(longitude), float(latitude)

@@ -25,7 +25,7 @@ from .outline import Position, read_outline
 PER_CIRCLE = 2.4477
 MOST_FIXES = 500
 TAPE = 0.005  # what a tape does for a wheel without pains; common practice, no source
-CAUSE = "position"
+CAUSE = "GPS point"
 
 _FIX = re.compile(r"(-?\d+(?:\.\d+)?)[\s,;]+(-?\d+(?:\.\d+)?)[\s,;]*±?\s*(\d+(?:\.\d+)?)\s*m?")
 
@@ -74,7 +74,7 @@ def read_fixes(text: str, *, least: int) -> tuple[Fix, ...]:
     """
     lines = [line for line in text.splitlines() if line.strip()]
     if not least <= len(lines) <= MOST_FIXES:
-        need = say("give {least} to {most} positions, one to a line", least=least, most=MOST_FIXES)
+        need = say("enter {least} to {most} GPS points, one per line", least=least, most=MOST_FIXES)
         raise MeasurementError("points", len(lines), need)
     return tuple(_fix(line) for line in lines)
 
@@ -85,7 +85,7 @@ def _fix(line: str) -> Fix:
     latitude, longitude, accuracy = numbers
     good = abs(latitude) <= 90 and abs(longitude) <= 180 and 0 < accuracy < 10_000
     if not good or not all(isfinite(number) for number in numbers):
-        need = say("write a position as latitude, longitude ± metres, such as 45.1234, -108.5 ± 4")
+        need = say("enter a GPS point as latitude, longitude ± meters, such as 45.1234, -108.5 ± 4")
         raise MeasurementError("points", line, need)
     return Fix(latitude, longitude, accuracy)
 
@@ -104,14 +104,16 @@ def rolled(start: Fix, end: Fix, *, turns: int) -> Rolled:
     References
     ----------
     C. F. F. Karney (2013), Algorithms for geodesics, Journal of Geodesy 87,
-    43–55. W3C Geolocation: accuracy at 95 % (from memory).
+    43–55. W3C Geolocation: accuracy at 95% (from memory).
     """
     if turns < 1:
-        raise MeasurementError("turns", turns, say("give a whole number from {least} up", least=1))
+        raise MeasurementError(
+            "turns", turns, say("enter a whole number of {least} or more", least=1)
+        )
     distance = _apart(start, end)
     u = hypot(start.u, end.u)
     if not distance > u:
-        need = say("roll further: both ends lie within what the position is off")
+        need = say("roll farther: both ends are within the GPS error")
         raise MeasurementError("points", round(distance, 1), need)
     quantity = uncertain(distance, u, CAUSE)
     found = estimate(quantity / turns, shares_of(quantity / turns, {}))
@@ -119,11 +121,11 @@ def rolled(start: Fix, end: Fix, *, turns: int) -> Rolled:
     share = SHARE(found.u / found.value)
     near = found.u / found.value <= 2 * TAPE
     advice = (
-        say("One turn rolls {ground}, known to ± {share}.", ground=_m(found.value), share=share)
+        say("One turn rolls {ground}, good to ± {share}.", ground=_m(found.value), share=share)
         if near
         else say(
-            "One turn rolls {ground}, known to ± {share} only: a tape along five turns knows "
-            "it better. Use the tape, or roll much further.",
+            "One turn rolls {ground}, good to only ± {share}. A tape over five "
+            "turns is better. Use the tape, or roll much farther.",
             ground=_m(found.value),
             share=share,
         )
@@ -134,12 +136,12 @@ def rolled(start: Fix, end: Fix, *, turns: int) -> Rolled:
         say=advice,
         working=(
             Line(
-                say("Distance between both positions, on the ellipsoid"),
+                say("Distance between the two GPS points, on the ellipsoid"),
                 LENGTH(distance),
                 source="Karney (2013)",
             ),
             Line(
-                say("Ground for one turn: distance ÷ turns"),
+                say("Distance per turn: distance ÷ turns"),
                 TRAVEL(found.value),
                 LENGTH(distance) / TURNS(turns),
             ),
@@ -172,8 +174,8 @@ def walked(fixes: tuple[Fix, ...]) -> Walked:
     quantity = uncertain(area, u, CAUSE)
     found = estimate(quantity, shares_of(quantity, {}))
     told = say(
-        "The field holds {area} ({low} to {high}) as walked: corners that were cut, and strips "
-        "along the edge that are not sown, are not in this.",
+        "As walked, the field is {area} ({low} to {high}). That range does not "
+        "include corners you cut or edge strips you don't seed.",
         area=FIELD(area, 4),
         low=FIELD(found.low),
         high=FIELD(found.high),
@@ -184,11 +186,11 @@ def walked(fixes: tuple[Fix, ...]) -> Walked:
         say=told,
         working=(
             Line(
-                say("Area inside the positions, on the ellipsoid"),
+                say("Area inside the GPS points, on the ellipsoid"),
                 FIELD(area),
                 source="Karney (2013)",
             ),
-            Line(say("Known to, one standard deviation"), FIELD(u, 2), source="GUM 5.1.2"),
+            Line(say("Good to ±, one standard deviation"), FIELD(u, 2), source="GUM 5.1.2"),
         ),
     )
 

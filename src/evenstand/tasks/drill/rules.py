@@ -25,7 +25,7 @@ def check_drill(drill: machine.Drill) -> None:
     for box in drill.boxes:
         if box.least and box.most and not box.least.value < box.most.value:
             raise MeasurementError(
-                Path("boxes", "most"), box.most.value, say("give more than the least")
+                Path("boxes", "most"), box.most.value, say("enter more than the minimum")
             )
     for gear in drill.gears:
         _check_teeth(gear)
@@ -38,27 +38,29 @@ def _check_teeth(gear: machine.Gear) -> None:
         return
     if not gear.driven or not isclose(gear.driver / gear.driven, gear.ratio, rel_tol=1e-9):
         raise MeasurementError(
-            Path("gears", "ratio"), gear.ratio, say("driver and driven make another")
+            Path("gears", "ratio"),
+            gear.ratio,
+            say("the driver and driven teeth make a different ratio"),
         )
 
 
 def wheel_refusals(*, rolled: bool, taped: bool, slip: bool) -> Iterator[tuple[str, Phrase]]:
     """Yield what is wrong with what is known of a wheel, each with its field."""
     if rolled and taped:
-        yield "taped", say("give the rolled distance or the tape, not both")
+        yield "taped", say("enter the rolled distance or the tape, not both")
     if rolled and slip:
-        yield "slip", say("leave it out: a rolled distance has slip inside it")
+        yield "slip", say("leave it blank: a rolled distance already includes slip")
     if taped and not slip and not rolled:
-        yield "slip", say("a tape does not know slip: give it too, such as 3 ± 2 %")
+        yield "slip", say("a tape can't measure slip: enter slip too, such as 3 ± 2%")
     if slip and not taped and not rolled:
-        yield "taped", say("slip goes with the tape round the tyre")
+        yield "taped", say("slip goes with the tape measurement around the tire")
 
 
 def check_chart(chart: machine.Chart, drill: machine.Drill) -> None:
     """See that a chart has points, each setting once, and fits the scale of its drill."""
     settings = sorted(point.setting for point in chart.points)
     if any(a == b for a, b in pairwise(settings)):
-        raise MeasurementError("points", settings, say("give each setting once"))
+        raise MeasurementError("points", settings, say("enter each setting only once"))
     if chart.gear and drill.gears:
         engine_drill(drill).gear(chart.gear)
     made = engine_chart(chart, with_test_weight=True)
@@ -71,4 +73,4 @@ def check_once(field: Path, names: Sequence[object]) -> None:
     """See that each stands there once."""
     for i, name in enumerate(names):
         if name in names[:i]:
-            raise MeasurementError(field, name, say("give each once"))
+            raise MeasurementError(field, name, say("enter each only once"))

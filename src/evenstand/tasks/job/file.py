@@ -77,7 +77,7 @@ def read_drill(file: Mapping[str, Any]) -> Drill:
     if len(set(names)) < len(names):
         again = next(i for i, name in enumerate(names) if name in names[:i])
         given = many(file, "drill.gears")[again].given
-        raise given.refuse("name", say("give each gear a name of its own"))
+        raise given.refuse("name", say("give each gear its own name"))
     given = one(file, "drill").given
     reading.refuse_strays(given)
     return reading.drill(given, scale=_scale(file), gears=gears)
@@ -97,10 +97,10 @@ def charts(file: Mapping[str, Any], name: str, drill: Drill) -> tuple[Chart, ...
 
 def _fits(chart: Chart, drill: Drill, given: Given, *, test_weight: float | None) -> None:
     if chart.test_weight is not None and test_weight is None:
-        need = say("the chart gives its own: give this seed's too")
+        need = say("the chart has its own: enter this seed's too")
         raise MeasurementError(InTables("seed", "test_weight"), None, need)
     if chart.test_weight is None and test_weight is not None:
-        need = say("this seed's is given: give that of the chart's seed too, or neither")
+        need = say("you entered this seed's: enter the chart seed's too, or neither one")
         raise given.refuse("test_weight", need)
     scaled_points(chart, drill, test_weight=test_weight)
 
@@ -112,14 +112,14 @@ def _chart(table: JobTable, drill: Drill) -> Chart:
     spacing = given.exact("spacing", SPACING) if "spacing" in given else None
     points = [_point(given, pair, test_weight) for pair in table.lists("points")]
     if any(a[0] == b[0] for a, b in pairwise(sorted(points))):
-        raise given.refuse("points", say("give each setting once"))
+        raise given.refuse("points", say("enter each setting only once"))
     with given.pointing(chart_points="points"):
         return Chart(points=tuple(points), gear=gear, spacing=spacing, test_weight=test_weight)
 
 
 def _point(given: Given, pair: Any, test_weight: float | None) -> tuple[float, float]:
     if not isinstance(pair, list) or len(pair) != 2:
-        need = say("write each point as a setting and its rate, [30, {rate}]", rate='"48 lb/ac"')
+        need = say("enter each point as a setting and its rate, [30, {rate}]", rate='"48 lb/ac"')
         raise given.piece("points", str(pair)).refuse("points", need)
     setting, rate = (str(each) for each in pair)
     at = given.part(setting, "points", NUMBER).value
@@ -130,7 +130,7 @@ def _point(given: Given, pair: Any, test_weight: float | None) -> tuple[float, f
 def _drive(given: Given) -> Gear:
     if "driver" in given or "driven" in given:
         if "ratio" in given:
-            raise given.refuse("ratio", say("leave it out: driver and driven make it"))
+            raise given.refuse("ratio", say("leave it out: driver and driven already set it"))
         ratio = given.exact("driver", NUMBER) / given.exact("driven", NUMBER)
     else:
         ratio = given.exact("ratio", NUMBER)

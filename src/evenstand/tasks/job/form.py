@@ -35,7 +35,7 @@ def _wanted(form: Writing) -> tuple[Wanted, ...]:
     boxes = [line.box for line in lines]
     for i, number in enumerate(numbers):
         if boxes[i] in boxes[:i]:
-            need = say("a rate is wanted from this box already")
+            need = say("this box already has a target rate")
             form.refuse(form.given.refuse(f"wanted{number}_box", need))
     return tuple(lines)
 

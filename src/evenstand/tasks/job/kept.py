@@ -18,7 +18,7 @@ from ..drill.machines import engine_drill, engine_wheel, quantity
 from ..parsing.reading import TOLERANCE
 from .calibration import CatchMade
 
-RATIO_NEEDED = say("say how many turns of the crank make one of the wheel")
+RATIO_NEEDED = say("enter how many crank turns make one wheel turn")
 Known = TypeVar("Known")
 
 
@@ -61,7 +61,7 @@ def find(book: Book, job: str, *, box: str | None = None) -> Kept:
     thing = book.get(job)
     body = thing.body
     if not isinstance(body, work.Job):
-        raise MeasurementError("job", job, say("give the id of a job"))
+        raise MeasurementError("job", job, say("enter the ID of a job"))
     wanted = _wanted(body, box)
     drill = named(book, body.drill, machine.Drill)
     return Kept(
@@ -80,7 +80,7 @@ def _wanted(body: work.Job, box: str | None) -> work.Wanted | None:
         return body.wanted[0] if body.wanted else None
     found = [each for each in body.wanted if each.box == box]
     if not found:
-        raise MeasurementError("box", box, say("no rate is wanted from a box of this name"))
+        raise MeasurementError("box", box, say("no box by that name has a target rate"))
     return found[0]
 
 
@@ -123,7 +123,7 @@ def chosen_of(book: Book, kept: Kept) -> Thing | None:
 def catch_body(thing: Thing) -> work.Catch:
     """Return what a catch says."""
     if not isinstance(thing.body, work.Catch):
-        raise MeasurementError("catch", thing.id, say("give the id of a catch"))
+        raise MeasurementError("catch", thing.id, say("enter the ID of a catch"))
     return thing.body
 
 
@@ -189,7 +189,9 @@ def _run(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | None) ->
         crank = quantity(catch.crank_turns, "turn count")
         return turned(per_turn, crank, crank_per_wheel=1.0)
     if wheel is None:
-        need = say("give the distance rolled in one turn, or the tape round the tyre with its slip")
+        need = say(
+            "enter the distance rolled in one turn, or the tape around the tire with its slip"
+        )
         raise MeasurementError("wheel", None, need)
     if catch.turns:
         return turned(wheel, quantity(catch.turns, "turn count"))

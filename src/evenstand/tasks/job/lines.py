@@ -38,8 +38,8 @@ def parse(text: str, *, file: str) -> Mapping[str, Any]:
         at = _AT.search(str(error))
         line = int(at[1]) if at and at[1] else len(text.splitlines())
         need = say(
-            "{line} is not TOML, at column {column}: {message}. "
-            "An amount with its unit stands in double quotes",
+            "{line} is not TOML, at column {column}: {message}. Put an amount "
+            "with its unit in double quotes",
             line=_line(text, line),
             column=int(at[2]) if at and at[2] else 1,
             message=_AT.sub("", str(error)),

@@ -140,7 +140,7 @@ class JobTable:
         """Return a list that must be one."""
         value = self.whole.get(key, [])
         if not isinstance(value, list):
-            raise self.given.refuse(key, say("write a list, in square brackets"))
+            raise self.given.refuse(key, say("enter a list, in square brackets"))
         return value
 
 
@@ -205,7 +205,7 @@ def many(file: Mapping[str, Any], name: str) -> list[JobTable]:
     if isinstance(found, Mapping):
         return [table(found, name)]
     if not isinstance(found, Sequence) or isinstance(found, str):
-        need = say("write a table for each, [[{n}]]", n=name)
+        need = say("enter a table for each, [[{n}]]", n=name)
         raise MeasurementError(InTables(*name.split(".")), found, need)
     return [table(each, name, number=i) for i, each in enumerate(found, 1)]
 
@@ -224,7 +224,7 @@ def table(content: Any, name: str, *, number: int = 0) -> JobTable:
     """
     at = InTables(*name.split("."), *([number] if number else []))
     if not isinstance(content, Mapping):
-        raise MeasurementError(at, content, say("write it as a table, [{name}]", name=name))
+        raise MeasurementError(at, content, say("enter it as a table, [{name}]", name=name))
     for key in content:
         if key not in KEYS[name]:
             raise MeasurementError(at.part(key), content[key], _unknown(key, KEYS[name]))
@@ -246,4 +246,4 @@ def _unknown(name: str, known: Sequence[str]) -> Phrase:
     near = get_close_matches(name, known, n=1)
     if near:
         return say("{name} is not known here; did you mean {near}?", name=name, near=near[0])
-    return say("{name} is not known here: known are {known}", name=name, known=", ".join(known))
+    return say("{name} is not known here: use one of {known}", name=name, known=", ".join(known))

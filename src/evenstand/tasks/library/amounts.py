@@ -154,7 +154,7 @@ def _said(text: str, asked: _Asked) -> tuple[float, float]:
     """Read a text, into the unit in which its field is kept."""
     zero = asked.kind is SHARE and not text.strip().strip("0.")
     found: Reading = read(
-        "0 %" if zero and text.strip() else text,
+        "0%" if zero and text.strip() else text,
         asked.kind,
         field=asked.place,
         test_weight=asked.weight,
@@ -171,16 +171,16 @@ def _limits(amount: Any) -> float:
 def _check_size(amount: Any, asked: _Asked) -> None:
     value, zero = amount["value"], asked.detail.zero
     if not (value >= 0 if zero else value > 0):
-        raise asked.refuse(value, say("give 0 or more") if zero else say("give a value above 0"))
+        raise asked.refuse(value, say("enter 0 or more") if zero else say("enter a value above 0"))
     if not all(part == 0 or LEAST <= part <= MOST for part in (value, _limits(amount))):
-        raise asked.refuse(value, say("give an amount that can be true"))
+        raise asked.refuse(value, say("enter a realistic amount"))
 
 
 def _check_same(typed: Typed, said: tuple[float, float], asked: _Asked) -> None:
     pairs = zip((typed.value, typed.give_or_take), said, strict=True)
     if not all(isclose(kept, read_, rel_tol=SAME) for kept, read_ in pairs):
         need = say(
-            "its text says {amount}: give the value of that in SI, or the text alone",
+            "its text says {amount}: enter that value in SI, or the text alone",
             amount=asked.kind(said[0] / asked.detail.of, 6),
         )
         raise asked.refuse(typed.value, need)

@@ -173,9 +173,9 @@ class Library:
             and (thing.id == name or thing.body.name.casefold() == name.casefold())
         ]
         if not named:
-            raise MeasurementError("job", name, say("give the name of a job in this book"))
+            raise MeasurementError("job", name, say("enter the name of a job in this book"))
         if len(named) > 1:
-            raise MeasurementError("job", name, say("several jobs have this name: give its id"))
+            raise MeasurementError("job", name, say("several jobs have this name: use its ID"))
         return WholeJob(self._book, named[0], Style(system=units))
 
 

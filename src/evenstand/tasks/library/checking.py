@@ -64,7 +64,7 @@ def _check_links(body: Body, book: Book) -> None:
         id = getattr(body, field, None)
         there = standing if kind is work.Job else named
         if isinstance(id, str) and there(book, id, kind) is None:
-            raise MeasurementError(field, id, say("give the id of something in this book"))
+            raise MeasurementError(field, id, say("enter the ID of something in this book"))
 
 
 _LINKS: tuple[tuple[str, type[Body]], ...] = (
@@ -83,7 +83,7 @@ def check_job(job: work.Job, book: Book) -> None:
     for wanted in job.wanted:
         target(wanted)
         if wanted.chart is not None and standing(book, wanted.chart, machine.Chart) is None:
-            need = say("give the id of something in this book")
+            need = say("enter the ID of something in this book")
             raise MeasurementError(Path("wanted", "chart"), wanted.chart, need)
 
 
@@ -94,7 +94,7 @@ def check_catch(body: work.Catch, kept: Kept) -> None:
         drill.scale.check(body.setting)
     runs = [key for key in RUNS if getattr(body, key)]
     if len(runs) != 1:
-        need = say("give the turns, the distance or the area, only one of them")
+        need = say("enter the turns, the distance or the area, only one of them")
         raise MeasurementError((runs or ["turns"])[-1], None, need)
     _check_rows(body, rows=drill.rows)
     made = catch_made(kept, body, drill=drill, wheel=wheel)
@@ -111,9 +111,11 @@ def _check_rows(body: work.Catch, *, rows: int) -> None:
     numbered = [bag.row for bag in body.bags if bag.row]
     check_once(Path("bags", "row"), numbered)
     if numbered and max(numbered) > rows:
-        raise MeasurementError(Path("bags", "row"), max(numbered), say("give at most {n}", n=rows))
+        raise MeasurementError(
+            Path("bags", "row"), max(numbered), say("enter no more than {n}", n=rows)
+        )
     if body.tare and not body.gross:
-        need = say("it goes with {partner}", partner="gross")
+        need = say("use it together with {partner}", partner="gross")
         raise MeasurementError("tare", body.tare.value, need)
 
 
@@ -132,7 +134,7 @@ def _check_split(body: work.Split, book: Book) -> None:
     _check_boxes(Path("boxes", "box"), [box.box for box in body.boxes], kept)
     for box in body.boxes:
         if bool(box.carrier) != (box.carrier_rate is not None):
-            need = say("give a carrier and its rate, or neither")
+            need = say("enter a carrier and its rate, or neither")
             raise MeasurementError(Path("boxes", "carrier"), box.carrier, need)
 
 
@@ -152,7 +154,9 @@ def _check_boxes(field: Path, names: list[str], kept: Kept) -> None:
 def _check_known(field: str | Path, names: list[str], known: Any) -> None:
     for name in names:
         if name not in known:
-            raise MeasurementError(field, name, say("give one of {names}", names=", ".join(known)))
+            raise MeasurementError(
+                field, name, say("choose one of {names}", names=", ".join(known))
+            )
 
 
 def _check_mix(body: seed.Mix, book: Book, today: Month) -> None:
@@ -166,7 +170,7 @@ def _check_mix(body: seed.Mix, book: Book, today: Month) -> None:
 
 def _check_photo(body: Photo) -> None:
     if media_of(body.data) != body.media:
-        need = say("choose a picture: a JPEG, PNG or WebP file")
+        need = say("choose a photo: a JPEG, PNG or WebP file")
         raise MeasurementError("data", body.media, need)
     try:
         check_size(body.data, body.media)
@@ -185,21 +189,23 @@ def _read_lot(body: seed.Lot, today: Month) -> None:
 
 def _check_count(body: seed.SeedCount, book: Book, today: Month) -> None:
     if not body.samples:
-        raise MeasurementError("samples", (), say("give at least one sample"))
+        raise MeasurementError("samples", (), say("enter at least one sample"))
     if body.way == "replicates":
         for sample in body.samples:
             if sample.seeds != REPLICATE:
-                raise MeasurementError(Path("samples", "seeds"), sample.seeds, say("give 100 each"))
+                raise MeasurementError(
+                    Path("samples", "seeds"), sample.seeds, say("use 100 seeds in each")
+                )
     read_kept(_lot(body.lot, book), today=today, count=body)
 
 
 def _check_test(body: seed.GerminationTest, book: Book, today: Month) -> None:
     if not body.dishes:
-        raise MeasurementError("dishes", (), say("give at least one dish"))
+        raise MeasurementError("dishes", (), say("enter at least one towel"))
     if body.counted:
         read_kept(_lot(body.lot, book), today=today, test=body)
     elif any(dish.sprouted is not None for dish in body.dishes) or body.hard is not None:
-        need = say("give what sprouted of every dish, or of none yet")
+        need = say("enter what sprouted in every towel, or leave all of them blank for now")
         raise MeasurementError(Path("dishes", "sprouted"), None, need)
 
 
@@ -226,7 +232,7 @@ def _check_wish(body: work.StandWish) -> None:
         *((Path("live", i, "usual"), each.usual, KINDS) for i, each in enumerate(body.live, 1)),
     ):
         if word and word not in words:
-            need = say("give one of {choices}", choices=", ".join(words))
+            need = say("choose one of {choices}", choices=", ".join(words))
             raise MeasurementError(field, word, need)
 
 

@@ -65,10 +65,10 @@ def _member(form: Writing, book: Book, line: str) -> Member:
     lot_id = chosen if chosen not in ("", NAMED) else None
     lot = named(book, lot_id, Lot)
     if lot_id and lot is None:
-        need = say("choose one from the list: this lot is no longer on the shelf")
+        need = say("choose one from the list: this lot is no longer listed")
         form.refuse(form.given.refuse(f"{line}seed", need))
     if not lot_id and not typed:
-        need = say("choose its seed; to take the line out, empty all of it")
+        need = say("choose its seed; to delete the line, clear everything in it")
         form.refuse(form.given.refuse(f"{line}name" if chosen == NAMED else f"{line}seed", need))
     weight = lot.test_weight.value if lot and lot.test_weight else None
     basis, rate = _rated(form, f"{line}rate", otherwise="bulk", test_weight=weight)
@@ -93,7 +93,7 @@ def _carrier(form: Writing, line: str) -> Member:
     given = weight.value if weight else None
     basis, rate = _rated(form, f"{line}rate", otherwise="bulk", test_weight=given)
     if basis != "bulk":
-        need = say("give the bulk weight of a carrier: it has no live seed")
+        need = say("enter the carrier's bulk weight: it has no live seed")
         form.refuse(form.given.refuse(f"{line}rate", need))
     return Member(
         name=form.name(f"{line}name"),
@@ -114,7 +114,7 @@ def _rated(
     if key not in form.given:
         return basis, None
     if basis == "rest":
-        need = say("leave it empty: this line fills up what the others leave")
+        need = say("leave it blank: this line makes up the rest of the mix")
         form.refuse(form.given.refuse(key, need))
         return basis, None
     given = form.given.piece(key, lent(form.text(key), unit))
@@ -122,7 +122,7 @@ def _rated(
     def read() -> Typed:
         found = given.reading(key, BASES[basis], test_weight=test_weight)
         if not found.value > 0:
-            raise given.refuse(key, say("give a value above 0"))
+            raise given.refuse(key, say("enter a value above 0"))
         return as_typed(found)
 
     return basis, form.attempt(read, otherwise=None)

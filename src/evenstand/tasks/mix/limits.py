@@ -67,7 +67,7 @@ def read_limits(file: Mapping[str, Any], members: Sequence[Sowing]) -> tuple[Lim
 def _limit(given: Given, members: Sequence[Sowing]) -> Limit:
     what = given.one_of("what", WHAT)
     if "at_least" not in given and "at_most" not in given:
-        raise given.refuse("at_least", say("give at_least, at_most, or both"))
+        raise given.refuse("at_least", say("enter at_least, at_most, or both"))
     scope = _scope(given, members)
     try:
         return _READ[what](given, scope)
@@ -113,7 +113,7 @@ def _weight(given: Given, scope: Scope) -> Limit:
 
 def _part(given: Given, scope: Scope) -> Species | Grouped:
     if isinstance(scope, Everything):
-        raise given.refuse("of", say("say of which group or species: all is always 100 %"))
+        raise given.refuse("of", say("enter which group or species: all is always 100%"))
     return scope
 
 
@@ -129,14 +129,14 @@ def _weight_share(given: Given, scope: Scope) -> Limit:
 
 def _rate(given: Given, scope: Scope) -> Limit:
     if not isinstance(scope, Species):
-        raise given.refuse("of", say("say of which species: a rate is that of one"))
+        raise given.refuse("of", say("enter which species: a rate belongs to one species"))
     ends = _ends(given, lambda key: zero_or_more(given, key, RATE))
     return RateWithin(of=scope, low=ends["low"], high=ends["high"])
 
 
 def _species(given: Given, scope: Scope) -> Limit:
     if isinstance(scope, Species):
-        raise given.refuse("of", say("give all or a group: species are counted in it"))
+        raise given.refuse("of", say("enter all or a group: species are counted within it"))
     low, high = (
         given.count(key, NUMBER, least=0) if key in given else None
         for key in ("at_least", "at_most")
@@ -148,7 +148,7 @@ def _cost(given: Given, scope: Scope) -> Limit:
     if "at_least" in given:
         raise given.refuse("at_least", say("leave it out: a cost has only an upper limit"))
     if not isinstance(scope, Everything):
-        raise given.refuse("of", say("leave it out: a cost is that of all the mix"))
+        raise given.refuse("of", say("leave it out: a cost always covers the whole mix"))
     return CostWithin(high=zero_or_more(given, "at_most", COST))
 
 

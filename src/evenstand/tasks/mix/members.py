@@ -70,7 +70,7 @@ class Sowing:
         """
         if self.rate is None:
             names = ", ".join(RATES)
-            raise self.given.refuse("share", say("give its rate: one of {names}", names=names))
+            raise self.given.refuse("share", say("enter its rate: one of {names}", names=names))
         return Member(self.of, self.rate)
 
 
@@ -108,7 +108,7 @@ def _box(given: Given) -> str:
 def _carrier(given: Given) -> Sowing:
     for key in (*TAG, *COUNTS, "lot"):
         if key in given:
-            raise given.refuse(key, say("leave it out: a carrier has no seed"))
+            raise given.refuse(key, say("leave it out: a carrier has no live seed"))
     fills = reading.test_weight(given)
     price = zero_or_more(given, "price", PRICE) if "price" in given else None
     name = given.text("name" if "name" in given or "species" not in given else "species")
@@ -131,7 +131,7 @@ def _lot(table: JobTable, shelf: Shelf) -> ShelfLot:
         return shelf.read(table) if inline else lot_of_species(shelf, given)
     for key in (*TAG, *COUNTS):
         if key in given:
-            raise given.refuse(key, say("leave it out: it stands with the lot"))
+            raise given.refuse(key, say("leave it out: the lot already has it"))
     lot = lot_named(shelf, given)
     if "species" in given and species_or_own(given)[1] != lot.species_name:
         raise given.refuse("species", say("that lot is {name}", name=lot.species_name))
@@ -165,7 +165,7 @@ def _rate(given: Given, test_weight: float | None) -> Basis | None:
     written = [key for key in RATES if key in given and not (key == "rest" and left_out)]
     if not written:
         return None
-    match reading.only_one(given, tuple(written), say("give its rate")):
+    match reading.only_one(given, tuple(written), say("enter its rate")):
         case "share":
             return OfFull(given.exact("share", SHARE))
         case "seeds":
@@ -188,7 +188,7 @@ def _full(given: Given, lot: ShelfLot) -> tuple[Rate | None, tuple[Phrase, ...]]
         rate = given.exact("full_rate", RATE, test_weight=lot.test_weight)
         if "full_basis" in given and given.one_of("full_basis", ("pls", "bulk")) == "bulk":
             return BulkRate(rate), ()
-        taken = () if "full_basis" in given else (say("full rates of pure live seed"),)
+        taken = () if "full_basis" in given else (say("full rates assumed to be pure live seed"),)
         return PlsRate(rate), taken
     if "full_basis" in given:
         raise given.refuse("full_basis", say("it goes with {p}", p=given.name("full_rate")))
@@ -200,7 +200,7 @@ def _middle(printed: Sourced, name: str) -> tuple[Rate, tuple[Phrase, ...]]:
     rate = (printed.low + printed.high) / 2
     pls = printed.basis == "pls"
     text = say(
-        "full rate of {name} {rate} of {basis}, the middle of {low} to {high} ({source})",
+        "full rate of {name}: {rate} of {basis}, the middle of {low} to {high} ({source})",
         name=name,
         rate=RATE(rate),
         basis=say("pure live seed") if pls else say("bulk"),
@@ -234,14 +234,14 @@ def _in_mix(given: Given) -> tuple[Published, ...]:
     if "in_mix" not in given:
         return ()
     low, high = _pair(given, "in_mix", RATE)
-    return (Published(low=low, high=high, place="in mix", source="as you gave it"),)
+    return (Published(low=low, high=high, place="in mix", source="as you entered it"),)
 
 
 def _pair(given: Given, key: str, kind: Kind) -> tuple[float, float]:
     """Read a range: two amounts, the lower first, or one that is both."""
     texts = listed(given.text(key))
     if len(texts) > 2:
-        raise given.refuse(key, say("give two amounts, the lower first"))
+        raise given.refuse(key, say("enter two amounts, the lower first"))
     low, high = (zero_or_more(given.piece(key, t), key, kind) for t in (texts * 2)[:2])
     return low, high
 

@@ -126,7 +126,7 @@ def read_members(file: Mapping[str, Any], shelf: Shelf) -> tuple[Sowing, ...]:
     """
     tables = many(file, "mix")
     if not tables:
-        need = say("it is missing: give each species of the mix a [[mix]] of its own")
+        need = say("missing: enter a [[mix]] table for each species in the mix")
         raise MeasurementError(InTables("mix"), None, need)
     return tuple(read_member(each, shelf) for each in tables)
 
@@ -184,7 +184,7 @@ def read_whole(given: Given) -> Whole:
     """Read what the rest fills up: all of the full rates where nothing else was written."""
     if not any(key in given for key in WHOLE):
         return ALL_OF_IT
-    match reading.only_one(given, WHOLE, say("say what the rest fills up")):
+    match reading.only_one(given, WHOLE, say("enter the total that the rest fills up to")):
         case "share":
             return OfFull(given.exact("share", SHARE))
         case "seeds":

@@ -30,7 +30,7 @@ def read_residue(
     for key in ("cn", "biomass"):
         without = [each for each in seeds if key not in each.given]
         if without and len(without) < len(seeds):
-            need = say("give it for every species of the mix, or none")
+            need = say("enter it for every species in the mix, or for none")
             raise without[0].given.refuse(key, need)
     if not seeds or "cn" not in seeds[0].given:
         return None, ()

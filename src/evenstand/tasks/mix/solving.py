@@ -148,7 +148,7 @@ def _goal(file: Mapping[str, Any], given: Given, members: Sequence[Sowing]) -> G
         return LeastCost()
     wished = [each for each in members if each.rate is not None]
     if not wished:
-        need = say("give the mix that is wished for: one rate in each [[mix]]")
+        need = say("enter the mix you want: one rate in each [[mix]]")
         raise members[0].given.refuse("share", need)
     whole = one(file, "mix_whole").given
     with in_mix(file):
@@ -170,12 +170,12 @@ def _taken(
     said = []
     carriers = [each.of.name for each in members if each.seed is None]
     if carriers:
-        text = "{names} left out of the search: a carrier has no seed"
+        text = "{names} left out of the search: a carrier has no live seed"
         said.append(say(text, names=", ".join(carriers)))
     if isinstance(goal, LeastCost) and any(each.rate is not None for each in members):
-        said.append(say("rates in [[mix]] not looked at: the goal is the least cost"))
+        said.append(say("rates in [[mix]] not used: the aim is the lowest cost"))
     if area is None and any(each.lot and each.lot.bags for each in members):
-        said.append(say("seed bought by weight: whole bags need the area of the field"))
+        said.append(say("seed priced by weight: enter the field's area to price whole bags"))
     for offer in offers:
         if offer.bag is not None:
             bag = LOAD(offer.bag, 4)

@@ -70,9 +70,9 @@ def read_inoculants(file: Mapping[str, Any], boxes: Boxes) -> dict[str, Inoculan
         seed = named(given, "species", given.text("species"), names=names)
         portion = next(each.portion for each in boxes.tipped if each.portion.name == seed)
         if not portion.legume:
-            raise given.refuse("species", say("it is no legume: leave its inoculant out"))
+            raise given.refuse("species", say("not a legume: remove its inoculant"))
         if seed in found:
-            raise given.refuse("species", say("it has an inoculant already: leave one out"))
+            raise given.refuse("species", say("it already has an inoculant: remove one"))
         found[seed] = Inoculant(
             name=given.text("name") if "name" in given else "inoculant",
             amount=given.exact("amount", LOAD),

@@ -131,7 +131,7 @@ def _job(file: Mapping[str, Any], boxes: Boxes) -> OrderJob:
         overlap=given.share("overlap", tag="overlap") if "overlap" in given else 0.0,
         catches={each.name: each.catches for each in boxes.read},
         heels=heels,
-        rate_spread=nominal(given.share("spread", tag="spread"))
+        rate_spread=nominal(given.share("spread", tag="variation"))
         if "spread" in given
         else RATE_SPREAD,
     )
@@ -192,7 +192,7 @@ def _passes(file: Mapping[str, Any], width: float | None) -> Passes | None:
 
 def _needed(file: Mapping[str, Any], width: float | None) -> float:
     if width is None:
-        need = say("give rows and spacing of the drill: its width is needed")
+        need = say("enter the drill's rows and row spacing: its width is needed")
         raise one(file, "drill").given.refuse("rows", need)
     return width
 
@@ -204,11 +204,11 @@ def _time(
     if "speed" not in given:
         for key in ("efficiency", "refill"):
             if key in given:
-                need = say("it goes with {partner}", partner=given.name("speed"))
+                need = say("use it together with {partner}", partner=given.name("speed"))
                 raise given.refuse(key, need)
         return None
     if width is None:
-        need = say("give rows and spacing of the drill too: its width is needed")
+        need = say("enter the drill's rows and row spacing too: its width is needed")
         raise given.refuse("speed", need)
     return work_rate(
         nominal(job.ground),

@@ -46,8 +46,8 @@ def bagless(boxes: Boxes) -> list[Warned]:
     """Ask for bag sizes where whole bags cannot be counted."""
     missing = {name for name, bags, _ in sold(boxes) if not bags}
     text = (
-        "give the bags that {name} is sold in, and their price: without them exactly what is "
-        "needed is bought, at no known cost"
+        "enter the bag sizes and prices for {name}. Without them, the order is "
+        "the exact amount you need, and its cost is unknown"
     )
     return [
         Warned(member.given.path("bags"), say(text, name=name))

@@ -36,7 +36,7 @@ def month(given: Given, key: str) -> Month:
     text = given.text(key).casefold()
     found = _numbers(text)
     if found is None:
-        need = say("give its month and year, such as {example}", example="2026-03")
+        need = say("enter its month and year, such as {example}", example="2026-03")
         raise given.refuse(key, need)
     with given.pointing(tested=key):
         return Month(*found)
@@ -67,10 +67,12 @@ def day(form: Writing, key: str) -> str | None:
     try:
         found = date.fromisoformat(text) if text else None
     except ValueError:
-        need = say("give its year, month and day, such as {example}", example="2026-03-15")
+        need = say("enter its year, month and day, such as {example}", example="2026-03-15")
         form.refuse(form.given.refuse(key, need))
         return None
     if found is not None and found > today + ELSEWHERE:
-        need = say("give a day that has come: here it is {today}", today=today.isoformat())
+        need = say(
+            "enter a date that is not in the future: today is {today}", today=today.isoformat()
+        )
         form.refuse(form.given.refuse(key, need))
     return found.isoformat() if found else None

@@ -62,16 +62,16 @@ class Given:
     def text(self, key: str) -> str:
         """Return an input that must be there."""
         if key not in self.texts:
-            raise self.refuse(key, say("it is missing: give it"))
+            raise self.refuse(key, say("this is missing: enter it"))
         if not self.texts[key].strip():
-            raise self.refuse(key, say("it is empty: give it or leave it out"))
+            raise self.refuse(key, say("it is empty: fill it in or remove it"))
         return self.texts[key].strip()
 
     def reading(self, key: str, kind: Kind, *, test_weight: float | None = None) -> Reading:
         """Read an amount that may carry its limits after ±."""
         text = self.text(key)
         if kind is SHARE and _ZERO.fullmatch(text):
-            text = "0 %"
+            text = "0%"
         return self.part(text, key, kind, test_weight=test_weight)
 
     def part(self, text: str, key: str, kind: Kind, *, test_weight: float | None = None) -> Reading:
@@ -96,18 +96,18 @@ class Given:
         if not found.value > 0:
             raise self._not_positive(key, kind)
         if found.give_or_take:
-            raise self.refuse(key, say("write it without ±: it is taken as it stands"))
+            raise self.refuse(key, say("enter it without ±: it is used as is"))
         return found.value
 
     def _not_positive(self, key: str, kind: Kind) -> MeasurementError:
         usual = kind(USUAL.get(kind.name, 10.0) * kind.us.size, 2)
-        return self.refuse(key, say("give a value above 0, such as {example}", example=usual))
+        return self.refuse(key, say("enter a value above 0, such as {example}", example=usual))
 
     def share(self, key: str, *, tag: str) -> Quantity:
-        """Read a share, from 0 to below 100 %."""
+        """Read a share, from 0 to below 100%."""
         quantity = self.reading(key, SHARE).quantity(tag)
         if not 0 <= nominal(quantity) < 1:
-            raise self.refuse(key, say("give a share from 0 % to below 100 %"))
+            raise self.refuse(key, say("enter a share from 0% to less than 100%"))
         return quantity
 
     def ratio(self, key: str, *, tag: str) -> Quantity:
@@ -119,14 +119,14 @@ class Given:
         """Read a plain number of any sign, such as a setting."""
         found = self.reading(key, NUMBER)
         if found.give_or_take:
-            raise self.refuse(key, say("give a plain number"))
+            raise self.refuse(key, say("enter just a number"))
         return found.value
 
     def count(self, key: str, kind: Kind, *, least: int = 1) -> int:
         """Read a whole number of things."""
         found = self.reading(key, kind)
         if found.give_or_take or found.value != int(found.value) or found.value < least:
-            raise self.refuse(key, say("give a whole number from {least} up", least=least))
+            raise self.refuse(key, say("enter a whole number of {least} or more", least=least))
         return int(found.value)
 
     def yes(self, key: str) -> bool:
@@ -145,7 +145,7 @@ class Given:
         near = get_close_matches(text, choices, n=1)
         if near:
             raise self.refuse(key, say("did you mean {near}?", near=near[0]))
-        raise self.refuse(key, say("give one of {choices}", choices=", ".join(choices)))
+        raise self.refuse(key, say("choose one of {choices}", choices=", ".join(choices)))
 
     @contextmanager
     def pointing(self, **names: str) -> Iterator[None]:

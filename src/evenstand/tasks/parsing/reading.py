@@ -33,7 +33,9 @@ def refuse_strays(given: Given) -> None:
     """Refuse an input that means nothing without another that was not written."""
     for key, partner in GO_WITH.items():
         if key in given and partner not in given and not (key == "slip" and "rolled" in given):
-            raise given.refuse(key, say("it goes with {partner}", partner=given.name(partner)))
+            raise given.refuse(
+                key, say("use it together with {partner}", partner=given.name(partner))
+            )
 
 
 def drill(given: Given, *, scale: Scale | None = None, gears: tuple[Gear, ...] = ()) -> Drill:
@@ -55,15 +57,17 @@ def drill(given: Given, *, scale: Scale | None = None, gears: tuple[Gear, ...] =
 def wheel(given: Given) -> Wheel | None:
     """Read the drive wheel, rolled or taped; None where neither was written."""
     if "rolled" in given and "taped" in given:
-        raise given.refuse("taped", say("give the rolled distance or the tape, not both"))
+        raise given.refuse("taped", say("enter the rolled distance or the tape, not both"))
     if "rolled" in given:
         if "slip" in given:
-            raise given.refuse("slip", say("leave it out: a rolled distance has slip inside it"))
+            raise given.refuse(
+                "slip", say("leave it blank: a rolled distance already includes slip")
+            )
         return rolled(given.quantity("rolled", TRAVEL, tag="rolled distance"))
     if "taped" not in given:
         return None
     if "slip" not in given:
-        raise given.refuse("slip", say("a tape does not know slip: give it too, such as 3 ± 2 %"))
+        raise given.refuse("slip", say("a tape can't measure slip: enter slip too, such as 3 ± 2%"))
     slip = given.share("slip", tag="slip")
     return taped(given.quantity("taped", TRAVEL, tag="taped circumference"), slip=slip)
 
@@ -92,7 +96,9 @@ def wheel_needed(given: Given) -> Wheel:
     """Read the drive wheel where there must be one."""
     found = wheel(given)
     if found is None:
-        need = say("give the distance rolled in one turn, or the tape round the tyre with its slip")
+        need = say(
+            "enter the distance rolled in one turn, or the tape around the tire with its slip"
+        )
         raise given.refuse("rolled", need)
     return found
 
@@ -107,9 +113,9 @@ def run(given: Given, drill: Drill, wheel: Wheel | None, *, wheel_of: Given) -> 
     wheel_of : Given
         Where the wheel would have been written.
     """
-    way = only_one(given, RUNS, say("say what was turned or driven for the catch"))
+    way = only_one(given, RUNS, say("enter the turns or the distance of the catch"))
     if way == "distance":
-        return driven(given.quantity("distance", LENGTH, tag="measured run"))
+        return driven(given.quantity("distance", LENGTH, tag="measured distance"))
     if way == "area":
         return sown(given.quantity("area", FIELD, tag="area"), drill)
     if way == "crank_turns":
@@ -137,7 +143,7 @@ def only_one(given: Given, keys: tuple[str, ...], need: Phrase) -> str:
         raise given.refuse(keys[0], say("{need}: one of {names}", need=need, names=names))
     if len(found) > 1:
         first = given.name(found[0])
-        raise given.refuse(found[1], say("leave it out, or leave out {first}", first=first))
+        raise given.refuse(found[1], say("leave it blank, or clear {first}", first=first))
     return found[0]
 
 
@@ -151,23 +157,23 @@ def rows_caught(given: Given, *, drill: Drill, every: bool = False) -> int | Non
         return drill.open_rows if every else None
     rows = given.count("rows_caught", ROWS)
     if rows > drill.open_rows:
-        need = say("give at most the {rows} open rows of the drill", rows=drill.open_rows)
+        need = say("enter no more than the drill's {rows} open rows", rows=drill.open_rows)
         raise given.refuse("rows_caught", need)
     return rows
 
 
 def bags(given: Given, *, rows: int | None, drill: Drill) -> Catch:
     """Read the seed of one catch: net, gross and tare, or weights bag by bag."""
-    way = only_one(given, WEIGHTS, say("say what the seed weighed"))
+    way = only_one(given, WEIGHTS, say("enter what the seed weighed"))
     if way == "weights":
         return weighed(given, "weights", rows=rows, drill=drill)
     if rows is None:
-        raise given.refuse("rows_caught", say("say how many rows dropped into the bag"))
+        raise given.refuse("rows_caught", say("enter how many rows dropped into the bag"))
     if way == "net":
         return (Bag(weight=given.exact("net", CATCH), rows=rows),)
     tare = given.reading("tare", CATCH).value
     if tare < 0:
-        raise given.refuse("tare", say("give 0 or more"))
+        raise given.refuse("tare", say("enter 0 or more"))
     gross = given.exact("gross", CATCH)
     with given.pointing():
         return (Bag(weight=_above_zero(given, net(gross, tare)), rows=rows),)
@@ -175,7 +181,7 @@ def bags(given: Given, *, rows: int | None, drill: Drill) -> Catch:
 
 def _above_zero(given: Given, weight: float) -> float:
     if not weight > 0:
-        raise given.refuse("gross", say("it is no more than the tare: there is no seed in it"))
+        raise given.refuse("gross", say("no heavier than the tare: the bag has no seed in it"))
     return weight
 
 
@@ -189,16 +195,18 @@ def bags_of(given: Given, key: str, texts: list[str], *, rows: int | None, drill
     count = rows or len(texts)
     if not texts or count % len(texts):
         need = say(
-            "give one weight for each of the {rows} rows caught, or for equal groups of them",
+            "enter one weight for each of the {rows} rows caught, or for equal groups of them",
             rows=count,
         )
         raise given.refuse(key, need)
     if count > drill.open_rows:
-        need = say("give at most one weight for each of the {rows} open rows", rows=drill.open_rows)
+        need = say(
+            "enter at most one weight for each of the {rows} open rows", rows=drill.open_rows
+        )
         raise given.refuse(key, need)
     weights = [given.part(text, key, CATCH).value for text in texts]
     if not min(weights) >= 0 or not max(weights) > 0:
-        raise given.refuse(key, say("give weights of 0 or more, some of them above 0"))
+        raise given.refuse(key, say("enter weights of 0 or more, at least one above 0"))
     return tuple(Bag(weight=weight, rows=count // len(texts)) for weight in weights)
 
 
@@ -215,7 +223,7 @@ def prior(given: Given) -> Prior:
     """Read what is known of the rows' spread."""
     if "row_cv" not in given:
         return Prior()
-    return Prior(row_cv=nominal(given.share("row_cv", tag="row spread")))
+    return Prior(row_cv=nominal(given.share("row_cv", tag="row variation")))
 
 
 def field_ratio(given: Given, key: str) -> Quantity:

@@ -118,16 +118,16 @@ def _range(form: Writing, key: str, detail: Detail) -> Range | None:
     def end(text: str) -> Typed:
         found = given.piece(key, text).reading(key, kind)
         if not found.value >= 0:
-            raise given.refuse(key, say("give 0 or more"))
+            raise given.refuse(key, say("enter 0 or more"))
         return as_typed(found)
 
     def read() -> Range:
         ends = listed(form.text(key).replace("–", ";").replace(" to ", ";"))
         if not 1 <= len(ends) <= 2:
-            raise given.refuse(key, say("give two amounts, the lower first"))
+            raise given.refuse(key, say("enter two amounts, the lower first"))
         low, high = (end(text) for text in (ends * 2)[:2])
         if low.value > high.value:
-            raise given.refuse(key, say("give two amounts, the lower first"))
+            raise given.refuse(key, say("enter two amounts, the lower first"))
         return Range(low=low, high=high)
 
     return form.attempt(read, otherwise=None)
@@ -185,7 +185,7 @@ def _share(form: Writing, key: str, detail: Detail) -> float | None:
     def read() -> float:
         found = form.given.reading(key, SHARE)
         if detail.exact and found.give_or_take:
-            raise form.given.refuse(key, say("write it without ±: it is taken as it stands"))
+            raise form.given.refuse(key, say("enter it without ±: it is used as is"))
         if detail.within and found.value not in detail.within:
             raise form.given.refuse(key, detail.within.need)
         return found.value

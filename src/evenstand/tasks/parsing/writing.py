@@ -64,7 +64,7 @@ class Writing:
 
     def _at_most(self, key: str, text: str, *, most: int) -> str:
         if len(text) > most:
-            self.refuse(self.given.refuse(key, say("write at most {n} characters", n=most)))
+            self.refuse(self.given.refuse(key, say("use no more than {n} characters", n=most)))
         return text[:most]
 
     def amount(
@@ -98,10 +98,10 @@ class Writing:
         def read() -> Typed:
             found = self.given.reading(key, kind, test_weight=test_weight)
             if not (found.value >= 0 if zero else found.value > 0):
-                need = say("give 0 or more") if zero else say("give a value above 0")
+                need = say("enter 0 or more") if zero else say("enter a value above 0")
                 raise self.given.refuse(key, need)
             if exact and found.give_or_take:
-                need = say("write it without ±: it is taken as it stands")
+                need = say("enter it without ±: it is used as is")
                 raise self.given.refuse(key, need)
             return as_typed(found, of=of)
 

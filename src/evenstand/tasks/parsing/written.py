@@ -10,7 +10,7 @@ from evenstand.engine.quantities.units import PERCENT, SEED_COUNT, Kind, Unit
 
 def percent(share: float) -> str:
     """Write a share as it stands on a tag."""
-    return f"{share / PERCENT:.10g} %"
+    return f"{share / PERCENT:.10g}%"
 
 
 def as_written(typed: Typed, kind: Kind, *, of: int = 1) -> str:

@@ -16,7 +16,7 @@ from .seed import why_not
 
 def achieved_section(job: JobSoFar, reader: Reader) -> Section:
     """Write planned against achieved, species by species."""
-    pen, title = reader.pen, say("The mix as achieved")
+    pen, title = reader.pen, say("The mix as seeded")
     planned, found = plans(job), achieved(job)
     if not found:
         return reader.section(title, Words(pen.write(why_not(job))))
@@ -24,14 +24,14 @@ def achieved_section(job: JobSoFar, reader: Reader) -> Section:
     if len(found) == len(planned) > 1:
         rows.append(_together(planned, found, pen))
     table = Table(
-        caption=pen.write(say("Pure live seed planned and achieved")),
+        caption=pen.write(say("Pure live seed planned and seeded")),
         heads=(
             pen.write(say("Species")),
             pen.write(say("Box")),
             pen.write(say("PLS planned, {unit}", unit=pen.unit(RATE))),
-            pen.write(say("PLS achieved, {unit}", unit=pen.unit(RATE))),
+            pen.write(say("PLS seeded, {unit}", unit=pen.unit(RATE))),
             pen.write(say("of the plan, %")),
-            pen.write(say("bulk achieved, {unit}", unit=pen.unit(RATE))),
+            pen.write(say("bulk seeded, {unit}", unit=pen.unit(RATE))),
             pen.write(say("live {unit}", unit=pen.unit(DENSITY))),
         ),
         rows=tuple(rows),
@@ -55,7 +55,7 @@ def _row(each: Planned, pen: Pen) -> tuple[Cell, ...]:
 
 def _together(planned: Sequence[Planned], found: Sequence[Achieved], pen: Pen) -> tuple[Cell, ...]:
     return (
-        pen.cell(say("together")),
+        pen.cell(say("total")),
         Cell(""),
         pen.ranged(ranged(total(each.pls for each in planned)), RATE),
         pen.ranged(ranged(total(each.pls for each in found)), RATE),

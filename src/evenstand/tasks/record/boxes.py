@@ -43,9 +43,9 @@ def _box(found: BoxSet, reader: Reader, *, name: str) -> Iterator[Block]:
             pen.write(say("Catch")),
             pen.write(say("Lever")),
             pen.write(say("Gear")),
-            pen.write(say("stand rate, {unit}", unit=pen.unit(RATE))),
+            pen.write(say("stationary rate, {unit}", unit=pen.unit(RATE))),
             pen.write(say("field rate, {unit}", unit=pen.unit(RATE))),
-            pen.write(say("Verdict")),
+            pen.write(say("Result")),
         ),
         rows=tuple(
             (
@@ -65,7 +65,7 @@ def _box(found: BoxSet, reader: Reader, *, name: str) -> Iterator[Block]:
     measured = found.found.caught[-1].measured
     rate = measured.static if job.target.on == "static" else measured.field
     svg = result_strip(rate, job.target, reader.style, name=name)
-    told = say("The last catch, {rate}, against what is wanted.", rate=RATE(rate.value))
+    told = say("The last catch, {rate}, compared with the target.", rate=RATE(rate.value))
     yield Drawing(svg, pen.write(told), pen.write(told))
 
 
@@ -79,15 +79,15 @@ def _set_facts(found: BoxSet, pen: Pen) -> Iterator[Named]:
         yield say("Box"), found.name
     if wanted:
         yield say("Seed"), wanted.seed
-        yield say("Rate wanted"), _wanted(found, pen)
+        yield say("Target rate"), _wanted(found, pen)
     yield say("Set to"), _setting(found)
     if chosen:
-        yield say("Within the tolerance"), odds_in_words(chosen.odds) if chosen.odds else None
+        yield say("Within tolerance"), odds_in_words(chosen.odds) if chosen.odds else None
     candidate = found.set_to
     if candidate:
-        yield say("What that lays down"), pen.amount(candidate.rate, RATE)
+        yield say("What that puts down"), pen.amount(candidate.rate, RATE)
     n = len(found.kept.catches)
-    yield say("Calibrated by"), CATCHES(n) if n else None
+    yield say("Calibrated with"), CATCHES(n) if n else None
 
 
 def _wanted(found: BoxSet, pen: Pen) -> Value | None:
@@ -100,7 +100,7 @@ def _wanted(found: BoxSet, pen: Pen) -> Value | None:
     return say(
         "{rate} ± {tolerance} in the field"
         if target.on == "field"
-        else "{rate} ± {tolerance} at the stand",
+        else "{rate} ± {tolerance} stationary",
         rate=RATE(target.rate),
         tolerance=SHARE(target.tolerance),
     )
@@ -123,11 +123,11 @@ def used_section(job: JobSoFar, reader: Reader) -> Section:
         caption=pen.write(say("Seed weighed in and out of each box")),
         heads=(
             pen.write(say("Box")),
-            pen.write(say("filled in, {unit}", unit=pen.unit(LOAD))),
+            pen.write(say("loaded, {unit}", unit=pen.unit(LOAD))),
             pen.write(say("left over, {unit}", unit=pen.unit(LOAD))),
             pen.write(say("used, {unit}", unit=pen.unit(LOAD))),
-            pen.write(say("laid down, {unit}", unit=pen.unit(RATE))),
-            pen.write(say("of what was wanted")),
+            pen.write(say("seeded, {unit}", unit=pen.unit(RATE))),
+            pen.write(say("of target")),
         ),
         rows=tuple(_used_row(job, each, pen) for each in job.sets if each.seen),
     )
@@ -135,7 +135,7 @@ def used_section(job: JobSoFar, reader: Reader) -> Section:
 
 
 def _why_not(job: JobSoFar) -> Phrase:
-    return NOT_WRITTEN if job.sets else say("No rate is wanted from any box yet.")
+    return NOT_WRITTEN if job.sets else say("No box has a target rate yet.")
 
 
 def _used_row(job: JobSoFar, found: BoxSet, pen: Pen) -> tuple[Cell, ...]:

@@ -28,12 +28,13 @@ from .frame import Reader
 MOST_JOBS, MOST_LINES = 40, 12
 Named = tuple[Value, Value | Cell | None]
 CAUTION = say(
-    "Level ground, key out, wheels blocked, the drill on stands: nobody under it. The manual of "
-    "the drill comes first."
+    "Before you turn the wheel, park on level ground, take the key out and block "
+    "the wheels. Set the drill on jack stands. Keep everyone out from under it. "
+    "Follow the drill's manual first."
 )
 AGAIN = say(
-    "A setting holds for its seed, gear and tyre: catch once before you sow, and always with a new "
-    "lot."
+    "A setting works only for its seed, gear and tire. Make one catch before you "
+    "seed, and one with every new lot."
 )
 SLACK = {
     "below": say("from below"),
@@ -77,7 +78,7 @@ def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Print
     thing = book.get(drill)
     body = thing.body
     if not isinstance(body, machine.Drill):
-        raise MeasurementError("drill", drill, say("give the id of a drill"))
+        raise MeasurementError("drill", drill, say("enter the ID of a drill"))
     learned, pen = _learned(book, drill), reader.pen
     known = LearnedOfDrill(settings=learned, fields=own_fields(book, drill))
     entries = [thing, *(each.entry for each in learned), *_ends(book, known)]
@@ -114,28 +115,31 @@ def _learned(book: Book, drill: str) -> list[Learned]:
 
 def _lead(learned: list[Learned]) -> Phrase:
     if not learned:
-        return say("No setting was taken yet: each job of this drill teaches one.")
+        return say("No settings used yet: each job with this drill adds one.")
     if len(learned) == 1:
-        return say("1 setting was learned with this drill.")
-    return say("{n} settings were learned with this drill.", n=len(learned))
+        return say("1 setting learned with this drill.")
+    return say("{n} settings learned with this drill.", n=len(learned))
 
 
 def _facts(drill: machine.Drill, pen: Pen) -> Iterator[Named]:
     yield say("Rows"), str(drill.rows)
-    yield say("Spacing"), pen.typed(drill.spacing.text)
+    yield say("Row spacing"), pen.typed(drill.spacing.text)
     yield say("Width"), pen.amount(nominal(engine_drill(drill).width), LENGTH, 4)
     if drill.taped and not drill.rolled:
-        yield say("Tape round the tyre"), pen.typed(drill.taped.text)
+        yield say("Tape around the tire"), pen.typed(drill.taped.text)
         yield say("Slip"), pen.typed(drill.slip.text) if drill.slip else None
     else:
-        yield say("Rolled in one turn"), pen.typed(drill.rolled.text) if drill.rolled else None
+        yield (
+            say("Rolled distance per turn"),
+            pen.typed(drill.rolled.text) if drill.rolled else None,
+        )
     if drill.crank_per_wheel:
-        yield say("Crank turns for one wheel turn"), pen.typed(drill.crank_per_wheel.text)
+        yield say("Crank turns per wheel turn"), pen.typed(drill.crank_per_wheel.text)
     scale = drill.scale
     if scale:
         low, high, step = (Figure(number(each)) for each in (scale.low, scale.high, scale.step))
         yield say("Lever"), say("{low} to {high}, step {step}", low=low, high=high, step=step)
-        yield say("Come up to a notch"), SLACK[scale.slack]
+        yield say("Approach a notch"), SLACK[scale.slack]
     for gear in drill.gears:
         yield say("Gear {name}", name=gear.name), Figure(number(gear.ratio))
     for box in drill.boxes:
@@ -145,22 +149,22 @@ def _facts(drill: machine.Drill, pen: Pen) -> Iterator[Named]:
 def _sections(
     drill: machine.Drill, known: LearnedOfDrill, reader: Reader, *, address: str
 ) -> Iterator[Section]:
-    yield reader.section(say("Settings learned"), _settings(known.settings, reader.pen))
+    yield reader.section(say("Learned settings"), _settings(known.settings, reader.pen))
     if known.fields:
-        title = say("What fields got of what the stand promised")
+        title = say("Field rate compared with stationary rate")
         yield reader.section(title, _ratios(known.fields, reader.pen))
     turns_table = _turns(drill, reader)
     if turns_table:
         by_crank = drill.crank_per_wheel is not None
         yield reader.section(heading(by_crank=by_crank), turns_table)
     if address:
-        told = reader.pen.write(say("Code that opens the page of {name}", name=drill.name))
+        told = reader.pen.write(say("QR code that opens the page for {name}", name=drill.name))
         yield reader.section(say("Its page"), Code(code_to_scan(address), told, address))
 
 
 def _ratios(fields: tuple[OwnField, ...], pen: Pen) -> Table:
     return Table(
-        caption=pen.write(say("Field ratio: field rate ÷ rate at the stand")),
+        caption=pen.write(say("Field ratio: field rate ÷ stationary rate")),
         heads=(
             pen.write(say("Seed")),
             pen.write(say("Box")),
@@ -182,16 +186,16 @@ def _ratios(fields: tuple[OwnField, ...], pen: Pen) -> Table:
 
 def _settings(learned: list[Learned], pen: Pen) -> Block:
     if not learned:
-        return Words(pen.write(say("not written down")))
+        return Words(pen.write(say("not recorded")))
     return Table(
-        caption=pen.write(say("Settings that were taken, the newest first")),
+        caption=pen.write(say("Settings used, newest first")),
         heads=(
             pen.write(say("Seed")),
             pen.write(say("Box")),
             pen.write(say("Gear")),
             pen.write(say("Lever")),
-            pen.write(say("Rate wanted, {unit}", unit=pen.unit(RATE))),
-            pen.write(say("Within the tolerance")),
+            pen.write(say("Target rate, {unit}", unit=pen.unit(RATE))),
+            pen.write(say("Within tolerance")),
             pen.write(say("Job")),
         ),
         rows=tuple(_setting(each, pen) for each in learned),
@@ -233,7 +237,7 @@ def _turns(drill: machine.Drill, reader: Reader) -> Table | None:
         for ground in sorted(counts, key=counts.__getitem__)
     )
     return Table(
-        caption=pen.write(say("Turns that stand for a piece of ground, with all rows open")),
-        heads=(pen.write(say("Ground")), pen.write(say("Turns"))),
+        caption=pen.write(say("Turns for a given area, all rows open")),
+        heads=(pen.write(say("Area")), pen.write(say("Turns"))),
         rows=tuple(rows),
     )

@@ -57,14 +57,16 @@ def check_record(record: Record) -> None:
         For a last day before the first, or more left in a box than was filled in.
     """
     if record.first and record.last and record.last < record.first:
-        raise MeasurementError("last", record.last, say("give a day that is not before the first"))
+        raise MeasurementError(
+            "last", record.last, say("enter a date that is not before the start date")
+        )
     for each in record.used:
         loaded, left = each.loaded, each.left
         if loaded is None:
-            need = say("give what was filled in too")
+            need = say("enter the seed loaded too")
             raise MeasurementError(Path("loaded", Of(each.box)), None, need)
         if left is not None and left.value > loaded.value:
-            need = say("no more can be left than was filled in")
+            need = say("no more seed can be left than was loaded")
             raise MeasurementError(Path("left", Of(each.box)), left.text, need)
 
 
@@ -85,7 +87,7 @@ def _used(form: Writing, boxes: Sequence[str]) -> Iterator[Used]:
 def _signers(form: Writing) -> tuple[str, ...]:
     names = tuple(line.strip() for line in form.text("signers").splitlines() if line.strip())
     if len(names) > MOST_SIGNERS or any(len(name) > MOST_NAME for name in names):
-        need = say("give at most {n} names, each on a line of its own", n=MOST_SIGNERS)
+        need = say("enter at most {n} names, each on its own line", n=MOST_SIGNERS)
         form.refuse(form.given.refuse("signers", need))
         return ()
     return names

@@ -8,9 +8,10 @@ from evenstand.engine.quantities.phrases import Phrase, Style, Value, say
 from evenstand.report.document import Block, Fact, Kind, Printed, Section
 from evenstand.report.pen import Pen
 
-RANGES = say("Numbers in brackets are the 95 % range: 19 times in 20 the true value lies in it.")
+RANGES = say("Numbers in parentheses are the 95% range: 19 times in 20 it includes the true value.")
 INVENTED = say(
-    "Invented: the Tamarack Flats drill pool. None of these drills, fields or catches exist."
+    "Demo book, made up: the Tamarack Flats drill pool. None of these drills, "
+    "fields or catches exist."
 )
 
 
@@ -56,7 +57,7 @@ class Reader:
             sections=tuple(sections),
             foot=tuple(pen.write(each) for each in foot),
             made=made,
-            made_in_words=pen.write(say("As the book stood on {at} UTC.", at=at)),
+            made_in_words=pen.write(say("From the book as of {at} UTC.", at=at)),
             author=author,
             language=self.language,
             page_of=pen.write(say("page {page} of {pages}", page="{page}", pages="{pages}")),

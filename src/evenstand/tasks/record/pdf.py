@@ -21,6 +21,6 @@ def document_pdf(document: Printed, paper: Paper, pen: Pen) -> bytes:
         for photo in document.pictures
         if not can_be_set(photo.data, FORMATS[photo.media], made=document.made)
     )
-    instead = pen.write(say("this photo cannot be read"))
+    instead = pen.write(say("this photo can't be read"))
     files = typesetting(document, paper, unreadable=unreadable, instead=instead)
     return pdf(files, made=document.made)

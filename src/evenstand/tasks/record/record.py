@@ -21,8 +21,9 @@ from .stand import stand_section
 
 # What the fields of the record follow; read in documents of state offices, 2006 to 2020.
 SOURCE = say(
-    "Fields after what USDA NRCS asks to be documented with practices 327, 340, 342, 512 and 550 "
-    "(Field Office Technical Guide, section IV). Ask the local office what else it wants."
+    "These fields follow what USDA NRCS asks you to document for practices 327, "
+    "340, 342, 512 and 550 (Field Office Technical Guide, section IV). Ask your "
+    "local office what else it needs."
 )
 KEEP = say("Keep the tags: they are the record of the seed.")
 SOILS = {
@@ -69,11 +70,11 @@ def _lead(job: JobSoFar) -> Phrase:
     where = job.kept.field.name if job.kept.field else job.kept.body.name
     days = days_in_words(*days_sown(job.said, job.way))
     if days is None:
-        return say("{where}: not sown yet, as far as is written down.", where=where)
+        return say("{where}: no seeding entered yet.", where=where)
     ground = FIELD(nominal(job.ground)) if job.ground is not None else None
     if ground is None:
-        return say("{where} sown {days}.", where=where, days=days)
-    return say("{ground} of {where} sown {days}.", ground=ground, where=where, days=days)
+        return say("{where} seeded {days}.", where=where, days=days)
+    return say("{ground} of {where} seeded {days}.", ground=ground, where=where, days=days)
 
 
 def days_in_words(first: str | None, last: str | None) -> Phrase | None:
@@ -93,12 +94,12 @@ def _facts(job: JobSoFar, pen: Pen) -> Iterator[Named]:
     yield say("Field"), kept.field.name if kept.field else None
     yield say("Practice"), said.practice
     yield say("Season"), kept.body.season
-    yield say("Ground planned"), _ground(job.planned, pen)
-    yield say("Ground sown"), _ground(job.ground, pen)
-    yield say("First day"), first
-    yield say("Last day"), last
+    yield say("Area planned"), _ground(job.planned, pen)
+    yield say("Area seeded"), _ground(job.ground, pen)
+    yield say("Start date"), first
+    yield say("End date"), last
     yield say("Drill"), kept.drill.name if kept.drill else None
-    yield say("Sown by"), said.sown_by
+    yield say("Seeded by"), said.sown_by
     yield say("Depth"), pen.typed(said.depth.text) if said.depth else None
     yield say("Method"), said.method
     yield say("Seedbed"), said.seedbed
@@ -140,11 +141,11 @@ def _notes(job: JobSoFar, pen: Pen) -> Iterator[Block]:
     things = reversed(job.book.things("note", of=job.kept.thing.id))
     bodies = [thing.body.text for thing in things if isinstance(thing.body, work.Note)]
     written = [text for text in (job.kept.body.note, job.said.note, *bodies) if text]
-    for text in written or [pen.write(say("not written down"))]:
+    for text in written or [pen.write(say("not recorded"))]:
         yield Words(text)
 
 
 def _signatures(job: JobSoFar, pen: Pen) -> Iterator[Block]:
     names = job.said.signers or (pen.write(say("Producer")), pen.write(say("Checked by")))
-    yield Words(pen.write(say("What is written here is what was done, as far as I know.")))
-    yield Signatures(names, pen.write(say("Day")))
+    yield Words(pen.write(say("To the best of my knowledge, this is what was done.")))
+    yield Signatures(names, pen.write(say("Date")))

@@ -55,7 +55,7 @@ def season(book: Book, name: str, reader: Reader, *, today: Month) -> Printed:
     return reader.document(
         "season",
         title=say("Season"),
-        about=name or pen.write(say("no season named")),
+        about=name or pen.write(say("no season entered")),
         lead=_lead(jobs),
         facts=[pen.fact(each, value) for each, value in _facts(jobs, pen)],
         sections=list(_sections(jobs, reader)),
@@ -68,25 +68,25 @@ def _left_out(jobs: int) -> tuple[Phrase, ...]:
     """Say where not all jobs stand here."""
     if jobs <= MOST_JOBS:
         return ()
-    return (say("Only the newest {n} of {jobs} jobs stand here.", n=MOST_JOBS, jobs=jobs),)
+    return (say("Only the newest {n} of {jobs} jobs are shown.", n=MOST_JOBS, jobs=jobs),)
 
 
 def _lead(jobs: tuple[JobSoFar, ...]) -> Phrase:
     sown = [job.ground for job in jobs if job.ground is not None]
     if not jobs:
-        return say("No job yet.")
+        return say("No jobs yet.")
     n = say("1 job") if len(jobs) == 1 else say("{n} jobs", n=len(jobs))
     if not sown:
-        return say("{jobs}; no ground sown is written down.", jobs=n)
-    return say("{jobs}, {ground} sown.", jobs=n, ground=FIELD(nominal(total(sown))))
+        return say("{jobs}; no seeded area entered.", jobs=n)
+    return say("{jobs}, {ground} seeded.", jobs=n, ground=FIELD(nominal(total(sown))))
 
 
 def _facts(jobs: tuple[JobSoFar, ...], pen: Pen) -> Iterator[tuple[Value, Value | Cell | None]]:
     planned = [job.planned for job in jobs if job.planned is not None]
     sown = [job.ground for job in jobs if job.ground is not None]
     yield say("Jobs"), str(len(jobs))
-    yield say("Ground planned"), pen.amount(total(planned), FIELD) if planned else None
-    yield say("Ground sown"), pen.amount(total(sown), FIELD) if sown else None
+    yield say("Area planned"), pen.amount(total(planned), FIELD) if planned else None
+    yield say("Area seeded"), pen.amount(total(sown), FIELD) if sown else None
     yield say("Catches"), str(sum(len(each.kept.catches) for job in jobs for each in job.sets))
 
 
@@ -94,22 +94,22 @@ def _sections(jobs: tuple[JobSoFar, ...], reader: Reader) -> Iterator[Section]:
     if not jobs:
         return
     yield reader.section(say("Jobs"), _jobs(jobs, reader.pen))
-    yield reader.section(say("Settings"), _settings(jobs, reader.pen))
+    yield reader.section(say("Lever settings"), _settings(jobs, reader.pen))
     seed = _seed(jobs, reader.pen)
     if seed.rows:
-        yield reader.section(say("Seed on the ground"), seed)
+        yield reader.section(say("Seed planted"), seed)
 
 
 def _jobs(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
     return Table(
-        caption=pen.write(say("Jobs of the season")),
+        caption=pen.write(say("This season's jobs")),
         heads=(
             pen.write(say("Job")),
             pen.write(say("Field")),
             pen.write(say("Drill")),
             pen.write(say("planned, {unit}", unit=pen.unit(FIELD))),
-            pen.write(say("sown, {unit}", unit=pen.unit(FIELD))),
-            pen.write(say("Sown on")),
+            pen.write(say("seeded, {unit}", unit=pen.unit(FIELD))),
+            pen.write(say("Seeded on")),
             pen.write(say("Stand, {unit}", unit=pen.unit(PLANTS))),
         ),
         rows=tuple(_job(job, pen) for job in jobs),
@@ -137,10 +137,10 @@ def _settings(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
             pen.write(say("Job")),
             pen.write(say("Box")),
             pen.write(say("Seed")),
-            pen.write(say("Rate wanted, {unit}", unit=pen.unit(RATE))),
+            pen.write(say("Target rate, {unit}", unit=pen.unit(RATE))),
             pen.write(say("Lever")),
-            pen.write(say("Within the tolerance")),
-            pen.write(say("laid down, {unit}", unit=pen.unit(RATE))),
+            pen.write(say("Within tolerance")),
+            pen.write(say("seeded, {unit}", unit=pen.unit(RATE))),
         ),
         rows=tuple(_set(job, each, pen) for job in jobs for each in job.sets),
         words=(1, 2, 5),
@@ -169,7 +169,7 @@ def _seed(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
             if each.whole is not None:
                 found.setdefault(each.name, []).append((job, each))
     return Table(
-        caption=pen.write(say("Seed of each species in all")),
+        caption=pen.write(say("Total seed of each species")),
         heads=(
             pen.write(say("Species")),
             pen.write(say("bulk, {unit}", unit=pen.unit(LOAD))),

@@ -21,14 +21,14 @@ from ..whole_job.gather import JobSoFar
 from .frame import Reader
 
 TAG_DIGITS = 4
-NOT_WRITTEN = say("not written down")
+NOT_WRITTEN = say("not recorded")
 
 
 def why_not(job: JobSoFar) -> Phrase:
     """Say why nothing is known of the mix on the ground."""
     if job.lacking is None:
         return NOT_WRITTEN
-    return say("cannot be worked out yet: {need}", need=job.lacking)
+    return say("can't be calculated yet: {need}", need=job.lacking)
 
 
 def seed_section(job: JobSoFar, reader: Reader, *, today: Month) -> Section:
@@ -38,12 +38,12 @@ def seed_section(job: JobSoFar, reader: Reader, *, today: Month) -> Section:
         return reader.section(say("Seed and its tags"), Words(reader.pen.write(NOT_WRITTEN)))
     pen = reader.pen
     table = Table(
-        caption=pen.write(say("What stands on each tag")),
+        caption=pen.write(say("What each tag says")),
         heads=tuple(
             pen.write(head)
             for head in (
                 *(say("Species, lot"), say("Pure seed, %"), say("Germination, %")),
-                *(say("Hard or dormant, %"), say("PLS, %"), say("Tested")),
+                *(say("Hard or dormant, %"), say("PLS, %"), say("Test date")),
                 *(say("Other crop, %"), say("Weed seed, %"), say("Inert, %")),
             )
         ),
@@ -56,7 +56,7 @@ def seed_section(job: JobSoFar, reader: Reader, *, today: Month) -> Section:
 
 def _lot(thing: Thing) -> Lot:
     if not isinstance(thing.body, Lot):
-        raise MeasurementError("lot", thing.id, say("give the id of a lot"))
+        raise MeasurementError("lot", thing.id, say("enter the ID of a lot"))
     return thing.body
 
 
@@ -92,17 +92,17 @@ def _notes(thing: Thing, pen: Pen) -> Iterator[str]:
     """Say what else stands on a tag: noxious weeds, a coating, a treatment."""
     lot = _lot(thing)
     said: list[Phrase] = [
-        say("{n} of noxious {name}", n=SEED_COUNT(weed.per_kg.value), name=weed.name)
+        say("{n} of noxious weed {name}", n=SEED_COUNT(weed.per_kg.value), name=weed.name)
         for weed in lot.tag.noxious
     ]
     if lot.tag.coating:
         coating = SHARE(lot.tag.coating, TAG_DIGITS)
-        said.append(say("{coating} coating inside the inert matter", coating=coating))
+        said.append(say("{coating} coating, included in inert matter", coating=coating))
     if lot.tag.treated or lot.treated_with:
         said.append(
-            say("treated with {what}: not for food, feed or oil", what=lot.treated_with)
+            say("treated with {what}: do not use for food, feed or oil", what=lot.treated_with)
             if lot.treated_with
-            else say("treated: not for food, feed or oil")
+            else say("treated: do not use for food, feed or oil")
         )
     for each in said:
         yield pen.write(say("{lot}: {what}.", lot=called(lot, pen), what=each))
@@ -113,7 +113,7 @@ def _photos(book: Book, thing: Thing, pen: Pen) -> Iterator[Picture]:
     for photo in reversed(book.things("photo", of=thing.id)):
         if isinstance(photo.body, Photo):
             told = photo.body.caption or pen.write(
-                say("Photo of the tag of {lot}", lot=called(lot, pen))
+                say("Photo of the tag for {lot}", lot=called(lot, pen))
             )
             yield Picture(photo.id, photo.body.media, photo.body.data, told)
 
@@ -124,9 +124,9 @@ def mix_section(job: JobSoFar, reader: Reader) -> Section:
     if job.mixed is None or job.mix is None:
         return reader.section(title, *_without_mix(job, reader))
     mix = job.mixed.mix
-    total = pen.write(say("together"))
+    total = pen.write(say("total"))
     table = Table(
-        caption=pen.write(say("What was to go on the ground")),
+        caption=pen.write(say("Planned seeding")),
         heads=(
             pen.write(say("Species")),
             pen.write(say("live {unit}", unit=pen.unit(DENSITY))),

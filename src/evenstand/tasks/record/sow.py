@@ -21,18 +21,18 @@ KINDS: tuple[type[Written], ...] = (sown.Level, sown.Load, sown.Moved, sown.Fini
 
 def sow_section(job: JobSoFar, reader: Reader) -> Section:
     """Write what was put in, read and moved on the way, in the order of the area meter."""
-    pen, title = reader.pen, say("Sow")
+    pen, title = reader.pen, say("Seeding")
     if not job.way.begun:
         return reader.section(title, Words(pen.write(NOT_WRITTEN)))
     table = Table(
-        caption=pen.write(say("Loads, levels and moves of the lever along the ground")),
+        caption=pen.write(say("Loads, levels and lever changes across the field")),
         heads=(
-            pen.write(say("What")),
+            pen.write(say("Item")),
             pen.write(say("Box")),
-            pen.write(say("meter, {unit}", unit=pen.unit(FIELD))),
+            pen.write(say("acre meter, {unit}", unit=pen.unit(FIELD))),
             pen.write(say("put in, {unit}", unit=pen.unit(LOAD))),
             pen.write(say("in the box, {unit}", unit=pen.unit(LOAD))),
-            pen.write(say("Day")),
+            pen.write(say("Date")),
         ),
         rows=tuple(_row(body, box, pen) for body, box in _written(job)),
         words=(1, 5),

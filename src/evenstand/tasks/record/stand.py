@@ -42,7 +42,7 @@ def plants(job: JobSoFar) -> Stand | None:
 
 def stand_section(job: JobSoFar, reader: Reader) -> Section:
     """Write plants per ground and what came up of the live seed."""
-    pen, title, read = reader.pen, say("Stand"), stood(job)
+    pen, title, read = reader.pen, say("Stand count"), stood(job)
     if read is None:
         return reader.section(title, Words(pen.write(NOT_WRITTEN)))
     found, down = read
@@ -51,7 +51,7 @@ def stand_section(job: JobSoFar, reader: Reader) -> Section:
         heads=(
             pen.write(say("Species")),
             pen.unit(PLANTS),
-            pen.write(say("came up of the live seed, %")),
+            pen.write(say("came up, % of live seed")),
         ),
         rows=tuple(_row(each, pen) for each in found.species),
     )
@@ -64,11 +64,11 @@ def _facts(job: JobSoFar, found: Stood, pen: Pen) -> Iterator[tuple[Value, Value
     bodies = [thing.body for thing in job.counts if isinstance(thing.body, StandCount)]
     days = sorted({body.day for body in bodies if body.day})
     yield say("Counted on"), ", ".join(days)
-    yield say("Places"), str(found.stand.places)
+    yield say("Spots"), str(found.stand.places)
     yield say("All plants"), pen.amount(found.stand.range, PLANTS)
     if found.wish is not None and found.odds is not None:
-        yield say("Wished for"), PLANTS(found.wish)
-        yield say("Odds that it has that"), odds_in_words(found.odds)
+        yield say("Goal"), PLANTS(found.wish)
+        yield say("Odds of meeting the goal"), odds_in_words(found.odds)
 
 
 def _row(each: OfSpecies, pen: Pen) -> tuple[Cell, ...]:

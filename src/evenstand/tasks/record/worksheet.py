@@ -23,7 +23,7 @@ from ..whole_job.made_at import newest
 from .frame import RANGES, Reader
 
 Named = tuple[Value, Value | Cell | None]
-CHECK = say("Do each sum again before you trust it: all its numbers stand in it.")
+CHECK = say("Redo each calculation before you trust it: every number is shown.")
 
 
 def worksheet(book: Book, job: str, reader: Reader, *, box: str | None = None) -> Printed:
@@ -68,15 +68,15 @@ def _facts(kept: Kept, found: Setting, pen: Pen) -> Iterator[Named]:
     drill, wheel, target = job_drill(kept), job_wheel(kept), found.job.target
     yield say("Seed"), kept.wanted.seed if kept.wanted else None
     yield (
-        say("Rate wanted, field") if target.on == "field" else say("Rate wanted, stand"),
+        say("Target rate, field") if target.on == "field" else say("Target rate, stationary"),
         say("{rate} ± {tolerance}", rate=RATE(target.rate), tolerance=SHARE(target.tolerance)),
     )
-    yield say("Rows that sow"), str(drill.open_rows)
-    yield say("Spacing"), pen.amount(nominal(drill.spacing), SPACING, 4)
+    yield say("Rows seeding"), str(drill.open_rows)
+    yield say("Row spacing"), pen.amount(nominal(drill.spacing), SPACING, 4)
     yield say("Width"), pen.amount(nominal(drill.width), LENGTH, 4)
     if wheel:
-        yield say("Ground for one turn"), pen.amount(nominal(wheel.ground), TRAVEL, 4)
-    yield say("The scale shows steps of"), pen.amount(found.job.scale.resolution, CATCH, 2)
+        yield say("Distance per turn"), pen.amount(nominal(wheel.ground), TRAVEL, 4)
+    yield say("Scale step"), pen.amount(found.job.scale.resolution, CATCH, 2)
 
 
 def _sections(kept: Kept, found: Setting, reader: Reader) -> Iterator[Section]:
@@ -85,10 +85,10 @@ def _sections(kept: Kept, found: Setting, reader: Reader) -> Iterator[Section]:
         yield turns
     for i in range(len(found.caught)):
         yield _catch(found, i, reader)
-    yield reader.section(say("Where the lever goes"), *_choice(found, reader))
+    yield reader.section(say("Where to set the lever"), *_choice(found, reader))
     if found.assumed:
         taken = tuple(dict.fromkeys(reader.pen.write(each) for each in found.assumed))
-        yield reader.section(say("Taken as given"), Points(taken))
+        yield reader.section(say("Assumptions"), Points(taken))
 
 
 def _turns(kept: Kept, reader: Reader) -> Section | None:
@@ -99,7 +99,7 @@ def _turns(kept: Kept, reader: Reader) -> Section | None:
         return None
     if laid is None:
         return None
-    lead = say("{turns} stand for {ground}.", turns=TURNS(laid.turns), ground=laid.ground)
+    lead = say("{turns} cover {ground}.", turns=TURNS(laid.turns), ground=laid.ground)
     title = heading(by_crank=laid.by_crank)
     return reader.section(title, Words(pen.write(lead)), pen.work(laid.working))
 
@@ -116,16 +116,20 @@ def _catch(found: Setting, index: int, reader: Reader) -> Section:
             (say("Weighed"), bags),
             (say("Rows caught"), str(measured.rows_caught)),
             (say("Rate"), pen.amount(rate, RATE)),
-            (say("Verdict"), say(measured.verdict.word) if measured.verdict else None),
+            (say("Result"), say(measured.verdict.word) if measured.verdict else None),
         )
     )
     strip = result_strip(rate, target, reader.style, name=f"strip-{index + 1}")
-    told = pen.write(say("Catch {n}, {rate}, on its strip", n=index + 1, rate=RATE(rate.value)))
+    told = pen.write(
+        say("Catch {n}, {rate}, against the target", n=index + 1, rate=RATE(rate.value))
+    )
     blocks: list[Block] = [facts, Drawing(strip, told), pen.work(measured.working)]
     if last and caught.cures:
         cure = caught.cures[0]
         sure = say(
-            "To be surer, {cure}: then it is ± {reach}.", cure=cure.say, reach=SHARE(cure.reach, 2)
+            "To be more certain, {cure}: that makes it ± {reach}.",
+            cure=cure.say,
+            reach=SHARE(cure.reach, 2),
         )
         blocks.append(Words(pen.write(sure)))
     setting = Figure(number(made.setting))
@@ -139,7 +143,7 @@ def _choice(found: Setting, reader: Reader) -> Iterator[Block]:
     yield Table(
         caption=pen.write(
             say(
-                "Odds that the notch puts the rate within {tolerance} of {rate}.",
+                "Odds that this notch puts the rate within {tolerance} of {rate}.",
                 tolerance=SHARE(target.tolerance),
                 rate=RATE(target.rate),
             )
@@ -176,7 +180,7 @@ def _drawn(found: Setting, reader: Reader) -> Iterator[Block]:
     )
     best = found.choice.best
     told = say(
-        "Rate over the lever's setting: {setting} gives {rate}.",
+        "Rate by lever setting: {setting} gives {rate}.",
         setting=Figure(number(best.setting)),
         rate=RATE(best.rate.value),
     )

@@ -35,7 +35,7 @@ def count_key(given: Given) -> str | None:
     ways = [key for key in COUNTS if key in given]
     if len(ways) > 1:
         first = given.name(ways[0])
-        raise given.refuse(ways[1], say("leave it out, or leave out {first}", first=first))
+        raise given.refuse(ways[1], say("leave it blank, or clear {first}", first=first))
     return ways[0] if ways else None
 
 
@@ -82,7 +82,7 @@ def _sample(given: Given, text: str) -> WeighedSample:
     """Read a counted sample: ``560 in 20 g``."""
     parts = _IN.fullmatch(text)
     if parts is None:
-        raise given.refuse("counted", say("give a count and its weight, such as 560 in 20 g"))
+        raise given.refuse("counted", say("enter a count and its weight, such as 560 in 20 g"))
     seeds = given.piece("counted", parts[1]).count("counted", SEEDS)
     return WeighedSample(seeds, _weight(given, "counted", parts[2]))
 

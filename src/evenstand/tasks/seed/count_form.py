@@ -71,9 +71,9 @@ def read_count_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> See
     replicates = form.text("way") == "replicates"
     samples = tuple(_replicates(form) if replicates else _samples(form))
     if not samples and replicates:
-        form.refuse(given.refuse("weight1", say("weigh {n} times 100 seeds", n=REPLICATES)))
+        form.refuse(given.refuse("weight1", say("weigh 100 seeds {n} times", n=REPLICATES)))
     elif not samples:
-        need = say("give at least one count and its weight")
+        need = say("enter at least one count and its weight")
         form.refuse(given.refuse("sample1_seeds", need))
     own: dict[str, Any] = {"resolution": None} if replicates else {}
     way = "replicates" if replicates else "samples"
@@ -112,13 +112,13 @@ def read_within(given: Given) -> float:
     Raises
     ------
     MeasurementError
-        For a share that is not above 0 % and below 100 %.
+        For a share that is not above 0% and below 100%.
     """
     if "within" not in given:
         return WITHIN
     found = given.reading("within", SHARE)
     if not 0 < found.value < 1 or found.give_or_take:
-        raise given.refuse("within", say("give a share above 0 % and below 100 %"))
+        raise given.refuse("within", say("enter a share above 0% and below 100%"))
     return found.value
 
 

@@ -56,7 +56,7 @@ def _weeds(form: Writing) -> Iterator[Noxious]:
     for i in numbered(form.given, "noxious", keys(Noxious), most=MOST_WEEDS):
         weed = read(form, Noxious, line=f"noxious{i}_")
         if not _in_one_line(weed):
-            need = say("write its name in letters, without commas or numbers")
+            need = say("enter its name in letters, without commas or numbers")
             form.refuse(form.given.refuse(f"noxious{i}_name", need))
         yield weed
 
@@ -78,7 +78,7 @@ def _bags(form: Writing) -> Iterator[BagSize]:
 def _check_one_way(form: Writing) -> None:
     """See that the seeds in a weight are told in one way."""
     for key in [key for key, _, _ in COUNTS if key in form.given][1:]:
-        form.refuse(form.given.refuse(key, say("give it in one way only")))
+        form.refuse(form.given.refuse(key, say("enter it only one way")))
 
 
 def lot_texts(lot: Lot) -> dict[str, str]:

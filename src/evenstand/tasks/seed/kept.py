@@ -48,7 +48,7 @@ def lot_table(book: Book, thing: Thing) -> dict[str, Any]:
         For a thing that is no lot.
     """
     if not isinstance(thing.body, Lot):
-        raise MeasurementError("lot", thing.id, say("give the id of a lot"))
+        raise MeasurementError("lot", thing.id, say("enter the ID of a lot"))
     count, test = count_of(book, thing.id), test_of(book, thing.id)
     return table_of(thing.body, count=count, test=test)
 
@@ -144,7 +144,7 @@ def which_count(lot: Lot, count: SeedCount | None) -> Phrase | None:
     told = ", ".join(_told(lot).values())
     if count is None or not told:
         return None
-    return say("Your own count holds, not the {told} of the tag or the seller.", told=told)
+    return say("Your own count is used, not the {told} on the tag or from the seller.", told=told)
 
 
 def table_of(

@@ -102,7 +102,7 @@ def read_shelf(file: Mapping[str, Any], *, today: Month) -> Shelf:
     for table in many(file, "lots"):
         lot = empty.read(table)
         if lot.name and any(lot.name == earlier.name for earlier in lots):
-            raise table.given.refuse("name", say("give each lot a name of its own"))
+            raise table.given.refuse("name", say("give each lot its own name"))
         lots.append(lot)
     return Shelf(lots=tuple(lots), today=today, limit=limit, warnings=asked)
 
@@ -110,7 +110,7 @@ def read_shelf(file: Mapping[str, Any], *, today: Month) -> Shelf:
 def _lot(table: JobTable, *, today: Month, limit: AgeLimit) -> ShelfLot:
     found = read_lot(table, today=today, limit=limit)
     if found.count is None:
-        need = say("give it or tsw: the table has no count of this species")
+        need = say("enter this or tsw: the table has no seed count for this species")
         raise found.given.refuse("seeds_per_lb", need)
     parts = {part.name: getattr(found, part.name) for part in fields(found)}
     return ShelfLot(**parts)
@@ -175,9 +175,9 @@ def species_or_own(given: Given) -> tuple[Species | None, str]:
     found = find(name, species_table())
     if found.species is not None:
         return found.species, found.species.name
-    need = found.question or say("give the name of a species")
+    need = found.question or say("enter a species name")
     if not found.candidates:
-        need = say("{need}, or say that the name is your own", need=need)
+        need = say("{need}, or check that the name is your own", need=need)
     raise given.refuse("species", need)
 
 
@@ -197,7 +197,7 @@ def _bags(table: JobTable) -> tuple[BagSize, ...]:
 def _bag(given: Given, written: Any) -> BagSize:
     parts = written if isinstance(written, list) else [written]
     if not 1 <= len(parts) <= 2:
-        need = say("write a bag as its weight, or as weight and price, {x}", x='["50 lb", "$22"]')
+        need = say("enter a bag as its weight, or as weight and price, {x}", x='["50 lb", "$22"]')
         raise given.piece("bags", str(written)).refuse("bags", need)
     weight, *price = (given.piece("bags", str(part)) for part in parts)
     with weight.pointing(bag_size="bags", bag_price="bags"):
@@ -235,9 +235,9 @@ def lot_named(shelf: Shelf, given: Given) -> ShelfLot:
         if lot.name == name:
             return lot
     names = ", ".join(lot.name for lot in shelf.lots if lot.name)
-    need = say("no lot has that name: known are {names}", names=names)
+    need = say("no lot has that name: use one of {names}", names=names)
     if not names:
-        need = say("no lot has a name: give one its name in [[lots]], or write the tag here")
+        need = say("no lot has a name: name one in [[lots]], or enter the tag here")
     raise given.refuse("lot", need)
 
 
@@ -254,8 +254,8 @@ def lot_of_species(shelf: Shelf, given: Given) -> ShelfLot:
     if len(lots) == 1:
         return lots[0]
     if lots:
-        none = say("a lot without a name")
+        none = say("an unnamed lot")
         names = series([lot.name or none for lot in lots], last="or")
-        raise given.refuse("lot", say("say which lot of {name}: {names}", name=name, names=names))
-    need = say("{name} has no lot in [[lots]]: give its tag there or here", name=name)
+        raise given.refuse("lot", say("choose a lot of {name}: {names}", name=name, names=names))
+    need = say("{name} has no lot in [[lots]]: enter its tag there or here", name=name)
     raise MeasurementError(given.path("purity"), None, need)

@@ -51,9 +51,9 @@ def named(given: Given, key: str, text: str, *, names: Sequence[str]) -> str:
         return fitting[0]
     if fitting:
         either = series(fitting, last="or")
-        need = say("{text} can mean {names}: say which", text=text, names=either)
+        need = say("{text} could mean {names}: choose one", text=text, names=either)
     else:
-        need = say("{text} is not among {names}", text=text, names=", ".join(names))
+        need = say("{text} is not one of {names}", text=text, names=", ".join(names))
     raise given.refuse(key, need)
 
 

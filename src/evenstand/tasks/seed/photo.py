@@ -31,19 +31,19 @@ def read_photo(data: bytes, *, of: str, caption: str, said: str = "") -> Photo:
     """
     media = media_of(data)
     if not data:
-        raise MeasurementError("photo", None, say("choose a picture first"))
+        raise MeasurementError("photo", None, say("choose a photo first"))
     if media is None:
-        raise MeasurementError("photo", said, say("choose a picture: a JPEG, PNG or WebP file"))
+        raise MeasurementError("photo", said, say("choose a photo: a JPEG, PNG or WebP file"))
     if said.startswith("image/") and said.replace("jpg", "jpeg") != media:
         need = say(
-            "this file calls itself {said} but is {media}: save it anew", said=said, media=media
+            "this file says it is {said} but is {media}: save it again", said=said, media=media
         )
         raise MeasurementError("photo", said, need)
     if len(data) > MOST_PHOTO:
         raise MeasurementError("photo", len(data), too_large(len(data)))
     check_size(data, media)
     if len(caption) > MOST_CAPTION:
-        need = say("write it shorter, {most} letters at most", most=MOST_CAPTION)
+        need = say("shorten it to {most} characters or fewer", most=MOST_CAPTION)
         raise MeasurementError("caption", caption, need)
     return Photo(of=of, media=media, data=data, caption=caption)
 
@@ -51,9 +51,9 @@ def read_photo(data: bytes, *, of: str, caption: str, said: str = "") -> Photo:
 def too_large(size: int) -> Phrase:
     """Say that a photo cannot be kept whole, and what to do. [byte]"""
     return say(
-        "this picture has {size} KiB and at most {most} KiB are kept: where the browser may run "
-        "the page's scripts it makes pictures smaller by itself, else choose a smaller size in "
-        "the camera or cut out the tag",
+        "this photo is {size} KiB and the limit is {most} KiB. If page scripts "
+        "are allowed, the browser shrinks it for you; if not, choose a smaller "
+        "size in the camera or crop it to the tag",
         size=NUMBER(ceil(size / KIB), 6),
         most=NUMBER(MOST_PHOTO / KIB),
     )

@@ -82,7 +82,7 @@ def lot_sheet(book: Book, thing: Thing, *, today: Month, state: str = "") -> Lot
     """
     body = thing.body
     if not isinstance(body, Lot):
-        raise MeasurementError("lot", thing.id, say("give the id of a lot"))
+        raise MeasurementError("lot", thing.id, say("enter the ID of a lot"))
     count, test = count_of(book, thing.id), test_of(book, thing.id)
     read = read_kept(body, today=today, state=state, count=count, test=test)
     waits = laid_out(book, thing.id)
@@ -113,18 +113,18 @@ def _next(read: LotRead, count: SeedCount | None, today: Month) -> tuple[Act, Ph
     found = _age(read, today)
     if found and found.old and read.tag.home_test is None:
         return "test", say(
-            "Test this lot at home: its tag is {months} months old, and {allowed} are allowed.",
+            "Test this lot at home: its tag is {months} months old; the limit is {allowed}.",
             months=found.months,
             allowed=found.allowed,
         )
     if read.count is None:
-        return "count", say("Count this lot: nobody has said how many seeds are in a weight.")
+        return "count", say("Count this lot: no seed count is entered for it yet.")
     unsure = read.species is not None and read.species.count_your_lot
     told = any(key in read.given for key in ("seeds_per_lb", "tsw", "coated_per_lb"))
     if count is None and unsure and not told:
-        return "count", say("Count this lot: what is printed of its species differs too much.")
+        return "count", say("Count this lot: published counts for its species vary too much.")
     if found is None:
-        return "write", say("Write down the month of the test that stands on the tag.")
+        return "write", say("Enter the test month shown on the tag.")
     return "", None
 
 
@@ -134,9 +134,9 @@ def look_at(test: GerminationTest) -> Phrase:
         laid = date.fromisoformat(test.started or "")
         first, last = laid + FIRST_COUNT, laid + LAST_COUNT
     except (ValueError, OverflowError):  # no day, or one that the calendar does not have
-        return say("Count the home test that was laid out.")
+        return say("Count the home test you laid out.")
     return say(
-        "Count the home test from {first} to {last}, as the species needs.",
+        "Count the home test between {first} and {last}, as the species calls for.",
         first=first.isoformat(),
         last=last.isoformat(),
     )

@@ -37,11 +37,13 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
     if not test.dishes and test.started and not (test.ended or "hard" in given):
         test = replace(test, dishes=tuple(_laid_out(form)))
     if not test.dishes:
-        text = "give the seeds that sprouted of those laid out, or only the day they were laid out"
+        text = (
+            "enter how many sprouted and how many you laid out, or just the date you laid them out"
+        )
         need = say(text)
         form.refuse(given.refuse("dish1_sprouted", need))
     if test.started and test.ended and test.ended < test.started:
-        form.refuse(given.refuse("ended", say("give a day after the seeds were laid out")))
+        form.refuse(given.refuse("ended", say("enter a date after the seeds were laid out")))
     form.done()
     if not test.counted:
         return test
@@ -58,7 +60,7 @@ def _dishes(form: Writing) -> Iterator[Dish]:
     for i in numbered(form.given, "dish", ("sprouted",), most=MOST_DISHES):
         dish, laid = read(form, Dish, line=f"dish{i}_"), f"dish{i}_seeds"
         if laid in form.given and (dish.sprouted or 0) > dish.seeds:
-            need = say("give from 0 to the {n} laid out", n=dish.seeds)
+            need = say("enter 0 to {n} (the number laid out)", n=dish.seeds)
             form.refuse(form.given.refuse(f"dish{i}_sprouted", need))
         yield dish
 

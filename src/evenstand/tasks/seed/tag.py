@@ -94,7 +94,9 @@ def refuse_strays(given: Given) -> None:
     """Refuse an input that means nothing without another that was not written."""
     for key, partner in GO_WITH.items():
         if key in given and partner not in given:
-            raise given.refuse(key, say("it goes with {partner}", partner=given.name(partner)))
+            raise given.refuse(
+                key, say("use it together with {partner}", partner=given.name(partner))
+            )
 
 
 def species_of(given: Given) -> Species | None:
@@ -152,14 +154,14 @@ def zero_or_more(given: Given, key: str, kind: Kind) -> float:
     """Read an amount of zero or more that cannot carry limits."""
     value = _bare(given, key, kind)
     if not value >= 0:
-        raise given.refuse(key, say("give 0 or more"))
+        raise given.refuse(key, say("enter 0 or more"))
     return value
 
 
 def _bare(given: Given, key: str, kind: Kind) -> float:
     found = given.reading(key, kind)
     if found.give_or_take:
-        raise given.refuse(key, say("write it without ±: it is taken as it stands"))
+        raise given.refuse(key, say("enter it without ±: it is used as is"))
     return found.value
 
 
@@ -189,7 +191,7 @@ def _wanted(given: Given) -> WantedRate | None:
     if "rate" not in given:
         return None
     if "basis" not in given:
-        need = say("say which rate that is: pls, of pure live seed, or bulk, as in the bag")
+        need = say("choose the kind of rate: pls (pure live seed) or bulk (as in the bag)")
         raise given.refuse("basis", need)
     basis = given.one_of("basis", ("pls", "bulk"))
     rate = given.exact("rate", RATE, test_weight=reading.test_weight(given))
@@ -215,7 +217,7 @@ def read_weeds(given: Given, text: str) -> tuple[Noxious, ...]:
 def _weed(given: Given, text: str) -> Noxious:
     parts = _NAMED.fullmatch(text)
     if parts is None:
-        need = say("give its name and its seeds in a weight, such as {x}", x="dodder 18 seeds/lb")
+        need = say("enter its name and its seed count, such as {x}", x="dodder 18 seeds/lb")
         raise given.refuse("noxious", need)
     path, unit = given.path("noxious"), SEED_COUNT.us
     count = read(parts[2], SEED_COUNT, field=path, default_unit=unit, decimal=given.decimal)
@@ -234,7 +236,7 @@ def _home_test(given: Given) -> HomeTest | None:
 def _dish(given: Given, text: str) -> Dish:
     parts = _SPROUTED.fullmatch(text)
     if parts is None:
-        need = say("give sprouted of laid out, such as 46/50, a pair for each dish")
+        need = say("enter sprouted/laid out, such as 46/50, a pair for each towel")
         raise given.refuse("home_test", need)
     try:
         return Dish(int(parts[1]), int(parts[2]))

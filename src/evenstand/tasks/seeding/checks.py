@@ -45,7 +45,7 @@ def _behind(check: Check, kept: Kept, mixed: Quantity | None) -> Behind | None:
     if not check.seeds or check.length is None:
         return None
     if kept.wanted is None:
-        raise MeasurementError("wanted", None, say("say first what rate is wanted"))
+        raise MeasurementError("wanted", None, say("enter the target rate first"))
     row_cv = kept.drill.row_cv.value if kept.drill and kept.drill.row_cv else None
     return count_behind(
         check.seeds,
@@ -70,7 +70,7 @@ def _seeds(check: Check, kept: Kept, mixed: Quantity | None) -> Quantity:
         return mixed
     known = seeds_per_kg(kept.wanted.seed) if kept.wanted else None
     if known is None:
-        raise MeasurementError("seeds_per_kg", None, say("give the seeds in a weight"))
+        raise MeasurementError("seeds_per_kg", None, say("enter the seed count"))
     return known
 
 

@@ -81,7 +81,7 @@ def _moved(
 ) -> tuple[LeverPlace | None, Quantity]:
     """How the rate changes; anything within a third where no curve is known."""
     if meter is None or old is None:
-        return None, uncertain(1.0, 0.3, "lever moved")
+        return None, uncertain(1.0, 0.3, "the lever change")
     return meter.moved(given, old)
 
 
@@ -93,7 +93,7 @@ def _of_seed(given: Given, at: float, known: BoxKnown) -> Iterator[Event]:
     """A level first, as it was read, then what was put in; a mark after that."""
     said = [key for key in ("level", "left", "mark", *LOADS, *LEVER) if key in given]
     if not said:
-        need = say("give level or left, or what was put in: bags, weight, tote")
+        need = say("enter level or left, or what was put in: bags, weight, tote")
         raise given.refuse("level", need)
     if "left" in given:
         weight = given.reading("left", LOAD).quantity("levels read")
@@ -115,7 +115,9 @@ def _of_seed(given: Given, at: float, known: BoxKnown) -> Iterator[Event]:
 
 def _by_volume(given: Given, key: str, known: BoxKnown) -> InBox:
     if known.test_weight is None:
-        need = say("give volume and test_weight of the box under [sow], or weigh it: left")
+        need = say(
+            "enter the box's volume and test_weight under [sow], or weigh what is left: left"
+        )
         raise given.refuse(key, need)
     full = given.reading(key, SHARE).quantity("levels read")
     return read_level(known.box, full, test_weight=known.test_weight)

@@ -61,8 +61,8 @@ def _in_order(form: Writing, body: Body, latest: float) -> None:
         return
     if at.value < latest * (1 - 1e-9):
         need = say(
-            "it went back from {before}: give what the meter shows, or say that it is written"
-            " down late",
+            "the meter went backward from {before}: enter what the meter shows, "
+            "or mark it as a late entry",
             before=FIELD(latest),
         )
         form.refuse(form.given.refuse("at", need))
@@ -71,7 +71,7 @@ def _in_order(form: Writing, body: Body, latest: float) -> None:
 def _load(form: Writing, kept: Kept, boxes: Sequence[str]) -> Load:
     given = form.given
     if all(key not in given for key in (*LOADS, "mark")):
-        form.refuse(given.refuse("weight", say("say what was put in")))
+        form.refuse(given.refuse("weight", say("enter what was put in")))
     own = _none("bag") if "bags" not in given else {}
     return read(form, Load, job=kept.thing.id, box=kept.box, **own)
 
@@ -83,14 +83,14 @@ def _none(*names: str) -> dict[str, Any]:
 
 def _level(form: Writing, kept: Kept, boxes: Sequence[str]) -> Level:
     if "left" not in form.given and "level" not in form.given:
-        form.refuse(form.given.refuse("left", say("say what is in the box")))
+        form.refuse(form.given.refuse("left", say("enter what is in the box")))
     return read(form, Level, job=kept.thing.id, box=kept.box)
 
 
 def _ground(form: Writing, kept: Kept, boxes: Sequence[str]) -> Ground:
     given = form.given
     if "known" not in given and "passes" not in given:
-        form.refuse(given.refuse("known", say("give the ground, or passes and their length")))
+        form.refuse(given.refuse("known", say("enter the area, or passes and their length")))
     own = _none("length", "lap") if "passes" not in given else {}
     return read(form, Ground, job=kept.thing.id, **own)
 
@@ -114,7 +114,7 @@ def _check(form: Writing, kept: Kept, boxes: Sequence[str]) -> Check:
     none: tuple[int, ...] = ()
     undug: tuple[Dug, ...] = ()
     if "seeds" not in given and "dug" not in given:
-        form.refuse(given.refuse("seeds", say("give the seeds of some rows, or their depths")))
+        form.refuse(given.refuse("seeds", say("enter the seeds in some rows, or their depths")))
     for key, goes_with in (("length", "seeds"), ("wanted", "dug")):
         if goes_with in given:
             form.attempt(partial(given.text, key), otherwise="")
@@ -134,7 +134,7 @@ def _seeds(given: Given) -> tuple[int, ...]:
         return ()
     texts = given.text("seeds").replace(",", " ").replace(";", " ").split()
     if len(texts) > MOST_ROWS or not all(text.isdecimal() and len(text) < 7 for text in texts):
-        need = say("give whole numbers, one for each row, such as {example}", example="33 28 35")
+        need = say("enter whole numbers, one per row, such as {example}", example="33 28 35")
         raise given.refuse("seeds", need)
     return tuple(int(text) for text in texts)
 
@@ -146,7 +146,7 @@ def _dug(given: Given) -> tuple[Dug, ...]:
     unit = given.texts.get("dug_in", "")
     lines = [line for line in given.text("dug").splitlines() if line.strip()]
     if len(lines) > MOST_ROWS:
-        raise given.refuse("dug", say("give at most {n} rows", n=MOST_ROWS))
+        raise given.refuse("dug", say("enter at most {n} rows", n=MOST_ROWS))
     return tuple(Dug(depths=tuple(_depths(given, line, unit))) for line in lines)
 
 
@@ -157,7 +157,7 @@ def _depths(given: Given, line: str, unit: str) -> list[Typed]:
     for text in texts:
         depth = as_typed(given.part(lent(text, unit), "dug", SPACING))
         if not depth.value >= 0:
-            raise given.refuse("dug", say("give 0 for seed on the surface, or more"))
+            raise given.refuse("dug", say("enter 0 for seed on the surface, or a depth"))
         found.append(depth)
     return found
 
@@ -168,7 +168,7 @@ def _finished(form: Writing, kept: Kept, boxes: Sequence[str]) -> Finished:
         if weight := form.zero_or_more(f"left{i}", LOAD):
             left.append(Left(box=box, weight=weight))
     if not left:
-        need = say("weigh what is left in the box, 0 if nothing is")
+        need = say("weigh what is left in the box (0 if empty)")
         form.refuse(form.given.refuse("left1", need))
     return read(form, Finished, job=kept.thing.id, left=tuple(left))
 

@@ -35,7 +35,7 @@ def area_meter(file: Mapping[str, Any], given: Given) -> AreaMeter:
 
 def _passed(file: Mapping[str, Any], given: Given) -> SownGround:
     if "known" in given:
-        raise given.refuse("passes", say("give the ground or the passes, only one of them"))
+        raise given.refuse("passes", say("enter the area or the passes, only one of them"))
     with given.pointing(length="pass_length"):
         return by_passes(
             given.exact("passes", NUMBER),

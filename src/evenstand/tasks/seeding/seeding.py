@@ -94,10 +94,10 @@ def read_sow(file: Mapping[str, Any], *, sets: Mapping[str, Setting] | None = No
     """
     tables = [table.given for table in many(file, "sow")]
     if not tables:
-        raise MeasurementError(InTables("sow"), None, say("it is missing: give the table [sow]"))
+        raise MeasurementError(InTables("sow"), None, say("missing: add the table [sow]"))
     names = [given.text("box") if "box" in given else "" for given in tables]
     if len(set(names)) < len(names):
-        raise tables[-1].refuse("box", say("give each box a name of its own"))
+        raise tables[-1].refuse("box", say("use a different name for each box"))
     return SownField(
         boxes=tuple(
             _box(file, given, alone=len(tables) == 1, set_=(sets or {}).get(name))
@@ -138,14 +138,14 @@ def _loads(file: Mapping[str, Any], *, name: str, alone: bool) -> list[Given]:
     """Tables of one box; with one box alone they need not name it."""
     tables = [table.given for table in many(file, "loads")]
     if not tables:
-        need = say("it is missing: give each load and each level a [[loads]] of its own")
+        need = say("missing: enter a [[loads]] table for each load and each level")
         raise MeasurementError(InTables("loads"), None, need)
     if alone and not name:
         return tables
     names = [g.text("box") for g in (table.given for table in many(file, "sow")) if "box" in g]
     for given in tables:
         if given.text("box") not in names:
-            raise given.refuse("box", say("give one of {names}", names=", ".join(names)))
+            raise given.refuse("box", say("choose one of {names}", names=", ".join(names)))
     return [given for given in tables if given.text("box") == name]
 
 
@@ -156,7 +156,7 @@ def _known(
     if "promised" in given:
         promised = given.quantity("promised", RATE, tag="calibration")
         if not standard_uncertainty(promised):
-            text = "write how sure it is too, as {example}"
+            text = "enter its ± too, such as {example}"
             raise given.refuse("promised", say(text, example="60 ± 2 lb/ac"))
     return Known(
         target=target,
@@ -168,7 +168,7 @@ def _known(
 
 def _closed(file: Mapping[str, Any], given: Given, found: Sowing) -> Closed:
     area = one(file, "field").given.quantity("area", FIELD, tag="map")
-    static = given.quantity("static", RATE, tag="static rate") if "static" in given else None
+    static = given.quantity("static", RATE, tag="stationary rate") if "static" in given else None
     return close_field(found.balance, by_map(area, overlap=overlap(file)), static=static)
 
 

@@ -46,15 +46,15 @@ def check_count(count: StandCount, *, spacing: Quantity | None) -> None:
         For no places, a place of no size or of two, or what `places_of` refuses.
     """
     if not count.places:
-        raise MeasurementError("places", (), say("count the plants of at least one place"))
+        raise MeasurementError("places", (), say("count the plants in at least one spot"))
     for place in count.places:
         sizes = [place.length, place.hoop, place.around, place.area, *place.sides[:1]]
         if sum(size is not None for size in sizes) != 1:
-            need = say("give one size: length of row, hoop, around, frame or area")
+            need = say("enter one size: row length, hoop, around, frame or area")
             raise MeasurementError(Path("places", "length"), None, need)
         names = [seen.species for seen in place.plants]
         if len(set(names)) < len(names):
-            raise MeasurementError(Path("places", "plants"), names, say("give each once"))
+            raise MeasurementError(Path("places", "plants"), names, say("enter each only once"))
     stands(places_of([count], spacing=spacing))
 
 
@@ -71,7 +71,7 @@ def _place(kept: KeptPlace, spacing: Quantity | None) -> Place:
 def _area(kept: KeptPlace, spacing: Quantity | None) -> Quantity:
     if kept.length is not None:
         if spacing is None:
-            raise MeasurementError("spacing", None, say("give the row spacing"))
+            raise MeasurementError("spacing", None, say("enter the row spacing"))
         return row_area(kept.length.value, spacing=spacing)
     if kept.hoop is not None or kept.around is not None:
         return hoop_area(
@@ -80,7 +80,7 @@ def _area(kept: KeptPlace, spacing: Quantity | None) -> Quantity:
     if len(kept.sides) == 2:
         return frame_area(kept.sides[0].value, b=kept.sides[1].value)
     if kept.area is None:
-        need = say("give one size: length of row, hoop, around, frame or area")
+        need = say("enter one size: row length, hoop, around, frame or area")
         raise MeasurementError("area", None, need)
     return kept.area.value
 

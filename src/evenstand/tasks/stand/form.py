@@ -80,7 +80,7 @@ def read_places_form(
 def _way(given: Given) -> str:
     way = given.texts.get("way", "row")
     if way not in WAYS:
-        raise given.refuse("way", say("give one of {choices}", choices=", ".join(WAYS)))
+        raise given.refuse("way", say("choose one of {choices}", choices=", ".join(WAYS)))
     return way
 
 
@@ -100,7 +100,7 @@ def _seen(form: Writing) -> list[tuple[Seen, ...]]:
     short = [key for key in keys if len(columns[key]) < places]
     for key in short:
         need = say(
-            "{n} of {places} places: write a number for each place, 0 where there is none",
+            "{n} of {places} spots: enter a number for each spot, 0 if it has no plants",
             n=len(columns[key]),
             places=places,
         )
@@ -120,15 +120,15 @@ def _column(form: Writing, key: str) -> list[int]:
 def _numbers(given: Given, key: str) -> list[int]:
     texts = [text for text in _APART.split(given.texts.get(key, "").strip()) if text]
     if not texts:
-        raise given.refuse(key, say("count the plants of at least one place"))
+        raise given.refuse(key, say("count the plants in at least one spot"))
     if not all(text.isascii() and text.isdigit() and len(text) < 9 for text in texts):
-        raise given.refuse(key, say("give whole numbers of 0 or more, one for each place"))
+        raise given.refuse(key, say("enter whole numbers, 0 or more, one for each spot"))
     numbers = [int(text) for text in texts]
     if len(numbers) > MOST_PLACES:
-        need = say("give at most {n} places at once", n=MOST_PLACES)
+        need = say("enter at most {n} spots at once", n=MOST_PLACES)
         raise given.refuse(key, need)
     if max(numbers) > MOST_PLANTS:
-        need = say("{n} plants in one place cannot be: is a space missing?", n=max(numbers))
+        need = say("{n} plants in one spot can't be right: is a space missing?", n=max(numbers))
         raise given.refuse(key, need)
     return numbers
 
@@ -139,7 +139,7 @@ def _gaps(form: Writing, places: int) -> list[tuple[Typed, ...]]:
     if not lines:
         return []
     if places and len(lines) != places:
-        need = say("give a line for each of the {n} places, 0 where it has no gap", n=places)
+        need = say("enter a line for each of the {n} spots, 0 if it has no gap", n=places)
         form.refuse(form.given.refuse("gaps", need))
         return []
     unit = form.text("measured")
@@ -152,14 +152,14 @@ def _line(given: Given, line: str, unit: str) -> tuple[Typed, ...]:
     pieces = [lent(text, unit) for text in listed(line)]
     found = tuple(as_typed(given.part(text, "gaps", SPACING)) for text in pieces)
     if not all(gap.value > 0 for gap in found):
-        raise given.refuse("gaps", say("give lengths above 0"))
+        raise given.refuse("gaps", say("enter lengths above 0"))
     return found
 
 
 def _day(form: Writing, sown: str | None) -> str | None:
     counted = day(form, "day")
     if counted and sown and counted < sown:
-        need = say("it is before the day it was sown, {day}", day=sown)
+        need = say("enter a date that is not before seeding, {day}", day=sown)
         form.refuse(form.given.refuse("day", need))
     return counted
 
@@ -187,9 +187,11 @@ def refuse_other_species(count: StandCount, earlier: Sequence[StandCount], given
     names = ", ".join(seen.species for seen in before if seen.species)
     key = "plants1" if "species1" in given else "plants"
     if names:
-        need = say("the earlier places tell {names} apart: count these here too", names=names)
+        need = say("the earlier spots count {names} separately: count those here too", names=names)
         raise given.refuse(key, need)
-    raise given.refuse(key, say("the earlier places do not tell species apart: count all together"))
+    raise given.refuse(
+        key, say("the earlier spots do not separate species: count all plants together")
+    )
 
 
 def places_texts(count: StandCount) -> dict[str, str]:

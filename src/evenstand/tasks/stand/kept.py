@@ -83,7 +83,7 @@ def stand_tables(book: Book, kept: Kept, down: SeedDown | None) -> dict[str, Any
     """
     counts = bodies_of(counts_of(book, kept.thing.id))
     if not counts:
-        raise MeasurementError("places", None, say("count the plants of at least one place"))
+        raise MeasurementError("places", None, say("count the plants in at least one spot"))
     said = body_of(wish_of(book, kept.thing.id), work.StandWish)
     spacing = _between_open(kept)
     names = {seen.species for count in counts for place in count.places for seen in place.plants}

@@ -89,7 +89,7 @@ def taken_as(earlier: Sequence[Earlier]) -> tuple[Phrase, ...]:
     """Say what was taken where nobody said how sure an earlier count is."""
     if not any(each.guessed for each in earlier):
         return ()
-    text = "what came up earlier and is written without ± is taken as known to ± {reach}"
+    text = "earlier emergence entered without ± is assumed good to ± {reach}"
     return (say(text, reach=SHARE(2 * GUESSED)),)
 
 

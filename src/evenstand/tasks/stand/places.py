@@ -69,12 +69,12 @@ def _area(given: Given, spacing: Quantity | None) -> Quantity:
     sizes = [key for key in SIZES if key in given]
     if len(sizes) != 1:
         key = sizes[1] if sizes else "length"
-        need = say("give one size: length of row, hoop, around, frame or area")
+        need = say("enter one size: row length, hoop, around, frame or area")
         raise MeasurementError(given.path(key), given.texts.get(key), need)
     match sizes[0]:
         case "length":
             if spacing is None:
-                need = say("give the row spacing")
+                need = say("enter the row spacing")
                 raise MeasurementError(InTables("stand", "spacing"), None, need)
             return row_area(given.exact("length", LENGTH), spacing=spacing)
         case "hoop":
@@ -90,7 +90,7 @@ def _area(given: Given, spacing: Quantity | None) -> Quantity:
 def _frame(given: Given) -> float:
     sides = [given.part(text, "frame", LENGTH).value for text in listed(given.text("frame"))]
     if len(sides) != 2:
-        raise given.refuse("frame", say("give both sides, such as 50; 50 cm"))
+        raise given.refuse("frame", say("enter both sides, such as 50; 50 cm"))
     with given.pointing(side="frame"):
         return frame_area(sides[0], b=sides[1])
 
@@ -103,7 +103,7 @@ def _plants(table: JobTable) -> Sequence[int | Mapping[str, int]]:
     columns = {name: _counts(_of(table, name, each)) for name, each in written.items()}
     sizes = {len(column) for column in columns.values()}
     if len(sizes) != 1:
-        need = say("give each species a count for every place, 0 where there is none")
+        need = say("enter a count of each species for every spot, 0 if it has none")
         raise MeasurementError(table.given.path("plants"), None, need)
     return [dict(zip(columns, row, strict=True)) for row in zip(*columns.values(), strict=True)]
 
@@ -118,7 +118,7 @@ def _counts(given: Given) -> list[int]:
     texts = listed(given.text("plants"))
     found = [given.part(text, "plants", NUMBER).value for text in texts]
     if not all(count >= 0 and count == int(count) for count in found):
-        raise given.refuse("plants", say("give whole numbers of 0 or more, one for each place"))
+        raise given.refuse("plants", say("enter whole numbers, 0 or more, one for each spot"))
     return [int(count) for count in found]
 
 
@@ -128,7 +128,7 @@ def _gaps(table: JobTable, *, places: int) -> list[tuple[float, ...]]:
     if not written:
         return []
     if len(written) != places:
-        need = say("give a text for each of the {n} places, empty where it has no gap", n=places)
+        need = say("enter something for each of the {n} spots, blank if it has no gap", n=places)
         raise table.given.refuse("gaps", need)
     path = table.given.path("gaps")
     return [

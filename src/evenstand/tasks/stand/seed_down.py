@@ -18,10 +18,10 @@ from ..job.kept import named
 from ..whole_job.achieved import achieved
 from ..whole_job.gather import JobSoFar, gather
 
-TYPED = say("Live seed sown: as it was written down here.")
-WEIGHED = say("Live seed sown: by the seed that went out of the boxes, weighed back.")
-BY_SETTING = say("Live seed sown: by the setting that was taken and its catches.")
-PLANNED = say("Live seed sown: as planned in the mix; nothing of the sowing is written down.")
+TYPED = say("Live seed planted: as entered here.")
+WEIGHED = say("Live seed planted: from the seed used from the boxes, weighed back.")
+BY_SETTING = say("Live seed planted: from the setting used and its catches.")
+PLANNED = say("Live seed planted: as planned in the mix; no seeding is recorded yet.")
 
 BASES = (TYPED, WEIGHED, BY_SETTING, PLANNED)
 
@@ -134,7 +134,7 @@ def _achieved(far: JobSoFar) -> tuple[dict[str, Quantity], set[str]]:
 
 def _typed(said: work.StandWish | None) -> dict[str, Quantity]:
     live = said.live if said else ()
-    return {each.species: quantity(each.seeds, "live seed sown") for each in live if each.seeds}
+    return {each.species: quantity(each.seeds, "live seed planted") for each in live if each.seeds}
 
 
 def _together(parts: Sequence[tuple[str, Quantity]]) -> dict[str, Quantity]:

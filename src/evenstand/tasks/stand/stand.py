@@ -132,7 +132,7 @@ def _odds_too(whole: Stand, known: Known) -> list[Phrase]:
     if known.wish is None or not (known.early or fewest_more(whole)):
         return []
     odds, wish = odds_in_words(odds_of(whole.range, known.wish)), PLANTS(known.wish)
-    return [say("{odds} that it has {wish} or more.", odds=odds, wish=wish)]
+    return [say("{odds} odds that it has {wish} or more.", odds=odds, wish=wish)]
 
 
 def _species(found: Stand, known: Known) -> OfSpecies:
@@ -166,7 +166,7 @@ def _seed_taken(known: Known) -> tuple[Phrase, ...]:
     exact = [each.name for each in known.sown if isinstance(each.seeds, float)]
     if not exact:
         return ()
-    return (say("the live seed sown is taken as exact: write 22 ± 1 seeds/ft² where it is not"),)
+    return (say("live seed planted is assumed exact: enter 22 ± 1 seeds/ft² if it is not"),)
 
 
 def read_stand(file: Mapping[str, Any]) -> Stood:

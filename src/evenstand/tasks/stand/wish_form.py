@@ -55,7 +55,7 @@ def read_wish_form(
 def _word(form: Writing, key: str, words: Sequence[str]) -> str:
     text = form.text(key)
     if text and text not in words:
-        need = say("give one of {choices}", choices=", ".join(words))
+        need = say("choose one of {choices}", choices=", ".join(words))
         form.refuse(form.given.refuse(key, need))
         return ""
     return text
@@ -65,7 +65,7 @@ def _sown(form: Writing, counts: Sequence[StandCount]) -> str | None:
     sown = day(form, "sown")
     first = min((count.day for count in counts if count.day), default=None)
     if sown and first and first < sown:
-        need = say("plants were counted before that, on {day}", day=first)
+        need = say("choose a date no later than the first plant count, {day}", day=first)
         form.refuse(form.given.refuse("sown", need))
     return sown
 

@@ -68,7 +68,7 @@ def _text(cell: Cell, matched: Matched, decimal: Decimal) -> str:
         return "yes" if cell else "no"
     text = cell.strip() if isinstance(cell, str) else plain(cell or 0, decimal)
     if len(text) > MOST_CELL and column.key != "field_outline":
-        raise CellError(say("write at most {n} characters", n=MOST_CELL))
+        raise CellError(say("use no more than {n} characters", n=MOST_CELL))
     return lent(text, matched.unit)
 
 
@@ -100,7 +100,7 @@ def _month(cell: Cell) -> str:
     text = str(cell).strip()
     if _SERIAL.fullmatch(text):
         need = say(
-            "write it as a month, such as {example}: this is how a spreadsheet counts days",
+            "enter it as a month, such as {example}: this looks like a spreadsheet date number",
             example="2026-03",
         )
         raise CellError(need)
@@ -109,6 +109,6 @@ def _month(cell: Cell) -> str:
 
 def _of_date(cell: date, column: Column) -> str:
     if column.measure is not None or column.sort == "number":
-        need = say("write it as text: the spreadsheet took it for a date")
+        need = say("enter it as text: the spreadsheet turned it into a date")
         raise CellError(need)
     return cell.isoformat()[:10]

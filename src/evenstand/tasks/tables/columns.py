@@ -39,7 +39,7 @@ def tick(key: str, label: Phrase, name: str = "", **more: Any) -> Column:
     return Column(key=key, label=label, value=ticked(attrgetter(name or key)), sort="yes", **more)
 
 
-ID = Column(key="id", label=say("id"), value=lambda line: line.thing.id, read=False)
+ID = Column(key="id", label=say("ID"), value=lambda line: line.thing.id, read=False)
 NOTE = text("note", say("note"), also=("notes", "remark", "remarks"))
 
 

@@ -89,7 +89,7 @@ def read_csv(
         For what is no text, or more than is read.
     """
     if len(data) > MOST_FILE:
-        raise TableError(len(data), say("give a file of at most {n} MB", n=MOST_FILE >> 20))
+        raise TableError(len(data), say("choose a file of at most {n} MB", n=MOST_FILE >> 20))
     text, note = _decoded(data, encoding)
     if text.startswith("sep=") and (line := re.match(r"sep=(.)\r?\n", text)):
         separator, text = separator or line[1], text[line.end() :]
@@ -116,7 +116,7 @@ def _decoded(data: bytes, encoding: Encoding) -> tuple[str, tuple[Phrase, ...]]:
                 raise _no_utf8(data, refused.start) from None
     if found := _NOT_IN_1252.search(data):
         raise _no_utf8(data, found.start())
-    read = say("It is not UTF-8, so it was read as Windows-1252: look whether names are right.")
+    read = say("It isn't UTF-8, so it was read as Windows-1252: check that names look right.")
     return _text(data.decode("cp1252")), () if encoding else (read,)
 
 
@@ -130,14 +130,14 @@ def _utf16(data: bytes) -> str:
 def _no_utf8(data: bytes, start: int) -> TableError:
     line = data.count(b"\n", 0, start) + 1
     need = say(
-        "save it as CSV in UTF-8: line {line} holds the byte {byte}, which is neither that nor "
-        "Windows-1252",
+        "save it as CSV (UTF-8): line {line} has the byte {byte}, which is "
+        "neither UTF-8 nor Windows-1252",
         line=line,
         byte=f"0x{data[start]:02X}",
     )
     if not _NOT_IN_1252.search(data):
         need = say(
-            "read it as Windows-1252, or save it in UTF-8: line {line} holds the byte {byte}",
+            "read it as Windows-1252, or save it as UTF-8: line {line} has the byte {byte}",
             line=line,
             byte=f"0x{data[start]:02X}",
         )
@@ -146,7 +146,7 @@ def _no_utf8(data: bytes, start: int) -> TableError:
 
 def _text(text: str) -> str:
     if "\0" in text:
-        raise TableError("NUL", say("give a table as CSV or XLSX: this is no text"))
+        raise TableError("NUL", say("choose a table as CSV or XLSX: this is not text"))
     return text.removeprefix(BOM)
 
 
@@ -174,7 +174,7 @@ def _rows(text: str, separator: str) -> Iterator[tuple[int, tuple[str, ...]]]:
                 raise too_many_rows(kept)
             yield number, _checked(row, number)
     except csv.Error as refused:
-        need = say("mend row {row}: {said}", row=number + 1, said=str(refused))
+        need = say("fix row {row}: {said}", row=number + 1, said=str(refused))
         raise TableError(None, need) from None
 
 

@@ -36,7 +36,7 @@ def table_named(name: str, among: Sequence[str] = tuple(TABLES)) -> Table:
         For a table that there is not.
     """
     if name not in among:
-        raise MeasurementError("table", name, say("give one of {names}", names=", ".join(among)))
+        raise MeasurementError("table", name, say("choose one of {names}", names=", ".join(among)))
     return TABLES[name]
 
 

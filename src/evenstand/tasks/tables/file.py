@@ -39,17 +39,17 @@ def read_table(data: bytes, way: Way) -> Grid:
     """
     found = _grid(data, way)
     if not found.rows:
-        raise TableError(None, say("give a file with something in it"))
+        raise TableError(None, say("choose a file that is not empty"))
     return found
 
 
 def _grid(data: bytes, way: Way) -> Grid:
     if len(data) > MOST_FILE:
-        raise TableError(len(data), say("give a file of at most {n} MB", n=MOST_FILE >> 20))
+        raise TableError(len(data), say("choose a file of at most {n} MB", n=MOST_FILE >> 20))
     if data.startswith(ZIP):
         return _read_xlsx(data, way)
     if data.startswith(OLE):
-        need = say("save it as XLSX or CSV: the older form of spreadsheets is not read")
+        need = say("save it as XLSX or CSV: the older spreadsheet format can't be read")
         raise TableError("XLS", need)
     if data.removeprefix(b"\xef\xbb\xbf").lstrip().startswith(b"{"):
         return read_geojson(data)
@@ -58,7 +58,7 @@ def _grid(data: bytes, way: Way) -> Grid:
 
 def _read_xlsx(data: bytes, way: Way) -> Grid:
     if not way.office:
-        raise TableError("XLSX", say("save it as CSV: XLSX is read at the office only"))
+        raise TableError("XLSX", say("save it as CSV: XLSX can only be read at the office"))
     from evenstand.office.spreadsheet_read import Limits, read_xlsx
 
     limits = Limits(rows=MOST_ROWS, seen=MOST_SEEN, columns=MOST_COLUMNS, cell=MOST_OUTLINE)
@@ -68,7 +68,7 @@ def _read_xlsx(data: bytes, way: Way) -> Grid:
         notes.append(say("The sheet “{name}” was read.", name=found.name))
     if found.hidden:
         names = ", ".join(found.hidden)
-        notes.append(say("Hidden sheets were left alone: {names}.", names=names))
+        notes.append(say("Hidden sheets were skipped: {names}.", names=names))
     return Grid(
         rows=found.rows,
         numbers=found.numbers,

@@ -52,9 +52,9 @@ class Reader:
         text = given.text("drill")
         ids = [text] if text in self._bodies else self._drills.get(text.casefold(), [])
         if not ids:
-            raise given.refuse("drill", say("give the name of a drill in this book"))
+            raise given.refuse("drill", say("enter the name of a drill in this book"))
         if len(ids) > 1:
-            raise given.refuse("drill", say("several drills have this name: give its id"))
+            raise given.refuse("drill", say("several drills have this name: use its ID"))
         return ids[0], self._bodies[ids[0]]
 
 
@@ -131,7 +131,7 @@ def _point(reader: Reader, texts: Texts, row: str) -> str:
     given = reader.given({key: texts[key] for key in keys if key in texts})
     given.number(keys[0])
     if is_bare(given.text(keys[1])):
-        need = say("write the unit too, such as {example}", example="60 lb/ac")
+        need = say("enter the unit too, such as {example}", example="60 lb/ac")
         raise given.refuse(keys[1], need)
     if "test_weight" not in texts:
         given.reading(keys[1], RATE)

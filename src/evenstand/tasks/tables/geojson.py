@@ -62,7 +62,7 @@ def read_geojson(data: bytes) -> Grid:
         For what is no GeoJSON, or not on the map that GeoJSON has.
     """
     if len(data) > MOST_FILE:
-        raise TableError(len(data), say("give a file of at most {n} MB", n=MOST_FILE >> 20))
+        raise TableError(len(data), say("choose a file of at most {n} MB", n=MOST_FILE >> 20))
     document = _parsed(data)
     _check_map(document)
     features = [_opened(feature) for feature in _features(document)]
@@ -83,13 +83,13 @@ def read_geojson(data: bytes) -> Grid:
 
 def _parsed(data: bytes) -> dict[str, Any]:
     if is_too_deep(data):
-        raise TableError(None, say("give GeoJSON: this is nested too deep"))
+        raise TableError(None, say("use GeoJSON: this is nested too deeply"))
     try:
         document = json.loads(data.decode("utf-8-sig"), parse_constant=_no_number)
     except ValueError as refused:
-        raise TableError(None, say("give GeoJSON in UTF-8: {said}", said=str(refused))) from None
+        raise TableError(None, say("use GeoJSON in UTF-8: {said}", said=str(refused))) from None
     if not isinstance(document, dict):
-        raise TableError(type(document).__name__, say("give GeoJSON: a collection of features"))
+        raise TableError(type(document).__name__, say("use GeoJSON: a collection of features"))
     return document
 
 
@@ -114,14 +114,14 @@ def _features(document: dict[str, Any]) -> Iterator[dict[str, Any]]:
     elif kind in ("Polygon", "MultiPolygon"):
         yield {"geometry": document}
     else:
-        raise TableError(str(kind)[:80], say("give GeoJSON: a collection of features"))
+        raise TableError(str(kind)[:80], say("use GeoJSON: a collection of features"))
 
 
 def _opened(feature: dict[str, Any]) -> tuple[dict[str, Any], str | None]:
     properties, geometry = feature.get("properties"), feature.get("geometry")
     outline = json.dumps(geometry, separators=(",", ":")) if geometry else None
     if outline and len(outline) > MOST_OUTLINE:
-        need = say("draw it with fewer corners: at most {n} characters are kept", n=MOST_OUTLINE)
+        need = say("draw it with fewer corners: at most {n} characters are stored", n=MOST_OUTLINE)
         raise TableError(len(outline), need)
     return (properties if isinstance(properties, dict) else {}), outline
 

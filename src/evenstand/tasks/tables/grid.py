@@ -60,20 +60,18 @@ def letter(column: int) -> str:
 
 def too_many_rows(given: int) -> TableError:
     """Refuse a table that is too long."""
-    need = say(
-        "give at most {n} rows with something in them at a time: take the file apart", n=MOST_ROWS
-    )
+    need = say("use at most {n} filled rows at a time: split the file", n=MOST_ROWS)
     return TableError(given, need)
 
 
 def too_many_columns(given: int) -> TableError:
     """Refuse a table that is too wide."""
-    return TableError(given, say("give at most {n} columns", n=MOST_COLUMNS))
+    return TableError(given, say("use at most {n} columns", n=MOST_COLUMNS))
 
 
 def too_long() -> TableError:
     """Refuse a sheet whose rows go on and on."""
-    need = say("delete the empty rows: more than {n} rows are read of no sheet", n=MOST_SEEN)
+    need = say("delete the empty rows: a sheet is read up to {n} rows", n=MOST_SEEN)
     return TableError(None, need)
 
 
@@ -81,7 +79,7 @@ def check_cell(text: str, row: int, column: int) -> None:
     """Refuse a cell that holds a book."""
     if len(text) > MOST_OUTLINE:
         need = say(
-            "row {row}, column {column}: write at most {n} characters",
+            "row {row}, column {column}: use at most {n} characters",
             row=row,
             column=letter(column),
             n=MOST_OUTLINE,

@@ -98,7 +98,9 @@ def choices_by_name(grid: Grid, pairs: Iterable[str]) -> Choices:
     for pair in pairs:
         name, sign, key = pair.rpartition("=")
         if not sign or _fold(name) not in known:
-            need = say("give a column by its letter or heading, = and what it says: C=price")
+            need = say(
+                "match a column by its letter or heading, then = and its field name: C=price"
+            )
             raise MeasurementError("--column", pair, need)
         keys[known[_fold(name)]] = key.strip()
     return Choices(keys)

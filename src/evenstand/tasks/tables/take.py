@@ -44,9 +44,9 @@ class Preview:
     def say(self) -> Phrase:
         """What would be taken in, in a sentence."""
         if self.refused:
-            return say("Nothing is taken in while something is refused.")
+            return say("Nothing is imported while any row has an error.")
         return say(
-            "{new} new, {known} in the book already, {twice} twice in the file.",
+            "{new} new, {known} already in the book, {twice} repeated in the file.",
             new=len(self.new),
             known=self.known,
             twice=self.twice,
@@ -189,7 +189,7 @@ class _Taking:
                 yield Refusal(row, used[index].named, "", need)
         for top, bottom, index, name in self.grid.merged:
             if bottom >= first:
-                need = say("split the joined cells {cells}, and fill in each", cells=name)
+                need = say("unmerge the cells {cells} and fill in each one", cells=name)
                 yield Refusal(top, letter(index), name, need)
 
     def _twice(self) -> Iterator[Refusal]:
@@ -200,7 +200,9 @@ class _Taking:
                 continue
             key = (matched.column.key, matched.limits)
             if key in seen:
-                need = say("leave it out: column {other} says it too", other=seen[key].named)
+                need = say(
+                    "leave this column out: column {other} already has it", other=seen[key].named
+                )
                 yield Refusal(self._head_number(), matched.named, matched.heading, need)
             seen.setdefault(key, matched)
 
@@ -210,7 +212,7 @@ class _Taking:
             kind = matched.column.measure if matched.column else None
             if matched.strange and kind:
                 need = say(
-                    "write a unit that fits, such as {us} or {metric}, in brackets",
+                    "enter a unit that fits, such as {us} or {metric}, in parentheses",
                     us=kind.us.symbol,
                     metric=kind.metric.symbol,
                 )
@@ -222,7 +224,7 @@ class _Taking:
         for column in self.table.columns:
             if column.needed and column.key not in there:
                 need = say(
-                    "no column says “{name}”: choose which one does, or add it", name=column.label
+                    "no column has “{name}”: choose the one that does, or add it", name=column.label
                 )
                 yield Refusal(self._head_number(), str(column.label), "", need)
 

@@ -12,7 +12,7 @@ from evenstand.engine.quantities.units import Kind
 from .columns import ID, NOTE, Get, amount, text
 from .model import Column, Table, TableLine, made, yes
 
-MADE = Column(key="made", label=say("written down (UTC)"), value=made, sort="time")
+MADE = Column(key="made", label=say("entered (UTC)"), value=made, sort="time")
 
 FIELDS = Table(
     name="fields",
@@ -32,7 +32,7 @@ FIELDS = Table(
         text("field_note", say("note"), "note", also=("notes",), called="note"),
         text(
             "field_outline",
-            say("outline"),
+            say("boundary"),
             "outline",
             also=("geometry", "geojson"),
             spare=True,
@@ -74,7 +74,7 @@ JOBS = Table(
         _wanted("seed", say("seed")),
         _wanted("rate", say("rate"), u.RATE),
         _wanted("tolerance", say("tolerance"), u.SHARE),
-        _wanted("on", say("rate is on")),
+        _wanted("on", say("rate applies to")),
         _wanted("gear", say("gear")),
         _wanted("test_weight", say("test weight"), u.TEST_WEIGHT),
         text("blocked", say("rows shut off")),
@@ -99,9 +99,9 @@ MIXES = Table(
     parts=attrgetter("members"),
     columns=(
         Column(key="mix", label=say("mix"), value=lambda line: line.body.name),
-        _part("name", say("member")),
+        _part("name", say("mix line")),
         Column(key="lot", label=say("lot"), value=lambda line: line.names(line.part.lot)),
-        _part("basis", say("rate by")),
+        _part("basis", say("rate is given as")),
         _member("of_full_rate", say("share of full rate"), "of full rate", measure=u.SHARE),
         _member("live_seeds", say("live seeds"), "live seeds", measure=u.DENSITY),
         _member("pls", say("pure live seed"), "pls", measure=u.RATE),
@@ -139,9 +139,9 @@ CATCHES = Table(
             value=lambda line: sum(bag.rows for bag in line.body.bags),
         ),
         Column(key="bags", label=say("bags"), value=lambda line: len(line.body.bags)),
-        amount("gross", say("gross"), u.CATCH),
+        amount("gross", say("gross weight"), u.CATCH),
         amount("tare", say("tare"), u.CATCH),
-        amount("resolution", say("step of the scale"), u.SCALE_STEP),
+        amount("resolution", say("scale step"), u.SCALE_STEP),
         NOTE,
         ID,
     ),
@@ -149,7 +149,7 @@ CATCHES = Table(
 BAGS = Table(
     name="bags",
     kind="catch",
-    label=say("Bags of catches"),
+    label=say("Catch bags"),
     parts=attrgetter("bags"),
     columns=(
         Column(key="catch", label=say("catch"), value=lambda line: line.thing.id),
@@ -162,7 +162,7 @@ BAGS = Table(
 SETTINGS = Table(
     name="settings",
     kind="setting",
-    label=say("Settings"),
+    label=say("Lever settings"),
     columns=(
         MADE,
         _named("job", say("job")),
@@ -197,14 +197,14 @@ LOADS = Table(
         MADE,
         _named("job", say("job")),
         text("box", say("box")),
-        amount("at", say("on the area meter"), u.FIELD),
+        amount("at", say("acre meter reading"), u.FIELD),
         amount("bags", say("bags"), u.NUMBER),
-        amount("bag", say("net in a bag"), u.LOAD),
+        amount("bag", say("net per bag"), u.LOAD),
         amount("weight", say("weighed"), u.LOAD),
-        amount("tote", say("by the ticket"), u.LOAD),
-        amount("mark", say("filled up to"), u.SHARE),
-        amount("left", say("left before"), u.LOAD),
-        amount("level", say("level before"), u.SHARE),
+        amount("tote", say("by weigh ticket"), u.LOAD),
+        amount("mark", say("filled to"), u.SHARE),
+        amount("left", say("left before loading"), u.LOAD),
+        amount("level", say("level before loading"), u.SHARE),
         amount("edge", say("at the edge of the field"), u.LOAD),
         text("day", say("day")),
         NOTE,
@@ -214,18 +214,18 @@ LOADS = Table(
 COUNTS = Table(
     name="counts",
     kind="count",
-    label=say("Counts of plants"),
+    label=say("Plant counts"),
     parts=attrgetter("places"),
     columns=(
         text("day", say("day")),
         _named("job", say("job")),
-        Column(key="place", label=say("place"), value=lambda line: line.number),
+        Column(key="place", label=say("spot"), value=lambda line: line.number),
         _part("plants", say("plants"), get=_plants),
         _part("length", say("row length"), measure=u.LENGTH),
-        _part("hoop", say("hoop across"), measure=u.SPACING),
-        _part("around", say("hoop around"), measure=u.SPACING),
+        _part("hoop", say("hoop diameter"), measure=u.SPACING),
+        _part("around", say("hoop circumference"), measure=u.SPACING),
         _part("frame", say("frame"), measure=u.GROUND, get=_frame),
-        amount("spacing", say("spacing"), u.SPACING),
+        amount("spacing", say("row spacing"), u.SPACING),
         ID,
     ),
 )

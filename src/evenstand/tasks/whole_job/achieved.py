@@ -10,12 +10,12 @@ from evenstand.engine.statistics.budget import Quantity, nominal
 from ..boxes.portions import Tipped
 from .gather import JobSoFar
 
-WEIGHED = say("By weight: seed that went out of each box, over the ground that was sown.")
+WEIGHED = say("By weight: seed used from each box, over the area seeded.")
 BY_SETTING = say(
-    "By the setting of each box and its catches: what went out was not weighed, or the ground not "
-    "written down."
+    "From each box's setting and its catches: the seed used was not weighed, or "
+    "the area was not entered."
 )
-BY_BOTH = say("By weight where a box was weighed back, by its setting where not.")
+BY_BOTH = say("By weight if a box was weighed back, otherwise by its setting.")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -39,7 +39,7 @@ def set_job(book: Book, kept: Kept) -> Job:
 def _learned(found: FieldRatio | None) -> tuple[Phrase, ...]:
     if found is None:
         return ()
-    text = "{learned} To use another, write a field ratio in the job."
+    text = "{learned} To use another one, enter a field ratio in the job."
     return (say(text, learned=found.say),)
 
 
@@ -47,4 +47,4 @@ def _remembered(kept: Kept, earlier: tuple[Chart, ...]) -> tuple[Phrase, ...]:
     if not earlier or kept.wanted is None:
         return ()
     n, seed = CATCHES(len(earlier)), kept.wanted.seed
-    return (say("{n} of {seed} with this drill in earlier jobs count too", n=n, seed=seed),)
+    return (say("{n} of {seed} with this drill, from earlier jobs, count too", n=n, seed=seed),)

@@ -98,12 +98,12 @@ def check_entry(book: Book, kept: Kept, body: Body, *, about: str = "") -> None:
 def _check_end(way: OnTheWay, body: Body) -> None:
     """See that a field ends once, and not before its seed was loaded."""
     if isinstance(body, sown.Finished) and len(way.of(sown.Finished)) > 1:
-        need = say("the end of this field is written down already: correct that one")
+        need = say("the end of this field is already entered: correct that entry")
         raise MeasurementError("at", None, need)
     ended = way.finished.day if way.finished else None
     loaded = max((load.day for load in way.of(sown.Load) if load.day), default=None)
     if ended and loaded and ended < loaded and isinstance(body, sown.Load | sown.Finished):
-        text = "give a day that goes with the others: loaded on {loaded}, done on {ended}"
+        text = "enter a date that fits the others: loaded on {loaded}, finished on {ended}"
         raise MeasurementError("day", body.day, say(text, loaded=loaded, ended=ended))
 
 

@@ -143,7 +143,7 @@ def sent(kind: type[Asked]) -> Asked:
         raise RefusedError(WRONG_TYPE, MeasurementError("Content-Type", request.mimetype, need))
     text = request.get_data(cache=False)
     if is_too_deep(text):
-        raise _unreadable(say("it is nested too deep"))
+        raise _unreadable(say("it is nested too deeply"))
     try:
         return msgspec.json.decode(text, type=kind)
     except msgspec.ValidationError as refused:

@@ -33,7 +33,7 @@ def read_body(raw: Raw, kind: type[Body], *, again: bool = False) -> Body:
         raise misshapen(refused, "body") from None
     for path in strange(bytes(raw), kind):
         names = ", ".join(kind.__struct_fields__)
-        need = say("it is not known here: known are {names}", names=names)
+        need = say("not known here: use one of {names}", names=names)
         raise MeasurementError(InJson("body", *path), None, need)
     if not again:
         with _in_body():

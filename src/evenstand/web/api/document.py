@@ -18,8 +18,8 @@ from .things import Kept, New
 PLACE = "#/components/schemas/{name}"
 ABOUT = (
     "Everything the pages do, for programs. Values are in SI (kg, m, m², kg/m², 1/m², m/s, s; "
-    "a share of 5 % is 0.05), an amount may instead be sent as its text alone, as typed, with a "
-    "decimal point. Results are in the units asked for, each quantity with its 95 % range and "
+    "a share of 5% is 0.05), an amount may instead be sent as its text alone, as typed, with a "
+    "decimal point. Results are in the units asked for, each quantity with its 95% range and "
     "standard uncertainty; sentences are in the language that is accepted."
 )
 _STATUS = {

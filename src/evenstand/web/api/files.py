@@ -65,7 +65,7 @@ def _setting(asked: BoxAsked) -> Setting:
     if asked.box is not None:
         return set_box(asked.job, Given({"box": asked.box}), today=asked.month)
     if names := boxes_named(asked.job):
-        need = say("say which box to set: {names}", names=" or ".join(names))
+        need = say("choose a box to calibrate: {names}", names=" or ".join(names))
         raise MeasurementError("box", None, need)
     with in_tables(asked.job):
         return where_next(read_job(asked.job))
@@ -84,7 +84,7 @@ def best_mix() -> BestMix:
     with in_tables(asked.job):
         found = solved(asked.job, asked.month)
     if found is None:
-        need = say("ask where the solver is installed: it is not here")
+        need = say("use a computer that has the solver: it isn't installed here")
         raise MeasurementError("mix_goal", None, need)
 
     return found.best

@@ -95,7 +95,7 @@ def rows(*, job: str, box: str | None) -> Evenness:
     """Tell how even the rows of the latest catch are."""
     even = last_rows(set_job(here.book(), _kept(job, box)))
     if even is None:
-        need = say("weigh the rows of a catch one by one: their evenness is told then")
+        need = say("weigh a catch's rows one by one to see how even they are")
         raise MeasurementError("catch", None, need)
     return even
 
@@ -132,7 +132,7 @@ def sow(*, job: str) -> SownField:
     """Tell what goes down on the way, box by box."""
     found = sow_job(here.book(), _kept(job, None))
     if found.field is None:
-        raise MeasurementError("load", None, say("give the first load of the box"))
+        raise MeasurementError("load", None, say("enter the first load in the box"))
     return found.field
 
 
@@ -153,7 +153,7 @@ def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
         _result("order", "Tell what to buy, to mix and to load.", order),
         _result("set", "Tell where the lever goes next, and what each catch says.", setting),
         _result("stand", "Tell what came up, of all plants and of each species.", stand),
-        _result("sow", "Tell what goes down on the way, and what to do next.", sow),
+        _result("sow", "Track the rate while seeding, and what to do next.", sow),
         _result("rows", "Tell how even the rows of the latest catch are.", rows),
     )
 

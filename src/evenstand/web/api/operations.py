@@ -96,7 +96,7 @@ class Operation:
         known = {each.name: each for each in self.query}
         for name in request.args:
             if name not in known:
-                need = say("give one of {names}, or none", names=", ".join(known) or "—")
+                need = say("choose one of {names}, or none", names=", ".join(known) or "—")
                 raise RefusedError(UNUSABLE, MeasurementError(name, request.args[name], need))
         asked = {name: _read(each, request.args.get(name)) for name, each in known.items()}
         asked.pop(UNITS.name, None)  # `api_answers.style` reads them; here they are checked
@@ -106,7 +106,7 @@ class Operation:
 def _read(parameter: Parameter, text: str | None) -> Any:
     if text is None:
         if parameter.needed:
-            raise MeasurementError(parameter.name, None, say("it is missing: give it"))
+            raise MeasurementError(parameter.name, None, say("this is missing: enter it"))
         return None
     try:
         return msgspec.convert(text, parameter.type, strict=False)

@@ -24,7 +24,7 @@ from ..site import here
 from .answers import sent
 from .operations import UNITS, Operation, Parameter, Short, reckons, result_of
 
-Said = Annotated[str, Meta(max_length=2000, description='As typed: "7.5 in", "3 ± 2 %".')]
+Said = Annotated[str, Meta(max_length=2000, description='As typed: "7.5 in", "3 ± 2%".')]
 Many = Annotated[tuple[Said, ...], Meta(max_length=50)]
 
 DRILL = ("blocked", "blocked_end", "rolled", "taped", "slip")
@@ -130,7 +130,7 @@ OPERATIONS = (
     ),
     reckons(
         "tag",
-        "Tell what the tag on a bag of seed comes to.",
+        "Figure pure live seed from a seed tag.",
         tag,
         takes=TagAsked,
     ),

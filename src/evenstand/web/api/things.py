@@ -129,7 +129,7 @@ def add() -> Response:
     kind = KINDS.get(new.kind)
     if kind is None or kind is Removal:
         names = ", ".join(name for name in KINDS if name != Removal.kind)
-        raise MeasurementError("kind", new.kind, say("give one of {names}", names=names))
+        raise MeasurementError("kind", new.kind, say("choose one of {names}", names=names))
     if new.kind in KEPT_BY_KEEPERS:
         demand("keeps")
     book, known = here.book(), new.id is not None and _is_known(new.id)
@@ -156,7 +156,7 @@ def correct(*, thing: str) -> Response:
     if now.body.kind in KEPT_BY_KEEPERS:
         demand("keeps")
     if isinstance(now.body, Newer):
-        need = say("change it where it was made: a newer Evenstand wrote it")
+        need = say("change it where it was made: a newer version of Evenstand wrote it")
         raise RefusedError(CLASH, MeasurementError(now.kind, thing, need))
     body = read_body(newly.body, type(now.body), again=_was_said(thing, newly.entry))
     try:

@@ -174,7 +174,7 @@ def _role(form: forms.Form) -> Role:
 
 def _typed_twice(form: forms.Form) -> str:
     if form.text("password") != form.text("again"):
-        raise MeasurementError("again", None, say("it is not what stands above: type both anew"))
+        raise MeasurementError("again", None, say("the two passwords don't match: type both again"))
     return form.text("password")
 
 

@@ -174,7 +174,7 @@ def _data(form: forms.Form) -> bytes:
             raise TableError(None, say("choose a file first"))
     if len(data) > MOST_UPLOAD:
         need = say(
-            "give a file of at most {n} MB here; the command line takes larger ones",
+            "choose a file of at most {n} MB here; the command line accepts larger ones",
             n=MOST_UPLOAD >> 20,
         )
         raise TableError(len(data), need)
@@ -217,17 +217,21 @@ def _index(form: forms.Form, *, refused: Phrase | None = None) -> str:
 
 WAYS = {
     "encoding": (
-        ("", say("as it tells")),
+        ("", say("detect automatically")),
         ("utf-8", say("UTF-8")),
         ("windows-1252", say("Windows-1252")),
     ),
     "separator": (
-        ("", say("as it tells")),
+        ("", say("detect automatically")),
         ("comma", say("comma")),
         ("semicolon", say("semicolon")),
         ("tab", say("tab")),
     ),
-    "decimal": (("", say("as it tells")), ("point", say("point")), ("comma", say("comma"))),
+    "decimal": (
+        ("", say("detect automatically")),
+        ("point", say("point")),
+        ("comma", say("comma")),
+    ),
 }
 
 

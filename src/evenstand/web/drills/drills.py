@@ -141,7 +141,7 @@ def label(drill: str) -> ResponseReturnValue:
     need = None
     parts = urlsplit(base)
     if parts.scheme not in ("http", "https") or not parts.netloc:
-        need = say("write an address that begins with http:// or https://")
+        need = say("enter an address that starts with http:// or https://")
         base = request.url_root
     address = base.rstrip("/") + page
     return render_template(

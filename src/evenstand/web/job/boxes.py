@@ -24,7 +24,7 @@ from .holding import about, in_boxes, page_that_holds
 
 blueprint = Blueprint("boxes", __name__)
 ASKED = ("sample", "achieved")  # what is judged on the page and not kept
-GRADES = {1: say("slight:"), 2: say("real:"), 3: say("grave:")}
+GRADES = {1: say("minor:"), 2: say("moderate:"), 3: say("serious:")}
 
 
 @blueprint.get("/jobs/<job>/boxes")
@@ -181,7 +181,7 @@ def _choices(kept: Kept, boxes: Boxes | None) -> list[tuple[str, str]]:
 def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far the boxes are: whether Set aims at their rates."""
     if kept.body.mix is None:
-        return [StepLine("later", say("needs a mix and the boxes of the drill"))]
+        return [StepLine("later", say("needs a mix and the drill's boxes"))]
     found = boxes_of(kept)
     if found.missing:
         return [StepLine("open", found.missing.need)]

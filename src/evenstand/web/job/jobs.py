@@ -94,7 +94,7 @@ def _state(chosen: Thing | None, caught: int) -> Phrase:
         return say("set to {setting}", setting=number(chosen.body.setting))
     if caught:
         return say("1 catch") if caught == 1 else say("{n} catches", n=caught)
-    return say("nothing caught yet")
+    return say("no catches yet")
 
 
 def new() -> ResponseReturnValue:

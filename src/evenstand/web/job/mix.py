@@ -149,9 +149,9 @@ def fix(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
         case ("mix", int(number), key) if key in _OF_TAG and _has_no_tag(mix.members[number - 1]):
             name = mix.members[number - 1].name
             url = url_for("seed.new", species=name)
-            return Fix(say("no tag is written for it yet"), url, say("Write its tag"), name)
+            return Fix(say("its tag has not been entered yet"), url, say("Enter its tag"), name)
         case ("field", *_):
-            return Fix(missing.need, url_for("jobs.edit", job=kept.thing.id), say("Put it right"))
+            return Fix(missing.need, url_for("jobs.edit", job=kept.thing.id), say("Fix it"))
         case _:
             return _in_form(kept, mix, missing)
 
@@ -159,7 +159,7 @@ def fix(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
 def _in_lot(lot: Thing, missing: MeasurementError) -> Fix:
     body = here.body(lot, seed.Lot)
     url = url_for("seed.edit", lot=lot.id)
-    return Fix(missing.need, url, say("To its tag"), body.name or body.species)
+    return Fix(missing.need, url, say("Go to its tag"), body.name or body.species)
 
 
 def _has_no_tag(member: seed.Member) -> bool:
@@ -174,10 +174,10 @@ def _in_form(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
         case ("mix", int(number), key):
             name = mix.members[number - 1].name
             if key == "share" and missing.given is None:
-                need = say("give its rate, or let the rates be found")
+                need = say("enter its rate, or let Evenstand find the rates")
     anchor = f"f-{field}" if field else None
     url = url_for("mix_form.edit", job=kept.thing.id, _anchor=anchor)
-    return Fix(need, url, say("Put it right"), name)
+    return Fix(need, url, say("Fix it"), name)
 
 
 def lot_page(lot: str) -> str:
@@ -190,8 +190,8 @@ def lines(book: Book, kept: Kept) -> list[StepLine]:
     mix = named(book, kept.body.mix, seed.Mix)
     if mix is None:
         if kept.body.wanted:
-            return [StepLine("later", say("none written: the rate is known"))]
-        return [StepLine("open", say("say what is to grow"))]
+            return [StepLine("later", say("none entered: the rate is known"))]
+        return [StepLine("open", say("choose what to grow"))]
     found, missing = read(kept)
     if missing:
         stands = fix(kept, mix, missing)
@@ -207,15 +207,15 @@ def _headline(found: Mixed) -> Phrase:
         "bulk": RATE(nominal(mix.bulk_rate)),
     }
     if mix.cost is None:
-        return say("{seeds} live, {bulk} in all", **known)
+        return say("{seeds} live, {bulk} total", **known)
     cost = COST(nominal(mix.cost))
-    return say("{seeds} live, {bulk} in all, {cost}", cost=cost, **known)
+    return say("{seeds} live, {bulk} total, {cost}", cost=cost, **known)
 
 
 STEP = Step(
     key="mix",
     title=say("Mix"),
-    question=say("What do I want growing, and what does each tag say I have?"),
+    question=say("What do I want to grow, and what does each tag say I have?"),
     lines=lines,
     endpoint="mix.show",
 )

@@ -148,7 +148,7 @@ def _called_basis(basis: str, unit: str) -> Phrase:
         case "bulk":
             return say("{unit} bulk", unit=unit)
         case "pls":
-            return say("{unit} pure live", unit=unit)
+            return say("{unit} PLS", unit=unit)
         case "live seeds":
             return say("live {unit}", unit=unit)
         case _:

@@ -43,9 +43,9 @@ _WORDS = re.compile(r"entry|job_entry|of|name|note|stand|\w+_(?:name|seed|basis|
 _CALLED = {
     "seeds": say("live seeds per area"),
     "weight": say("bulk weight per area"),
-    "seed share": say("share of the live seeds"),
-    "weight share": say("share of the weight"),
-    "rate": say("rate of one species, if it is sown at all"),
+    "seed share": say("share of live seeds"),
+    "weight share": say("share of weight"),
+    "rate": say("rate of one species, if it's in the mix at all"),
     "species": say("number of species"),
     "cost": say("cost per area"),
 }
@@ -153,4 +153,4 @@ def _scopes(mix: seed.Mix) -> list[tuple[str, Phrase | str]]:
     """Return what a limit can be on: all, a group, a species of the mix."""
     species = dict.fromkeys(each.name for each in mix.members if not each.carrier)
     groups = [(group, _GROUPS[group]) for group in GROUPS]
-    return [("", say("all of the mix")), *groups, *((name, name) for name in species)]
+    return [("", say("the whole mix")), *groups, *((name, name) for name in species)]

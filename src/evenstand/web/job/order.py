@@ -97,7 +97,7 @@ def _page(kept: Kept, found: Worked[Ordered], *, form: forms.Form) -> str:
         form=form,
         boxes=_box_names(kept),
         legumes=_legumes(kept, body_of(found.thing, work.Order)),
-        sures=("50 %", "75 %", "90 %", "95 %", "99 %"),
+        sures=("50%", "75%", "90%", "95%", "99%"),
         rules=RULES,
         most=MOST_LOADS,
         nominal=nominal,
@@ -107,7 +107,7 @@ def _page(kept: Kept, found: Worked[Ordered], *, form: forms.Form) -> str:
 def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far the order is, with what it costs."""
     if kept.body.mix is None:
-        return [StepLine("later", say("needs a mix and the area of the field"))]
+        return [StepLine("later", say("needs a mix and the field's area"))]
     found = order_made(kept)
     if found.result is None:
         return [StepLine("open", found.missing.need if found.missing else say("needs a mix"))]
@@ -117,16 +117,16 @@ def lines(book: Book, kept: Kept) -> list[StepLine]:
 def _headline(found: Ordered) -> Phrase:
     cost, buying = found.order.cost, [line for line in found.order.lines if line.to_buy]
     if not buying:
-        return say("all seed is on hand")
+        return say("you have all the seed you need")
     if cost is None:
-        return say("{n} kinds to buy, a price is missing", n=len(buying))
+        return say("{n} items to buy, a price is missing", n=len(buying))
     return say("{cost} of seed to buy", cost=MONEY(cost, 5))
 
 
 STEP = Step(
     key="order",
     title=say("Order"),
-    question=say("How much to buy, to bring, to load?"),
+    question=say("How much do I buy, haul and load?"),
     lines=lines,
     endpoint="order.show",
 )

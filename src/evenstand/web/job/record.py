@@ -200,7 +200,7 @@ def _pdf(document: Printed) -> Response:
         abort(404)
     paper = request.args.get("paper", DEFAULT_PAPER[here.style().system])
     if paper not in PAPERS:
-        need = say("choose the paper: {papers}", papers=", ".join(PAPERS))
+        need = say("choose the paper size: {papers}", papers=", ".join(PAPERS))
         raise MeasurementError("paper", paper, need)
     try:
         from evenstand.tasks.record.pdf import document_pdf
@@ -237,23 +237,23 @@ def lines(book: Book, kept: Kept) -> list[StepLine]:
         return [StepLine("done", _headline(days, nominal(ground)))]
     if said is None and not way.begun:
         return [_none_yet(book, kept)]
-    return [StepLine("under way", say("say when it was sown, and on how much ground"))]
+    return [StepLine("under way", say("enter the seeding date and the area seeded"))]
 
 
 def _none_yet(book: Book, kept: Kept) -> StepLine:
     if book.things("setting", of=kept.thing.id, limit=1):
-        return StepLine("open", say("say when it was sown, and on how much ground"))
-    return StepLine("later", say("needs the steps before it"))
+        return StepLine("open", say("enter the seeding date and the area seeded"))
+    return StepLine("later", say("needs the earlier steps"))
 
 
 def _headline(days: Phrase, area: float) -> Phrase:
-    return say("{ground} sown {days}", ground=FIELD(area), days=days)
+    return say("{ground} seeded {days}", ground=FIELD(area), days=days)
 
 
 STEP = Step(
     key="record",
     title=say("Record"),
-    question=say("Can I show it?"),
+    question=say("Can I prove it?"),
     lines=lines,
     endpoint="record.show",
 )

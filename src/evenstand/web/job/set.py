@@ -189,7 +189,7 @@ def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far each box is."""
     boxes = [wanted.box for wanted in kept.body.wanted]
     if not boxes:
-        return [StepLine("open", say("say what rate is wanted"))]
+        return [StepLine("open", say("enter the target rate"))]
     return [_line(book, find(book, kept.thing.id, box=box)) for box in boxes]
 
 
@@ -208,14 +208,14 @@ def _line(book: Book, kept: Kept) -> StepLine:
 def _headline(found: Setting) -> Phrase:
     setting = number(found.choice.best.setting)
     if found.choice.ending == "accepted":
-        return say("{setting} is accepted: take it", setting=setting)
+        return say("{setting} is accepted: use it", setting=setting)
     return say("next: {setting}", setting=setting)
 
 
 STEP = Step(
     key="set",
-    title=say("Set"),
-    question=say("Where does the lever go?"),
+    title=say("Calibrate"),
+    question=say("Where do I set the lever?"),
     lines=lines,
     endpoint="set.show",
 )

@@ -38,18 +38,18 @@ MAY_RUN_OUT = 0.05  # odds from which the line of the job tells them
 KINDS = (sown.Load, sown.Level, sown.Moved, sown.Ground, sown.Check, sown.Finished)
 WORDS: dict[str, Phrase] = {
     "load": say("Load"),
-    "level": say("Box read"),
-    "moved": say("Lever moved"),
-    "area": say("Area meter checked"),
-    "check": say("Dug up behind the drill"),
+    "level": say("Box reading"),
+    "moved": say("Lever change"),
+    "area": say("Acre meter check"),
+    "check": say("Seed check behind the drill"),
     "finished": say("Finished"),
 }
 SOILS: dict[str, Phrase] = {
-    "": say("not said"),
+    "": say("not entered"),
     "firm": say("firm"),
     "loose": say("loose"),
     "wet": say("wet"),
-    "residue": say("much residue"),
+    "residue": say("heavy residue"),
 }
 
 
@@ -188,7 +188,7 @@ def _told(body: Body) -> list[str]:
             told += [say("{weight} left", weight=_typed(each.weight)) for each in body.left]
         case sown.Check():
             told.append(say("{n} rows counted", n=len(body.seeds)) if body.seeds else "")
-            told.append(say("{n} rows dug", n=len(body.dug)) if body.dug else "")
+            told.append(say("{n} rows dug up", n=len(body.dug)) if body.dug else "")
     return [text for each in told if (text := style.write(each).strip())]
 
 
@@ -248,27 +248,29 @@ def _line(found: Sown | None, kept: Kept) -> StepLine:
     if box is None:
         set_ = chosen_of(here.book(), kept) is not None
         if set_:
-            return StepLine("open", say("write down the first load"), kept.box)
+            return StepLine("open", say("enter the first load"), kept.box)
         return StepLine("later", say("needs a setting, and the first load weighed back"), kept.box)
     if box.closed:
-        return StepLine("done", say("{rate}, closed", rate=RATE(box.closed.rate.value)), kept.box)
+        return StepLine("done", say("{rate}, finished", rate=RATE(box.closed.rate.value)), kept.box)
     return StepLine("under way", headline(box), kept.box)
 
 
 def headline(box: SownBox) -> Phrase:
     """Say the rate so far, and the odds to run short where they are worth a word."""
     if not box.found.balance.stretches:
-        return say("loaded; read the box after some ground")
+        return say("loaded; read the box after a few passes")
     rate, left = RATE(box.found.rate.value), box.found.run_out
     if left is None or left.odds < MAY_RUN_OUT:
         return say("{rate} so far", rate=rate)
-    return say("{rate} so far, {odds} to run short", rate=rate, odds=odds_in_words(left.odds))
+    return say(
+        "{rate} so far, {odds} odds of running short", rate=rate, odds=odds_in_words(left.odds)
+    )
 
 
 STEP = Step(
     key="sow",
-    title=say("Sow"),
-    question=say("Is it really going down at that rate?"),
+    title=say("Seeding"),
+    question=say("Is it really going out at that rate?"),
     lines=lines,
     endpoint="sow.show",
 )

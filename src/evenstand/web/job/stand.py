@@ -35,7 +35,7 @@ ENOUGH = 5  # places from which counts speak for themselves
 CROP_WORDS = {
     "winter wheat": say("winter wheat"),
     "canola": say("canola"),
-    "alfalfa, sown this spring": say("alfalfa, sown this spring"),
+    "alfalfa, seeded this spring": say("alfalfa, seeded this spring"),
     "alfalfa, first hay year": say("alfalfa, first hay year"),
 }
 KIND_WORDS = {
@@ -203,7 +203,7 @@ def _blank(kept: Kept, counts: tuple[Thing, ...]) -> forms.Form:
 def lines(book: Book, kept: Kept) -> list[StepLine]:
     """Say how far the counting is, with the stand."""
     if not counts_of(book, kept.thing.id):
-        return [StepLine("later", say("needs counts of plants in the field"))]
+        return [StepLine("later", say("needs plant counts from the field"))]
     try:
         found = read_stand(stand_tables(book, kept, None))
     except MeasurementError as error:
@@ -215,7 +215,7 @@ def lines(book: Book, kept: Kept) -> list[StepLine]:
 def _headline(found: Stood) -> Phrase:
     ranged = found.stand.range
     if not found.stand.plants:
-        return say("no plant in {n} places", n=found.stand.places)
+        return say("no plants in {n} spots", n=found.stand.places)
     return say(
         "{stand}, {low} to {high}",
         stand=PLANTS(ranged.value),
@@ -226,7 +226,7 @@ def _headline(found: Stood) -> Phrase:
 
 STEP = Step(
     key="stand",
-    title=say("Stand"),
+    title=say("Stand count"),
     question=say("What came up?"),
     lines=lines,
     endpoint="stand.show",

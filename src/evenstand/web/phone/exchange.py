@@ -69,7 +69,7 @@ def hand_over() -> ResponseReturnValue:
     """Take in what a phone wrote, and give it what it has not yet."""
     book, device = here.book(), _device()
     if device is None:
-        return _problem(401, say("pair this phone again: its key was taken away"))
+        return _problem(401, say("pair this phone again: its access was removed"))
     try:
         offered = msgspec.json.decode(request.get_data(), type=Offered)
         entries = [read(text.encode()) for text in offered.entries]
@@ -101,15 +101,13 @@ def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
     for entry in (each for each in entries if not book.has(each)):
         _check(book, entry)
         if device.role == "reads":
-            need = say("your account only reads this book: ask somebody who keeps it")
+            need = say("your account is view only: ask an owner")
             raise NotAllowedError("entry", entry.id, need)
         if entry.kind in KEPT_BY_KEEPERS and device.role != "keeps":
-            need = say("only those who keep the book write this: ask one of them")
+            need = say("only owners can do this: ask one of them")
             raise NotAllowedError("entry", entry.id, need)
         if entry.kind == Removal.kind and device.role != "keeps" and _is_kept(book, entry.about):
-            need = say(
-                "only those who keep the book remove drills, charts and lots: ask one of them"
-            )
+            need = say("only owners can remove drills, charts and lots: ask one of them")
             raise NotAllowedError("entry", entry.id, need)
 
 
@@ -117,18 +115,18 @@ def _check(book: Book, entry: Entry) -> None:
     """Refuse what no page would have written: another kind of a thing, what cannot be true."""
     there = _kind(book, entry.about)  # a removal alone where the thing itself comes after it
     if Removal.kind not in (entry.kind, there) and there not in ("", entry.kind):
-        need = say("give a {kind}, as it is", kind=there)
+        need = say("enter {kind}, just as it is", kind=there)
         raise MeasurementError(Path("entry", "kind"), entry.kind, need)
     if entry.newer:
         need = say("update Evenstand on the office computer: this phone's version is newer")
         raise MeasurementError(Path("entry", "format"), entry.id, need)
     if entry.made.ms > time() * 1000 + AHEAD:
         raise MeasurementError(
-            Path("entry", "made"), str(entry.made), say("set the clock of this device")
+            Path("entry", "made"), str(entry.made), say("set this device's clock to the right time")
         )
     for number in _numbers(to_builtins(entry.body)):
         if number and not LEAST <= abs(number) <= MOST:
-            raise MeasurementError("entry", number, say("give an amount that can be true"))
+            raise MeasurementError("entry", number, say("enter a realistic amount"))
 
 
 def _kind(book: Book, thing: str) -> str:

@@ -54,14 +54,14 @@ def write_folder(target: Path, *, base: str, bundle: Path = FOLDER) -> int:
 
 def _check(target: Path, base: str, bundle: Path) -> None:
     if not (bundle / LIST).is_file():
-        need = say("build the phone's part first, in the source of the program: make phone")
+        need = say("build the phone part first, in the program's source: make phone")
         raise MeasurementError("DIR", str(target), need)
     if not _BASE.fullmatch(base):
-        need = say("begin and end it with /, such as /field/log/")
+        need = say("start and end it with /, such as /field/log/")
         raise MeasurementError("--base", base, need)
     foreign = target.is_dir() and any(target.iterdir()) and not (target / "phone" / LIST).is_file()
     if foreign or target.is_file():
-        raise MeasurementError("DIR", str(target), say("give a new folder, or an empty one"))
+        raise MeasurementError("DIR", str(target), say("choose a new folder, or an empty one"))
 
 
 def _files(bundle: Path) -> list[tuple[str, Path]]:

@@ -143,11 +143,11 @@ def _cannot(error: MeasurementError) -> ResponseReturnValue:
 
 
 _WHY = {
-    400: say("The request cannot be read."),
-    401: say("Sign in first, then send this again: your browser may still hold what you typed."),
-    403: say("This was sent from another site, so nothing was changed. Open the page here."),
-    404: say("There is no such page in this book. It may lie in another book not yet imported."),
-    405: say("This address only takes what its form sends."),
-    413: say("This is too large to take in."),
-    500: say("Something went wrong here. What was saved before is safe."),
+    400: say("The request can't be read."),
+    401: say("Sign in first, then send this again: your browser may still have what you typed."),
+    403: say("This came from another site, so nothing was changed. Open the page here."),
+    404: say("That page isn't in this book. It may be in another book that hasn't been imported."),
+    405: say("This address accepts only its own form."),
+    413: say("This is too large to import."),
+    500: say("Something went wrong here. Anything saved before is safe."),
 }

@@ -150,4 +150,4 @@ def _is_own(host: str) -> bool:
 
 
 def _unusable(refused: OSError) -> Phrase:
-    return say("it cannot be used: {why}", why=refused.strerror or str(refused))
+    return say("can't be used: {why}", why=refused.strerror or str(refused))

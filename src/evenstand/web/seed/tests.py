@@ -53,7 +53,7 @@ def show_count(count: str) -> ResponseReturnValue:
     thing = here.thing(count, SeedCount)
     body = here.body(thing, SeedCount)
     lot, texts = _lot(body.lot), request.args.to_dict()
-    form = forms.Form({"within": "3 %", **texts})
+    form = forms.Form({"within": "3%", **texts})
     try:
         return _count_page(thing, lot, form, within=read_within(form.given)), 200
     except MeasurementError as error:

@@ -104,8 +104,8 @@ class Form:
     def _kept_already(self) -> "Form":
         """An id stands for something else: a form that was saved was changed and sent again."""
         text = say(
-            "This was saved before with other values. To change what was saved, correct it in "
-            "its own place; to keep this as one more, save again."
+            "This was already saved with other values. To change it, correct the "
+            "saved entry. To add this as another entry, save again."
         )
         texts = dict(self.texts) | {ENTRY: here.book().new_id()}
         return Form(texts, {ENTRY: text})

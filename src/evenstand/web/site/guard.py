@@ -95,9 +95,9 @@ class NotYoursError(Forbidden):
 
 
 _NEED: dict[Role, Phrase] = {
-    "reads": say("Ask somebody who keeps this book for an account."),
-    "works": say("Your account reads this book. Ask somebody who keeps it to let you work in it."),
-    "keeps": say("This is for those who keep the book. Ask one of them."),
+    "reads": say("Ask an owner of this book for an account."),
+    "works": say("Your account is view only. Ask an owner to make you crew."),
+    "keeps": say("Only owners can do this. Ask one of them."),
 }
 
 

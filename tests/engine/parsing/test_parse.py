@@ -137,7 +137,7 @@ WHEAT = 60 * POUND_PER_BUSHEL
         ("20 min", MINUTES, 1200.0),
         ("2 h 30 min", HOURS, 9000.0),
         ("45 s", SECONDS, 45.0),
-        ("5%", SHARE, 0.05),
+        ("5 %", SHARE, 0.05),
         ("5%", SHARE, 0.05),
         ("5 percent", SHARE, 0.05),
         ("5 por ciento", SHARE, 0.05),

@@ -11,7 +11,7 @@ international foot. A US bushel is 2150.42 in³ and a US gallon 231 in³
 """
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, cast
 
 Operator = Literal["×", "÷", "+", "−"]
 
@@ -115,7 +115,9 @@ class _Joined:
         return self._join("−", amount)
 
     def _join(self, operator: Operator, amount: "Amount") -> "Terms":
-        raise NotImplementedError
+        """Put an amount behind what is joined already, or behind this amount alone."""
+        before = self if isinstance(self, Terms) else Terms(cast(Amount, self))
+        return Terms(before.first, (*before.rest, (operator, amount)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,9 +132,6 @@ class Amount(_Joined):
     kind: Kind
     digits: int | None = None
 
-    def _join(self, operator: Operator, amount: "Amount") -> "Terms":
-        return Terms(self, ((operator, amount),))
-
 
 @dataclass(frozen=True, slots=True)
 class Terms(_Joined):
@@ -140,9 +139,6 @@ class Terms(_Joined):
 
     first: Amount
     rest: tuple[tuple[Operator, Amount], ...] = ()
-
-    def _join(self, operator: Operator, amount: Amount) -> "Terms":
-        return Terms(self.first, (*self.rest, (operator, amount)))
 
 
 def _same(name: str, dimension: str, unit: Unit) -> Kind:

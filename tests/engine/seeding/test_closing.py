@@ -44,13 +44,36 @@ def test_the_area_meter_is_known_from_then_on():
     assert nominal(closed().meter.factor) == pytest.approx(0.95)
 
 
+def rates(found, *, acres, driven):
+    assert found.ground.value / ACRE == pytest.approx(acres)
+    assert found.driven.value / ACRE == pytest.approx(driven)
+    assert found.rate.value / POUND_PER_ACRE == pytest.approx(2280 / acres)
+    return nominal(found.ratio) * 64, nominal(found.meter.factor) * 40
+
+
+def test_a_rate_is_on_the_map_whatever_the_overlap():
+    """40 ac by the meter on 40 of the map: no overlap was seen, though 4 % was planned."""
+    static = 64 * POUND_PER_ACRE
+    events = [load(0, 1220, u=3), load(18, 1200, u=3), level(40, 140, u=1)]
+
+    def close(acres):
+        return close_field(
+            follow(events, known()), by_map(acres * ACRE, overlap=0.04), static=static
+        )
+
+    assert rates(close(40), acres=40, driven=40) == pytest.approx((57, 40))
+    # 40 by the meter on 39: an acre twice. On 38 the planned 4 % only, 39.52 ac.
+    assert rates(close(39), acres=39, driven=40) == pytest.approx((57, 40))
+    assert rates(close(38), acres=38, driven=39.52) == pytest.approx((2280 / 39.52, 39.52))
+    assert "2,280 lb ÷ 39.52 ac" in [line.sum(Style()) for line in close(38).working]
+
+
 def test_working_can_be_done_again_with_a_pencil():
     style = Style()
     lines = closed(static=64 * POUND_PER_ACRE).working
     written = [f"{line.sum(style)} = {style.amount(line.value)}" for line in lines]
     assert written == [
         "2,420 lb − 140 lb = 2,280 lb",
-        "38 ac ÷ 1 = 38 ac",
         "2,280 lb ÷ 38 ac = 60 lb/ac",
         "60 lb/ac ÷ 64 lb/ac = 0.9375",
     ]

@@ -363,6 +363,39 @@ def test_seed_that_fell_twice_counts_in_the_season(book, job):
     assert seed["Cereal rye"][0].split(" ")[0] == "1,540"
 
 
+def test_each_acreage_is_named_and_rates_are_on_those_that_were_seeded(book, job):
+    """1,925 lb on 38.5 ac by meter and map are 50 lb/ac, whatever overlap was planned."""
+    book.add(work.Order(job=job, overlap=Typed(value=0.04, text="4 %")))
+    load, end = done(job, area=typed(38.5, ACRE, "38.5 ac"))
+    book.add(load)
+    book.add(replace(end, at=typed(38.5, ACRE, "38.5 ac")))
+    document = record(book, job, READER, today=TODAY)
+    told = {str(each.name): plain(each.cell.text) for each in document.facts}
+    assert told["Area by the meter, as read"] == told["Area by the map"] == "38.5 ac"
+    assert told["Overlap planned"] == "4%"
+    assert "Area the drill covered, with overlap" not in told
+    words = [plain(b.text) for s in document.sections for b in s.blocks if isinstance(b, Words)]
+    assert "Rates are on the 38.5 ac seeded, overlap counted once." in words
+    [closed] = [text for text in words if "went on" in text]
+    assert "1,925 lb went on 38.5 ac: 50 lb/ac" in closed
+
+
+def test_the_acres_of_the_record_form_are_those_of_all_its_rates(book, job):
+    """35 ac were seeded for the program: 1,925 lb ÷ 35 ac are 55 lb/ac, in each part."""
+    for entry in done(job, area=typed(38.5, ACRE, "38.5 ac")):
+        book.add(entry)
+    book.add(work.Record(job=job, area=typed(35, ACRE, "35 ac")))
+    document = record(book, job, READER, today=TODAY)
+    told = {str(each.name): plain(each.cell.text) for each in document.facts}
+    assert told[labels.GROUND_SOWN] == "35 ac"
+    assert told["Area by the map"] == "38.5 ac"
+    assert told["Area by the meter, as read"] == "40 ac"
+    words = [plain(b.text) for s in document.sections for b in s.blocks if isinstance(b, Words)]
+    assert any("1,925 lb went on 35 ac: 55 lb/ac" in text for text in words)
+    found = {each.name: each for each in achieved(gather(book, job, today=TODAY))}
+    assert found["Cereal rye"].bulk.nominal_value == pytest.approx(44 * POUND_PER_ACRE)
+
+
 def test_the_stand_of_a_season_is_that_of_its_record(book, job):
     seen = (work.Seen(plants=30, species="Cereal rye"), work.Seen(plants=4, species="Hairy vetch"))
     place = work.Place(length=typed(36, INCH, "36 in"), plants=seen)

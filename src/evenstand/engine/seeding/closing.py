@@ -1,5 +1,6 @@
 """The end of a field: what is left is weighed, and the balance is closed."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Annotated
 
@@ -30,15 +31,17 @@ class Closed:
     """A field that is done.
 
     ``used`` [kg] ÷ ground is the mean ``rate`` with its 95% range [kg/m²];
-    ``ratio`` is field rate ÷ what the stand promised, None where no catch was
-    made [-]; ``meter`` is what the area meter is known for from now on.
+    ``driven`` is the ground that the drill went over, overlap twice [m²].
+    ``ratio`` is the rate on that ÷ what the stand promised, None where no
+    catch was made [-]; ``meter`` is what the area meter is known for from now on.
     """
 
-    KEYS = "used ground rate budget=shares field_ratio=ratio area_meter=meter.factor say"
+    KEYS = "used ground driven rate budget=shares field_ratio=ratio area_meter=meter.factor say"
 
     used: Annotated[Estimate, LOAD]
     left: float
     ground: Annotated[Estimate, FIELD]
+    driven: Annotated[Estimate, FIELD]
     rate: Annotated[Estimate, RATE]
     shares: tuple[Share, ...]
     verdict: Verdict
@@ -54,7 +57,7 @@ class Closed:
 def close_field(balance: Balance, sown: SownGround, *, static: Quantity | None = None) -> Closed:
     """Close the balance of a box over a field of known ground.
 
-    rate = (loaded − left) ÷ ground; field ratio = rate ÷ static rate
+    rate = (loaded − left) ÷ ground; field ratio = (loaded − left) ÷ ground driven ÷ static rate
 
     Parameters
     ----------
@@ -81,25 +84,31 @@ def close_field(balance: Balance, sown: SownGround, *, static: Quantity | None =
     used = balance.loaded - left
     if not nominal(used) > 0:
         raise MeasurementError("left", last.seed.weight, say("enter less than was loaded"))
-    rate = used / sown.area
+    rate, shown = used / sown.area, last.at - first.at
+    driven = sown.driven(shown=shown)
     shares = budget(rate, {})
     field_rate = estimate(rate, shares)
-    ratio = None if static is None else closed_ratio(rate, static=static)
+    ratio = None if static is None else closed_ratio(used / driven, static=static)
     verdict = judge(field_rate, balance.known.target)
     return Closed(
         used=ranged(used),
         left=nominal(left),
         ground=sown.range,
+        driven=ranged(driven),
         rate=field_rate,
         shares=shares,
         verdict=verdict,
         ratio=ratio,
-        meter=checked_meter(sown.area, shown=last.at - first.at) if last.at > first.at else None,
+        meter=checked_meter(driven, shown=shown) if shown > 0 else None,
         next=_next(field_rate.value, verdict, wanted=balance.known.target.rate),
         say=_headline(field_rate, verdict, used=nominal(used), ground=sown.range, ratio=ratio),
         cure=cure_of(shares),
         assumed=sown.assumed,
-        working=_working(nominal(balance.loaded), nominal(left), sown=sown, static=static),
+        working=(
+            used_line(nominal(balance.loaded), nominal(left)),
+            *sown.working,
+            *_rates(nominal(used), nominal(sown.area), nominal(driven), static=static),
+        ),
     )
 
 
@@ -141,14 +150,15 @@ def _headline(
     return join([closed, say(text, ratio=SHARE(nominal(ratio)))])
 
 
-def _working(
-    loaded: float, left: float, *, sown: SownGround, static: Quantity | None
-) -> tuple[Line, ...]:
-    ground = nominal(sown.area)
-    ratio = () if static is None else (ratio_line((loaded - left) / ground, nominal(static)),)
-    return (
-        used_line(loaded, left),
-        *sown.working,
-        rate_line(say("Field rate: seed used ÷ area"), used=loaded - left, ground=ground),
-        *ratio,
-    )
+def _rates(used: float, ground: float, driven: float, *, static: Quantity | None) -> Iterator[Line]:
+    yield rate_line(say("Field rate: seed used ÷ area"), used=used, ground=ground)
+    if static is not None and driven > ground:
+        twice = driven / ground - 1
+        yield Line(
+            say("Area the drill covered: area × (1 + overlap)"),
+            FIELD(driven),
+            FIELD(ground) / NUMBER(1 / (1 + twice)),
+        )
+        yield rate_line(say("Rate on that area: seed used ÷ area"), used=used, ground=driven)
+    if static is not None:
+        yield ratio_line(used / driven, nominal(static))

@@ -114,9 +114,10 @@ MOST_OFF = 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SownGround:
-    """Ground that got seed, overlap counted twice where ``twice``. [m²]"""
+    """Ground that got seed, each part of it once [m²], and the overlap planned on it [-]."""
 
     area: Quantity
+    overlap: Quantity = 0.0
     assumed: tuple[Phrase, ...] = ()
     working: tuple[Line, ...] = ()
 
@@ -124,6 +125,25 @@ class SownGround:
     def range(self) -> Estimate:
         """With its 95% range. [m²]"""
         return ranged(self.area)
+
+    def driven(self, *, shown: float) -> Quantity:
+        """Return the ground that the drill went over, overlap twice. [m²]
+
+        area × (1 + overlap), the overlap no more than shown ÷ area − 1
+
+        Parameters
+        ----------
+        shown : float
+            What the area meter showed for it, 0 where it was not read. [m²]
+
+        Examples
+        --------
+        >>> ground = SownGround(area=100_000.0, overlap=0.04)
+        >>> [f"{ground.driven(shown=shown):.0f}" for shown in (0, 100_000, 103_000, 110_000)]
+        ['104000', '100000', '103000', '104000']
+        """
+        seen = max(0.0, shown / nominal(self.area) - 1) if shown else nominal(self.overlap)
+        return self.area * (1 + min(self.overlap, seen, key=nominal))
 
 
 def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 0.0) -> SownGround:
@@ -178,16 +198,14 @@ def by_passes(passes: float, *, length: Quantity, width: Quantity, lap: float = 
 
 
 def by_map(area: Quantity, *, overlap: Quantity = 0.0) -> SownGround:
-    """Ground of a whole field from its map, overlap counted twice.
-
-    ground = area × (1 + overlap)
+    """Take the ground of a whole field from its map.
 
     Parameters
     ----------
     area : Quantity
         Of the field; known to ± 0.5% where nothing is said. [m²]
     overlap : Quantity
-        Ground sown twice, as a share of the field. [-]
+        Planned to be sown twice, as a share of the field. [-]
 
     Raises
     ------
@@ -200,10 +218,4 @@ def by_map(area: Quantity, *, overlap: Quantity = 0.0) -> SownGround:
     if not standard_uncertainty(area):
         area = give_or_take(nominal(area), MAP_LIMITS * nominal(area), "map")
         said = (say("the map is good to ± {limits}", limits=SHARE(MAP_LIMITS)),)
-    ground = area * (1 + overlap)
-    line = Line(
-        say("Area: field area × (1 + overlap)"),
-        FIELD(nominal(ground)),
-        FIELD(nominal(area)) / NUMBER(1 / (1 + nominal(overlap))),
-    )
-    return SownGround(area=ground, assumed=said, working=(line,))
+    return SownGround(area=area, overlap=overlap, assumed=said)

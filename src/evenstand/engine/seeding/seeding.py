@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import inf
+from math import inf, isclose
 from typing import Annotated
 
 from ..boxes.box import Box
@@ -11,7 +11,7 @@ from ..catch.target import Target, Verdict, judge, odds_in_words
 from ..drill.drill import Gear
 from ..order.loads import Passes
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Phrase, say
+from ..quantities.phrases import Phrase, Value, say
 from ..quantities.units import FIELD, LOAD, RATE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, nominal
@@ -24,6 +24,7 @@ from .runout import RunOut, next_load, run_out
 from .steps import Known
 
 MAY_RUN_OUT = 0.05  # odds from which it is said that seed may not suffice
+READ_ALIKE = 0.002  # share by which two areas differ that read alike
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -187,7 +188,7 @@ def _headline(balance: Balance, rate: Estimate, verdict: Verdict, *, target: Tar
         "rate": RATE(rate.value),
         "low": RATE(rate.low),
         "high": RATE(rate.high),
-        "ground": FIELD(nominal(balance.ground)),
+        "ground": _where(balance),
         "target": RATE(target.rate),
     }
     if not balance.stretches:
@@ -196,6 +197,16 @@ def _headline(balance: Balance, rate: Estimate, verdict: Verdict, *, target: Tar
         return say(text, **values)
     text = "After {ground}, you are at {rate} ({low} to {high}); target {target}: {verdict}."
     return say(text, **values, verdict=_verdict(verdict))
+
+
+def _where(balance: Balance) -> Value:
+    """Say the ground so far as the meter showed it, and beside it what that comes to."""
+    shown, ground = balance.events[-1].at - balance.events[0].at, nominal(balance.ground)
+    if isclose(shown, ground, rel_tol=READ_ALIKE):
+        return FIELD(ground)
+    return say(
+        "{shown} by the meter (corrected: {ground})", shown=FIELD(shown), ground=FIELD(ground)
+    )
 
 
 def _verdict(verdict: Verdict) -> Phrase:

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
-from evenstand.engine.quantities.units import CATCHES, LOAD, RATE, SHARE
-from evenstand.engine.statistics.budget import ranged
+from evenstand.engine.quantities.units import CATCHES, FIELD, LOAD, RATE, SHARE
+from evenstand.engine.statistics.budget import nominal, ranged
 from evenstand.report.charts import result_strip
 from evenstand.report.document import Block, Cell, Drawing, Facts, Section, Table, Words
 from evenstand.report.pen import Pen
@@ -131,7 +131,14 @@ def used_section(job: JobSoFar, reader: Reader) -> Section:
         ),
         rows=tuple(_used_row(job, each, pen) for each in job.sets if each.seen),
     )
-    return reader.section(title, table)
+    return reader.section(title, *_area(job, pen), table)
+
+
+def _area(job: JobSoFar, pen: Pen) -> Iterator[Block]:
+    """Say which area the rates are on."""
+    if job.ground is not None:
+        text = "Rates are on the {ground} seeded, overlap counted once."
+        yield Words(pen.write(say(text, ground=FIELD(nominal(job.ground)))), quiet=True)
 
 
 def _why_not(job: JobSoFar) -> Phrase:

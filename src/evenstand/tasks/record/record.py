@@ -1,6 +1,7 @@
 """The record of a job: what was planned, what was done, what came of it, to be signed."""
 
 from collections.abc import Iterator
+from math import isclose
 
 from evenstand.book import work
 from evenstand.book.book import Book
@@ -96,6 +97,7 @@ def _facts(job: JobSoFar, pen: Pen) -> Iterator[Named]:
     yield say("Season"), kept.body.season
     yield say("Area planned"), _ground(job.planned, pen)
     yield say("Area seeded"), _ground(job.ground, pen)
+    yield from _measured(job, pen)
     yield say("Start date"), first
     yield say("End date"), last
     yield say("Drill"), kept.drill.name if kept.drill else None
@@ -112,6 +114,21 @@ def _facts(job: JobSoFar, pen: Pen) -> Iterator[Named]:
 def _soil(job: JobSoFar) -> Phrase | None:
     """Say how the ground was, as it was written at the end of the field."""
     return SOILS.get(job.way.finished.soil) if job.way.finished else None
+
+
+def _measured(job: JobSoFar, pen: Pen) -> Iterator[Named]:
+    """Name the other areas that are known apart, as they were typed."""
+    order, done = job.way.order, job.way.finished
+    if done and job.shown:
+        whole = isclose(job.shown, done.at.value)
+        shown = Cell(pen.typed(done.at.text)) if whole else pen.amount(job.shown, FIELD)
+        yield say("Area by the meter, as read"), shown
+    if job.mapped:
+        yield say("Area by the map"), pen.typed(job.mapped.text)
+    if order and order.overlap:
+        yield say("Overlap planned"), pen.typed(order.overlap.text)
+    if job.driven is not None and nominal(job.driven) > nominal(job.ground or 0.0):
+        yield say("Area the drill covered, with overlap"), pen.amount(job.driven, FIELD)
 
 
 def _ground(area: Quantity | None, pen: Pen) -> Cell | None:

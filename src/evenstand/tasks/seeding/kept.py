@@ -20,7 +20,8 @@ from evenstand.engine.quantities.units import (
     VOLUME,
     Kind,
 )
-from evenstand.engine.statistics.budget import Estimate
+from evenstand.engine.seeding.field_area import SownGround
+from evenstand.engine.statistics.budget import Estimate, nominal
 
 from ..boxes.kept import body_of, drill_table
 from ..calibration.stand_rate import stand_rate
@@ -175,12 +176,24 @@ def _by_end(way: OnTheWay) -> dict[str, Any]:
     """Hold the area meter against the field once it is done, overlap counted twice."""
     finished, field = way.finished, way.boxes[0].field if way.boxes else None
     area = (finished and finished.area) or (way.order and way.order.area) or (field and field.area)
-    at = [each.at.value for kept in way.boxes for each in _of_box(way, kept)]
-    if finished is None or not area or not finished.at.value > min(at, default=0.0):
+    shown = shown_of(way)
+    if not area or not shown:
         return {}
-    twice = way.order.overlap.value if way.order and way.order.overlap else 0.0
-    shown = finished.at.value - min(at, default=0.0)
-    return {"known": f"{area.value * (1 + twice):.12g} m²", "shown": f"{shown:.12g} m²"}
+    driven = nominal(SownGround(area=area.value, overlap=overlap_of(way)).driven(shown=shown))
+    return {"known": f"{driven:.12g} m²", "shown": f"{shown:.12g} m²"}
+
+
+def shown_of(way: OnTheWay) -> float:
+    """Return what the area meter showed for the whole field, 0 where it was not read. [m²]"""
+    if way.finished is None:
+        return 0.0
+    at = [each.at.value for kept in way.boxes for each in _of_box(way, kept)]
+    return max(0.0, way.finished.at.value - min(at, default=0.0))
+
+
+def overlap_of(way: OnTheWay) -> float:
+    """Return the overlap that was planned, as a share of the field. [-]"""
+    return way.order.overlap.value if way.order and way.order.overlap else 0.0
 
 
 def _events(way: OnTheWay, kept: Kept) -> list[Event]:

@@ -1,19 +1,23 @@
 """All that a book knows of one job, gathered step by step for its record."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from functools import cached_property
 from typing import TypeVar
 
+import msgspec
+
 from evenstand.book import seed, sown, work
 from evenstand.book.book import Book
+from evenstand.book.shape import Body, Typed
 from evenstand.book.thing import Thing
 from evenstand.engine.calibration.choose import Candidate
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.seeding.closing import Closed
+from evenstand.engine.seeding.field_area import SownGround
 from evenstand.engine.statistics.budget import Quantity, nominal, uncertain
 
 from ..boxes.boxes import Boxes, fill
@@ -25,11 +29,12 @@ from ..mix.kept import mix_tables
 from ..mix.mix import Mixed, read_mix
 from ..order.order import Ordered, read_order
 from ..seeding.closed import closed_boxes
+from ..seeding.kept import overlap_of, shown_of
 from ..seeding.on_the_way import OnTheWay, on_the_way
 from ..seeding.seeding import SownField
 from .calibration import set_job
 from .made_at import newest
-from .seeding import sow_job
+from .seeding import followed
 
 Found = TypeVar("Found")
 
@@ -140,13 +145,16 @@ class JobSoFar:
 
     @cached_property
     def way(self) -> OnTheWay:
-        """What was written down while it was sown."""
-        return on_the_way(self.book, self.kept)
+        """What was written down while it was sown, on the area that its record tells."""
+        if (area := self.said.area) is None:
+            return self._way
+        things = tuple((id, _over(body, area)) for id, body in self._way.things)
+        return replace(self._way, things=things)
 
     @cached_property
     def sown(self) -> SownField | None:
         """What follows of it for each box."""
-        return _tried(lambda: sow_job(self.book, self.kept).field)[0]
+        return _tried(lambda: followed(self.book, self.way).field)[0]
 
     @cached_property
     def sets(self) -> tuple[BoxSet, ...]:
@@ -172,17 +180,38 @@ class JobSoFar:
     def ground(self) -> Quantity | None:
         """Ground that was sown: as was written down; the whole field once it is done. [m²]"""
         done = self.way.finished
-        area = self.said.area or (done.area if done else None)
-        if area:
+        if area := self.said.area or (done.area if done else None):
             return quantity(area, "area")
         return self.planned if done else None
 
     @cached_property
     def planned(self) -> Quantity | None:
         """Ground that was to be sown. [m²]"""
+        return quantity(self.to_sow, "area") if self.to_sow else None
+
+    @property
+    def to_sow(self) -> Typed | None:
+        """Ground that was to be sown, as it was typed. [m²]"""
         order, field = self.way.order, self.kept.field
-        area = (order.area if order else None) or (field.area if field else None)
-        return quantity(area, "area") if area else None
+        return (order.area if order else None) or (field.area if field else None)
+
+    @property
+    def mapped(self) -> Typed | None:
+        """Ground by the map at the end of the field, as it was typed. [m²]"""
+        return self._way.finished.area if self._way.finished else None
+
+    @property
+    def shown(self) -> float:
+        """What the area meter showed for the whole field; 0 where it was not read. [m²]"""
+        return shown_of(self.way)
+
+    @property
+    def driven(self) -> Quantity | None:
+        """Ground that the drill went over, overlap twice. [m²]"""
+        if self.ground is None:
+            return None
+        over = SownGround(area=self.ground, overlap=overlap_of(self.way))
+        return over.driven(shown=self.shown)
 
     @cached_property
     def made(self) -> datetime:
@@ -207,14 +236,13 @@ class JobSoFar:
     def laid_down(self, box: str) -> Quantity | None:
         """Return the seed that went out of a box on all the ground, overlap with it. [kg]"""
         found, (rate, _) = self.box(box), self.achieved(box)
-        if found is None or rate is None or self.ground is None:
+        if found is None or rate is None or self.driven is None:
             return None
         if found.weighed and found.weighed.used is not None:
             return found.weighed.used
         if found.closed is not None:
             return uncertain(found.closed.used.value, found.closed.used.u, f"seed from {box}")
-        order = self.way.order
-        return rate * self.ground * (1 + (order.overlap.value if order and order.overlap else 0.0))
+        return rate * self.driven
 
     def box(self, name: str) -> BoxSet | None:
         """Return what was set for a box; the only one stands for a job that names none."""
@@ -223,6 +251,10 @@ class JobSoFar:
                 return each
         alone = len(self.sets) == 1 and not self.sets[0].name
         return self.sets[0] if alone else None
+
+    @cached_property
+    def _way(self) -> OnTheWay:
+        return on_the_way(self.book, self.kept)
 
     @cached_property
     def _split(self) -> work.Split | None:
@@ -293,6 +325,11 @@ def _weighed(seen: work.Used) -> Weighed:
         None if left is None else nominal(left),
         used if used is not None and nominal(used) > 0 else None,
     )
+
+
+def _over(body: Body, area: Typed) -> Body:
+    """Return the end of a field with another area."""
+    return msgspec.structs.replace(body, area=area) if isinstance(body, sown.Finished) else body
 
 
 def _at_the_end(closed: Closed) -> Weighed:

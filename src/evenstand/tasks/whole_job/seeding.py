@@ -42,10 +42,11 @@ def sow_job(book: Book, kept: Kept) -> Sown:
     MeasurementError
         Named as in a job file, for what cannot be.
     """
-    return _followed(book, on_the_way(book, kept))
+    return followed(book, on_the_way(book, kept))
 
 
-def _followed(book: Book, way: OnTheWay) -> Sown:
+def followed(book: Book, way: OnTheWay) -> Sown:
+    """Follow every box along what was written down; raises as `sow_job`."""
     if not way.begun:
         return Sown(way=way, field=None, events=())
     sets = sets_of(book, way)
@@ -86,7 +87,7 @@ def check_entry(book: Book, kept: Kept, body: Body, *, about: str = "") -> None:
     way = on_the_way(book, kept, new=body, about=about)
     _check_end(way, body)
     try:
-        _followed(book, way)
+        followed(book, way)
     except MeasurementError as refused:
         event = _event(refused, sow_tables(book, way)[1])
         if own := _own(refused, body, event=event, about=about):
@@ -136,7 +137,7 @@ def _own(
 def _sound(book: Book, kept: Kept, *, without: str) -> bool:
     """Whether all is well without the entry."""
     try:
-        _followed(book, on_the_way(book, kept, without=without))
+        followed(book, on_the_way(book, kept, without=without))
     except MeasurementError:
         return False
     return True

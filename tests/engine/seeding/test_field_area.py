@@ -7,7 +7,6 @@ from uncertainties import ufloat
 
 import labels
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, FOOT, INCH
 from evenstand.engine.seeding.field_area import by_map, by_passes, checked_meter, unchecked_meter
 from evenstand.engine.statistics.budget import budget, nominal, standard_uncertainty

@@ -372,12 +372,12 @@ def test_each_acreage_is_named_and_rates_are_on_those_that_were_seeded(book, job
     document = record(book, job, READER, today=TODAY)
     told = {str(each.name): plain(each.cell.text) for each in document.facts}
     assert told["Area by the meter, as read"] == told["Area by the map"] == "38.5 ac"
-    assert told["Overlap planned"] == "4%"
+    assert told["Overlap planned"] == "4 %"
     assert "Area the drill covered, with overlap" not in told
     words = [plain(b.text) for s in document.sections for b in s.blocks if isinstance(b, Words)]
     assert "Rates are on the 38.5 ac seeded, overlap counted once." in words
-    [closed] = [text for text in words if "went on" in text]
-    assert "1,925 lb went on 38.5 ac: 50 lb/ac" in closed
+    [closed] = [text for text in words if "went out on" in text]
+    assert "1,925 lb went out on 38.5 ac: 50 lb/ac" in closed
 
 
 def test_the_acres_of_the_record_form_are_those_of_all_its_rates(book, job):
@@ -391,7 +391,7 @@ def test_the_acres_of_the_record_form_are_those_of_all_its_rates(book, job):
     assert told["Area by the map"] == "38.5 ac"
     assert told["Area by the meter, as read"] == "40 ac"
     words = [plain(b.text) for s in document.sections for b in s.blocks if isinstance(b, Words)]
-    assert any("1,925 lb went on 35 ac: 55 lb/ac" in text for text in words)
+    assert any("1,925 lb went out on 35 ac: 55 lb/ac" in text for text in words)
     found = {each.name: each for each in achieved(gather(book, job, today=TODAY))}
     assert found["Cereal rye"].bulk.nominal_value == pytest.approx(44 * POUND_PER_ACRE)
 

@@ -129,8 +129,8 @@ export async function pair(code, name) {
   });
   if (REFUSED.includes(found.status)) return false;
   if (!found.ok) throw new Error(`${found.status}`);
-  const { device, key, who, role } = await found.json();
-  await log.remember({ device, key, who, role });
+  const { device, key, who, role, signs } = await found.json();
+  await log.remember({ device, key, who, role, signs });
   await beginAnew();
   return true;
 }

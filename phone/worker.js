@@ -101,7 +101,8 @@ async function identity() {
     device = `phone-${name.join("")}`;
     await log.remember({ device });
   }
-  return { device, who, role };
+  const signs = (await log.remembered("signs")) ?? "";
+  return { device, who, role, signs };
 }
 
 /** Takes into the book what came into the log: from the office, from another tab. */

@@ -1,12 +1,13 @@
 """Devices that carry the book along: each with a key of its own, which can be taken from it."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import get_args
 
 from evenstand.engine.quantities.phrases import say
 
+from .entries import Entry
 from .errors import BookError
 from .people import MOST_NAME, Role
 from .stamp import Stamp
@@ -19,7 +20,7 @@ MOST_TRIES = 20  # wrong codes, then none of those given out is good any more
 _SIGNS = "0123456789abcdefghjkmnpqrstvwxyz"  # Crockford's base 32: none is taken for another
 _MISREAD = str.maketrans("oil", "011")
 _DEVICE = (
-    "SELECT device.id, device.name, who, coalesce(account.role, device.role), made, seen "
+    "SELECT device.id, device.name, who, coalesce(account.role, device.role), made, seen, account "
     "FROM device LEFT JOIN account ON account.id = device.account "
 )
 
@@ -29,6 +30,7 @@ class Device:
     """A device that was paired: its name in stamps, as people call it, who writes on it.
 
     ``made`` and ``seen`` are when it was paired and last heard of. [ms since 1970]
+    ``account`` is that of its person, None where nobody had one.
     """
 
     id: str
@@ -37,6 +39,7 @@ class Device:
     role: Role
     made: int
     seen: int | None
+    account: str | None = None
 
 
 class Devices:
@@ -100,6 +103,23 @@ class Devices:
         """Remember that a device has just exchanged entries."""
         self._store.ask("UPDATE device SET seen = ? WHERE id = ?", self._clock(), id)
 
+    def handed_over(self, device: Device, entries: Iterable[Entry]) -> None:
+        """Remember which device brought an entry that names another person or device."""
+        rows = [
+            (entry.id, device.name)
+            for entry in entries
+            if entry.by != device.who or entry.made.device != device.id
+        ]
+        with self._store.writing():
+            for row in rows:
+                self._store.ask("INSERT OR IGNORE INTO handed (entry, device) VALUES (?, ?)", *row)
+
+    def carriers(self, entries: Iterable[Entry]) -> dict[str, str]:
+        """Return by their ids which of these entries a device brought for others, and which."""
+        sql = "SELECT device FROM handed WHERE entry = ?"
+        found = {entry.id: self._store.ask(sql, entry.id) for entry in entries}
+        return {id: rows[0][0] for id, rows in found.items() if rows}
+
     def all(self, *, account: str | None = None) -> list[Device]:
         """Return the devices, newest first; those of one account where it is given."""
         where = "WHERE account = ? " if account else ""
@@ -145,9 +165,9 @@ class Devices:
 
 
 def _device(row: tuple[object, ...]) -> Device:
-    id, name, who, role, made, seen = row
+    id, name, who, role, made, seen, account = row
     assert role in get_args(Role)
-    return Device(id, name, who, role, made, seen)  # type: ignore[arg-type]
+    return Device(id, name, who, role, made, seen, account)  # type: ignore[arg-type]
 
 
 def _hash(secret: str) -> bytes:

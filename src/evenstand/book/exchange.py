@@ -2,7 +2,7 @@
 
 import hashlib
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from itertools import count
 from pathlib import Path
 from typing import IO, Annotated, BinaryIO, Literal
@@ -20,6 +20,8 @@ from .errors import BookError
 from .files import new_file, unusable
 from .nesting import is_too_deep
 from .thing import Merged
+
+Admit = Callable[[Book, Iterable[Entry]], Iterable[Entry]]
 
 FILE_FORMAT = 1
 MANIFEST, ENTRIES = "manifest.json", "entries.jsonl"
@@ -51,6 +53,11 @@ class EntryLine(Struct, frozen=True):
     entry: Raw
 
 
+def as_they_are(book: Book, entries: Iterable[Entry]) -> Iterable[Entry]:
+    """Let in whatever a file holds: one of this book itself."""
+    return entries
+
+
 def export_book(book: Book, path: Path) -> int:
     """Write all entries of a book into a new file; gives their number.
 
@@ -63,8 +70,13 @@ def export_book(book: Book, path: Path) -> int:
         return write_file(book, file)
 
 
-def import_file(book: Book, path: Path) -> Merged:
+def import_file(book: Book, path: Path, *, admit: Admit = as_they_are) -> Merged:
     """Take in all entries of a file, or none.
+
+    Parameters
+    ----------
+    admit : callable
+        Looks at the entries on their way in, and raises where one is not to be.
 
     Raises
     ------
@@ -74,7 +86,7 @@ def import_file(book: Book, path: Path) -> Merged:
     """
     try:
         with path.open("rb") as file:
-            return book.merge(read_file(file))
+            return book.merge(admit(book, read_file(file)))
     except OSError as refused:
         raise BookError("file", str(path), unusable(refused)) from None
 

@@ -98,4 +98,7 @@ STEPS: tuple[tuple[str, ...], ...] = (
         "ALTER TABLE thing ADD COLUMN clashes INTEGER NOT NULL DEFAULT 0",
         "CREATE INDEX thing_clashes ON thing (id) WHERE clashes > 0",
     ),
+    (  # Which device brought an entry that names another person or device.
+        "CREATE TABLE handed (entry TEXT PRIMARY KEY, device TEXT NOT NULL) WITHOUT ROWID",
+    ),
 )

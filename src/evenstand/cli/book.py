@@ -18,6 +18,7 @@ from evenstand.book.opening import open_book
 from evenstand.book.place import default_path, device_name
 from evenstand.book.schema import entry_schema
 from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.tasks.library.admitting import admitted
 
 from .flags import example
 from .history import find, history_lines, with_names
@@ -108,7 +109,7 @@ def import_(out: Out, book: Book, file: Path) -> None:
 
     Nothing here is overwritten, and a FILE that is damaged changes nothing.
     """
-    merged = import_file(book, file)
+    merged = import_file(book, file, admit=admitted)
     text = f"Read {file}: {merged.new:,} new entries, {merged.known:,} known already."
     _tell(out, text, new=merged.new, known=merged.known)
 

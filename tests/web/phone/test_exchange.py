@@ -132,3 +132,87 @@ def test_what_no_page_would_write_is_refused(book, client, key, *, changed, fiel
 def test_a_cursor_beyond_all_is_refused_in_words(client, key):
     answer = client.post("/exchange", json={"cursor": 2**70}, headers=key)
     assert answer.status_code == 400
+
+
+OUTLINES = ["somewhere", '{"type": "Point"}', '{"a": ' + "[" * 900 + "]" * 900 + "}"]
+
+
+@pytest.mark.parametrize("outline", OUTLINES)
+def test_an_outline_that_is_none_is_refused_by_both_ways_and_left_out_of_maps(
+    book, client, key, *, outline, tmp_path
+):
+    from evenstand.book.exchange import export_book
+    from evenstand.book.work import Field
+
+    with open_book(":memory:", device="phone") as other:
+        field = other.add(Field(name="North", outline=outline))
+        export_book(other, tmp_path / "out.zip")
+    asked = {"cursor": 0, "entries": [field.text]}
+    assert client.post("/exchange", json=asked, headers=key).status_code == 422
+    with (tmp_path / "out.zip").open("rb") as file:
+        sent = client.post("/api/import", data=file.read(), content_type="application/zip")
+    assert (sent.status_code, sent.json["errors"][0]["field"]) == (422, "entry field outline")
+    assert texts(book) == []
+    book.merge([field])
+    [feature] = client.get("/tables/fields.geojson").get_json(force=True)["features"]
+    assert feature["geometry"] is None
+
+
+def test_a_file_turns_no_drill_into_a_lot(book, client, tmp_path):
+    from evenstand.book.exchange import export_book
+
+    drill = book.add(DRILL)
+    with open_book(":memory:", device="b") as other:
+        entry = other.add(DRILL)
+        text = entry.text.replace(entry.about, drill.about).replace('"drill"', '"note"')
+        early = json.loads(text) | {"id": other.new_id(), "made": "2001-01-01T00:00:00.000Z-0000-b"}
+        early["body"] = {"of": drill.about, "text": "x"}
+        from evenstand.book.entries import read
+
+        other.merge([read(json.dumps(early).encode())])
+        export_book(other, tmp_path / "out.zip")
+    data = (tmp_path / "out.zip").read_bytes()
+    sent = client.post("/api/import", data=data, content_type="application/zip")
+    assert (sent.status_code, sent.json["errors"][0]["field"]) == (422, "entry kind")
+    assert [each.kind for each in book.history(drill.about)] == ["drill"]
+    assert book.get(drill.about).kind == "drill"
+
+
+def test_a_picture_that_fills_the_memory_is_refused_by_both_ways(book, client, key, *, tmp_path):
+    from evenstand.book.bodies import Photo
+    from evenstand.book.exchange import export_book
+
+    frame = b"\xff\xc0\x00\x0b\x08" + bytes([255, 220]) * 2 + b"\x01\x01\x11\x00"
+    with open_book(":memory:", device="phone") as other:
+        drill = other.add(DRILL).about
+        data = b"\xff\xd8" + frame + b"\xff\xd9"
+        photo = other.add(Photo(of=drill, media="image/jpeg", data=data))
+        export_book(other, tmp_path / "out.zip")
+    asked = {"cursor": 0, "entries": [photo.text]}
+    assert client.post("/exchange", json=asked, headers=key).status_code == 422
+    data = (tmp_path / "out.zip").read_bytes()
+    sent = client.post("/api/import", data=data, content_type="application/zip")
+    assert sent.status_code == 422
+    assert texts(book) == []
+
+
+def test_a_phone_of_an_account_signs_as_its_person_and_carriers_are_named(book, client, three):
+    code = book.devices.offer(account=three["works"].id, who="Wim")
+    told = client.post("/exchange/pair", json={"code": code, "name": "Wim's phone"}).json
+    assert told["signs"] == "Wim"
+    key = {"Authorization": f"Bearer {told['key']}"}
+
+    def send(device, who):
+        with open_book(":memory:", device=device, who=who) as other:
+            entry = other.add(DRILL)
+        asked = {"cursor": 0, "entries": [entry.text]}
+        return entry, client.post("/exchange", json=asked, headers=key).status_code
+
+    _, refused = send(told["device"], "Kim")
+    own, taken = send(told["device"], "Wim")
+    carried, also = send("phone-of-kim", "Kim")
+    assert (refused, taken, also) == (403, 200, 200)
+    assert book.devices.carriers([own, carried]) == {carried.id: "Wim's phone"}
+    client.set_cookie("session", book.people.begin(three["reads"].id))
+    page = client.get(f"/history/{carried.about}").text
+    assert "by Kim (synced from Wim&#39;s phone)" in page

@@ -1,5 +1,7 @@
 """The pages as they answer on a phone: what is there, what stays in the office."""
 
+import json
+
 import pytest
 
 from evenstand.book.opening import open_book
@@ -60,6 +62,13 @@ def test_changed_cookies_are_told():
     assert cookies == '{"who": "Ada"}'
     again = Phone(**{**KNOWN, "cookies": cookies}, **PLACE)
     assert b'value="Ada"' in again.handle("GET", "/book")[2]
+
+
+def test_a_phone_of_an_account_signs_as_that_alone():
+    phone = Phone(**{**KNOWN, "cookies": '{"who": "Kay"}'}, **PLACE, signs="Wes")
+    assert b'name="who"' not in phone.handle("GET", "/book")[2]
+    [(_, text)] = phone.handle("POST", "/jobs/new", FORM, "name=North")[3]
+    assert json.loads(text)["by"] == "Wes"
 
 
 def test_all_of_a_large_import_is_told(tmp_path):

@@ -9,6 +9,7 @@ from typing import Any
 
 from geographiclib.geodesic import Geodesic
 
+from evenstand.book.nesting import is_too_deep
 from evenstand.book.shape import Typed
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, System, say
@@ -145,6 +146,9 @@ def _refused(given: object, need: Phrase) -> MeasurementError:
 def _parsed(document: str | bytes | dict[str, Any]) -> Any:
     if isinstance(document, dict):
         return document
+    text = document.encode() if isinstance(document, str) else document
+    if is_too_deep(text):
+        raise _refused("nested too deep", say("it is nested too deep"))
     try:
         return json.loads(document)
     except ValueError as error:

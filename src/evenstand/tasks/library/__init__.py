@@ -2,5 +2,5 @@
 
 The book as Python objects, bodies from outside held to what forms ask, results as JSON.
 
-Open to other rooms: amounts, checking.
+Open to other rooms: admitting, amounts, checking.
 """

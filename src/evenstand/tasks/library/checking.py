@@ -178,7 +178,8 @@ def _check_photo(body: Photo) -> None:
         raise refused.at("data") from None
 
 
-def _check_field(body: work.Field) -> None:
+def check_field(body: work.Field) -> None:
+    """See that the outline of a field is one."""
     if body.outline:
         read_outline(body.outline)
 
@@ -250,7 +251,7 @@ _CHECKS: Mapping[type[Body], Callable[[Any, Book, Month], None]] = {
     machine.Drill: lambda body, book, today: check_drill(body),
     machine.Chart: lambda body, book, today: check_chart(body, _drill(body.drill, book)),
     seed.Lot: lambda body, book, today: _read_lot(body, today),
-    work.Field: lambda body, book, today: _check_field(body),
+    work.Field: lambda body, book, today: check_field(body),
     seed.Mix: _check_mix,
     seed.SeedCount: _check_count,
     seed.GerminationTest: _check_test,

@@ -70,9 +70,31 @@ def check_size(data: bytes, media: Media) -> None:
     size = size_of(data, media)
     if size is None:
         raise MeasurementError("photo", None, say("choose a whole picture: this file is cut off"))
-    width, height = size
-    if not width or not height:
+    if not all(size):
         raise MeasurementError("photo", None, say("choose a picture with something on it"))
+    check_pixels(data, media)
+
+
+def is_small(data: bytes) -> bool:
+    """Whether a picture that is kept can be unpacked without filling the memory."""
+    media = media_of(data)
+    try:
+        if media is not None:
+            check_pixels(data, media)
+    except MeasurementError:
+        return False
+    return True
+
+
+def check_pixels(data: bytes, media: Media) -> None:
+    """Refuse a picture that would fill the memory.
+
+    Raises
+    ------
+    MeasurementError
+        Under ``photo``.
+    """
+    width, height = size_of(data, media, whole=False) or (0, 0)
     if width * height > MOST_PIXELS:
         need = say(
             "choose a smaller picture: this one is {width} × {height} pixels, and {most} million "

@@ -29,8 +29,10 @@ def media_of(data: bytes) -> Media | None:
     return None
 
 
-def size_of(data: bytes, media: Media) -> Size | None:
-    """Return width and height as the header tells them, None where the file is cut off. [pixel]
+def size_of(data: bytes, media: Media, *, whole: bool = True) -> Size | None:
+    """Return width and height as the header tells them, None where it is cut off. [pixel]
+
+    ``whole`` asks for the end of the picture as well.
 
     Nothing is unpacked: a small file can claim a picture that fills the memory.
 
@@ -41,14 +43,22 @@ def size_of(data: bytes, media: Media) -> Size | None:
     """
     read = {"image/jpeg": _jpeg, "image/png": _png, "image/webp": _webp}[media]
     try:
-        return read(data)
+        return read(data) if not whole or _has_end(data, media) else None
     except struct.error:
         return None
 
 
+def _has_end(data: bytes, media: Media) -> bool:
+    match media:
+        case "image/jpeg":
+            return b"\xff\xd9" in data
+        case "image/png":
+            return b"IEND" in data
+        case "image/webp":
+            return int(unpack_from("<I", data, 4)[0]) + 8 <= len(data)
+
+
 def _jpeg(data: bytes) -> Size | None:
-    if b"\xff\xd9" not in data:
-        return None
     for marker, at in _segments(data):
         if 0xC0 <= marker <= 0xCF and marker not in _NO_FRAME:
             height, width = unpack_from(">HH", data, at + 3)
@@ -71,15 +81,13 @@ def _segments(data: bytes) -> Iterator[tuple[int, int]]:
 
 
 def _png(data: bytes) -> Size | None:
-    if data[12:16] != b"IHDR" or b"IEND" not in data:
+    if data[12:16] != b"IHDR":
         return None
     width, height = unpack_from(">II", data, 16)
     return width, height
 
 
 def _webp(data: bytes) -> Size | None:
-    if unpack_from("<I", data, 4)[0] + 8 > len(data):
-        return None
     chunk = data[12:16]
     if chunk == b"VP8X":
         low = unpack_from("<HBHB", data, 24)

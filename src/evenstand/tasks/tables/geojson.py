@@ -7,8 +7,10 @@ from typing import Any
 from evenstand.book.book import Book
 from evenstand.book.nesting import is_too_deep
 from evenstand.book.work import Field
+from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 
+from ..drill.outline import read_outline
 from .grid import (
     MOST_COLUMNS,
     MOST_FILE,
@@ -27,7 +29,7 @@ _WGS84 = ("crs84", "epsg::4326", "epsg:4326", "4979")
 
 
 def fields_geojson(book: Book, *, units: str = "us") -> bytes:
-    """Write the fields of a book as GeoJSON; one without an outline has no geometry.
+    """Write the fields of a book as GeoJSON; one without a sound outline has no geometry.
 
     References
     ----------
@@ -49,8 +51,17 @@ def _feature(id: str, field: Field, units: str) -> dict[str, Any]:
         properties[area] = float(f"{field.area.value / size:.12g}")
     properties |= {"state": field.state} if field.state else {}
     properties |= {"note": field.note} if field.note else {}
-    geometry = json.loads(field.outline) if field.outline else None
+    geometry = _geometry(field.outline) if field.outline else None
     return {"type": "Feature", "id": id, "properties": properties, "geometry": geometry}
+
+
+def _geometry(outline: str) -> Any:
+    """Return the shape of an outline, None for one that is none: other fields stay on the map."""
+    try:
+        read_outline(outline)
+    except MeasurementError:
+        return None
+    return json.loads(outline)
 
 
 def read_geojson(data: bytes) -> Grid:

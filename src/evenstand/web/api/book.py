@@ -10,6 +10,7 @@ from msgspec import Meta, Raw, Struct
 from evenstand.book.exchange import export_book, import_file
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
+from evenstand.tasks.library.admitting import admitted
 
 from ..book.book import MOST_IMPORT
 from ..site import here
@@ -79,7 +80,7 @@ def import_() -> Response:
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "in.zip"
         file.write_bytes(request.get_data(cache=False))
-        merged = import_file(here.book(), file)
+        merged = import_file(here.book(), file, admit=admitted)
     return answer(Merged(new=merged.new, known=merged.known))
 
 

@@ -15,6 +15,7 @@ from evenstand.book.shape import Body
 from evenstand.book.thing import Merged
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.tasks.library.admitting import admitted
 
 from ..drills.drills import code
 from ..site import forms, here
@@ -54,7 +55,7 @@ def import_() -> ResponseReturnValue:
         with closing(file), tempfile.TemporaryDirectory() as folder:
             packed = Path(folder) / "in.zip"
             file.save(packed)
-            merged = import_file(here.book(), packed)
+            merged = import_file(here.book(), packed, admit=admitted)
     except MeasurementError as error:
         return _page(refused=error.need), 422
     return redirect(url_for("book.index", new=merged.new, known=merged.known), 303)
@@ -74,6 +75,7 @@ def history(thing: str) -> ResponseReturnValue:
         "history.html",
         thing=found,
         entries=entries,
+        carriers=here.book().devices.carriers(entries),
         newer=isinstance(found.body, Newer),
         readable=any(isinstance(each.body, Body) for each in entries if each.kind == found.kind),
     )
@@ -106,6 +108,7 @@ def _page(*, refused: Phrase | None = None, checked: Checked | None = None) -> s
         checked=checked,
         device=book.device,
         who=here.who() or book.who,
+        signs=here.settings().signs,
         phone=[(address, code(address)) for address in here.settings().phone],
     )
 

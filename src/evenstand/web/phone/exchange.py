@@ -4,30 +4,28 @@ A phone shows the key that it was given when it was paired; its page's cookie
 does not count, so that entries go on arriving when a sign-in has ended.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from itertools import accumulate
-from time import time
 from typing import Annotated
 
 import msgspec
 from flask import Blueprint, Response, request
 from flask.typing import ResponseReturnValue
-from msgspec import Meta, Struct, to_builtins
+from msgspec import Meta, Struct
 
 from evenstand.book.bodies import Removal
 from evenstand.book.book import Book
 from evenstand.book.devices import Device
 from evenstand.book.entries import Entry, read
 from evenstand.book.errors import BookError
-from evenstand.engine.parsing.parse import LEAST, MOST
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.tasks.library.admitting import admitted
 
 from ..site import here
 from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS
 
 blueprint = Blueprint("exchange", __name__, url_prefix="/exchange")
-AHEAD = 10 * 365.25 * 24 * 3600 * 1000  # ms: no clock is set as far ahead by mistake
 MOST_TAKEN = 300  # entries of an answer
 MOST_BYTES = 400_000  # of an answer, unless its first entry alone is longer
 
@@ -61,7 +59,9 @@ def pair() -> ResponseReturnValue:
         return _problem(400, say("send the code and a name: {said}", said=str(error)))
     except BookError as error:
         return _problem(422, error.need)
-    return _json({"device": device.id, "key": key, "who": device.who, "role": device.role})
+    signs = device.who if device.account else ""
+    told = {"device": device.id, "key": key, "who": device.who, "role": device.role}
+    return _json({**told, "signs": signs})
 
 
 @blueprint.post("")
@@ -74,7 +74,8 @@ def hand_over() -> ResponseReturnValue:
         offered = msgspec.json.decode(request.get_data(), type=Offered)
         entries = [read(text.encode()) for text in offered.entries]
         _allow(book, device, entries)
-        book.merge(entries)
+        book.merge(admitted(book, entries))
+        book.devices.handed_over(device, entries)
     except msgspec.DecodeError as error:
         return _problem(400, say("send a cursor and entries: {said}", said=str(error)))
     except NotAllowedError as error:
@@ -99,7 +100,7 @@ def _device() -> Device | None:
 
 def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
     for entry in (each for each in entries if not book.has(each)):
-        _check(book, entry)
+        _check(device, entry)
         if device.role == "reads":
             need = say("your account is view only: ask an owner")
             raise NotAllowedError("entry", entry.id, need)
@@ -111,41 +112,21 @@ def _allow(book: Book, device: Device, entries: Iterable[Entry]) -> None:
             raise NotAllowedError("entry", entry.id, need)
 
 
-def _check(book: Book, entry: Entry) -> None:
-    """Refuse what no page would have written: another kind of a thing, what cannot be true."""
-    there = _kind(book, entry.about)  # a removal alone where the thing itself comes after it
-    if Removal.kind not in (entry.kind, there) and there not in ("", entry.kind):
-        need = say("enter {kind}, just as it is", kind=there)
-        raise MeasurementError(Path("entry", "kind"), entry.kind, need)
+def _check(device: Device, entry: Entry) -> None:
+    """Refuse what this phone cannot have written: in a newer way, or as somebody else."""
     if entry.newer:
         need = say("update Evenstand on the office computer: this phone's version is newer")
         raise MeasurementError(Path("entry", "format"), entry.id, need)
-    if entry.made.ms > time() * 1000 + AHEAD:
-        raise MeasurementError(
-            Path("entry", "made"), str(entry.made), say("set this device's clock to the right time")
-        )
-    for number in _numbers(to_builtins(entry.body)):
-        if number and not LEAST <= abs(number) <= MOST:
-            raise MeasurementError("entry", number, say("enter a realistic amount"))
-
-
-def _kind(book: Book, thing: str) -> str:
-    try:
-        return book.get(thing).kind
-    except BookError:
-        return ""
-
-
-def _numbers(body: object) -> Iterator[float]:
-    if isinstance(body, dict | list):
-        for part in body.values() if isinstance(body, dict) else body:
-            yield from _numbers(part)
-    elif isinstance(body, float):
-        yield body
+    if device.account and entry.made.device == device.id and entry.by != device.who:
+        need = say("sign as {who}: this phone is paired for that account", who=device.who)
+        raise NotAllowedError(Path("entry", "by"), entry.by, need)
 
 
 def _is_kept(book: Book, thing: str) -> bool:
-    return _kind(book, thing) in REMOVED_BY_KEEPERS
+    try:
+        return book.get(thing).kind in REMOVED_BY_KEEPERS
+    except BookError:
+        return False
 
 
 def _is_place(book: Book, offered: Offered) -> bool:

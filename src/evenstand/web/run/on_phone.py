@@ -45,14 +45,25 @@ class Phone:
         Where its pages seem to come from, such as ``https://farm.example``.
     root : str
         Path below which they lie.
+    signs : str, optional
+        Name of the account that it was paired for: it writes under no other.
     """
 
     def __init__(
-        self, *, device: str, who: str, role: Role, cookies: str, origin: str, root: str
+        self,
+        *,
+        device: str,
+        who: str,
+        role: Role,
+        cookies: str,
+        origin: str,
+        root: str,
+        signs: str = "",
     ) -> None:
         self._book = open_book(MEMORY, device=device, who=who)
         host = origin.partition("://")[2]
-        self._settings = Settings(on_phone=True, role=role, hosts=(host.partition(":")[0],))
+        hosts = (host.partition(":")[0],)
+        self._settings = Settings(on_phone=True, role=role, hosts=hosts, signs=signs)
         self._cookies: dict[str, str] = json.loads(cookies)
         self._bridge = Bridge(_app(), origin=origin, root=root, cookies=self._cookies)
         self._root, self._cursor = root.rstrip("/"), 0

@@ -108,6 +108,8 @@ def who() -> str | None:
     person = reader()
     if person and person.name:
         return person.name
+    if settings().signs:
+        return settings().signs
     return request.cookies.get("who", "").strip()[:MOST_NAME] or None
 
 

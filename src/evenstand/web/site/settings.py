@@ -30,6 +30,8 @@ class Settings:
         Whether the pages answer on a phone itself, with no server between.
     role : str
         What whoever sits here may do, while there are no accounts.
+    signs : str
+        Name under which alone is written here; empty where people say theirs.
     """
 
     invented: bool = False
@@ -39,3 +41,4 @@ class Settings:
     phone: tuple[str, ...] = ()
     on_phone: bool = False
     role: Role = "keeps"
+    signs: str = ""

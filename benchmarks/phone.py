@@ -204,7 +204,7 @@ def clicks(page: Any, press: tuple[str, ...], shown: str) -> float:
 
 def weighings(page: Any, job: str) -> float:
     """Return the time from a weighing sent to its verdict, median. [ms]"""
-    page.goto(f"{job}/set")
+    page.goto(f"{job}/calibrate")
     page.wait_for_function("() => window.answered")
     times = []
     for n in range(7):

@@ -117,7 +117,7 @@ def test_whatever_is_kept_comes_to_a_result_or_a_refusal(client, *, drill, chart
     of = keep("job", {**job, "drill": kept})
     for catch in catches if of else ():
         keep("catch", {**catch, "job": of})
-    for path in (f"/drills/{kept}", *(f"/jobs/{of}{step}" for step in ("", "/set") if of)):
+    for path in (f"/drills/{kept}", *(f"/jobs/{of}{step}" for step in ("", "/calibrate") if of)):
         assert client.get(path).status_code in (200, 422), path
     for step in ("steps", "set", "rows") if of else ():
         assert client.get(f"/api/jobs/{of}/{step}").status_code in (200, 422)

@@ -46,7 +46,7 @@ def sends(pages, file):
     client, book = pages
     before = book.entries().cursor
     answer = client.post("/api/import", data=file, content_type="application/zip")
-    page = client.post("/book/import", data={"file": (io.BytesIO(file), "book.zip")})
+    page = client.post("/settings/import", data={"file": (io.BytesIO(file), "book.zip")})
     taken = answer.status_code == 200
     assert (answer.status_code, page.status_code) in ((200, 303), (422, 422)), answer.text
     if not taken:

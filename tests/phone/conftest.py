@@ -123,7 +123,7 @@ class Office:
         quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
         self.running = subprocess.Popen(command, cwd=self.book.parent, env=self.env, **quiet)
         for _ in range(1200):
-            with contextlib.suppress(URLError, OSError), urlopen(self.address + "/book"):
+            with contextlib.suppress(URLError, OSError), urlopen(self.address + "/settings"):
                 return
             assert self.running.poll() is None
             time.sleep(0.05)

@@ -41,9 +41,9 @@ def forms(things):
     job, drill = f"/jobs/{things['job'][0]}", f"/drills/{things['drill'][0]}"
     lot = f"/seed/{things['lot'][0]}"
     return [
-        f"{job}/set {urlencode(SLIP | {'entry': ENTRY.format(1)})}",
-        f"{job}/set {urlencode(CATCH | {'entry': ENTRY.format(1)})}",
-        f"{job}/set?box=grain",
+        f"{job}/calibrate {urlencode(SLIP | {'entry': ENTRY.format(1)})}",
+        f"{job}/calibrate {urlencode(CATCH | {'entry': ENTRY.format(1)})}",
+        f"{job}/calibrate?box=grain",
         f"/catches/{ENTRY.format(1)}",
         f"/catches/{ENTRY.format(1)} {urlencode(CATCH | {'turns': '21', 'why': 'miscounted'})}",
         f"/history/{ENTRY.format(1)}",
@@ -64,23 +64,23 @@ def forms(things):
         f"{job}/order batch=no",
         f"{job}/order {urlencode(BATCHES | {'entry': ENTRY.format(6)})}",
         f"{job}/order",
-        f"{job}/sow/load {urlencode(BARE | {'entry': ENTRY.format(8)})}",
-        f"{job}/sow/load {urlencode(LOAD | {'entry': ENTRY.format(8)})}",
-        f"{job}/sow/level {urlencode(READ | {'entry': ENTRY.format(9)})}",
-        f"{job}/sow?box=grain",
+        f"{job}/seeding/load {urlencode(BARE | {'entry': ENTRY.format(8)})}",
+        f"{job}/seeding/load {urlencode(LOAD | {'entry': ENTRY.format(8)})}",
+        f"{job}/seeding/level {urlencode(READ | {'entry': ENTRY.format(9)})}",
+        f"{job}/seeding?box=grain",
         f"/sown/{ENTRY.format(9)}",
-        f"{job}/stand {urlencode(FEW | {'entry': ENTRY.format(7)})}",
-        f"{job}/stand {urlencode(PLACES | {'entry': ENTRY.format(7)})}",
-        f"{job}/stand/wish {urlencode({'wish': '18 plants/ft²', 'crop': 'winter wheat'})}",
-        f"{job}/stand",
-        f"{job}/stand?apart=yes",
+        f"{job}/stand-count {urlencode(FEW | {'entry': ENTRY.format(7)})}",
+        f"{job}/stand-count {urlencode(PLACES | {'entry': ENTRY.format(7)})}",
+        f"{job}/stand-count/wish {urlencode({'wish': '18 plants/ft²', 'crop': 'winter wheat'})}",
+        f"{job}/stand-count",
+        f"{job}/stand-count?apart=yes",
         f"/plants/{ENTRY.format(7)}",
         f"/tables/look {urlencode(TABLE | {'column1': ''})}",
         f"/tables/look {urlencode(TABLE | {'column1': 'field_note', 'column0': ''})}",
         f"/tables/take {urlencode(TABLE)}",
         "/tables/fields.csv",
-        "/book/check x=",
-        "/book/export",
+        "/settings/check x=",
+        "/settings/export",
         job,
     ]
 
@@ -100,6 +100,6 @@ def programs(things):
 def all_requests(pages, things):
     """Every page for two readers, every answer for programs, every form."""
     paths = addresses(pages)
-    asked = [x for way in READERS for x in (f"/book/reading {way}", *paths)]
+    asked = [x for way in READERS for x in (f"/settings/reading {way}", *paths)]
     others = ["/this-phone/not-kept QuotaExceededError", "/devices", "/nowhere"]
     return [*asked, *others, *programs(things), *forms(things)]

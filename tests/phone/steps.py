@@ -109,7 +109,7 @@ def catch(page, setting, ounces):
 
 def three_catches(page, job):
     """Begin at 30, then at 33 twice: taken."""
-    page.goto(f"{job}/set")
+    page.goto(f"{job}/calibrate")
     answering(page)
     catch(page, "30", "35.33")
     page.get_by_text("Catch 1, at 30").wait_for()
@@ -122,7 +122,7 @@ def three_catches(page, job):
 
 
 def load(page, job):
-    page.goto(f"{job}/sow")
+    page.goto(f"{job}/seeding")
     answering(page)
     page.get_by_role("link", name="Load", exact=True).first.click()
     fill(page, at="0", bags="20", bag="50")
@@ -131,7 +131,7 @@ def load(page, job):
 
 
 def plants(page, job):
-    page.goto(f"{job}/stand")
+    page.goto(f"{job}/stand-count")
     answering(page)
     fill(page, length="3", plants="31 27 35 22 29 33 26 30 38 24")
     save(page, "Add these spots")
@@ -150,7 +150,7 @@ def whole_job(page):
     three_catches(page, url)
     load(page, url)
     plants(page, url)
-    page.goto(f"{url}/set")
+    page.goto(f"{url}/calibrate")
     return url
 
 

@@ -50,7 +50,7 @@ def test_a_job_from_its_drill_to_an_accepted_notch(office, carried, paired):
     page.goto(job)
     do("ready", page)
     assert do("entries", page) == written
-    page.goto(f"{job}/set")
+    page.goto(f"{job}/calibrate")
     page.get_by_text("The lever is at 33.").wait_for()
 
     office.start()

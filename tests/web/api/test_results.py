@@ -289,7 +289,8 @@ def test_the_setting_of_a_job_is_that_of_its_page(demo):
             told += 1
             assert answer.json["choose"]["rate"]["unit"] == "kg/ha"
             assert (
-                f"{answer.json['choose']['setting']:g}" in client.get(f"/jobs/{thing.id}/set").text
+                f"{answer.json['choose']['setting']:g}"
+                in client.get(f"/jobs/{thing.id}/calibrate").text
             )
     assert told
 

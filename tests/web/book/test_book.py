@@ -10,14 +10,14 @@ from evenstand.book.opening import open_book
 
 def test_export_and_import_make_two_books_alike(visitor, client, book):
     visitor.job()
-    packed = client.get("/book/export")
+    packed = client.get("/settings/export")
     assert packed.headers["Content-Disposition"].startswith("attachment")
     with open_book(":memory:", device="phone") as other:
         from evenstand.web.run.app import create_app
 
         there = create_app(other).test_client()
         fields = {"file": (io.BytesIO(packed.data), "book.zip")}
-        answer = there.post("/book/import", data=fields)
+        answer = there.post("/settings/import", data=fields)
         assert answer.status_code == 303
         assert "4 new entries" in there.get(answer.location).text.replace("\u00a0", " ")
         assert other.counts() == book.counts()
@@ -25,42 +25,44 @@ def test_export_and_import_make_two_books_alike(visitor, client, book):
 
 @pytest.mark.parametrize("content", [b"", b"no book", b"PK\x05\x06" + bytes(18)])
 def test_a_file_that_is_no_book_changes_nothing(client, book, content):
-    answer = client.post("/book/import", data={"file": (io.BytesIO(content), "book.zip")})
+    answer = client.post("/settings/import", data={"file": (io.BytesIO(content), "book.zip")})
     assert answer.status_code == 422
     assert "Nothing was imported." in answer.text
     assert book.counts() == {}
-    assert client.post("/book/import", data={}).status_code == 422
+    assert client.post("/settings/import", data={}).status_code == 422
 
 
 def test_a_large_file_may_be_taken_in(client):
     """Larger than any form; that it is no book is found out by reading it."""
     head = b'--x\r\nContent-Disposition: form-data; name="file"; filename="book.zip"\r\n\r\n'
     sent = head + bytes(3_000_000) + b"\r\n--x--\r\n"
-    answer = client.post("/book/import", data=sent, content_type="multipart/form-data; boundary=x")
+    answer = client.post(
+        "/settings/import", data=sent, content_type="multipart/form-data; boundary=x"
+    )
     assert answer.status_code == 422
 
 
 def test_entries_carry_their_writer_s_name(visitor, book):
     visitor.heron()
-    visitor.send("/book/name", {"who": " Belén "})
-    assert visitor.read("/book").fields["who"] == "Belén"
+    visitor.send("/settings/name", {"who": " Belén "})
+    assert visitor.read("/settings").fields["who"] == "Belén"
     visitor.job()
     assert [thing.entry.by for thing in book.things("drill")] == ["Belén", "Ada"]
     assert {thing.entry.by for thing in book.things("field")} == {"Belén"}
-    visitor.send("/book/name", {"who": ""})
-    assert visitor.read("/book").fields["who"] == "Ada"
+    visitor.send("/settings/name", {"who": ""})
+    assert visitor.read("/settings").fields["who"] == "Ada"
 
 
 def test_a_check_says_what_it_found(visitor):
     visitor.job()
-    page = visitor.send("/book/check", {}, code=200)
+    page = visitor.send("/settings/check", {}, code=200)
     assert "No damage found in 4 entries." in page.text
 
 
 def test_what_is_in_it(visitor):
-    assert "Nothing yet." in visitor.read("/book").text
+    assert "Nothing yet." in visitor.read("/settings").text
     visitor.job()
-    assert re.search(r"drills 1\b.*jobs 1\b", visitor.read("/book").text)
+    assert re.search(r"drills 1\b.*jobs 1\b", visitor.read("/settings").text)
 
 
 def test_the_history_of_a_thing(visitor, book):
@@ -74,5 +76,5 @@ def test_the_history_of_a_thing(visitor, book):
 
 def test_the_pool_lists_what_is_known_of_each_drill(visitor):
     job = visitor.job()
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     assert re.search(r"Heron 20 1 1 20\d\d-\d\d-\d\d", visitor.read("/pool").text)

@@ -51,7 +51,7 @@ class TestSigningIn:
 
     def test_a_stranger_reads_nothing_of_the_book(self, client, three, book):
         drill = book.things("drill") or fill(book) or book.things("drill")
-        for path in ("/nowhere", "/sign-in", f"/drills/{drill[0].id}", "/book/export"):
+        for path in ("/nowhere", "/sign-in", f"/drills/{drill[0].id}", "/settings/export"):
             answer = client.get(path)
             assert answer.status_code in (200, 303, 404)
             assert "Heron" not in answer.text
@@ -127,7 +127,7 @@ class TestSigningIn:
 
     def test_what_was_read_is_not_kept_by_the_browser(self, signed_in):
         client = signed_in("reads")
-        for path in ("/", "/book/export"):
+        for path in ("/", "/settings/export"):
             assert client.get(path).headers["Cache-Control"] == "no-store"
 
     def test_where_others_reach_the_pages_nobody_is_let_in_without_an_account(self, book):
@@ -150,7 +150,7 @@ class TestNames:
         signed_in("works")
         visitor.client.set_cookie("who", "Somebody else")
         job = visitor.job()
-        visitor.send(f"{job}/set", visitor.LIGHT)
+        visitor.send(f"{job}/calibrate", visitor.LIGHT)
         catch = book.things("catch")[0].id
         visitor.send(f"/catches/{catch}", {**visitor.LIGHT, "turns": "21"})
         visitor.send(f"/catches/{catch}/remove", {})
@@ -171,7 +171,7 @@ class TestNames:
         assert [file for file, named in calls if "by" not in named] == []
 
     def test_the_book_page_says_who_is_signed_in(self, signed_in):
-        page = signed_in("works").get("/book").text
+        page = signed_in("works").get("/settings").text
         assert "You are signed in as Wim." in page
         assert "Save this name" not in page
 
@@ -243,7 +243,7 @@ class TestPeople:
             answer = client.post("/password", data=wrong)
             assert answer.status_code == 422
             assert f'id="f-{field}-wrong"' in answer.text
-        assert client.post("/password", data=sent | {"old": GOOD}).location == "/book"
+        assert client.post("/password", data=sent | {"old": GOOD}).location == "/settings"
         assert client.get("/drills").status_code == 200
         assert book.people.reader(phone) is None
         assert book.people.sign_in("Rosa", FRESH, address="10.0.0.1")

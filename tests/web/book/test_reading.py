@@ -14,15 +14,15 @@ ARGENTINA = {"Accept-Language": "es-AR,es;q=0.9"}
 
 
 def test_a_device_chooses_for_itself(visitor, book):
-    assert visitor.read("/book").lang == "en"
+    assert visitor.read("/settings").lang == "en"
     chosen = {"units": "metric", "language": "es", "decimal": "comma"}
-    page = visitor.read(visitor.send("/book/reading", chosen))
+    page = visitor.read(visitor.send("/settings/reading", chosen))
     assert page.lang == "es"
     checked = re.findall(r'name="(\w+)" value="(\w+)" checked', page.html)
     assert dict(checked) == chosen
     assert "Trabajos" in page.text
-    visitor.send("/book/reading", {"units": "furlongs", "language": "xx"})
-    assert visitor.read("/book").lang == "es"
+    visitor.send("/settings/reading", {"units": "furlongs", "language": "xx"})
+    assert visitor.read("/settings").lang == "es"
     assert book.things("book") == []
 
 
@@ -34,34 +34,34 @@ def test_a_browser_s_own_language_counts_until_one_is_chosen(visitor):
 def test_the_book_says_how_it_reads_and_a_device_may_differ(visitor, book):
     visitor.heron()
     said = {"name": "Tamarack Flats", "units": "metric", "language": "es", "decimal": "comma"}
-    visitor.send("/book/about", said)
-    page = visitor.read("/book")
+    visitor.send("/settings/about", said)
+    page = visitor.read("/settings")
     assert page.lang == "es"
     assert "Tamarack Flats" in page.text
     assert "0,5" in page.text
-    visitor.send("/book/reading", {"language": "en", "units": "us", "decimal": "point"})
-    assert visitor.read("/book").lang == "en"
-    assert "0.5" in visitor.read("/book").text
-    visitor.send("/book/reading", AS_THE_BOOK)
-    assert visitor.read("/book").lang == "es"
+    visitor.send("/settings/reading", {"language": "en", "units": "us", "decimal": "point"})
+    assert visitor.read("/settings").lang == "en"
+    assert "0.5" in visitor.read("/settings").text
+    visitor.send("/settings/reading", AS_THE_BOOK)
+    assert visitor.read("/settings").lang == "es"
     assert len(book.history(book.things("book")[0].id)) == 1
 
 
 def test_what_the_book_says_is_corrected_and_stays_in_sight(visitor, book):
-    visitor.send("/book/about", {"name": "Pool", "units": "us"})
-    visitor.send("/book/about", {"name": "Pool of Tamarack Flats", "units": "metric"})
+    visitor.send("/settings/about", {"name": "Pool", "units": "us"})
+    visitor.send("/settings/about", {"name": "Pool of Tamarack Flats", "units": "metric"})
     [thing] = book.things("book")
     assert [entry.body.name for entry in book.history(thing.id)] == [
         "Pool",
         "Pool of Tamarack Flats",
     ]
-    assert visitor.read("/book/reading").fields["name"] == "Pool of Tamarack Flats"
+    assert visitor.read("/settings/reading").fields["name"] == "Pool of Tamarack Flats"
 
 
 def test_a_form_sent_twice_is_kept_once(visitor, book):
     form = {"entry": book.new_id(), "name": "Pool", "units": "us"}
     for _ in range(2):
-        visitor.send("/book/about", form)
+        visitor.send("/settings/about", form)
     assert len(book.history(book.things("book")[0].id)) == 1
 
 
@@ -69,7 +69,7 @@ def test_a_form_sent_twice_is_kept_once(visitor, book):
     "wrong", [{"units": "furlongs"}, {"language": "xx"}, {"decimal": "dot"}, {"name": "x" * 201}]
 )
 def test_what_is_not_among_the_choices_is_refused_at_its_field(visitor, book, wrong):
-    page = visitor.send("/book/about", {"name": "Pool", **wrong}, code=422)
+    page = visitor.send("/settings/about", {"name": "Pool", **wrong}, code=422)
     assert list(page.wrong) == list(wrong)
     assert book.things("book") == []
 
@@ -124,7 +124,7 @@ def test_the_countries_are_those_of_cldr():
 
 def test_a_comma_is_written_and_read_where_the_reader_has_one(visitor, book):
     """7,125 in are 0.180975 m; for a writer of points they would be 7125 in."""
-    visitor.send("/book/reading", {"decimal": "comma"})
+    visitor.send("/settings/reading", {"decimal": "comma"})
     drill = visitor.send("/drills/new", {**visitor.HERON, "spacing": "7,125", "rolled": "95,5"})
     [thing] = book.things("drill")
     assert thing.body.spacing.value == pytest.approx(0.180975, rel=1e-12)
@@ -134,13 +134,13 @@ def test_a_comma_is_written_and_read_where_the_reader_has_one(visitor, book):
     assert (form.fields["spacing"], form.fields["rolled"]) == ("7,125", "95,5")
     visitor.send(f"{drill}/edit", form.fields)
     assert book.things("drill")[0].body == thing.body
-    visitor.send("/book/reading", {"decimal": "point"})
+    visitor.send("/settings/reading", {"decimal": "point"})
     assert "7.125 in" in visitor.read(drill).text
     assert visitor.read(f"{drill}/edit").fields["spacing"] == "7.125"
 
 
 def test_what_was_typed_with_a_comma_stays_as_typed_where_it_is_refused(visitor):
-    visitor.send("/book/reading", {"decimal": "comma"})
+    visitor.send("/settings/reading", {"decimal": "comma"})
     typed = {**visitor.HERON, "spacing": "7,125", "rows": "none"}
     page = visitor.send("/drills/new", typed, code=422)
     assert page.fields["spacing"] == "7,125"
@@ -152,18 +152,18 @@ def test_what_was_typed_with_a_comma_stays_as_typed_where_it_is_refused(visitor)
 def test_a_whole_job_with_decimal_commas(visitor, book, client):
     """The same catch as with points: 35.33 oz from 20 rows over 20 turns."""
     job = visitor.job()
-    visitor.send("/book/reading", {"decimal": "comma"})
-    visitor.send(f"{job}/set", {**visitor.LIGHT, "net": "35,33"})
+    visitor.send("/settings/reading", {"decimal": "comma"})
+    visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "net": "35,33"})
     [catch] = book.things("catch")
     assert catch.body.bags[0].weight.text == "35.33 oz"
-    page = visitor.read(f"{job}/set")
+    page = visitor.read(f"{job}/calibrate")
     assert "48,6" in page.text
     assert "48.6" not in page.text
     assert visitor.read(f"/catches/{catch.id}").fields["net"] == "35,33"
 
 
 def test_a_chart_is_shown_and_taken_again_with_commas(visitor, book):
-    visitor.send("/book/reading", {"decimal": "comma"})
+    visitor.send("/settings/reading", {"decimal": "comma"})
     drill = visitor.send("/drills/new", visitor.HERON)
     chart = {**visitor.CHART, "points": "20\t36,125\n30,5\t54"}
     visitor.send(f"{drill}/charts/new", chart)
@@ -177,5 +177,5 @@ def test_a_chart_is_shown_and_taken_again_with_commas(visitor, book):
 
 def test_a_browser_in_argentina_reads_commas_unasked(visitor):
     visitor.heron()
-    assert "0,5" in visitor.read("/book", **ARGENTINA).text
-    assert "0.5" in visitor.read("/book", **{"Accept-Language": "es-MX"}).text
+    assert "0,5" in visitor.read("/settings", **ARGENTINA).text
+    assert "0.5" in visitor.read("/settings", **{"Accept-Language": "es-MX"}).text

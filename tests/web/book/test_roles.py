@@ -126,7 +126,7 @@ def test_what_a_role_may_is_shown(visitor, signed_in, book):
     shown = {}
     for role in EACH:
         client = signed_in(role)
-        page = client.get(job).text + client.get("/book").text + client.get("/drills").text
+        page = client.get(job).text + client.get("/settings").text + client.get("/drills").text
         words = ("Change this job", "New drill", "Import what's new", "Who can use this book")
         shown[role] = [word in page for word in words]
     assert shown == {

@@ -32,7 +32,7 @@ def carried(answer):
 
 def test_the_book_leads_to_the_tables_and_they_to_files(client, book, visitor):
     fill(book)
-    assert "/tables" in visitor.read("/book").links
+    assert "/tables" in visitor.read("/settings").links
     links = visitor.read("/tables").links
     for name in TABLES:
         assert {f"/tables/{name}.csv", f"/tables/{name}.xlsx"} <= set(links)

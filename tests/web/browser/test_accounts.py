@@ -3,7 +3,7 @@
 import pytest
 
 SIGNED_OUT = ("/sign-in", "/drills/new")
-SIGNED_IN = ("/people", "/password", "/book", "/drills")
+SIGNED_IN = ("/people", "/password", "/settings", "/drills")
 
 
 @pytest.mark.usefixtures("cheap_passwords")
@@ -18,7 +18,7 @@ def test_from_the_first_account_to_a_second_person_s_entry(opened, book, javascr
     screen.fill(name="Ben", password="frost on wet clods")
     screen.press("Create account")
     page.get_by_role("heading", name="Ben").wait_for()
-    page.goto("/book")
+    page.goto("/settings")
     screen.press("Sign out")
     page.get_by_role("heading", name="Sign in").wait_for()
     page.goto("/drills/new")

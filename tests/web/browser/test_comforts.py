@@ -10,7 +10,7 @@ PLACE = b"Exif\0\0 45.1 N 93.2 W"
 def set_page(opened, visitor, **options):
     job = visitor.job()
     screen = opened(**options)
-    screen.page.goto(f"{job}/set")
+    screen.page.goto(f"{job}/calibrate")
     return screen
 
 

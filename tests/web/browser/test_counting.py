@@ -9,7 +9,7 @@ def press(page, *names):
 def stand_page(opened, visitor, **options):
     job = visitor.job()
     page = opened(**options).page
-    page.goto(f"{job}/stand")
+    page.goto(f"{job}/stand-count")
     return page, job
 
 

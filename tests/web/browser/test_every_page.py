@@ -12,7 +12,7 @@ from html.parser import HTMLParser
 import pytest
 
 LINK = re.compile(r'href="(/[^"#]*)')
-NO_PAGES = ("/static/", "/book/export", "/photos/", "/api")
+NO_PAGES = ("/static/", "/settings/export", "/photos/", "/api")
 DRAWN = ("path", "circle", "rect", "line", "polyline", "text", "tspan", "g", "title", "desc")
 NAMES = {"jobs.show": "job", "drills.show": "drill", "seed.show": "lot"}
 DARK = ("jobs", "job", "set", "mix", "boxes", "order", "sow", "stand", "lot", "drills-new")

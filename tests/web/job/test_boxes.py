@@ -144,7 +144,7 @@ def test_a_line_of_a_box_that_gets_no_seed_is_left_out(visitor, three, book):
 
 def test_a_line_without_a_box_that_has_catches_is_not_touched(visitor, three, book):
     job = three()
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     visitor.send(f"{job}/boxes/rates", {})
     assert wanted(book)[""].rate.text == "54 lb/ac"
     assert wanted(book)["grain"].rate.text == "52 lb/ac"
@@ -153,30 +153,30 @@ def test_a_line_without_a_box_that_has_catches_is_not_touched(visitor, three, bo
 def test_the_only_box_of_a_drill_needs_no_name_in_the_job(visitor, three, book):
     one = {"box1_name": "grain", "box1_volume": "32 bu"}
     job = three(boxes=one)
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     visitor.send(f"{job}/boxes/rates", {})
     assert list(wanted(book)) == [""]
     assert wanted(book)[""].rate.text == "55 lb/ac"
-    assert "Catch 1, at 30" in visitor.read(f"{job}/set").text
+    assert "Catch 1, at 30" in visitor.read(f"{job}/calibrate").text
 
 
 def test_set_says_when_its_rate_is_no_longer_that_of_the_box(visitor, three, book):
     job = three()
     visitor.send(f"{job}/boxes/rates", {})
-    assert "asks for" not in visitor.read(f"{job}/set?box=grain").text
+    assert "asks for" not in visitor.read(f"{job}/calibrate?box=grain").text
     (mix,) = book.things("mix")
     first, *others = mix.body.members
     more = Typed(value=50 * POUND_PER_ACRE, text="50 lb/ac")
     book.correct(mix.id, replace(mix.body, members=(replace(first, rate=more), *others)))
-    page = visitor.read(f"{job}/set?box=grain")
+    page = visitor.read(f"{job}/calibrate?box=grain")
     assert "The seed in grain asks for 62 lb/ac, and 52 lb/ac is wanted here." in page.text
     assert f"{job}/boxes" in page.links
-    assert "asks for" not in visitor.read(f"{job}/set?box=small+seed").text
+    assert "asks for" not in visitor.read(f"{job}/calibrate?box=small+seed").text
 
 
 def test_set_leads_to_the_boxes_where_no_rate_is_wanted_yet(visitor, three):
     job = three(wanted1_rate="", wanted1_tolerance="")
-    assert f"{job}/boxes" in visitor.read(f"{job}/set").links
+    assert f"{job}/boxes" in visitor.read(f"{job}/calibrate").links
 
 
 def test_the_own_way_is_kept_once_and_changed_in_place(visitor, three, book):

@@ -81,7 +81,7 @@ def test_each_step_has_a_page(visitor, step):
 def test_a_job_without_drill_or_rate_says_what_is_missing(visitor):
     job = visitor.send("/jobs/new", {"name": "Alder Bench"})
     assert "enter the target rate" in visitor.read(job).text
-    page = visitor.read(f"{job}/set")
+    page = visitor.read(f"{job}/calibrate")
     assert "choose the drill first" in page.text
     assert f"{job}/edit" in page.links
 
@@ -101,7 +101,7 @@ def test_a_job_is_changed_and_keeps_its_mix(visitor, book, samples_mix):
 def test_the_list_says_how_far_each_job_is(visitor):
     job = visitor.job()
     assert "no catches yet" in visitor.read("/").text
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     assert "1 catch" in visitor.read("/").text
     visitor.send(f"{job}/remove", {})
     assert "Alder Bench" not in visitor.read("/").text
@@ -128,7 +128,7 @@ def test_a_drill_taken_off_the_list_is_still_that_of_its_jobs(visitor, book):
     visitor.send(f"{drill}/remove", {})
     assert "Old Heron" not in visitor.read("/drills").text
     assert "It was taken off the list" in visitor.read(drill).text
-    assert "Old Heron" in visitor.read(f"{job}/set").text
+    assert "Old Heron" in visitor.read(f"{job}/calibrate").text
     assert "Old Heron" not in visitor.read("/jobs/new").text
     form = visitor.read(f"{job}/edit").fields
     assert form["drill"] == id

@@ -82,7 +82,10 @@ def numbers(text):
 
 PAPERS = {
     "record": ("{cover}/record", "{cover}/record.pdf"),
-    "worksheet": ("{oats}/set/worksheet?box=grain", "{oats}/set/worksheet.pdf?box=grain"),
+    "worksheet": (
+        "{oats}/calibrate/worksheet?box=grain",
+        "{oats}/calibrate/worksheet.pdf?box=grain",
+    ),
     "card": ("{drill}/card", "{drill}/card.pdf"),
     "season": ("/season?of=spring+2026", "/season.pdf?of=spring+2026"),
 }
@@ -211,7 +214,7 @@ def test_there_is_nothing_for_what_is_not_there(client, demo, book):
     job = book.add(work.Job(name="Later")).about
     assert client.get(f"/jobs/{job}/record").status_code == 200
     assert client.get(f"/jobs/{job}/record.pdf").status_code == 200
-    assert client.get(f"/jobs/{job}/set/worksheet").status_code == 422
+    assert client.get(f"/jobs/{job}/calibrate/worksheet").status_code == 422
 
 
 def test_an_empty_book_has_a_season_without_jobs(visitor):

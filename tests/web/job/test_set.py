@@ -9,7 +9,7 @@ from evenstand.engine.quantities.units import OUNCE
 
 
 def test_before_any_catch_the_chart_says_where_to_begin(visitor):
-    page = visitor.read(f"{visitor.job()}/set")
+    page = visitor.read(f"{visitor.job()}/calibrate")
     assert "Set the lever to 30, coming up to it from below." in page.text
     assert "By the chart alone" in page.text
     # 1/20 ac are 2178 ft²; 12.5 ft × 95 in are 98.958 ft² a turn: 22.0 turns.
@@ -21,8 +21,8 @@ def test_before_any_catch_the_chart_says_where_to_begin(visitor):
 
 def test_a_light_catch_sends_the_lever_up(visitor):
     job = visitor.job()
-    visitor.send(f"{job}/set", visitor.LIGHT)
-    page = visitor.read(f"{job}/set")
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
+    page = visitor.read(f"{job}/calibrate")
     # 48.6 lb/ac at 30 where 54 was looked for: a tenth less. 54 ÷ 0.9 ÷ 1.8 is 33.3.
     assert "Move the lever from 30 to 33" in page.text
     assert "48.6 lb/ac in the field" in page.text
@@ -32,15 +32,15 @@ def test_a_light_catch_sends_the_lever_up(visitor):
 
 def test_a_good_catch_is_accepted_and_taken(visitor, book):
     job = visitor.job()
-    visitor.send(f"{job}/set", visitor.LIGHT)
-    visitor.send(f"{job}/set", visitor.GOOD)
-    assert "Take 33" in visitor.read(f"{job}/set").text
-    visitor.send(f"{job}/set/choose", {"take": "33"})
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.GOOD)
+    assert "Take 33" in visitor.read(f"{job}/calibrate").text
+    visitor.send(f"{job}/calibrate/choose", {"take": "33"})
     (chosen,) = book.things("setting")
     assert isinstance(chosen.body, Chosen)
     assert (chosen.body.setting, chosen.body.drill) == (33, book.things("drill")[0].id)
     assert 0.9 < chosen.body.odds <= 1
-    assert "The lever is at 33." in visitor.read(f"{job}/set").text
+    assert "The lever is at 33." in visitor.read(f"{job}/calibrate").text
     assert "set to 33" in visitor.read(job).text
     assert "set to 33" in visitor.read("/").text
 
@@ -48,8 +48,8 @@ def test_a_good_catch_is_accepted_and_taken(visitor, book):
 def test_a_catch_sent_twice_is_kept_once(visitor, book):
     job = visitor.job()
     catch = {**visitor.LIGHT, "entry": book.new_id()}
-    visitor.send(f"{job}/set", catch)
-    visitor.send(f"{job}/set", catch)
+    visitor.send(f"{job}/calibrate", catch)
+    visitor.send(f"{job}/calibrate", catch)
     assert len(book.things("catch")) == 1
 
 
@@ -71,7 +71,7 @@ def test_a_catch_sent_twice_is_kept_once(visitor, book):
 def test_a_refusal_stands_at_its_field(visitor, book, case):
     field, typed, need = case
     job = visitor.job()
-    page = visitor.send(f"{job}/set", {**visitor.LIGHT, field: typed}, code=422)
+    page = visitor.send(f"{job}/calibrate", {**visitor.LIGHT, field: typed}, code=422)
     assert need in page.wrong[field]
     assert page.fields[field] in typed
     assert "Set the lever to 30" in page.text
@@ -81,24 +81,26 @@ def test_a_refusal_stands_at_its_field(visitor, book, case):
 def test_each_row_apart_shows_the_odd_one(visitor, book):
     job = visitor.job()
     weights = {f"row{i}": "50" for i in range(1, 21)} | {"row13": "42"}
-    visitor.send(f"{job}/set", {"setting": "30", "turns": "20", "unit": "g"} | weights)
+    visitor.send(f"{job}/calibrate", {"setting": "30", "turns": "20", "unit": "g"} | weights)
     (catch,) = book.things("catch")
     assert [bag.row for bag in catch.body.bags] == list(range(1, 21))
     assert catch.body.bags[12].weight.value == pytest.approx(0.042)
-    page = visitor.read(f"{job}/set")
+    page = visitor.read(f"{job}/calibrate")
     assert "Row 13 drops" in page.text
     assert "the furthest from the mean is row 13" in page.text
 
 
 def test_a_form_for_each_row(visitor):
-    page = visitor.read(f"{visitor.job()}/set?each=yes")
+    page = visitor.read(f"{visitor.job()}/calibrate?each=yes")
     assert {f"row{i}" for i in range(1, 21)} <= set(page.fields)
     assert "net" not in page.fields
 
 
 def test_several_bags_at_once(visitor, book):
     job = visitor.job()
-    visitor.send(f"{job}/set", {**visitor.LIGHT, "rows_caught": "6", "net": "3.1, 3.2, 3.0 oz"})
+    visitor.send(
+        f"{job}/calibrate", {**visitor.LIGHT, "rows_caught": "6", "net": "3.1, 3.2, 3.0 oz"}
+    )
     (catch,) = book.things("catch")
     assert [(bag.rows, bag.weight.text) for bag in catch.body.bags] == [
         (2, "3.1 oz"),
@@ -112,13 +114,15 @@ def test_a_drill_with_a_crank_is_turned_by_it(visitor, book):
     job = visitor.job()
     (drill,) = book.things("drill")
     book.correct(drill.id, replace(drill.body, crank_per_wheel=Typed(value=3.5, text="3.5")))
-    page = visitor.read(f"{job}/set")
+    page = visitor.read(f"{job}/calibrate")
     assert "77 turns of the crank" in page.text
     assert "Turn the crank" in page.text
     assert "turns" not in page.fields
     rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
-    visitor.send(f"{job}/set", rest | {"crank_turns": str(3.5 * float(visitor.LIGHT["turns"]))})
-    page = visitor.read(f"{job}/set")
+    visitor.send(
+        f"{job}/calibrate", rest | {"crank_turns": str(3.5 * float(visitor.LIGHT["turns"]))}
+    )
+    page = visitor.read(f"{job}/calibrate")
     assert "48.6 lb/ac in the field" in page.text  # as 22 turns of the wheel make it
     assert float(page.fields["crank_turns"]) == 3.5 * float(visitor.LIGHT["turns"])
     assert "turns of the crank instead" in page.text
@@ -128,7 +132,7 @@ def test_a_drill_with_a_crank_is_turned_by_it(visitor, book):
 def test_turns_of_a_crank_that_nobody_has_measured_are_refused(visitor, book):
     job = visitor.job()
     rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
-    page = visitor.send(f"{job}/set", rest | {"crank_turns": "77"}, code=422)
+    page = visitor.send(f"{job}/calibrate", rest | {"crank_turns": "77"}, code=422)
     assert "how many turns of the crank make one of the wheel" in page.wrong["crank_turns"]
     assert book.things("catch") == []
 
@@ -137,7 +141,7 @@ def test_several_bags_of_a_writer_of_decimal_commas(visitor, client, book):
     client.set_cookie("decimal", "comma")
     job = visitor.job()
     bags = {**visitor.LIGHT, "rows_caught": "4", "net": "152,5; 150,1", "net_unit": "g"}
-    visitor.send(f"{job}/set", bags)
+    visitor.send(f"{job}/calibrate", bags)
     (catch,) = book.things("catch")
     weights = [(bag.weight.value, bag.rows) for bag in catch.body.bags]
     assert weights == [(pytest.approx(0.1525), 2), (pytest.approx(0.1501), 2)]
@@ -145,7 +149,7 @@ def test_several_bags_of_a_writer_of_decimal_commas(visitor, client, book):
 
 def test_a_bag_weighed_with_its_seed(visitor, book):
     job = visitor.job()
-    visitor.send(f"{job}/set", {**visitor.LIGHT, "net": "37.33", "tare": "2 oz"})
+    visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "net": "37.33", "tare": "2 oz"})
     (catch,) = book.things("catch")
     assert catch.body.bags[0].weight.value == pytest.approx(35.33 * OUNCE)
     assert (catch.body.gross.text, catch.body.tare.text) == ("37.33 oz", "2 oz")
@@ -153,28 +157,28 @@ def test_a_bag_weighed_with_its_seed(visitor, book):
 
 
 def test_a_bag_heavier_than_its_seed(visitor):
-    page = visitor.send(f"{visitor.job()}/set", {**visitor.LIGHT, "tare": "50 oz"}, code=422)
+    page = visitor.send(f"{visitor.job()}/calibrate", {**visitor.LIGHT, "tare": "50 oz"}, code=422)
     assert "no more than the tare" in page.wrong["net"]
 
 
 def test_a_pull_and_a_weigh_back_stand_for_their_ground(visitor, book):
     job = visitor.job()
     # 20 turns of 95 in are 158.33 ft.
-    visitor.send(f"{job}/set", {**visitor.LIGHT, "turns": "", "distance": "158.333 ft"})
-    assert "48.6 lb/ac in the field" in visitor.read(f"{job}/set").text
+    visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "turns": "", "distance": "158.333 ft"})
+    assert "48.6 lb/ac in the field" in visitor.read(f"{job}/calibrate").text
     weighed_back = {**visitor.LIGHT, "turns": "", "area": "1", "area_unit": "ac", "net": "54 lb"}
-    visitor.send(f"{job}/set", weighed_back | {"rows_caught": ""})
-    assert "54 lb/ac in the field" in visitor.read(f"{job}/set").text
+    visitor.send(f"{job}/calibrate", weighed_back | {"rows_caught": ""})
+    assert "54 lb/ac in the field" in visitor.read(f"{job}/calibrate").text
 
 
 def test_a_catch_is_corrected_and_its_history_stays(visitor, book):
     job = visitor.job()
-    visitor.send(f"{job}/set", {**visitor.LIGHT, "setting": "40"})
+    visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "setting": "40"})
     (catch,) = book.things("catch")
     fields = visitor.read(f"/catches/{catch.id}").fields
     assert (fields["setting"], fields["net"], fields["net_unit"]) == ("40", "35.33", "oz")
     visitor.send(f"/catches/{catch.id}", fields | {"setting": "30", "why": "typed wrong"})
-    assert "Catch 1, at 30" in visitor.read(f"{job}/set").text
+    assert "Catch 1, at 30" in visitor.read(f"{job}/calibrate").text
     page = visitor.read(f"/catches/{catch.id}")
     assert "typed wrong" in page.text
     assert [entry.body.setting for entry in book.history(catch.id)] == [40, 30]
@@ -182,7 +186,7 @@ def test_a_catch_is_corrected_and_its_history_stays(visitor, book):
 
 def test_a_wrong_correction_changes_nothing(visitor, book):
     job = visitor.job()
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     (catch,) = book.things("catch")
     page = visitor.send(f"/catches/{catch.id}", {**visitor.LIGHT, "net": "x"}, code=422)
     assert page.fields["net"] == "x"
@@ -191,10 +195,10 @@ def test_a_wrong_correction_changes_nothing(visitor, book):
 
 def test_a_catch_left_out_no_longer_counts(visitor, book):
     job = visitor.job()
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     (catch,) = book.things("catch")
     visitor.send(f"/catches/{catch.id}/remove", {"why": "bag tore"})
-    assert "By the chart alone" in visitor.read(f"{job}/set").text
+    assert "By the chart alone" in visitor.read(f"{job}/calibrate").text
     assert "It is left out." in visitor.read(f"/catches/{catch.id}").text
 
 
@@ -203,12 +207,12 @@ def test_boxes_are_set_one_by_one(visitor, book):
     drill = visitor.heron(**boxes).rsplit("/", 1)[1]
     wanted = {"wanted1_box": "grain", "wanted2_box": "small seed", "wanted2_rate": "40 lb/ac"}
     job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill, **wanted})
-    visitor.send(f"{job}/set", {**visitor.LIGHT, "box": "grain"})
-    assert "Move the lever from 30" in visitor.read(f"{job}/set?box=grain").text
-    other = visitor.read(f"{job}/set?box=small+seed")
+    visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "box": "grain"})
+    assert "Move the lever from 30" in visitor.read(f"{job}/calibrate?box=grain").text
+    other = visitor.read(f"{job}/calibrate?box=small+seed")
     assert "By the chart alone" in other.text
-    assert f"{job}/set?box=grain" in other.links
-    visitor.read(f"{job}/set?box=none", code=422)
+    assert f"{job}/calibrate?box=grain" in other.links
+    visitor.read(f"{job}/calibrate?box=none", code=422)
 
 
 def test_gears_and_a_reversed_scale(visitor, book):
@@ -218,58 +222,60 @@ def test_gears_and_a_reversed_scale(visitor, book):
     visitor.send(f"{drill}/charts/new", chart)
     wanted = {"drill": drill.rsplit("/", 1)[1], "wanted1_gear": "full"}
     job = visitor.send("/jobs/new", {**visitor.JOB, **wanted})
-    assert "Put the drive in gear full. Set the lever to 30" in visitor.read(f"{job}/set").text
-    visitor.send(f"{job}/set", {**visitor.LIGHT, "gear": "full"})
-    assert "Move the lever from 30 to 2" in visitor.read(f"{job}/set").text
+    assert (
+        "Put the drive in gear full. Set the lever to 30" in visitor.read(f"{job}/calibrate").text
+    )
+    visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "gear": "full"})
+    assert "Move the lever from 30 to 2" in visitor.read(f"{job}/calibrate").text
 
 
 def test_without_a_wheel_turns_say_nothing(visitor):
     drill = visitor.send("/drills/new", {**visitor.HERON, "rolled": ""}).rsplit("/", 1)[1]
     job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill})
-    assert "The drive wheel hasn't been measured yet." in visitor.read(f"{job}/set").text
-    page = visitor.send(f"{job}/set", visitor.LIGHT, code=422)
+    assert "The drive wheel hasn't been measured yet." in visitor.read(f"{job}/calibrate").text
+    page = visitor.send(f"{job}/calibrate", visitor.LIGHT, code=422)
     assert "not measured yet" in page.wrong["turns"]
 
 
 def test_other_ground_to_stand_for(visitor):
     job = visitor.job()
     # Half the ground, half the turns.
-    assert "11 turns" in visitor.read(f"{job}/set?ground=1/40+ac").text
-    assert visitor.read(f"{job}/set?ground=a+lot").code == 200
+    assert "11 turns" in visitor.read(f"{job}/calibrate?ground=1/40+ac").text
+    assert visitor.read(f"{job}/calibrate?ground=a+lot").code == 200
 
 
 def test_metric_readers_read_metric(visitor, client):
     job = visitor.job()
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     client.set_cookie("units", "metric")
-    page = visitor.read(f"{job}/set")
+    page = visitor.read(f"{job}/calibrate")
     # 48.6 lb/ac × 1.12085 is 54.5 kg/ha.
     assert "54.5 kg/ha in the field" in page.text
     assert page.fields["net_unit"] == "g"
 
 
 def test_the_cautions_stand_on_the_page(visitor):
-    page = visitor.read(f"{visitor.job()}/set")
+    page = visitor.read(f"{visitor.job()}/calibrate")
     for word in ("manual", "Nobody under it", "Hydraulic locks", "Treated seed", "Dust"):
         assert word in page.text
 
 
 def test_a_notch_can_be_taken_all_the_same_and_another_later(visitor, book):
     job = visitor.job()
-    page = visitor.send(f"{job}/set/choose", {"take": "70"}, code=422)
+    page = visitor.send(f"{job}/calibrate/choose", {"take": "70"}, code=422)
     assert "give a number from 0 to 60" in page.wrong["take"]
-    visitor.send(f"{job}/set/choose", {"take": "31"})
-    visitor.send(f"{job}/set/choose", {"take": "32"})
-    assert "The lever is at 32." in visitor.read(f"{job}/set").text
+    visitor.send(f"{job}/calibrate/choose", {"take": "31"})
+    visitor.send(f"{job}/calibrate/choose", {"take": "32"})
+    assert "The lever is at 32." in visitor.read(f"{job}/calibrate").text
     assert len(book.things("setting")) == 2
 
 
 def test_a_catch_that_cannot_be_measured_any_more_is_pointed_at(visitor, book):
     job = visitor.job()
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     (catch,), (drill,) = book.things("catch"), book.things("drill")
     fields = visitor.read(f"/drills/{drill.id}/edit").fields
     visitor.send(f"/drills/{drill.id}/edit", fields | {"rows": "12"})
-    page = visitor.read(f"{job}/set")
+    page = visitor.read(f"{job}/calibrate")
     assert "catch 1 : give at most the 12 open rows" in page.text.replace("1:", "1 :")
     assert f"/catches/{catch.id}" in page.links

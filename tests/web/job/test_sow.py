@@ -20,25 +20,25 @@ def job(visitor):
 def set_job(visitor):
     """A job for 54 lb/ac, caught at 33 and taken."""
     made = visitor.job()
-    visitor.send(f"{made}/set", visitor.LIGHT)
-    visitor.send(f"{made}/set", visitor.GOOD)
-    visitor.send(f"{made}/set", visitor.GOOD)
-    visitor.send(f"{made}/set/choose", {"take": "33", "gear": "only", "box": ""})
+    visitor.send(f"{made}/calibrate", visitor.LIGHT)
+    visitor.send(f"{made}/calibrate", visitor.GOOD)
+    visitor.send(f"{made}/calibrate", visitor.GOOD)
+    visitor.send(f"{made}/calibrate/choose", {"take": "33", "gear": "only", "box": ""})
     return made
 
 
 def load(visitor, job, at, *, code=303, **fields):
-    return visitor.send(f"{job}/sow/load", {**AT, "at": at, **fields}, code=code)
+    return visitor.send(f"{job}/seeding/load", {**AT, "at": at, **fields}, code=code)
 
 
 def level(visitor, job, at, *, code=303, **fields):
-    return visitor.send(f"{job}/sow/level", {**AT, "at": at, **fields}, code=code)
+    return visitor.send(f"{job}/seeding/level", {**AT, "at": at, **fields}, code=code)
 
 
 def test_before_anything_the_page_asks_for_a_setting_and_the_first_load(visitor, job):
-    page = visitor.read(f"{job}/sow")
+    page = visitor.read(f"{job}/seeding")
     assert "Choose a setting first." in page.text
-    assert f"{job}/sow/load" in " ".join(page.links)
+    assert f"{job}/seeding/load" in " ".join(page.links)
     assert "key out" in page.text
     line = visitor.read(job).text
     assert "needs a setting, and the first load weighed back" in line
@@ -50,7 +50,7 @@ def test_a_box_by_hand(visitor, job):
     assert "read the box after some ground" in visitor.read(job).text
     load(visitor, job, "8", left="520 ± 5", bags="9", bag="50")
     level(visitor, job, "16", left="490 ± 5")
-    page = visitor.read(f"{job}/sow")
+    page = visitor.read(f"{job}/seeding")
     assert "Rate so far" in page.text
     assert "60 lb/ac in the field" in page.text
     assert "Rate across the field" in page.text
@@ -72,8 +72,8 @@ def test_entries_count_in_the_order_of_the_acres(visitor, job):
         made = visitor.send("/jobs/new", {**visitor.JOB, "name": f"again {len(told)}"})
         load(visitor, made, "0", bags="20", bag="50")
         for kind, fields in order:
-            visitor.send(f"{made}/sow/{kind}", {**AT, **fields})
-        text = visitor.read(f"{made}/sow").text
+            visitor.send(f"{made}/seeding/{kind}", {**AT, **fields})
+        text = visitor.read(f"{made}/seeding").text
         told.add(text[text.index("Rate so far") : text.index("Written down")])
     assert len(told) == 1
 
@@ -81,22 +81,22 @@ def test_entries_count_in_the_order_of_the_acres(visitor, job):
 def test_a_form_sent_twice_is_kept_once(visitor, job, book):
     fields = {**AT, "entry": book.new_id(), "at": "0", "weight": "800"}
     for _ in range(2):
-        visitor.send(f"{job}/sow/load", fields)
+        visitor.send(f"{job}/seeding/load", fields)
     assert len(book.things("load")) == 1
     level(visitor, job, "8", left="300")
-    visitor.send(f"{job}/sow/load", fields)  # and once more, when the drill is farther on
+    visitor.send(f"{job}/seeding/load", fields)  # and once more, when the drill is farther on
     assert len(book.things("load")) == 1
 
 
 def test_a_field_ends_once_and_not_before_its_loads(visitor, job, book):
     load(visitor, job, "0", weight="3000", day="2026-10-02")
     end = {**AT, "at": "38.5", "left1": "100", "left1_unit": "lb"}
-    early = visitor.send(f"{job}/sow/finished", {**end, "day": "2026-10-01"}, code=422)
+    early = visitor.send(f"{job}/seeding/finished", {**end, "day": "2026-10-01"}, code=422)
     assert "loaded on 2026-10-02, done on 2026-10-01" in early.wrong["day"]
-    future = visitor.send(f"{job}/sow/finished", {**end, "day": "9999-01-01"}, code=422)
+    future = visitor.send(f"{job}/seeding/finished", {**end, "day": "9999-01-01"}, code=422)
     assert "a day that has come" in future.wrong["day"]
-    visitor.send(f"{job}/sow/finished", {**end, "day": "2026-10-02"})
-    again = visitor.send(f"{job}/sow/finished", end, code=422)
+    visitor.send(f"{job}/seeding/finished", {**end, "day": "2026-10-02"})
+    again = visitor.send(f"{job}/seeding/finished", end, code=422)
     assert "written down already" in again.wrong["at"]
     (kept,) = book.things("finished")
     visitor.send(f"/sown/{kept.id}", {**end, "day": "2026-10-03"})
@@ -141,7 +141,7 @@ def test_refused_at_its_field_and_nothing_lost(visitor, job, book, *, kind, fiel
     level(visitor, job, "4", left="760")
     before = len(book.things(kind))
     units = {"shown_unit": "ac", "length_unit": "ft"}
-    page = visitor.send(f"{job}/sow/{kind}", {**AT, **units, **fields}, code=422)
+    page = visitor.send(f"{job}/seeding/{kind}", {**AT, **units, **fields}, code=422)
     assert field in page.wrong, page.wrong
     assert len(book.things(kind)) == before
     kept = {name: text for name, text in fields.items() if text}  # the unit stands beside it
@@ -162,7 +162,7 @@ def test_what_was_forgotten_is_written_down_late(visitor, job, book):
     level(visitor, job, "16", left="490")
     assert "late" in load(visitor, job, "8", code=422, weight="450").wrong["at"]
     load(visitor, job, "8", weight="450", late="yes")
-    assert "60 lb/ac in the field" in visitor.read(f"{job}/sow").text  # (1450 − 490) ÷ 16
+    assert "60 lb/ac in the field" in visitor.read(f"{job}/seeding").text  # (1450 − 490) ÷ 16
 
 
 def test_an_entry_is_corrected_left_out_and_put_back(visitor, job, book):
@@ -172,16 +172,16 @@ def test_an_entry_is_corrected_left_out_and_put_back(visitor, job, book):
     fields = visitor.read(entry).fields
     assert (fields["at"], fields["weight"]) == ("0", "1000")
     visitor.send(entry, {**fields, "entry": book.new_id(), "weight": "1040", "why": "misread"})
-    assert "520 ÷ 8" in visitor.read(f"{job}/sow").text.replace(" lb", "").replace(" ac", "")
+    assert "520 ÷ 8" in visitor.read(f"{job}/seeding").text.replace(" lb", "").replace(" ac", "")
     text = visitor.read(entry).text
     assert "corrected" in text
     assert "misread" in text
     level_ = f"/sown/{book.things('level')[0].id}"
     visitor.send(f"{level_}/remove", {})
-    assert "Looked for" in visitor.read(f"{job}/sow").text
+    assert "Looked for" in visitor.read(f"{job}/seeding").text
     assert "left out" in visitor.read(level_).text
     visitor.send(level_, visitor.read(level_).fields | {"entry": book.new_id()})
-    assert "Rate so far" in visitor.read(f"{job}/sow").text
+    assert "Rate so far" in visitor.read(f"{job}/seeding").text
 
 
 def test_a_correction_that_cannot_be_is_refused(visitor, job, book):
@@ -199,22 +199,22 @@ def test_what_no_longer_goes_together_is_said_and_can_be_put_right(visitor, job,
     visitor.send(f"/sown/{first.id}/remove", {})
     visitor.send(f"/sown/{book.things('load')[0].id}/remove", {})
     level(visitor, job, "8", left="520")
-    page = visitor.read(f"{job}/sow")
+    page = visitor.read(f"{job}/seeding")
     assert "Written down" in page.text
 
 
 def test_a_heavy_box_moves_the_lever(visitor, set_job):
     """Three fills of 8 ac lay down 62.5 lb/ac where 54 are wanted."""
     load(visitor, set_job, "0", weight="1000")
-    assert "Leave the lever" in visitor.read(f"{set_job}/sow").text
+    assert "Leave the lever" in visitor.read(f"{set_job}/seeding").text
     load(visitor, set_job, "8", left="500 ± 4", weight="500")
     load(visitor, set_job, "16", left="500 ± 4", weight="500")
     level(visitor, set_job, "24", left="500 ± 4")
-    page = visitor.read(f"{set_job}/sow")
+    page = visitor.read(f"{set_job}/seeding")
     assert "heavy" in page.text
     assert "Move the lever from 33 to 29" in page.text
-    visitor.send(f"{set_job}/sow/moved", {**AT, "at": "24", "setting": "29"})
-    text = visitor.read(f"{set_job}/sow").text
+    visitor.send(f"{set_job}/seeding/moved", {**AT, "at": "24", "setting": "29"})
+    text = visitor.read(f"{set_job}/seeding").text
     assert "Lever moved at 24 ac to 29" in text
     assert "Rate so far on target" in text  # 62.5 × 29 ÷ 33 are 54.9 by the chart alone
 
@@ -224,8 +224,8 @@ def test_a_field_that_is_done_teaches_the_next_job(visitor, set_job, book):
     load(visitor, set_job, "0", weight="1000")
     load(visitor, set_job, "16", weight="1000")
     end = {"at": "39", "at_unit": "ac", "left1": "30", "left1_unit": "lb", "soil": "firm"}
-    visitor.send(f"{set_job}/sow/finished", end)
-    page = visitor.read(f"{set_job}/sow")
+    visitor.send(f"{set_job}/seeding/finished", end)
+    page = visitor.read(f"{set_job}/seeding")
     assert "1,970 lb went on 38.5 ac: 51.2 lb/ac" in page.text
     assert "The area meter shows 39 ac for 38.5 ac" in page.text
     assert "Soil firm" in page.text
@@ -235,32 +235,32 @@ def test_a_field_that_is_done_teaches_the_next_job(visitor, set_job, book):
     job = visitor.send(
         "/jobs/new", {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "next"}
     )
-    text = visitor.read(f"{job}/set").text
+    text = visitor.read(f"{job}/calibrate").text
     assert "one own field" in text
     assert "To use another, write a field ratio in the job." in text
     own = visitor.send(
         "/jobs/new",
         {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "own", "field_ratio": "1"},
     )
-    assert "own field" not in visitor.read(f"{own}/set").text
+    assert "own field" not in visitor.read(f"{own}/calibrate").text
 
 
 def test_what_lies_behind_the_drill(visitor, set_job):
     """54 lb/ac of 18,000 seeds/lb in rows of 7.5 in: 13.95 seeds in a foot, 55.8 in four."""
     found = {"seeds": "13 15 14 12", "length": "1 ft", "seeds_per_kg": "18000 seeds/lb"}
-    visitor.send(f"{set_job}/sow/check", found)
-    text = visitor.read(f"{set_job}/sow").text
+    visitor.send(f"{set_job}/seeding/check", found)
+    text = visitor.read(f"{set_job}/seeding").text
     assert "54 seeds found in 4 rows; 55.8 seeds should lie there" in text
     assert "Keep going: the seed count checks out." in text
     deep = {"dug": "1.25 1.3 1.2\n0.2 0.3 0.25", "dug_in": "in", "wanted": "1.25 in"}
-    visitor.send(f"{set_job}/sow/check", deep)
-    text = visitor.read(f"{set_job}/sow").text
+    visitor.send(f"{set_job}/seeding/check", deep)
+    text = visitor.read(f"{set_job}/seeding").text
     assert "Are the depth stops on these rows set like the others?" in text
 
 
 def test_a_count_of_unknown_seed_asks_for_its_number(visitor, set_job):
-    visitor.send(f"{set_job}/sow/check", {"seeds": "13 15", "length": "1 ft"})
-    assert "enter the seed count" in visitor.read(f"{set_job}/sow").text
+    visitor.send(f"{set_job}/seeding/check", {"seeds": "13 15", "length": "1 ft"})
+    assert "enter the seed count" in visitor.read(f"{set_job}/seeding").text
 
 
 def test_two_boxes_have_a_line_each(visitor):
@@ -271,13 +271,13 @@ def test_two_boxes_have_a_line_each(visitor):
     load(visitor, job, "0", weight="800", box="grain")
     load(visitor, job, "0", weight="100", box="small seed")
     level(visitor, job, "8", left="36", box="small seed")  # 64 lb on 8 ac
-    assert "8 lb/ac in the field" in visitor.read(f"{job}/sow?box=small+seed").text
-    assert "800 lb" not in visitor.read(f"{job}/sow?box=small+seed").text
+    assert "8 lb/ac in the field" in visitor.read(f"{job}/seeding?box=small+seed").text
+    assert "800 lb" not in visitor.read(f"{job}/seeding?box=small+seed").text
     page = visitor.read(job).text
     assert "Sow grain loaded; read the box after some ground" in page
     assert "Sow small seed" in page
     end = {"at": "12.5 ac", "area": "12.5 ac", "left1": "50 lb", "left2": "0 lb"}
-    visitor.send(f"{job}/sow/finished", end)
+    visitor.send(f"{job}/seeding/finished", end)
     page = visitor.read(job).text  # 750 and 100 lb on 12.5 ac
     assert "Sow grain 60 lb/ac, closed" in page
     assert "Sow small seed 8 lb/ac, closed" in page
@@ -288,13 +288,13 @@ def test_a_lever_and_its_gear_are_moved(visitor, book):
     drill = visitor.send("/drills/new", {**visitor.HERON, **gears})
     visitor.send(f"{drill}/charts/new", {**visitor.CHART, "gear": "full"})
     job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill.rsplit("/", 1)[1]})
-    visitor.send(f"{job}/set", {**visitor.GOOD, "gear": "full"})
-    visitor.send(f"{job}/set/choose", {"take": "33", "gear": "full", "box": ""})
+    visitor.send(f"{job}/calibrate", {**visitor.GOOD, "gear": "full"})
+    visitor.send(f"{job}/calibrate/choose", {"take": "33", "gear": "full", "box": ""})
     load(visitor, job, "0", weight="1000")
     level(visitor, job, "8", left="568")
-    visitor.send(f"{job}/sow/moved", {**AT, "at": "8", "setting": "33", "gear": "half"})
+    visitor.send(f"{job}/seeding/moved", {**AT, "at": "8", "setting": "33", "gear": "half"})
     level(visitor, job, "16", left="352")  # 27 lb/ac: half of 54
-    text = visitor.read(f"{job}/sow").text
+    text = visitor.read(f"{job}/seeding").text
     assert "Lever moved at 8 ac to 33 half" in text
     assert "a change at" not in text
     rate = re.search(r"Rate so far light (\S+) lb/ac", text)[1]
@@ -305,7 +305,7 @@ def test_the_page_says_what_programs_are_told(visitor, set_job):
     load(visitor, set_job, "0", weight="1000", edge="1200")
     level(visitor, set_job, "8", left="570 ± 4")
     (box,) = visitor.client.get(f"/api{set_job}/sow").json["boxes"]
-    text = visitor.read(f"{set_job}/sow").text
+    text = visitor.read(f"{set_job}/seeding").text
     assert f"{box['rate']['value']:.3g} lb/ac in the field" in text
     assert box["say"].split(". ")[0] in text
     assert f"Left over {-box['run_out']['short']['value']:.3g} lb" in text
@@ -317,5 +317,5 @@ def test_programs_are_told_what_is_missing(visitor, set_job):
 
 
 def test_there_is_no_such_entry(visitor, job):
-    visitor.read(f"{job}/sow/other", code=404)
+    visitor.read(f"{job}/seeding/other", code=404)
     visitor.read(f"/sown/{job.rsplit('/', 1)[1]}", code=404)

@@ -23,7 +23,7 @@ def job(visitor):
 
 
 def count(visitor, job, plants=TWELVE, *, code=303, **more):
-    return visitor.send(f"{job}/stand", ROW | {"plants": plants} | more, code=code)
+    return visitor.send(f"{job}/stand-count", ROW | {"plants": plants} | more, code=code)
 
 
 def counts(book):
@@ -31,7 +31,7 @@ def counts(book):
 
 
 def test_nothing_is_counted_yet(visitor, job):
-    page = visitor.read(f"{job}/stand")
+    page = visitor.read(f"{job}/stand-count")
     assert "Count the plants in 10 spots, well spread out." in page.text
     assert page.fields["way"] == "row"
     assert page.fields["day"] == date.today().isoformat()
@@ -40,8 +40,8 @@ def test_nothing_is_counted_yet(visitor, job):
 
 def test_the_worked_field(visitor, job):
     count(visitor, job)
-    visitor.send(f"{job}/stand/wish", WISH | SEED | {"usual1": "small grain"})
-    page = visitor.read(f"{job}/stand")
+    visitor.send(f"{job}/stand-count/wish", WISH | SEED | {"usual1": "small grain"})
+    page = visitor.read(f"{job}/stand-count")
     assert "15.9 plants/ft² 14.3 to 17.5" in page.text
     assert "15.87 plants/ft²" in page.text  # in the arithmetic
     assert "72.1% of the live seed came up" in page.text
@@ -53,7 +53,7 @@ def test_the_worked_field(visitor, job):
 
 def test_the_worked_field_through_the_api(client, visitor, job):
     count(visitor, job)
-    visitor.send(f"{job}/stand/wish", WISH | SEED)
+    visitor.send(f"{job}/stand-count/wish", WISH | SEED)
     said = client.get(f"/api{job}/stand").json
     assert [round(said["stand"][key], 2) for key in ("value", "low", "high", "u")] == [
         15.87,
@@ -78,14 +78,14 @@ def test_places_in_batches_tell_the_same_as_all_at_once(visitor, job, book):
     for batch in ("31", "27, 35, 22", "29;33;26\n30", "38 / 24 / 28 / 34"):
         count(visitor, job, batch)
     assert [len(each.body.places) for each in counts(book)] == [1, 3, 4, 4]
-    page = visitor.read(f"{job}/stand")
+    page = visitor.read(f"{job}/stand-count")
     assert "15.9 plants/ft² 14.3 to 17.5" in page.text
     assert "357 plants in 12 places." in page.text
 
 
 def test_the_next_count_begins_as_the_last_one_was_made(visitor, job):
     count(visitor, job, spacing="10")
-    fields = visitor.read(f"{job}/stand").fields
+    fields = visitor.read(f"{job}/stand-count").fields
     assert (fields["way"], fields["length"], fields["spacing"]) == ("row", "3", "10")
     assert fields["plants"] == ""
 
@@ -106,7 +106,7 @@ def test_the_next_count_begins_as_the_last_one_was_made(visitor, job):
 )
 def test_each_way_to_count(visitor, job, *, size, stand):
     count(visitor, job, "10 10 10 10 10 10", **size)
-    page = visitor.read(f"{job}/stand")
+    page = visitor.read(f"{job}/stand-count")
     assert f"{stand} plants/ft²" in page.text
     assert page.fields["way"] == size["way"]
 
@@ -156,19 +156,19 @@ def test_refusals_stand_at_their_field(visitor, job, book, *, changes, field, ne
 def test_places_for_a_wanted_range(visitor, job):
     count(visitor, job)
     # s of a place is 15.84 % of the stand: with 41, t(40) = 2.021 and 2.021 × 15.84 ÷ √41 = 5.0 %.
-    text = visitor.read(f"{job}/stand?within=5&within_unit=%25").text
+    text = visitor.read(f"{job}/stand-count?within=5&within_unit=%25").text
     n = int(text.split("Count ")[-1].split(" places more, and it is known within 5%")[0])
     assert n == pytest.approx(29, abs=1)
-    assert "known within 20% already" in visitor.read(f"{job}/stand?within=20+%25").text
-    assert "No number of places" in visitor.read(f"{job}/stand?within=0.1+%25").text
-    page = visitor.read(f"{job}/stand?within=much", code=422)
+    assert "known within 20% already" in visitor.read(f"{job}/stand-count?within=20+%25").text
+    assert "No number of places" in visitor.read(f"{job}/stand-count?within=0.1+%25").text
+    page = visitor.read(f"{job}/stand-count?within=much", code=422)
     assert list(page.wrong) == ["within"]
 
 
 def test_zero_everywhere(visitor, job, client):
     count(visitor, job, "0 0 0 0 0 0")
-    visitor.send(f"{job}/stand/wish", WISH | SEED)
-    page = visitor.read(f"{job}/stand")
+    visitor.send(f"{job}/stand-count/wish", WISH | SEED)
+    page = visitor.read(f"{job}/stand-count")
     assert "No plant in 6 places: 19 in 20 that there are less than" in page.text
     assert "no plant in 6 places" in visitor.read(job).text
     said = client.get(f"/api{job}/stand").json
@@ -179,35 +179,35 @@ def test_zero_everywhere(visitor, job, client):
 
 def test_one_place_alone_says_so(visitor, job):
     count(visitor, job, "31")
-    page = visitor.read(f"{job}/stand")
+    page = visitor.read(f"{job}/stand-count")
     assert "Count 4 places more, far apart" in page.text
     assert "one place says nothing of how places differ" in page.text
 
 
 def test_days_out_of_order_are_refused_at_the_count_and_at_the_day_sown(visitor, job):
-    visitor.send(f"{job}/stand/wish", {"sown": "2026-10-30"})
+    visitor.send(f"{job}/stand-count/wish", {"sown": "2026-10-30"})
     page = count(visitor, job, code=422)
     assert list(page.wrong) == ["day"]
     assert "before the day it was sown, 2026-10-30" in page.wrong["day"]
     count(visitor, job, day="2026-11-08")
-    page = visitor.send(f"{job}/stand/wish", {"sown": "2026-11-09"}, code=422)
+    page = visitor.send(f"{job}/stand-count/wish", {"sown": "2026-11-09"}, code=422)
     assert "plants were counted before that, on 2026-11-08" in page.wrong["sown"]
 
 
 def test_perennials_are_not_judged_yet(visitor, job):
     count(visitor, job)
     wish = {"sown": "2026-09-25", "perennial": "yes", "irrigated": "yes"}
-    visitor.send(f"{job}/stand/wish", WISH | wish)
-    assert "Do not judge it yet: irrigated perennials" in visitor.read(f"{job}/stand").text
-    visitor.send(f"{job}/stand/wish", WISH | wish | {"sown": "2026-07-25"})  # 92 days before
-    assert "Do not judge it yet" not in visitor.read(f"{job}/stand").text
+    visitor.send(f"{job}/stand-count/wish", WISH | wish)
+    assert "Do not judge it yet: irrigated perennials" in visitor.read(f"{job}/stand-count").text
+    visitor.send(f"{job}/stand-count/wish", WISH | wish | {"sown": "2026-07-25"})  # 92 days before
+    assert "Do not judge it yet" not in visitor.read(f"{job}/stand-count").text
 
 
 def test_published_tables_advise_and_name_their_source(visitor, job):
     count(visitor, job)
-    assert "Penn State" not in visitor.read(f"{job}/stand").text
-    visitor.send(f"{job}/stand/wish", WISH | {"crop": "winter wheat"})
-    text = visitor.read(f"{job}/stand").text
+    assert "Penn State" not in visitor.read(f"{job}/stand-count").text
+    visitor.send(f"{job}/stand-count/wish", WISH | {"crop": "winter wheat"})
+    text = visitor.read(f"{job}/stand-count").text
     assert "Penn State Extension (winter wheat): 15 plants/ft² to 18 plants/ft² gave 75%" in text
     assert "Such tables advise" in text
 
@@ -215,7 +215,10 @@ def test_published_tables_advise_and_name_their_source(visitor, job):
 def test_gaps_are_told(visitor, job):
     count(visitor, job, "31 27 35", gaps="8; 5\n0\n-", measured="in")
     # 13 in of 9 ft are 12 %, the longest 8 in or 0.667 ft.
-    assert "12% of the row lies in gaps, the longest 0.667 ft." in visitor.read(f"{job}/stand").text
+    assert (
+        "12% of the row lies in gaps, the longest 0.667 ft."
+        in visitor.read(f"{job}/stand-count").text
+    )
 
 
 @pytest.mark.parametrize(
@@ -232,16 +235,16 @@ def test_gaps_are_told(visitor, job):
 )
 def test_what_it_is_judged_by_is_refused_at_its_field(visitor, job, book, *, changes, field):
     sent = WISH | {"seeds1_unit": "seeds/ft²"} | changes
-    page = visitor.send(f"{job}/stand/wish", sent, code=422)
+    page = visitor.send(f"{job}/stand-count/wish", sent, code=422)
     assert list(page.wrong) == [field]
     assert book.things("stand wish") == []
 
 
 def test_what_it_is_judged_by_is_settled_anew(visitor, job, book):
-    visitor.send(f"{job}/stand/wish", WISH)
-    visitor.send(f"{job}/stand/wish", WISH | {"wish": "16"})
+    visitor.send(f"{job}/stand-count/wish", WISH)
+    visitor.send(f"{job}/stand-count/wish", WISH | {"wish": "16"})
     assert [each.body.wish.text for each in book.things("stand wish")] == ["16 plants/ft²"]
-    assert visitor.read(f"{job}/stand").fields["wish"] == "16"
+    assert visitor.read(f"{job}/stand-count").fields["wish"] == "16"
 
 
 def test_a_count_is_corrected_with_its_history(visitor, job, book):
@@ -253,7 +256,7 @@ def test_a_count_is_corrected_with_its_history(visitor, job, book):
     assert list(wrong.wrong) == ["plants"]
     # 3 plants more on 22.5 ft² are 16 plants/ft².
     visitor.send(path, page.fields | {"plants": TWELVE[:-2] + "37", "why": "misread"})
-    assert "16 plants/ft²" in visitor.read(f"{job}/stand").text
+    assert "16 plants/ft²" in visitor.read(f"{job}/stand-count").text
     assert "misread" in visitor.read(path).text
 
 
@@ -262,7 +265,7 @@ def test_a_count_is_left_out(visitor, job, book):
     count(visitor, job, "99 99 99")
     away = counts(book)[1].id
     visitor.send(f"/plants/{away}/remove", {})
-    assert "15.9 plants/ft² 14.3 to 17.5" in visitor.read(f"{job}/stand").text
+    assert "15.9 plants/ft² 14.3 to 17.5" in visitor.read(f"{job}/stand-count").text
     assert "It is left out." in visitor.read(f"/plants/{away}").text
 
 
@@ -292,43 +295,43 @@ APART |= {"species2": "hairy vetch", "plants2": "2 3 1 2 2"}
 
 
 def test_species_are_counted_apart(visitor, mixed, november):
-    page = visitor.read(f"{mixed}/stand?apart=yes")
+    page = visitor.read(f"{mixed}/stand-count?apart=yes")
     assert (page.fields["species1"], page.fields["species2"]) == ("cereal rye", "hairy vetch")
-    visitor.send(f"{mixed}/stand", ROW | APART)
-    text = visitor.read(f"{mixed}/stand").text
+    visitor.send(f"{mixed}/stand-count", ROW | APART)
+    text = visitor.read(f"{mixed}/stand-count").text
     # 140 ÷ (5 × 1.875 ft²) are 14.9 plants/ft² of 20 live seeds; vetch 1.07 of 10.
     assert "14.9" in text
     assert "74.7% of the live seed came up" in text
     assert "10.7% of the live seed came up" in text
     assert "as planned in the mix" in text
-    page = visitor.read(f"{mixed}/stand")
+    page = visitor.read(f"{mixed}/stand-count")
     assert page.fields["species2"] == "hairy vetch"  # the next places too
 
 
 def test_all_plants_of_a_mix_together(visitor, mixed, november):
     count(visitor, mixed)
     # 15.87 of 30 live seeds.
-    assert "52.9% of the live seed came up" in visitor.read(f"{mixed}/stand").text
+    assert "52.9% of the live seed came up" in visitor.read(f"{mixed}/stand-count").text
 
 
 def test_species_need_as_many_places_and_the_same_names(visitor, mixed):
-    page = visitor.send(f"{mixed}/stand", ROW | APART | {"plants2": "2 3"}, code=422)
+    page = visitor.send(f"{mixed}/stand-count", ROW | APART | {"plants2": "2 3"}, code=422)
     assert "2 of 5 places" in page.wrong["plants2"]
-    visitor.send(f"{mixed}/stand", ROW | APART)
+    visitor.send(f"{mixed}/stand-count", ROW | APART)
     page = count(visitor, mixed, code=422)
     assert "tell cereal rye, hairy vetch apart" in page.wrong["plants"]
 
 
 def test_places_counted_together_do_not_mix_with_species(visitor, mixed):
     count(visitor, mixed)
-    page = visitor.send(f"{mixed}/stand", ROW | APART, code=422)
+    page = visitor.send(f"{mixed}/stand-count", ROW | APART, code=422)
     assert "count all together" in page.wrong["plants1"]
 
 
 def test_what_is_typed_goes_before_the_plan(visitor, mixed, november):
-    visitor.send(f"{mixed}/stand", ROW | APART)
-    visitor.send(f"{mixed}/stand/wish", {"seeds1": "16", "seeds1_unit": "seeds/ft²"})
-    text = visitor.read(f"{mixed}/stand").text
+    visitor.send(f"{mixed}/stand-count", ROW | APART)
+    visitor.send(f"{mixed}/stand-count/wish", {"seeds1": "16", "seeds1_unit": "seeds/ft²"})
+    text = visitor.read(f"{mixed}/stand-count").text
     assert "93.3% of the live seed came up" in text  # 14.93 of 16
     assert "as it was written down here" in text
     assert "as planned in the mix" in text  # the vetch
@@ -341,13 +344,13 @@ def test_other_jobs_of_the_book_teach(visitor, book, job):
         wanted = (Wanted(rate=Typed(value=0.006, text="60 kg/ha"), seed="oats"),)
         other = book.add(Job(name=f"Oats {i}", field=field, wanted=wanted)).about
         count(visitor, f"/jobs/{other}", "22 20 24 21 19 22", spacing="7.5")
-        visitor.send(f"/jobs/{other}/stand/wish", seeds)
-    text = visitor.read(f"/jobs/{other}/stand").text
+        visitor.send(f"/jobs/{other}/stand-count/wish", seeds)
+    text = visitor.read(f"/jobs/{other}/stand-count").text
     assert "from 3 counts in 3 fields" in text
     # Another seed teaches nothing of this one.
     count(visitor, job)
-    visitor.send(f"{job}/stand/wish", seeds)
-    assert "from one count of your own" in visitor.read(f"{job}/stand").text
+    visitor.send(f"{job}/stand-count/wish", seeds)
+    assert "from one count of your own" in visitor.read(f"{job}/stand-count").text
 
 
 def test_a_mix_without_its_lots_still_has_a_stand(visitor, book, job):
@@ -357,7 +360,7 @@ def test_a_mix_without_its_lots_still_has_a_stand(visitor, book, job):
     thing = book.get(job.rsplit("/", 1)[1])
     book.correct(thing.id, Job(name="Odd", drill=thing.body.drill, mix=mix))
     count(visitor, job)
-    assert "15.9 plants/ft²" in visitor.read(f"{job}/stand").text
+    assert "15.9 plants/ft²" in visitor.read(f"{job}/stand-count").text
 
 
 def test_without_a_drill_the_spacing_is_asked_for(visitor, book):
@@ -365,7 +368,7 @@ def test_without_a_drill_the_spacing_is_asked_for(visitor, book):
     page = count(visitor, job, code=422)
     assert list(page.wrong) == ["spacing"]
     count(visitor, job, spacing="7.5")
-    assert "15.9 plants/ft²" in visitor.read(f"{job}/stand").text
+    assert "15.9 plants/ft²" in visitor.read(f"{job}/stand-count").text
 
 
 def test_a_reader_sees_no_form(signed_in, book, visitor):
@@ -373,15 +376,15 @@ def test_a_reader_sees_no_form(signed_in, book, visitor):
     job = visitor.job()
     count(visitor, job)
     client = signed_in("reads")
-    page = client.get(f"{job}/stand").text
+    page = client.get(f"{job}/stand-count").text
     assert "15.9" in page
     assert "Add these spots" not in page
-    assert client.post(f"{job}/stand", data=ROW | {"plants": "3"}).status_code == 403
+    assert client.post(f"{job}/stand-count", data=ROW | {"plants": "3"}).status_code == 403
     assert client.get(f"/plants/{counts(book)[0].id}").status_code == 403
 
 
 def test_decimal_commas_and_metric(visitor, job):
     count(visitor, job, "24 25 26", length="1,5", length_unit="m", spacing="20", spacing_unit="cm")
-    visitor.send("/book/reading", {"units": "metric", "language": "es", "decimal": "comma"})
-    text = visitor.read(f"{job}/stand").text
+    visitor.send("/settings/reading", {"units": "metric", "language": "es", "decimal": "comma"})
+    text = visitor.read(f"{job}/stand-count").text
     assert "83,3 plantas/m²" in text  # 25 ÷ 0.3 m²

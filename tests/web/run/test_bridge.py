@@ -6,7 +6,15 @@ import pytest
 
 from evenstand.web.run.bridge import Bridge
 
-PATHS = ("/", "/drills", "/drills/new", "/book", "/nowhere", "/jobs/new?drill=x", "/book/import")
+PATHS = (
+    "/",
+    "/drills",
+    "/drills/new",
+    "/settings",
+    "/nowhere",
+    "/jobs/new?drill=x",
+    "/settings/import",
+)
 
 
 @pytest.fixture
@@ -80,14 +88,16 @@ def test_a_form_is_kept_as_from_flasks_client(app, visitor, book):
 def test_units_and_language_are_remembered(app, client):
     bridge = Bridge(app)
     form = {"Content-Type": "application/x-www-form-urlencoded"}
-    status, headers, _ = bridge.handle("POST", "/book/reading", form, b"units=metric&language=es")
+    status, headers, _ = bridge.handle(
+        "POST", "/settings/reading", form, b"units=metric&language=es"
+    )
     assert status == 303
     assert "set-cookie" not in {name.lower() for name, _ in headers}
     assert bridge.cookies == {"units": "metric", "language": "es"}
     client.set_cookie("units", "metric")
     client.set_cookie("language", "es")
-    page = bridge.handle("GET", "/book")[2]
-    assert page == client.get("/book").data
+    page = bridge.handle("GET", "/settings")[2]
+    assert page == client.get("/settings").data
     assert b'<html lang="es"' in page
 
 

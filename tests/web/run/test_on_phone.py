@@ -58,10 +58,10 @@ def test_what_a_request_wrote_is_told_once():
 
 def test_changed_cookies_are_told():
     phone = Phone(**KNOWN, **PLACE)
-    cookies = phone.handle("POST", "/book/name", FORM, "who=Ada")[4]
+    cookies = phone.handle("POST", "/settings/name", FORM, "who=Ada")[4]
     assert cookies == '{"who": "Ada"}'
     again = Phone(**{**KNOWN, "cookies": cookies}, **PLACE)
-    assert b'value="Ada"' in again.handle("GET", "/book")[2]
+    assert b'value="Ada"' in again.handle("GET", "/settings")[2]
 
 
 def test_a_phone_of_an_account_signs_as_that_alone():
@@ -84,7 +84,7 @@ def test_all_of_a_large_import_is_told(tmp_path):
     kind = {"Content-Type": "multipart/form-data; boundary=x"}
     phone = Phone(**KNOWN, **PLACE)
     status, _, _, written, _ = phone.handle(
-        "POST", "/book/import", kind, head + content + b"\r\n--x--\r\n"
+        "POST", "/settings/import", kind, head + content + b"\r\n--x--\r\n"
     )
     assert status == 303
     assert {id for id, _ in written} == ids

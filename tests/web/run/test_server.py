@@ -109,7 +109,7 @@ def test_for_others_nobody_is_let_in_without_an_account(serve, book):
 @pytest.mark.usefixtures("network")
 def test_the_book_page_shows_the_phone_s_code(serve, ada):
     address, others = serve("0.0.0.0")
-    _, _, page = ask(address, "/book", Cookie=f"session={ada}")
+    _, _, page = ask(address, "/settings", Cookie=f"session={ada}")
     assert 'class="code"><svg' in page
     assert all(f'href="{each}"' in page for each in others)
     assert "The way there is not encrypted" in page
@@ -118,7 +118,7 @@ def test_the_book_page_shows_the_phone_s_code(serve, ada):
 @pytest.mark.usefixtures("ada")
 def test_on_this_computer_alone_no_code_is_shown(serve, ada):
     address, _ = serve()
-    _, _, page = ask(address, "/book", Cookie=f"session={ada}")
+    _, _, page = ask(address, "/settings", Cookie=f"session={ada}")
     assert "The way there is not encrypted" not in page
 
 

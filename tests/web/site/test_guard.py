@@ -2,7 +2,16 @@
 
 import pytest
 
-PAGES = ("/", "/drills", "/drills/new", "/seed", "/pool", "/book", "/nowhere", "/static/turns.js")
+PAGES = (
+    "/",
+    "/drills",
+    "/drills/new",
+    "/seed",
+    "/pool",
+    "/settings",
+    "/nowhere",
+    "/static/turns.js",
+)
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -20,9 +29,14 @@ def test_every_answer_carries_the_headers(client, path):
 
 def test_no_page_has_script_or_style_in_itself(visitor):
     job = visitor.job()
-    visitor.send(f"{job}/set", visitor.LIGHT)
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
     drill = visitor.read(job).links
-    for path in (job, f"{job}/set", f"{job}/edit", *(x for x in drill if x.startswith("/drills/"))):
+    for path in (
+        job,
+        f"{job}/calibrate",
+        f"{job}/edit",
+        *(x for x in drill if x.startswith("/drills/")),
+    ):
         html = visitor.read(path).html
         assert " style=" not in html
         assert "<style" not in html
@@ -74,7 +88,7 @@ def test_too_large_a_form_is_refused(client):
 def test_nothing_is_changed_by_looking(client, visitor, book):
     job = visitor.job()
     before = book.entries().cursor
-    for path in (f"{job}/remove", f"{job}/set/choose", "/book/import", "/book/check"):
+    for path in (f"{job}/remove", f"{job}/calibrate/choose", "/settings/import", "/settings/check"):
         assert client.get(path).status_code in (404, 405)
     assert book.entries().cursor == before
 

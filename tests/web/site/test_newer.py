@@ -25,7 +25,7 @@ def taken_over(book):
     return take
 
 
-PAGES = ("/", "/drills", "/seed", "/pool", "/book", "/tables", "/tables/jobs.csv", "/season")
+PAGES = ("/", "/drills", "/seed", "/pool", "/settings", "/tables", "/tables/jobs.csv", "/season")
 STEPS = ("mix", "boxes", "order", "set", "sow", "stand", "record")
 
 

@@ -32,7 +32,7 @@ SHOWN = ("aria-label", "title", "alt")  # a placeholder is an example, as it is 
 WORD = re.compile(r"[^\W\d_]{2,}")
 LINK = re.compile(r'href="(/[^"#]*)')
 VALUE = re.compile(r"\{\w+\}")
-NO_PAGES = ("/static/", "/history/", "/book/export", "/photos/", "/api")
+NO_PAGES = ("/static/", "/history/", "/settings/export", "/photos/", "/api")
 # Publications that sentences and arithmetic name as their source.
 TITLES = (
     "JCGM 100:2008 (GUM)",

@@ -89,11 +89,20 @@ def test_every_sentence_that_the_pages_ask_for_is_known(gathered, visitor, monke
     monkeypatch.setattr(here, "looking_up", looking_up)
     job = visitor.job()
     for made in (visitor.LIGHT, visitor.GOOD, {**visitor.GOOD, "net": "20", "rows_caught": "4"}):
-        visitor.read(f"{job}/set")
-        visitor.send(f"{job}/set", made)
+        visitor.read(f"{job}/calibrate")
+        visitor.send(f"{job}/calibrate", made)
     rows = {f"row{i}": "50" for i in range(1, 21)} | {"row13": "42"}
-    visitor.send(f"{job}/set", {"setting": "33", "turns": "20", "unit": "g"} | rows)
-    for path in (f"{job}/set", job, "/", "/drills", "/pool", "/book", "/seed", "/nowhere"):
+    visitor.send(f"{job}/calibrate", {"setting": "33", "turns": "20", "unit": "g"} | rows)
+    for path in (
+        f"{job}/calibrate",
+        job,
+        "/",
+        "/drills",
+        "/pool",
+        "/settings",
+        "/seed",
+        "/nowhere",
+    ):
         visitor.read(path, code=404 if path == "/nowhere" else 200)
     known = set(gathered)
     assert {text for text in asked if re.search("[a-z]{3}", text)} - known == set()

@@ -26,13 +26,13 @@ MOST_IMPORT = 64 * 1024 * 1024  # bytes of a file that is taken in
 A_YEAR = 365 * 24 * 3600  # s
 
 
-@blueprint.get("/book")
+@blueprint.get("/settings")
 def index() -> ResponseReturnValue:
     """Show the book."""
     return _page()
 
 
-@blueprint.get("/book/export")
+@blueprint.get("/settings/export")
 def export() -> ResponseReturnValue:
     """Hand out every entry as one file."""
     with tempfile.TemporaryDirectory() as folder:
@@ -44,7 +44,7 @@ def export() -> ResponseReturnValue:
     return answer
 
 
-@blueprint.post("/book/import")
+@blueprint.post("/settings/import")
 def import_() -> ResponseReturnValue:
     """Take in what is new in a file; a damaged one changes nothing."""
     request.max_content_length = MOST_IMPORT
@@ -61,7 +61,7 @@ def import_() -> ResponseReturnValue:
     return redirect(url_for("book.index", new=merged.new, known=merged.known), 303)
 
 
-@blueprint.post("/book/check")
+@blueprint.post("/settings/check")
 def check() -> ResponseReturnValue:
     """Look for damage."""
     return _page(checked=here.book().check())
@@ -89,7 +89,7 @@ def put_back(thing: str) -> ResponseReturnValue:
     return redirect(url_for("book.history", thing=thing), 303)
 
 
-@blueprint.post("/book/name")
+@blueprint.post("/settings/name")
 def name() -> ResponseReturnValue:
     """Remember on this device under which name its reader writes."""
     answer = redirect(url_for("book.index"), 303)

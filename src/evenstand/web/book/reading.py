@@ -16,13 +16,13 @@ CHOICES = {"units": here.SYSTEMS, "language": tuple(LANGUAGES), "decimal": tuple
 AS_THE_BOOK = "book"
 
 
-@blueprint.get("/book/reading")
+@blueprint.get("/settings/reading")
 def index() -> ResponseReturnValue:
     """Show how the book is read, here and by those who share it."""
     return _page(forms.blank(about_texts(here.about())))
 
 
-@blueprint.post("/book/reading")
+@blueprint.post("/settings/reading")
 def choose() -> ResponseReturnValue:
     """Remember on this device how its reader reads, where not as the book says."""
     form = forms.sent()
@@ -35,7 +35,7 @@ def choose() -> ResponseReturnValue:
     return answer
 
 
-@blueprint.post("/book/about")
+@blueprint.post("/settings/about")
 def about() -> ResponseReturnValue:
     """Keep what the book says of itself: its name, and how those who share it read."""
     form = forms.sent()

@@ -92,7 +92,7 @@ def save(job: str) -> ResponseReturnValue:
     return redirect(url_for("record.show", job=job), 303)
 
 
-@blueprint.get("/jobs/<job>/set/worksheet")
+@blueprint.get("/jobs/<job>/calibrate/worksheet")
 def worksheet(job: str) -> ResponseReturnValue:
     """Show the arithmetic of one Set, as with a pencil."""
     kept, box = _kept(job), request.args.get("box")
@@ -100,7 +100,7 @@ def worksheet(job: str) -> ResponseReturnValue:
     return _page(_worksheet(job, box), kept=kept, pdf=address)
 
 
-@blueprint.get("/jobs/<job>/set/worksheet.pdf")
+@blueprint.get("/jobs/<job>/calibrate/worksheet.pdf")
 def worksheet_pdf(job: str) -> ResponseReturnValue:
     """Hand out a worksheet as a PDF."""
     _kept(job)

@@ -38,7 +38,7 @@ class Drawn:
     rows: Markup | None
 
 
-@blueprint.get("/jobs/<job>/set")
+@blueprint.get("/jobs/<job>/calibrate")
 def show(job: str) -> ResponseReturnValue:
     """Show where the lever goes next and everything that speaks for it."""
     kept = _kept(job)
@@ -46,7 +46,7 @@ def show(job: str) -> ResponseReturnValue:
     return _page(kept, found, missing, form=_blank(kept, found))
 
 
-@blueprint.post("/jobs/<job>/set")
+@blueprint.post("/jobs/<job>/calibrate")
 def add(job: str) -> ResponseReturnValue:
     """Keep a catch."""
     kept, form = _kept(job), forms.sent()
@@ -58,7 +58,7 @@ def add(job: str) -> ResponseReturnValue:
     return redirect(_back(kept), 303)
 
 
-@blueprint.post("/jobs/<job>/set/choose")
+@blueprint.post("/jobs/<job>/calibrate/choose")
 def choose(job: str) -> ResponseReturnValue:
     """Keep the notch that was taken."""
     kept, form = _kept(job), forms.sent()

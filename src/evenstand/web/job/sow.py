@@ -72,7 +72,7 @@ class Looked:
     missing: MeasurementError | None
 
 
-@blueprint.get("/jobs/<job>/sow")
+@blueprint.get("/jobs/<job>/seeding")
 def show(job: str) -> ResponseReturnValue:
     """Show a box along the acres, and what to do next."""
     kept = kept_job(job)

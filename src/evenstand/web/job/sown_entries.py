@@ -22,7 +22,7 @@ from .sow import SOILS, WORDS, kept_job
 blueprint = Blueprint("sown", __name__)
 
 
-@blueprint.get("/jobs/<job>/sow/<kind>")
+@blueprint.get("/jobs/<job>/seeding/<kind>")
 def new(job: str, kind: str) -> ResponseReturnValue:
     """Show the form of a new entry."""
     _known(kind)
@@ -30,7 +30,7 @@ def new(job: str, kind: str) -> ResponseReturnValue:
     return _page(kept, forms.blank(_likely(kept, kind)), kind)
 
 
-@blueprint.post("/jobs/<job>/sow/<kind>")
+@blueprint.post("/jobs/<job>/seeding/<kind>")
 def add(job: str, kind: str) -> ResponseReturnValue:
     """Keep an entry, once it goes together with those before."""
     _known(kind)

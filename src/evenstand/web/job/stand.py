@@ -59,7 +59,7 @@ class ShownStand:
     missing: MeasurementError | None = None
 
 
-@blueprint.get("/jobs/<job>/stand")
+@blueprint.get("/jobs/<job>/stand-count")
 def show(job: str) -> ResponseReturnValue:
     """Show what came up, and how many places a wanted range still takes."""
     kept, asked = _kept(job), forms.Form(request.args.to_dict())
@@ -70,7 +70,7 @@ def show(job: str) -> ResponseReturnValue:
     return _page(kept, asked=asked, within=within)
 
 
-@blueprint.post("/jobs/<job>/stand")
+@blueprint.post("/jobs/<job>/stand-count")
 def add(job: str) -> ResponseReturnValue:
     """Keep one place or some: they only add to those that were counted before."""
     kept, form = _kept(job), forms.sent()
@@ -81,7 +81,7 @@ def add(job: str) -> ResponseReturnValue:
     return redirect(url_for("stand.show", job=job), 303)
 
 
-@blueprint.post("/jobs/<job>/stand/wish")
+@blueprint.post("/jobs/<job>/stand-count/wish")
 def settle(job: str) -> ResponseReturnValue:
     """Keep what the stand is judged by."""
     kept, form = _kept(job), forms.sent()

@@ -126,5 +126,8 @@ def rehearse() -> None:
     _, headers, _, written, _ = phone.handle("POST", "/jobs/new", form, b"name=Nobody's")
     phone.take(text for _, text in written)
     job = dict(headers)["Location"]
-    for page in ("/", job, *(f"{job}/{step.key}" for step in STEPS)):
+    phone.handle("GET", "/")
+    address = _app().url_map.bind("").build
+    steps = (address(step.endpoint, {"job": job.rpartition("/")[2]}) for step in STEPS)
+    for page in (job, *steps):
         phone.handle("GET", page)

@@ -27,6 +27,7 @@ from ..phone import devices, exchange, this_phone
 from ..phone import files as phone_files
 from ..seed import photos, seed
 from ..seed import tests as lot_tests
+from . import moved
 
 STEPS = (
     mix_page.STEP,
@@ -68,4 +69,5 @@ BLUEPRINTS = (
     exchange.blueprint,
     phone_files.blueprint,
     this_phone.blueprint,
+    moved.blueprint,
 )

@@ -16,6 +16,7 @@ from .security import READING
 # For everybody, signed in or not.
 OPEN = frozenset(
     {"static", "people.sign_in", "people.enter", "people.leave"}
+    | {"moved.lead"}  # the page that it leads to looks for itself
     | {"phone_files.install", "phone_files.service_worker", "phone_files.file"}
     | {"exchange.pair", "exchange.hand_over"}  # these look at a code or a key
 )

@@ -30,7 +30,7 @@ class Step:
     Parameters
     ----------
     key : str
-        Its word in an address.
+        Its word in the API.
     lines : callable
         Says how far the step is, a line for each box where it goes box by box.
     endpoint : str

@@ -3,6 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
+from evenstand.book.edit import Answered
 from evenstand.book.editing import MeanwhileError
 from evenstand.book.errors import BookError
 from evenstand.book.machine import Box
@@ -110,6 +111,84 @@ def test_a_form_asks_where_somebody_changed_its_field_meanwhile(office, samples)
     office.correct(lot, mine, base=office.get(lot).heads)
     assert office.get(lot).body.tag.germination == 0.88
     assert office.get(lot).clashes == 0
+
+
+@pytest.fixture
+def meanwhile(office, samples):
+    """A lot that Ada changed in two fields while another form of it was open."""
+    lot = office.add(samples.oats).about
+    opened = office.get(lot)
+    theirs = replace(samples.oats, name="TF-3", note="dry")
+    office.correct(lot, theirs, by="Ada")
+    mine = replace(samples.oats, name="TF-9", note="damp", treated_with="nothing")
+    return lot, opened, mine
+
+
+def asked_about(office, meanwhile, **answered):
+    lot, opened, mine = meanwhile
+    known = Answered(**answered) if answered else Answered(heads=())
+    with pytest.raises(MeanwhileError) as asked:
+        office.correct(lot, mine, base=opened.heads, answered=known)
+    return {each.field: (each.before, each.theirs, each.yours) for each in asked.value.fields}
+
+
+def test_an_answer_decides_field_by_field_and_leaves_nothing_open(office, meanwhile, samples):
+    lot, opened, mine = meanwhile
+    assert asked_about(office, meanwhile) == {
+        "/name": (samples.oats.name or None, "TF-3", "TF-9"),
+        "/note": (samples.oats.note or None, "dry", "damp"),
+    }
+    heads = office.get(lot).heads
+    answered = Answered(heads=heads, theirs=("/name",), yours=("/note",))
+    entry = office.correct(lot, mine, base=opened.heads, answered=answered)
+    now = office.get(lot)
+    assert (now.body.name, now.body.note, now.body.treated_with) == ("TF-3", "damp", "nothing")
+    assert (entry.base, now.clashes) == (heads, 0)
+    assert "/name" not in entry.changed
+
+
+def test_a_field_that_was_not_decided_is_asked_about_again(office, meanwhile):
+    heads = office.get(meanwhile[0]).heads
+    assert list(asked_about(office, meanwhile, heads=heads, yours=("/name",))) == ["/note"]
+
+
+def test_what_a_third_person_changes_after_the_question_is_asked_about(office, meanwhile):
+    lot, opened, mine = meanwhile
+    heads = office.get(lot).heads
+    office.correct(lot, replace(office.get(lot).body, name="TF-4"), by="Kay")
+    again = asked_about(office, meanwhile, heads=heads, yours=("/name", "/note"))
+    assert {field: theirs for field, (_, theirs, _) in again.items()} == {"/name": "TF-4"}
+    answered = Answered(heads=office.get(lot).heads, yours=("/name", "/note"))
+    office.correct(lot, mine, base=opened.heads, answered=answered)
+    assert office.get(lot).body.name == "TF-9"
+
+
+def test_where_all_is_left_to_the_other_nothing_is_written(office, samples):
+    lot = office.add(samples.oats).about
+    opened = office.get(lot)
+    theirs = office.correct(lot, replace(samples.oats, name="TF-3"))
+    answered = Answered(heads=office.get(lot).heads, theirs=("/name",))
+    mine = replace(samples.oats, name="TF-9")
+    assert office.correct(lot, mine, base=opened.heads, answered=answered) == theirs
+    assert len(office.history(lot)) == 2
+
+
+@pytest.mark.parametrize(("answer", "removed"), [("theirs", True), ("yours", False)])
+def test_a_removal_is_one_question_about_all_of_it(office, meanwhile, *, answer, removed):
+    lot, opened, mine = meanwhile
+    office.remove(lot, by="Kay")
+    assert list(asked_about(office, meanwhile)) == ["/name", "/note", ""]
+    answered = Answered(heads=office.get(lot).heads, **{answer: ("", "/name", "/note")})
+    office.correct(lot, mine, base=opened.heads, answered=answered)
+    assert office.get(lot).removed is removed
+
+
+def test_a_form_that_had_seen_nothing_yet_asks_what_was_made_meanwhile(office, samples):
+    """Two people write down the one record of a job: the second had an empty form open."""
+    lot = office.add(replace(samples.oats, name="TF-3")).about
+    with pytest.raises(MeanwhileError) as asked:
+        office.correct(lot, replace(samples.oats, name="TF-9"), base=())
+    assert [(each.field, each.theirs) for each in asked.value.fields] == [("/name", "TF-3")]
 
 
 def test_a_form_of_a_thing_that_was_removed_meanwhile_asks(office, samples):

@@ -4,6 +4,8 @@ from typing import Annotated, ClassVar, Literal
 
 from msgspec import Meta
 
+from evenstand.engine.quantities.phrases import say
+
 from .shape import Body, Text
 
 ShortName = Annotated[str, Meta(max_length=200)]
@@ -19,8 +21,8 @@ class About(Body, frozen=True):
     """
 
     kind: ClassVar = "book"
-    name: ShortName = ""
-    units: Literal["", "us", "metric"] = ""
-    language: Language = ""
-    decimal: Literal["", "point", "comma"] = ""
-    note: Text = ""
+    name: Annotated[ShortName, say("Book name")] = ""
+    units: Annotated[Literal["", "us", "metric"], say("Units")] = ""
+    language: Annotated[Language, say("Language")] = ""
+    decimal: Annotated[Literal["", "point", "comma"], say("Decimal sign")] = ""
+    note: Annotated[Text, say("Note")] = ""

@@ -10,8 +10,8 @@ from evenstand.engine.quantities.phrases import say
 from .bodies import Newer, Removal
 from .check import Checked, examine
 from .devices import Devices
-from .edit import Edit
-from .editing import edit
+from .edit import Answered, Edit
+from .editing import NOBODY_ASKED, edit
 from .entries import FORMAT, Entry, encoded, read, write
 from .errors import BookError
 from .files import new_file
@@ -107,6 +107,7 @@ class Book:
         by: str | None = None,
         base: Sequence[str] | None = None,
         settled: Collection[str] = (),
+        answered: Answered = NOBODY_ASKED,
     ) -> Entry:
         """Keep a newer state of a thing, or the right form of a catch; the old one stays in sight.
 
@@ -125,6 +126,10 @@ class Book:
             stands.
         settled : collection of str
             Fields that two people changed apart, and that are now said again.
+        answered : Answered
+            How the writer decided about fields that somebody else changed
+            meanwhile. Where all are left to the other, nothing is written, and
+            the newest entry returned.
 
         Raises
         ------
@@ -145,7 +150,9 @@ class Book:
             if (text := self._store.text_of(id)) is not None:
                 return the_same(read(text.encode()), body, about=thing)
             entries = said(self._store.history(thing))
-            edited = edit(thing, entries, body=body, base=base, settled=settled)
+            edited = edit(thing, entries, body=body, base=base, settled=settled, answered=answered)
+            if answered.theirs and not edited.changed:
+                return read(self._store.history(thing)[-1].encode())
             return self._put(body, id=id, about=thing, by=by, why=why, edited=edited)
 
     def remove(

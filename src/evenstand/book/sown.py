@@ -3,6 +3,7 @@
 from typing import Annotated, ClassVar, Literal
 
 from evenstand.engine.quantities import units as u
+from evenstand.engine.quantities.phrases import say
 
 from .details import OR_ZERO
 from .shape import Body, Count, Day, Id, Part, Text, Typed
@@ -21,19 +22,19 @@ class Load(Body, frozen=True):
     """
 
     kind: ClassVar = "load"
-    job: Id
-    at: Annotated[Typed, u.FIELD, OR_ZERO]
-    box: Text = ""
-    bags: Annotated[Typed | None, u.NUMBER] = None
-    bag: Annotated[Typed | None, u.LOAD] = None
-    weight: Annotated[Typed | None, u.LOAD] = None
-    tote: Annotated[Typed | None, u.LOAD] = None
-    mark: Annotated[Typed | None, u.SHARE] = None
-    left: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
-    level: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
-    edge: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
-    day: Day | None = None
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    at: Annotated[Typed, u.FIELD, OR_ZERO, say("Acre meter")]
+    box: Annotated[Text, say("Box")] = ""
+    bags: Annotated[Typed | None, u.NUMBER, say("Bags")] = None
+    bag: Annotated[Typed | None, u.LOAD, say("Bag weight")] = None
+    weight: Annotated[Typed | None, u.LOAD, say("Weight")] = None
+    tote: Annotated[Typed | None, u.LOAD, say("Tote ticket weight")] = None
+    mark: Annotated[Typed | None, u.SHARE, say("Filled to")] = None
+    left: Annotated[Typed | None, u.LOAD, OR_ZERO, say("Seed left before")] = None
+    level: Annotated[Typed | None, u.SHARE, OR_ZERO, say("Level before")] = None
+    edge: Annotated[Typed | None, u.LOAD, OR_ZERO, say("Seed at the field edge")] = None
+    day: Annotated[Day | None, say("Date")] = None
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Level(Body, frozen=True):
@@ -44,13 +45,13 @@ class Level(Body, frozen=True):
     """
 
     kind: ClassVar = "level"
-    job: Id
-    at: Annotated[Typed, u.FIELD, OR_ZERO]
-    box: Text = ""
-    left: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
-    level: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
-    filled: bool = False
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    at: Annotated[Typed, u.FIELD, OR_ZERO, say("Acre meter")]
+    box: Annotated[Text, say("Box")] = ""
+    left: Annotated[Typed | None, u.LOAD, OR_ZERO, say("Seed left")] = None
+    level: Annotated[Typed | None, u.SHARE, OR_ZERO, say("Level")] = None
+    filled: Annotated[bool, say("After filling")] = False
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Ground(Body, frozen=True):
@@ -61,31 +62,31 @@ class Ground(Body, frozen=True):
     """
 
     kind: ClassVar = "area"
-    job: Id
-    shown: Annotated[Typed, u.FIELD]
-    known: Annotated[Typed | None, u.FIELD] = None
-    passes: Annotated[Typed | None, u.NUMBER] = None
-    length: Annotated[Typed | None, u.LENGTH] = None
-    lap: Annotated[Typed | None, u.SPACING, OR_ZERO] = None
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    shown: Annotated[Typed, u.FIELD, say("Acre meter")]
+    known: Annotated[Typed | None, u.FIELD, say("Known area")] = None
+    passes: Annotated[Typed | None, u.NUMBER, say("Passes")] = None
+    length: Annotated[Typed | None, u.LENGTH, say("Pass length")] = None
+    lap: Annotated[Typed | None, u.SPACING, OR_ZERO, say("Overlap")] = None
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Moved(Body, frozen=True):
     """The lever moved on the way; ``at`` is what the area meter showed [m²]."""
 
     kind: ClassVar = "moved"
-    job: Id
-    at: Annotated[Typed, u.FIELD, OR_ZERO]
-    setting: float
-    box: Text = ""
-    gear: Text = ""
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    at: Annotated[Typed, u.FIELD, OR_ZERO, say("Acre meter")]
+    setting: Annotated[float, say("Setting")]
+    box: Annotated[Text, say("Box")] = ""
+    gear: Annotated[Text, say("Gear")] = ""
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Dug(Part, frozen=True):
     """Depths of the seeds dug up in one row [m]."""
 
-    depths: Annotated[tuple[Typed, ...], u.SPACING, OR_ZERO]
+    depths: Annotated[tuple[Typed, ...], u.SPACING, OR_ZERO, say("Depths")]
 
 
 class Check(Body, frozen=True):
@@ -96,22 +97,22 @@ class Check(Body, frozen=True):
     """
 
     kind: ClassVar = "check"
-    job: Id
-    box: Text = ""
-    at: Annotated[Typed | None, u.FIELD, OR_ZERO] = None
-    length: Annotated[Typed | None, u.LENGTH] = None
-    seeds: tuple[Count, ...] = ()
-    seeds_per_kg: Annotated[Typed | None, u.SEED_COUNT] = None
-    dug: tuple[Dug, ...] = ()
-    wanted: Annotated[Typed | None, u.SPACING] = None
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    box: Annotated[Text, say("Box")] = ""
+    at: Annotated[Typed | None, u.FIELD, OR_ZERO, say("Acre meter")] = None
+    length: Annotated[Typed | None, u.LENGTH, say("Row length")] = None
+    seeds: Annotated[tuple[Count, ...], say("Seeds counted")] = ()
+    seeds_per_kg: Annotated[Typed | None, u.SEED_COUNT, say("Seeds per weight")] = None
+    dug: Annotated[tuple[Dug, ...], say("Seed depths")] = ()
+    wanted: Annotated[Typed | None, u.SPACING, say("Target depth")] = None
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Left(Part, frozen=True):
     """Seed weighed out of a box at the end [kg]; ``box`` is empty where the job names none."""
 
-    weight: Annotated[Typed, u.LOAD, OR_ZERO]
-    box: Text = ""
+    weight: Annotated[Typed, u.LOAD, OR_ZERO, say("Weight")]
+    box: Annotated[Text, say("Box")] = ""
 
 
 class Finished(Body, frozen=True):
@@ -122,10 +123,10 @@ class Finished(Body, frozen=True):
     """
 
     kind: ClassVar = "finished"
-    job: Id
-    at: Annotated[Typed, u.FIELD, OR_ZERO]
-    left: tuple[Left, ...]
-    area: Annotated[Typed | None, u.FIELD] = None
-    soil: Soil = ""
-    day: Day | None = None
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    at: Annotated[Typed, u.FIELD, OR_ZERO, say("Acre meter")]
+    left: Annotated[tuple[Left, ...], say("Seed left")]
+    area: Annotated[Typed | None, u.FIELD, say("Map area")] = None
+    soil: Annotated[Soil, say("Soil")] = ""
+    day: Annotated[Day | None, say("Date")] = None
+    note: Annotated[Text, say("Note")] = ""

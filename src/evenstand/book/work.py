@@ -21,11 +21,11 @@ class Field(Body, frozen=True):
     """
 
     kind: ClassVar = "field"
-    name: Name
-    area: Annotated[Typed | None, u.FIELD] = None
-    state: Text = ""
-    note: Text = ""
-    outline: OutlineText = ""
+    name: Annotated[Name, say("Name")]
+    area: Annotated[Typed | None, u.FIELD, say("Area")] = None
+    state: Annotated[Text, say("State")] = ""
+    note: Annotated[Text, say("Note")] = ""
+    outline: Annotated[OutlineText, say("Boundary")] = ""
 
 
 class Wanted(Part, frozen=True):
@@ -35,15 +35,17 @@ class Wanted(Part, frozen=True):
     ``chart`` the chart of the drill to begin from.
     """
 
-    rate: Annotated[Typed, u.RATE]
-    box: Text = ""
-    seed: Text = ""
-    test_weight: Annotated[Typed | None, u.TEST_WEIGHT] = None
-    chart: Id | None = None
-    tolerance: Annotated[Typed | None, u.SHARE] = None
-    on: Literal["field", "static"] = "field"
-    gear: Text = ""
-    dearer: Literal["thin stand", "wasted seed", "neither"] = "neither"
+    rate: Annotated[Typed, u.RATE, say("Target rate")]
+    box: Annotated[Text, say("Box")] = ""
+    seed: Annotated[Text, say("Seed")] = ""
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT, say("Test weight")] = None
+    chart: Annotated[Id | None, say("Chart")] = None
+    tolerance: Annotated[Typed | None, u.SHARE, say("Tolerance")] = None
+    on: Annotated[Literal["field", "static"], say("Rate basis")] = "field"
+    gear: Annotated[Text, say("Gear")] = ""
+    dearer: Annotated[Literal["thin stand", "wasted seed", "neither"], say("Costlier mistake")] = (
+        "neither"
+    )
 
 
 class Job(Body, frozen=True):
@@ -54,22 +56,22 @@ class Job(Body, frozen=True):
     """
 
     kind: ClassVar = "job"
-    name: Name
-    season: Text = ""
-    field: Id | None = None
-    drill: Id | None = None
-    mix: Id | None = None
-    wanted: tuple[Wanted, ...] = ()
-    blocked: Annotated[Count, u.ROWS] = 0
-    blocked_end: Annotated[Count, u.ROWS] = 0
-    rolled: Annotated[Typed | None, u.TRAVEL] = None
-    taped: Annotated[Typed | None, u.TRAVEL] = None
-    slip: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
-    field_ratio: Annotated[Typed | None, BY_SIGN] = None
-    speed: Annotated[Typed | None, u.SPEED] = None
-    resolution: Annotated[Typed | None, u.SCALE_STEP] = None
-    scale_tolerance: Annotated[Typed | None, u.SCALE_STEP, OR_ZERO] = None
-    note: Text = ""
+    name: Annotated[Name, say("Name")]
+    season: Annotated[Text, say("Season")] = ""
+    field: Annotated[Id | None, say("Field")] = None
+    drill: Annotated[Id | None, say("Drill")] = None
+    mix: Annotated[Id | None, say("Mix")] = None
+    wanted: Annotated[tuple[Wanted, ...], say("Target rates")] = ()
+    blocked: Annotated[Count, u.ROWS, say("Blocked rows")] = 0
+    blocked_end: Annotated[Count, u.ROWS, say("Blocked end rows")] = 0
+    rolled: Annotated[Typed | None, u.TRAVEL, say("Distance per wheel turn, rolled")] = None
+    taped: Annotated[Typed | None, u.TRAVEL, say("Wheel circumference, taped")] = None
+    slip: Annotated[Typed | None, u.SHARE, OR_ZERO, say("Wheel slip")] = None
+    field_ratio: Annotated[Typed | None, BY_SIGN, say("Field ratio")] = None
+    speed: Annotated[Typed | None, u.SPEED, say("Speed")] = None
+    resolution: Annotated[Typed | None, u.SCALE_STEP, say("Scale step")] = None
+    scale_tolerance: Annotated[Typed | None, u.SCALE_STEP, OR_ZERO, say("Scale error")] = None
+    note: Annotated[Text, say("Note")] = ""
 
 
 class InBox(Part, frozen=True):
@@ -80,30 +82,30 @@ class InBox(Part, frozen=True):
     box is filled, a share.
     """
 
-    box: Name
-    members: tuple[Name, ...]
-    carrier: Text = ""
-    carrier_rate: Annotated[Typed | None, u.RATE] = None
-    test_weight: Annotated[Typed | None, u.TEST_WEIGHT] = None
-    measure: Annotated[Typed | None, u.VOLUME] = None
-    sample: Annotated[Typed | None, u.CATCH] = None
-    full: Annotated[Typed | None, u.SHARE] = None
+    box: Annotated[Name, say("Box")]
+    members: Annotated[tuple[Name, ...], say("Seed in the box")]
+    carrier: Annotated[Text, say("Carrier")] = ""
+    carrier_rate: Annotated[Typed | None, u.RATE, say("Carrier rate")] = None
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT, say("Test weight")] = None
+    measure: Annotated[Typed | None, u.VOLUME, say("Container volume")] = None
+    sample: Annotated[Typed | None, u.CATCH, say("Sample weight")] = None
+    full: Annotated[Typed | None, u.SHARE, say("Filled to")] = None
 
 
 class Split(Body, frozen=True):
     """The mix of a job shared out among the boxes."""
 
     kind: ClassVar = "split"
-    job: Id
-    boxes: tuple[InBox, ...]
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    boxes: Annotated[tuple[InBox, ...], say("Boxes")]
+    note: Annotated[Text, say("Note")] = ""
 
 
 class OfBox(Part, frozen=True):
     """Seed of one box [kg]."""
 
-    box: Name
-    weight: Annotated[Typed, u.LOAD, OR_ZERO]
+    box: Annotated[Name, say("Box")]
+    weight: Annotated[Typed, u.LOAD, OR_ZERO, say("Weight")]
 
 
 class Inoculant(Part, frozen=True):
@@ -113,12 +115,12 @@ class Inoculant(Part, frozen=True):
     sowing [s].
     """
 
-    species: Name
-    amount: Annotated[Typed, u.LOAD]
-    seed: Annotated[Typed, u.LOAD]
-    name: Text = ""
-    pack: Annotated[Typed | None, u.LOAD] = None
-    within: Annotated[Typed | None, u.HOURS] = None
+    species: Annotated[Name, say("Species")]
+    amount: Annotated[Typed, u.LOAD, say("Inoculant amount")]
+    seed: Annotated[Typed, u.LOAD, say("Seed it treats")]
+    name: Annotated[Text, say("Name")] = ""
+    pack: Annotated[Typed | None, u.LOAD, say("Package size")] = None
+    within: Annotated[Typed | None, u.HOURS, say("Seed within")] = None
 
 
 class Order(Body, frozen=True):
@@ -134,28 +136,28 @@ class Order(Body, frozen=True):
     """
 
     kind: ClassVar = "order"
-    job: Id
-    area: Annotated[Typed | None, u.FIELD] = None
-    pass_length: Annotated[Typed | None, u.LENGTH] = None
-    overlap: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
-    heels: tuple[OfBox, ...] = ()
-    catches: tuple[OfBox, ...] = ()
-    sure: Annotated[Share | None, ODDS] = None
-    spread: Annotated[Typed | None, u.SHARE, OR_ZERO] = None
-    batch: Annotated[Typed | None, u.LOAD] = None
-    speed: Annotated[Typed | None, u.SPEED] = None
-    efficiency: Annotated[Typed | None, u.SHARE] = None
-    refill: Annotated[Typed | None, u.MINUTES] = None
-    inoculants: tuple[Inoculant, ...] = ()
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    area: Annotated[Typed | None, u.FIELD, say("Area to seed")] = None
+    pass_length: Annotated[Typed | None, u.LENGTH, say("Pass length")] = None
+    overlap: Annotated[Typed | None, u.SHARE, OR_ZERO, say("Overlap")] = None
+    heels: Annotated[tuple[OfBox, ...], say("Seed left in the boxes")] = ()
+    catches: Annotated[tuple[OfBox, ...], say("Seed caught")] = ()
+    sure: Annotated[Share | None, ODDS, say("Odds of enough seed")] = None
+    spread: Annotated[Typed | None, u.SHARE, OR_ZERO, say("Variation in rate")] = None
+    batch: Annotated[Typed | None, u.LOAD, say("Batch size")] = None
+    speed: Annotated[Typed | None, u.SPEED, say("Speed")] = None
+    efficiency: Annotated[Typed | None, u.SHARE, say("Field efficiency")] = None
+    refill: Annotated[Typed | None, u.MINUTES, say("Refill time")] = None
+    inoculants: Annotated[tuple[Inoculant, ...], say("Inoculants")] = ()
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Bag(Part, frozen=True):
     """Net seed from one row or from some together [kg]; ``row`` counts from the left."""
 
-    weight: Annotated[Typed, u.CATCH, OR_ZERO]
-    rows: Some = 1
-    row: Count = 0
+    weight: Annotated[Typed, u.CATCH, OR_ZERO, say("Weight")]
+    rows: Annotated[Some, say("Rows")] = 1
+    row: Annotated[Count, say("Row")] = 0
 
 
 class Catch(Body, frozen=True):
@@ -167,43 +169,43 @@ class Catch(Body, frozen=True):
     """
 
     kind: ClassVar = "catch"
-    job: Id
-    setting: float
-    bags: tuple[Bag, ...]
-    drill: Id | None = None
-    box: Text = ""
-    gear: Text = ""
-    turns: Annotated[Typed | None, u.TURNS] = None
-    crank_turns: Annotated[Typed | None, u.TURNS] = None
-    crank_per_wheel: Annotated[Typed | None, u.NUMBER] = None
-    per_turn: Annotated[Typed | None, u.TRAVEL] = None
-    distance: Annotated[Typed | None, u.LENGTH] = None
-    area: Annotated[Typed | None, u.FIELD] = None
-    gross: Annotated[Typed | None, u.CATCH] = None
-    tare: Annotated[Typed | None, u.CATCH, OR_ZERO] = None
-    resolution: Annotated[Typed | None, u.SCALE_STEP] = None
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    setting: Annotated[float, say("Setting")]
+    bags: Annotated[tuple[Bag, ...], say("Seed caught")]
+    drill: Annotated[Id | None, say("Drill")] = None
+    box: Annotated[Text, say("Box")] = ""
+    gear: Annotated[Text, say("Gear")] = ""
+    turns: Annotated[Typed | None, u.TURNS, say("Wheel turns")] = None
+    crank_turns: Annotated[Typed | None, u.TURNS, say("Crank turns")] = None
+    crank_per_wheel: Annotated[Typed | None, u.NUMBER, say("Crank turns per wheel turn")] = None
+    per_turn: Annotated[Typed | None, u.TRAVEL, say("Distance per crank turn")] = None
+    distance: Annotated[Typed | None, u.LENGTH, say("Distance")] = None
+    area: Annotated[Typed | None, u.FIELD, say("Area")] = None
+    gross: Annotated[Typed | None, u.CATCH, say("Weight with container")] = None
+    tare: Annotated[Typed | None, u.CATCH, OR_ZERO, say("Container weight")] = None
+    resolution: Annotated[Typed | None, u.SCALE_STEP, say("Scale step")] = None
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Chosen(Body, frozen=True):
     """The setting that was taken for a box, and how sure one was of it."""
 
     kind: ClassVar = "setting"
-    job: Id
-    setting: float
-    drill: Id | None = None
-    box: Text = ""
-    gear: Text = ""
-    odds: Share | None = None
-    accepted: bool = True
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    setting: Annotated[float, say("Setting")]
+    drill: Annotated[Id | None, say("Drill")] = None
+    box: Annotated[Text, say("Box")] = ""
+    gear: Annotated[Text, say("Gear")] = ""
+    odds: Annotated[Share | None, say("Odds")] = None
+    accepted: Annotated[bool, say("Accepted")] = True
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Seen(Part, frozen=True):
     """Plants counted of one species; of all where none is named."""
 
-    plants: Count
-    species: Text = ""
+    plants: Annotated[Count, say("Plants")]
+    species: Annotated[Text, say("Species")] = ""
 
 
 class Place(Part, frozen=True):
@@ -214,25 +216,25 @@ class Place(Part, frozen=True):
     without a plant [m]; ``looked`` says that gaps were looked for.
     """
 
-    plants: tuple[Seen, ...]
-    length: Annotated[Typed | None, u.LENGTH] = None
-    hoop: Annotated[Typed | None, u.SPACING] = None
-    around: Annotated[Typed | None, u.SPACING] = None
-    sides: Annotated[tuple[Typed, ...], u.LENGTH] = ()
-    area: Annotated[Typed | None, u.GROUND] = None
-    gaps: Annotated[tuple[Typed, ...], u.SPACING] = ()
-    looked: bool = False
+    plants: Annotated[tuple[Seen, ...], say("Plants")]
+    length: Annotated[Typed | None, u.LENGTH, say("Row length")] = None
+    hoop: Annotated[Typed | None, u.SPACING, say("Hoop width")] = None
+    around: Annotated[Typed | None, u.SPACING, say("Hoop circumference")] = None
+    sides: Annotated[tuple[Typed, ...], u.LENGTH, say("Frame sides")] = ()
+    area: Annotated[Typed | None, u.GROUND, say("Area")] = None
+    gaps: Annotated[tuple[Typed, ...], u.SPACING, say("Gaps")] = ()
+    looked: Annotated[bool, say("Gaps checked")] = False
 
 
 class StandCount(Body, frozen=True):
     """What came up: places counted on one day; ``spacing`` of the rows [m]."""
 
     kind: ClassVar = "count"
-    job: Id
-    places: tuple[Place, ...]
-    day: Day | None = None
-    spacing: Annotated[Typed | None, u.SPACING] = None
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    places: Annotated[tuple[Place, ...], say("Spots")]
+    day: Annotated[Day | None, say("Date")] = None
+    spacing: Annotated[Typed | None, u.SPACING, say("Row spacing")] = None
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Live(Part, frozen=True):
@@ -242,9 +244,9 @@ class Live(Part, frozen=True):
     usual emergence is looked for.
     """
 
-    species: Text = ""
-    seeds: Annotated[Typed | None, u.DENSITY] = None
-    usual: Text = ""
+    species: Annotated[Text, say("Species")] = ""
+    seeds: Annotated[Typed | None, u.DENSITY, say("Live seed")] = None
+    usual: Annotated[Text, say("Seed type")] = ""
 
 
 class StandWish(Body, frozen=True):
@@ -254,14 +256,14 @@ class StandWish(Body, frozen=True):
     """
 
     kind: ClassVar = "stand wish"
-    job: Id
-    wish: Annotated[Typed | None, u.PLANTS, AS_IT_STANDS] = None
-    crop: Text = ""
-    sown: Day | None = None
-    perennial: bool = False
-    irrigated: bool = False
-    live: tuple[Live, ...] = ()
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    wish: Annotated[Typed | None, u.PLANTS, AS_IT_STANDS, say("Stand goal")] = None
+    crop: Annotated[Text, say("Crop")] = ""
+    sown: Annotated[Day | None, say("Seeding date")] = None
+    perennial: Annotated[bool, say("Perennial")] = False
+    irrigated: Annotated[bool, say("Irrigated")] = False
+    live: Annotated[tuple[Live, ...], say("Live seed")] = ()
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Used(Part, frozen=True):
@@ -270,9 +272,9 @@ class Used(Part, frozen=True):
     ``box`` is empty where the job names none.
     """
 
-    box: Text = ""
-    loaded: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
-    left: Annotated[Typed | None, u.LOAD, OR_ZERO] = None
+    box: Annotated[Text, say("Box")] = ""
+    loaded: Annotated[Typed | None, u.LOAD, OR_ZERO, say("Seed loaded")] = None
+    left: Annotated[Typed | None, u.LOAD, OR_ZERO, say("Seed left")] = None
 
 
 class Record(Body, frozen=True):
@@ -283,30 +285,30 @@ class Record(Body, frozen=True):
     """
 
     kind: ClassVar = "record"
-    job: Id
-    producer: Text = ""
-    farm: Text = ""
-    tract: Text = ""
-    practice: Text = ""
-    sown_by: Text = ""
-    first: Day | None = None
-    last: Day | None = None
-    area: Annotated[Typed | None, u.FIELD] = None
-    depth: Annotated[Typed | None, u.SPACING, OR_ZERO] = None
-    method: Text = ""
-    seedbed: Text = ""
-    soil: Text = ""
-    fertility: Text = ""
-    inoculant: Text = ""
-    termination: Text = ""
-    used: tuple[Used, ...] = ()
-    signers: tuple[Name, ...] = ()
-    note: Text = ""
+    job: Annotated[Id, say("Job")]
+    producer: Annotated[Text, say("Producer")] = ""
+    farm: Annotated[Text, say("Farm")] = ""
+    tract: Annotated[Text, say("Tract")] = ""
+    practice: Annotated[Text, say("Practice")] = ""
+    sown_by: Annotated[Text, say("Operator")] = ""
+    first: Annotated[Day | None, say("First day")] = None
+    last: Annotated[Day | None, say("Last day")] = None
+    area: Annotated[Typed | None, u.FIELD, say("Area seeded")] = None
+    depth: Annotated[Typed | None, u.SPACING, OR_ZERO, say("Seeding depth")] = None
+    method: Annotated[Text, say("Method")] = ""
+    seedbed: Annotated[Text, say("Seedbed")] = ""
+    soil: Annotated[Text, say("Soil")] = ""
+    fertility: Annotated[Text, say("Fertility")] = ""
+    inoculant: Annotated[Text, say("Inoculant")] = ""
+    termination: Annotated[Text, say("Termination")] = ""
+    used: Annotated[tuple[Used, ...], say("Seed used")] = ()
+    signers: Annotated[tuple[Name, ...], say("Signatures")] = ()
+    note: Annotated[Text, say("Note")] = ""
 
 
 class Note(Body, frozen=True):
     """Words about a thing."""
 
     kind: ClassVar = "note"
-    of: Id
-    text: Text
+    of: Annotated[Id, say("About")]
+    text: Annotated[Text, say("Note")]

@@ -424,3 +424,18 @@ def test_the_page_speaks_the_readers_units(visitor, three, book):
     visitor.send(f"{job}/boxes/rates", {})
     assert wanted(book)["grain"].rate.text == "58.28 kg/ha"
     assert wanted(book)["grain"].rate.value == pytest.approx(58.28 * KG_PER_HECTARE)
+
+
+def test_rates_are_not_handed_over_where_somebody_changed_them_meanwhile(visitor, three, book):
+    """The button has no fields beside it: it asks on a page of its own."""
+    job = three()
+    thing = book.get(job.rsplit("/", 1)[1])
+    [line] = thing.body.wanted
+    theirs = replace(line, rate=Typed(value=0.00785, text="70 lb/ac"))
+    book.correct(thing.id, replace(thing.body, wanted=(theirs,)), by="Nia")
+    page = visitor.send(f"{job}/boxes/rates", {"base": " ".join(thing.heads)}, code=409)
+    assert "Nia changed" in page.text
+    assert "70 lb/ac" in page.text
+    fields = page.fields | {"whose:/wanted": "yours"}
+    visitor.send(f"{job}/boxes/rates", fields)
+    assert "grain" in wanted(book)

@@ -18,12 +18,16 @@ _BEHIND = say("{item}: {field}")
 
 
 def label(kind: str, field: Pointer) -> Phrase:
-    """Return what a field is called: its own label, behind the names of what it is part of."""
+    """Return what a field is called: its own label, with the names of the items it is in."""
     known: type[Struct] | None = KINDS.get(kind)
     called: list[Phrase] = []
+    own: Phrase | None = None
     for step in steps(field):
         detail = _detail(known, step)
-        called.append(_label(detail) if detail else say("{name}", name=step))
+        if detail and own:
+            called.remove(own)
+        own = _label(detail) if detail else own
+        called += [own] if detail and own else [say("{name}", name=step)] if step else []
         known = detail.part if detail else known
     if not called:
         return say("all of it")
@@ -35,12 +39,17 @@ def label(kind: str, field: Pointer) -> Phrase:
 
 def value(kind: str, field: Pointer, body: Json, *, names: Names) -> Value:
     """Return what stands in a field of a body."""
+    return written(kind, field, look(body, field), names=names)
+
+
+def written(kind: str, field: Pointer, found: Json, *, names: Names) -> Value:
+    """Write what was found in a field."""
     known: type[Struct] | None = KINDS.get(kind)
     detail: Detail | None = None
     for step in steps(field):
         detail = _detail(known, step) or detail
         known = detail.part if detail else None
-    return _value(look(body, field), detail, names)
+    return _value(found, detail, names)
 
 
 def _detail(known: type[Struct] | None, name: str) -> Detail | None:

@@ -19,7 +19,8 @@ AS_THE_BOOK = "book"
 @blueprint.get("/settings/reading")
 def index() -> ResponseReturnValue:
     """Show how the book is read, here and by those who share it."""
-    return _page(forms.blank(about_texts(here.about())))
+    thing, said = about_book(here.book())
+    return _page(forms.opened(thing, about_texts(said)))
 
 
 @blueprint.post("/settings/reading")
@@ -42,12 +43,10 @@ def about() -> ResponseReturnValue:
     thing, _ = about_book(here.book())
     try:
         said = read_about(form.given, languages=tuple(LANGUAGES))
-        if thing is None:
-            keeping.add(said, form)
-        else:
-            keeping.correct(thing.id, said, form)
+        keeping.settle(thing, said, form)
     except MeasurementError as error:
-        return _page(form.refused(error)), 422
+        form = form.refused(error)
+        return _page(form), form.code
     return redirect(url_for("reading.index"), 303)
 
 

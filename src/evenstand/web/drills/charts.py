@@ -46,7 +46,7 @@ def edit(chart: str) -> ResponseReturnValue:
     """Show the form of a chart filled in."""
     thing = here.thing(chart, Chart)
     body = _chart(thing)
-    return _form(forms.blank(chart_texts(body)), here.thing(body.drill, Drill), thing)
+    return _form(forms.opened(thing, chart_texts(body)), here.thing(body.drill, Drill), thing)
 
 
 @blueprint.post("/charts/<chart>")
@@ -57,7 +57,8 @@ def correct(chart: str) -> ResponseReturnValue:
     try:
         keeping.correct(chart, _read(form, drill), form)
     except MeasurementError as error:
-        return _form(form.refused(error), drill, thing), 422
+        form = form.refused(error)
+        return _form(form, drill, thing), form.code
     return redirect(url_for("drills.show", drill=drill.id), 303)
 
 

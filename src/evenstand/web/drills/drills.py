@@ -109,7 +109,7 @@ def add() -> ResponseReturnValue:
 def edit(drill: str) -> ResponseReturnValue:
     """Show the form of a drill filled in."""
     thing = here.thing(drill, Drill)
-    return _form(forms.blank(drill_texts(_drill(thing))), thing)
+    return _form(forms.opened(thing, drill_texts(_drill(thing))), thing)
 
 
 @blueprint.post("/drills/<drill>/edit")
@@ -119,7 +119,8 @@ def correct(drill: str) -> ResponseReturnValue:
     try:
         keeping.correct(drill, read_drill(form.given), form)
     except MeasurementError as error:
-        return _form(form.refused(error), thing), 422
+        form = form.refused(error)
+        return _form(form, thing), form.code
     return redirect(url_for("drills.show", drill=drill), 303)
 
 

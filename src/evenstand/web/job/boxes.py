@@ -5,6 +5,7 @@ from flask.typing import ResponseReturnValue
 
 from evenstand.book import work
 from evenstand.book.book import Book
+from evenstand.book.editing import MeanwhileError
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE
@@ -46,7 +47,8 @@ def save(job: str) -> ResponseReturnValue:
         body = read_split(form.given, job, members=members(here.book(), kept), boxes=names)
         return _settled(kept, body, form)
     except MeasurementError as error:
-        return _page(kept, boxes_of(kept), form=form.refused(error)), 422
+        form = form.refused(error)
+        return _page(kept, boxes_of(kept), form=form), form.code
 
 
 @blueprint.post("/jobs/<job>/boxes/take")
@@ -60,6 +62,8 @@ def take(job: str) -> ResponseReturnValue:
             for i, member in enumerate(members(here.book(), kept), start=1)
         }
         return _settled(kept, placed(before, job, inside, boxes=names), form)
+    except MeanwhileError:
+        raise
     except MeasurementError as error:
         found = boxes_of(kept)
         return _page(kept, found, form=_filled_in(kept, found).refused(error)), 422
@@ -105,7 +109,7 @@ def _filled_in(kept: Kept, found: Worked[Boxes]) -> forms.Form:
     body = body_of(found.thing, work.Split)
     texts = split_texts(body, members=_members(kept), boxes=_box_names(kept)) if body else {}
     refused = in_boxes(found.missing, kept, body) if found.missing else None
-    form = forms.blank(texts)
+    form = forms.opened(found.thing, texts)
     return form.refused(refused) if refused else form
 
 
@@ -138,6 +142,7 @@ def _page(
         example=example_of(boxes) if boxes else "",
         ways=ways_of(boxes) if boxes else [],
         form=form,
+        aiming=forms.opened(kept.thing),
         members=_choices(kept, boxes),
         pending=pending(kept, boxes) if boxes else (),
         changed=changed(kept),

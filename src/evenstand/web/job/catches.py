@@ -18,7 +18,7 @@ blueprint = Blueprint("catches", __name__)
 def edit(catch: str) -> ResponseReturnValue:
     """Show a catch filled in, and what it said before."""
     thing = here.thing(catch, Catch)
-    return _page(thing, forms.blank(catch_texts(here.body(thing, Catch))))
+    return _page(thing, forms.opened(thing, catch_texts(here.body(thing, Catch))))
 
 
 @blueprint.post("/catches/<catch>")
@@ -30,7 +30,8 @@ def correct(catch: str) -> ResponseReturnValue:
         body = read_catch(form.given, kept)
         keeping.correct(catch, body, form)
     except MeasurementError as error:
-        return _page(thing, form.refused(error)), 422
+        form = form.refused(error)
+        return _page(thing, form), form.code
     return redirect(_back(kept), 303)
 
 

@@ -16,7 +16,7 @@ from evenstand.tasks.boxes.handed_over import Asked, apart, asked, changes, hand
 from evenstand.tasks.boxes.kept import body_of, box_tables, split_of
 from evenstand.tasks.job.kept import Kept, catches_of, find
 
-from ..site import forms, here
+from ..site import forms, here, keeping
 from .filling import boxes_of
 
 blueprint = Blueprint("handing_over", __name__)
@@ -35,7 +35,7 @@ def add(job: str) -> ResponseReturnValue:
     if body != kept.body:
         said = changes(kept.body.wanted, body.wanted)
         why = "; ".join(here.style().write(each) for each in said)
-        here.book().correct(job, body, why=why, id=form.entry, by=here.who())
+        keeping.correct(job, body, form, why=why)
     return redirect(url_for("boxes.show", job=job, changed=form.entry), 303)
 
 

@@ -155,7 +155,7 @@ def edit(job: str) -> ResponseReturnValue:
     """Show the form of a job filled in."""
     thing = here.thing(job, work.Job)
     texts = {FIELD_ENTRY: here.book().new_id()}
-    return _form(forms.blank(texts | job_texts(find(here.book(), job).body)), thing)
+    return _form(forms.opened(thing, texts | job_texts(find(here.book(), job).body)), thing)
 
 
 def correct(job: str) -> ResponseReturnValue:
@@ -167,7 +167,8 @@ def correct(job: str) -> ResponseReturnValue:
         body = replace(_read(book, form), mix=find(book, job).body.mix)
         keeping.correct(job, body, form)
     except MeasurementError as error:
-        return _form(form.refused(error), thing), 422
+        form = form.refused(error)
+        return _form(form, thing), form.code
     return redirect(url_for("jobs.show", job=job), 303)
 
 

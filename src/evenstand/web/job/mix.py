@@ -50,7 +50,7 @@ def show(job: str) -> ResponseReturnValue:
     mix = kept_mix(kept)
     if mix is None:
         return render_template(
-            "mix_choose.html", kept=kept, mixes=_others(kept), form=forms.blank()
+            "mix_choose.html", kept=kept, mixes=_others(kept), form=forms.opened(kept.thing)
         )
     found, missing = read(kept)
     return render_template(
@@ -70,7 +70,7 @@ def show(job: str) -> ResponseReturnValue:
         nominal=nominal,
         words=WORDS,
         mixes=_others(kept),
-        form=forms.blank(),
+        form=forms.opened(kept.thing),
     )
 
 
@@ -84,8 +84,9 @@ def choose(job: str) -> ResponseReturnValue:
             raise form.given.refuse("mix", say("choose one from the list"))
         keeping.correct(job, replace(kept.body, mix=chosen), form)
     except MeasurementError as error:
-        page = {"kept": kept, "mixes": _others(kept), "form": form.refused(error)}
-        return render_template("mix_choose.html", **page), 422
+        form = form.refused(error)
+        page = {"kept": kept, "mixes": _others(kept), "form": form}
+        return render_template("mix_choose.html", **page), form.code
     return redirect(url_for("mix.show", job=job), 303)
 
 

@@ -23,7 +23,7 @@ from evenstand.tasks.mix.kept import field_table, tables_of
 from evenstand.tasks.mix.members import GROUPS, SEASONS
 from evenstand.tasks.mix.mix import read_mix
 
-from ..site import forms, here
+from ..site import forms, here, keeping
 from .mix import kept_job, kept_mix
 from .mix_words import WORDS
 
@@ -61,7 +61,9 @@ def edit(job: str) -> ResponseReturnValue:
     kept = kept_job(job)
     mix = None if request.args.get("new") else kept_mix(kept)
     texts = {JOB_ENTRY: here.book().new_id(), "name": kept.body.name}
-    return _form(kept, forms.blank(texts | (mix_texts(mix, UNITS) if mix else {})))
+    texts |= mix_texts(mix, UNITS) if mix else {}
+    of = here.book().get(str(kept.body.mix)) if mix else None
+    return _form(kept, forms.opened(of, texts) if of else forms.blank(texts))
 
 
 @blueprint.post("/jobs/<job>/mix/edit")
@@ -75,7 +77,8 @@ def keep(job: str) -> ResponseReturnValue:
         check(kept, body, form)
         _keep(kept, body, form)
     except MeasurementError as error:
-        return _form(kept, form.refused(error)), 422
+        form = form.refused(error)
+        return _form(kept, form), form.code
     return redirect(url_for("mix.show", job=job), 303)
 
 
@@ -97,7 +100,7 @@ def _keep(kept: Kept, body: seed.Mix, form: forms.Form) -> None:
     of = form.text("of")
     if of and not form.text(APART):
         here.thing(of, seed.Mix)
-        book.correct(of, body, id=form.entry, by=here.who())
+        keeping.correct(of, body, form)
         return
     mix = book.add(body, id=form.entry, by=here.who()).about
     told = replace(find(book, job).body, mix=mix)

@@ -9,6 +9,7 @@ from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
 
 from evenstand.book import seed
+from evenstand.book.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE
@@ -130,9 +131,13 @@ def _best(kept: Kept, mix: seed.Mix, best: "Solved") -> dict[str, object]:
         "total": mix_total(found.mix),
         "strip": drawn(found),
         "bought": fsum(known) if known and len(known) == len(costs) else None,
-        "taking": _hidden(forms.blank(mix_texts(taken, UNITS) | ids)),
+        "taking": _hidden(forms.opened(_thing(kept), mix_texts(taken, UNITS) | ids)),
         "sharing": shared(kept, kept.body.mix or ""),
     }
+
+
+def _thing(kept: Kept) -> Thing:
+    return here.book().get(str(kept.body.mix))
 
 
 def _hidden(form: forms.Form) -> list[tuple[str, str]]:

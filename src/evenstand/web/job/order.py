@@ -41,7 +41,8 @@ def save(job: str) -> ResponseReturnValue:
         _check(kept, body, form)
         keeping.settle(order_of(here.book(), kept), body, form)
     except MeasurementError as error:
-        return _page(kept, order_made(kept), form=form.refused(error)), 422
+        form = form.refused(error)
+        return _page(kept, order_made(kept), form=form), form.code
     return redirect(url_for("order.show", job=job), 303)
 
 
@@ -75,10 +76,11 @@ def _filled_in(kept: Kept, found: Worked[Ordered]) -> forms.Form:
     """Fill the form in with what is kept; what is refused of it stands at its field."""
     body = body_of(found.thing, work.Order)
     if body is None:
-        form = forms.blank()
+        form = forms.opened(None)
     else:
         legumes = _legumes(kept, body)
-        form = forms.blank(order_texts(body, boxes=_box_names(kept), legumes=legumes))
+        texts = order_texts(body, boxes=_box_names(kept), legumes=legumes)
+        form = forms.opened(found.thing, texts)
     refused = at_order_field(found.missing, form.given) if found.missing else None
     return form.refused(refused) if refused else form
 

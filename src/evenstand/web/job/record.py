@@ -75,9 +75,10 @@ def pdf(job: str) -> ResponseReturnValue:
 def edit(job: str) -> ResponseReturnValue:
     """Show the form of what a record says beyond the steps."""
     kept = _kept(job)
-    said = body_of(record_of(here.book(), job), work.Record)
+    thing = record_of(here.book(), job)
+    said = body_of(thing, work.Record)
     texts = record_texts(said, boxes=boxes_to_fill(kept)) if said else {}
-    return _form(kept, forms.blank(texts))
+    return _form(kept, forms.opened(thing, texts))
 
 
 @blueprint.post("/jobs/<job>/record/edit")
@@ -88,7 +89,8 @@ def save(job: str) -> ResponseReturnValue:
         body = read_record(form.given, job, boxes=boxes_to_fill(kept))
         keeping.settle(record_of(here.book(), job), body, form)
     except MeasurementError as error:
-        return _form(kept, form.refused(error)), 422
+        form = form.refused(error)
+        return _form(kept, form), form.code
     return redirect(url_for("record.show", job=job), 303)
 
 

@@ -54,7 +54,7 @@ def edit(entry: str) -> ResponseReturnValue:
     thing = _thing(entry)
     kept = _kept(thing)
     texts = sown_texts(here.body(thing, Body), boxes=_boxes(kept))
-    return _page(kept, forms.blank(texts), thing.kind, thing=thing)
+    return _page(kept, forms.opened(thing, texts), thing.kind, thing=thing)
 
 
 @blueprint.post("/sown/<entry>")
@@ -67,7 +67,8 @@ def correct(entry: str) -> ResponseReturnValue:
         check_entry(here.book(), kept, body, about=entry)
         keeping.correct(entry, body, form)
     except MeasurementError as error:
-        return _page(kept, form.refused(error), thing.kind, thing=thing), 422
+        form = form.refused(error)
+        return _page(kept, form, thing.kind, thing=thing), form.code
     return redirect(_back(kept), 303)
 
 

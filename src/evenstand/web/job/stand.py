@@ -90,7 +90,8 @@ def settle(job: str) -> ResponseReturnValue:
         body = read_wish_form(form.given, job, species=_species(kept), counts=counts)
         keeping.settle(wish_of(here.book(), job), body, form)
     except MeasurementError as error:
-        return _page(kept, wished=form.refused(error)), 422
+        form = form.refused(error)
+        return _page(kept, wished=form), form.code
     return redirect(url_for("stand.show", job=job), 303)
 
 
@@ -149,7 +150,7 @@ def _page(
         more=more_places(shown.found.stand, wanted=within) if shown.found else None,
         missing=shown.missing,
         form=form or _blank(kept, counts),
-        wished=wished or forms.blank(wish_texts(said, species=species) if said else {}),
+        wished=wished or forms.opened(wish, wish_texts(said, species=species) if said else {}),
         wish=wish,
         sown=sown_on(here.book(), kept.thing.id, said),
         species=species,

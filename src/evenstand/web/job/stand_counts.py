@@ -19,7 +19,7 @@ blueprint = Blueprint("plants", __name__)
 def edit(count: str) -> ResponseReturnValue:
     """Show a count filled in, and what it said before."""
     thing = here.thing(count, StandCount)
-    return _page(thing, forms.blank(places_texts(here.body(thing, StandCount))))
+    return _page(thing, forms.opened(thing, places_texts(here.body(thing, StandCount))))
 
 
 @blueprint.post("/plants/<count>")
@@ -30,7 +30,8 @@ def correct(count: str) -> ResponseReturnValue:
     try:
         keeping.correct(count, read_count(form, kept, but=count), form)
     except MeasurementError as error:
-        return _page(thing, form.refused(error)), 422
+        form = form.refused(error)
+        return _page(thing, form), form.code
     return redirect(url_for("stand.show", job=kept.thing.id), 303)
 
 

@@ -10,6 +10,7 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException, SecurityError
 
 from evenstand.book.book import Book
+from evenstand.book.editing import MeanwhileError
 from evenstand.book.shape import Typed
 from evenstand.book.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
@@ -23,6 +24,7 @@ from evenstand.engine.statistics.budget import Estimate
 from ..api.answers import is_asked, refused_http
 from ..site import forms, guard, here
 from ..site.languages import LANGUAGES
+from ..site.meanwhile import questions
 from ..site.rule import LateRule
 from ..site.security import protect
 from ..site.settings import Settings
@@ -43,6 +45,7 @@ def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
     app.register_error_handler(HTTPException, _refused)
+    app.register_error_handler(MeanwhileError, _whose)
     app.register_error_handler(MeasurementError, _cannot)
     return app
 
@@ -57,6 +60,7 @@ def _teach(app: Flask) -> None:
         kinds=units,
         LANGUAGES=LANGUAGES,
         unit_choices=forms.units,
+        questions=questions,
         setting=number,
         odds=odds_in_words,
         bare=_bare,
@@ -136,6 +140,12 @@ def _refused(error: HTTPException) -> ResponseReturnValue:
         return refused_http(error, need)
     thing = getattr(error, "thing", None)
     return render_template("error.html", code=code, need=need, thing=thing), code
+
+
+def _whose(error: MeanwhileError) -> ResponseReturnValue:
+    """Ask whose change counts where a form has no place for the question."""
+    form = forms.sent().refused(error)
+    return render_template("meanwhile.html", form=form), form.code
 
 
 def _cannot(error: MeasurementError) -> ResponseReturnValue:

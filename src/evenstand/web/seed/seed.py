@@ -152,7 +152,7 @@ def add() -> ResponseReturnValue:
 def edit(lot: str) -> ResponseReturnValue:
     """Show the form of a lot filled in."""
     thing = here.thing(lot, Lot)
-    return _form(forms.blank(lot_texts(here.body(thing, Lot))), thing)
+    return _form(forms.opened(thing, lot_texts(here.body(thing, Lot))), thing)
 
 
 @blueprint.post("/seed/<lot>/edit")
@@ -162,7 +162,8 @@ def correct(lot: str) -> ResponseReturnValue:
     try:
         keeping.correct(lot, read_lot_form(form.given, today=here.this_month()), form)
     except MeasurementError as error:
-        return _form(form.refused(error), thing), 422
+        form = form.refused(error)
+        return _form(form, thing), form.code
     return redirect(url_for("seed.show", lot=lot), 303)
 
 

@@ -65,7 +65,7 @@ def edit_count(count: str) -> ResponseReturnValue:
     """Show the form of a count filled in."""
     thing = here.thing(count, SeedCount)
     body = here.body(thing, SeedCount)
-    return _count_form(_lot(body.lot), forms.blank(count_texts(body)), thing)
+    return _count_form(_lot(body.lot), forms.opened(thing, count_texts(body)), thing)
 
 
 @blueprint.post("/counts/<count>/edit")
@@ -76,7 +76,8 @@ def correct_count(count: str) -> ResponseReturnValue:
     try:
         keeping.correct(count, _read_count(lot, form), form)
     except MeasurementError as error:
-        return _count_form(lot, form.refused(error), thing), 422
+        form = form.refused(error)
+        return _count_form(lot, form, thing), form.code
     return redirect(url_for("tests.show_count", count=count), 303)
 
 
@@ -134,7 +135,7 @@ def edit(test: str) -> ResponseReturnValue:
     """Show the form of a test filled in."""
     thing = here.thing(test, GerminationTest)
     body = here.body(thing, GerminationTest)
-    return _test_form(_lot(body.lot), forms.blank(sprout_texts(body)), thing)
+    return _test_form(_lot(body.lot), forms.opened(thing, sprout_texts(body)), thing)
 
 
 @blueprint.post("/tests/<test>/edit")
@@ -145,7 +146,8 @@ def correct(test: str) -> ResponseReturnValue:
     try:
         keeping.correct(test, _read_test(lot, form), form)
     except MeasurementError as error:
-        return _test_form(lot, form.refused(error), thing), 422
+        form = form.refused(error)
+        return _test_form(lot, form, thing), form.code
     return redirect(url_for("tests.show", test=test), 303)
 
 

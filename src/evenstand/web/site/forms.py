@@ -5,6 +5,9 @@ from dataclasses import dataclass, field, replace
 
 from flask import request
 
+from evenstand.book.edit import Answered
+from evenstand.book.editing import NOBODY_ASKED, Meanwhile, MeanwhileError
+from evenstand.book.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, System, say
 from evenstand.tasks.parsing.given import Given, is_bare, lent
@@ -13,6 +16,12 @@ from evenstand.tasks.parsing.writing import RefusalsError
 from . import here
 
 ENTRY = "entry"  # the hidden field that makes a form sent twice be kept once
+BASE = "base"  # the hidden field with the newest entries that its writer has seen
+ASKED = "asked"  # the hidden field with those that its writer was asked about
+HIDDEN = (ENTRY, BASE, ASKED)
+WHOSE = "whose:"  # before a field that somebody else has changed: the key that was chosen
+THEIRS, YOURS = "theirs", "yours"
+CONFLICT, UNUSABLE = 409, 422
 UNIT = "_unit"  # behind the name of a field: the unit chosen beside it
 
 # Units offered beside a field, by what it measures: those of the reader's system come first.
@@ -55,17 +64,48 @@ class Form:
     """Texts by field, and what was refused about them.
 
     What was typed stays as it was typed; what was ``kept`` is written with the
-    reader's own decimal sign.
+    reader's own decimal sign. ``meanwhile`` is
+    what somebody else has changed of ``thing`` since it was opened.
     """
 
     texts: Mapping[str, str]
     errors: Mapping[str, Phrase] = field(default_factory=dict)
     kept: bool = False
+    meanwhile: tuple[Meanwhile, ...] = ()
+    thing: str = ""
 
     @property
     def entry(self) -> str:
         """The id under which this form is kept."""
         return self.texts[ENTRY]
+
+    @property
+    def base(self) -> tuple[str, ...] | None:
+        """The newest entries that its writer has seen, none where there was nothing yet."""
+        return tuple(self.texts[BASE].split()) if BASE in self.texts else None
+
+    @property
+    def answered(self) -> Answered:
+        """What its writer answered about changes of others."""
+        if ASKED not in self.texts:
+            return NOBODY_ASKED
+        heads = tuple(self.texts[ASKED].split())
+        return Answered(heads=heads, theirs=self._chosen(THEIRS), yours=self._chosen(YOURS))
+
+    def _chosen(self, whose: str) -> tuple[str, ...]:
+        names = (name for name, text in self.texts.items() if text == whose)
+        return tuple(name.removeprefix(WHOSE) for name in names if name.startswith(WHOSE))
+
+    @property
+    def hidden(self) -> dict[str, str]:
+        """What goes along with the fields that are shown."""
+        return {name: self.texts[name] for name in HIDDEN if name in self.texts}
+
+    @property
+    def rest(self) -> dict[str, str]:
+        """What was sent beside that and beside the answers, for a page without its fields."""
+        texts = self.texts.items()
+        return {name: t for name, t in texts if not (name in HIDDEN or name.startswith(WHOSE))}
 
     def text(self, name: str) -> str:
         """Return what stands in a field."""
@@ -99,7 +139,20 @@ class Form:
         each = error.each if isinstance(error, RefusalsError) else (error,)
         if error.field == ENTRY:
             return self._kept_already()
+        if isinstance(error, MeanwhileError):
+            return self._asking(error)
         return replace(self, errors={refused.field: refused.need for refused in each})
+
+    def _asking(self, error: MeanwhileError) -> "Form":
+        """Ask about what somebody else changed, as it is now; what was decided before stays."""
+        now = here.book().get(error.thing)
+        texts = dict(self.texts) | {ASKED: " ".join(now.heads)}
+        return replace(self, texts=texts, meanwhile=error.fields, thing=now.id)
+
+    @property
+    def code(self) -> int:
+        """Status of a page that shows what was refused."""
+        return CONFLICT if self.meanwhile else UNUSABLE
 
     def _kept_already(self) -> "Form":
         """An id stands for something else: a form that was saved was changed and sent again."""
@@ -121,8 +174,13 @@ def _apart(text: str, choices: tuple[str, ...]) -> tuple[str, str]:
 
 
 def blank(texts: Mapping[str, str] | None = None) -> Form:
-    """Return a form with a new id, filled in with texts."""
+    """Return a form of something new, with an id, filled in with texts."""
     return Form({ENTRY: here.book().new_id()} | dict(texts or {}), kept=True)
+
+
+def opened(of: Thing | None, texts: Mapping[str, str] | None = None) -> Form:
+    """Return a form that changes a thing as it is now, or one that is not there yet."""
+    return blank({BASE: " ".join(of.heads) if of else ""} | dict(texts or {}))
 
 
 def sent() -> Form:

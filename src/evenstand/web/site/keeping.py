@@ -13,9 +13,23 @@ def add(body: Body, form: Form) -> Entry:
     return here.book().add(body, id=form.entry, by=here.who())
 
 
-def correct(thing: str, body: Body, form: Form) -> Entry:
-    """Keep a thing's newer state, with the reason where the form asks for one."""
-    return here.book().correct(thing, body, why=form.text("why"), id=form.entry, by=here.who())
+def correct(thing: str, body: Body, form: Form, *, why: str = "") -> Entry:
+    """Keep a thing's newer state, with the reason where the form asks for one.
+
+    Raises
+    ------
+    MeanwhileError
+        Where somebody else has changed the same since the form was opened.
+    """
+    return here.book().correct(
+        thing,
+        body,
+        why=why or form.text("why"),
+        id=form.entry,
+        by=here.who(),
+        base=form.base,
+        answered=form.answered,
+    )
 
 
 def remove(thing: str, form: Form) -> Entry:

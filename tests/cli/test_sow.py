@@ -141,7 +141,7 @@ def test_a_lever_moved_on_the_way(document, field):
     assert box["change"] is None
     unknown = field(BOX, ('left = "520 ± 5 lb"', 'left = "520 ± 5 lb"\nsetting = 33'))
     (box,) = document("sow", unknown)["boxes"]
-    assert "lever moved" in {share["name"] for share in box["budget"]}
+    assert "the lever change" in {share["name"] for share in box["budget"]}
 
 
 def test_two_boxes_each_by_its_own_loads(document, field):

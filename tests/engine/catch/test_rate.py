@@ -132,7 +132,7 @@ def test_one_row_of_24_against_another_library():
     assert (rate.field.high - rate.field.value) / rate.field.value == pytest.approx(0.125, abs=6e-4)
     part = {s.name: round(100 * s.part) for s in rate.shares}
     assert part["the rows you didn't catch"] == 60
-    assert part["repeatability"] == 12
+    assert part["catch-to-catch variation"] == 12
     assert part["scale error"] + part["scale reading"] == 18
     assert part["slip"] == 8
 
@@ -153,8 +153,8 @@ def test_three_catches_get_a_sane_range_from_the_prior():
     alone = kentucky_wheel([2512, 2548, 2530], turns=80, rows=24)
     pooled = kentucky_wheel([2512, 2548, 2530], turns=80, rows=24, prior=Prior())
     dof = {s.name: s.dof for s in pooled.shares}
-    assert dof["repeatability"] == 14
-    assert {s.name: s.dof for s in alone.shares}["repeatability"] == 2
+    assert dof["catch-to-catch variation"] == 14
+    assert {s.name: s.dof for s in alone.shares}["catch-to-catch variation"] == 2
 
 
 def test_pooled_scatter_by_hand():

@@ -124,7 +124,9 @@ def test_more_repeats_average_a_catch_s_own_errors():
         row_cv=0.05,
         prior=Prior(),
     )
-    (cure,) = cures((Share("repeatability", 2.0),), value=100.0, wanted=0.029, effort=effort)
+    (cure,) = cures(
+        (Share("catch-to-catch variation", 2.0),), value=100.0, wanted=0.029, effort=effort
+    )
     # 3.92 % from two catches: four give 2.77 %, three 3.20 %.
     assert str(cure.say) == labels.REPEAT_MORE(catches="2 catches")
     assert cure.reach == pytest.approx(0.0277, abs=5e-5)
@@ -149,4 +151,4 @@ def test_nothing_reaches_a_wish_beyond_all_cures():
 def test_without_turns_the_repeatability_asks_for_catches():
     rate = catch(rows=24)
     by_name = {c.name: c for c in advice(rate, wanted=0.02, rows=24, turns=None)}
-    assert "repeat" in str(by_name["repeatability"].say)
+    assert "repeat" in str(by_name["catch-to-catch variation"].say)

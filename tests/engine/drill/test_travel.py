@@ -145,7 +145,7 @@ def test_an_indian_wheel_at_4_km_per_hour():
 def test_a_pulled_course_and_a_sown_area_are_field_runs():
     assert driven(50.0).in_field
     assert "± 0.5%" in str(driven(50.0).assumed[0])
-    assert driven(give_or_take(50.0, 0.1, "measured run")).assumed == ()
+    assert driven(give_or_take(50.0, 0.1, "measured distance")).assumed == ()
     # Drill manual (NZ): 1/80 ha = 125 m² at 69.4 m is a drill of 1.801 m.
     run = sown(125.0, Drill(rows=12, spacing=1.801 / 12))
     assert run.in_field

@@ -167,7 +167,7 @@ def test_a_lever_moved_starts_the_readings_anew():
     found = follow(events, known())
     assert len(found.innovations) == 1
     assert found.rate.value / POUND_PER_ACRE == pytest.approx(66, abs=0.3)
-    assert "lever moved" in {s.name for s in found.shares}
+    assert "the lever change" in {s.name for s in found.shares}
 
 
 @given(st.floats(0.2, 5))

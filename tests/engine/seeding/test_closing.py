@@ -32,7 +32,7 @@ def test_by_hand():
     expected = ((19**0.5 / 2280) ** 2 + (0.005 / 3**0.5) ** 2) ** 0.5
     assert found.rate.u / found.rate.value == pytest.approx(expected, rel=1e-3)
     assert found.verdict.word == "on target"
-    assert [share.name for share in found.shares] == ["map", "loads", "levels read"]
+    assert [share.name for share in found.shares] == ["map", "loads", "box levels"]
     assert labels.WALK_ROUND_FIELD in str(found.cure)
     assert str(found.next) == labels.FIELD_GOT_WITHIN(rate="60 lb/ac", wanted="60 lb/ac")
     assert str(closed(990.0).next) == labels.FIELD_GOT_WANTED(rate="37.6 lb/ac", wanted="60 lb/ac")

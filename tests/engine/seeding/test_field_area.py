@@ -43,7 +43,9 @@ def test_gaps_between_passes_scatter_as_those_of_a_published_field():
     """Wiebe: 1.28% of an 8-ft pass, and 0.36% more ground than width × passes."""
     np = pytest.importorskip("numpy")
     one = by_passes(1, length=100.0, width=8 * FOOT)
-    scatter = {s.name: s.u for s in budget(one.area, {})}["guidance"] / nominal(one.area)
+    scatter = {s.name: s.u for s in budget(one.area, {})}["pass-to-pass guidance"] / nominal(
+        one.area
+    )
     # Printed: 12.35 in and 1.23 in.
     assert scatter == pytest.approx(np.std(GAPS, ddof=1) / 96, rel=0.005)
     assert scatter == pytest.approx(0.0128, abs=5e-5)

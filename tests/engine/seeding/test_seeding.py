@@ -109,7 +109,7 @@ def test_the_largest_doubt_has_its_cure():
     assert str(found.cure) == (
         labels.OF_THE_DOUBT(part="67%", cause=labels.READING_BOX, cure=labels.READ_BOX_WHEN)
     )
-    assert {share.name for share in found.shares} == {"calibration", "levels read"}
+    assert {share.name for share in found.shares} == {"calibration", "box levels"}
 
 
 def test_a_load_that_was_not_written_down_is_asked_for():

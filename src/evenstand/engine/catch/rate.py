@@ -251,10 +251,10 @@ def _terms(
         )
     )
     return terms, {
-        "repeatability": Cause(scatter_dof, common=False),
+        "catch-to-catch variation": Cause(scatter_dof, common=False),
         "scale reading": Cause(common=False),
         "turn count": Cause(common=False),
-        "measured run": Cause(common=False),
+        "measured distance": Cause(common=False),
         "the rows you didn't catch": Cause(row_dof),
     }
 

@@ -74,7 +74,7 @@ class Effort:
         now, then = (self.prior.repeat(self.row_length * n) for n in (1, times))
         smaller = 1 / (times * times)
         return {
-            "repeatability": then * then / (now * now),
+            "catch-to-catch variation": then * then / (now * now),
             "scale reading": smaller,
             "scale error": smaller,
         }
@@ -214,7 +214,7 @@ def _more_catches(effort: Effort, _spread: Spread) -> list[_Step]:
     steps = []
     for more in range(1, MOST_CATCHES + 1):
         less = effort.repeats / (effort.repeats + more)
-        factors = {"repeatability": less, "turn count": less}
+        factors = {"catch-to-catch variation": less, "turn count": less}
         text = say("make another {catches}", catches=CATCHES(more))
         steps.append(_Step(factors, more * MINUTES["catch"], text))
     return steps
@@ -268,7 +268,7 @@ def _more_fields(_effort: Effort, _spread: Spread) -> list[_Step]:
 
 _REMEDIES: dict[str, Remedy] = {
     "the rows you didn't catch": _more_rows,
-    "repeatability": _either(_more_turns, _more_catches),
+    "catch-to-catch variation": _either(_more_turns, _more_catches),
     "scale reading": _either(_more_turns, _finer_scale),
     "scale error": _either(_more_turns, _known_weight, _finer_scale),
     "turn count": _more_turns,

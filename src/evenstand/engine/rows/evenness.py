@@ -230,7 +230,7 @@ def _rows(catch: RowCatch, seen: RowScatter) -> tuple[Row, ...]:
 def _mean(catch: RowCatch, seen: RowScatter) -> Estimate:
     u = catch.mean * seen.noise / sqrt(len(catch.running))
     mean = uncertain(catch.mean, u, "catch-to-catch variation")
-    return ranged(mean, {"repeatability": Cause(dof=seen.dof, common=False)})
+    return ranged(mean, {"catch-to-catch variation": Cause(dof=seen.dof, common=False)})
 
 
 def _cv(seen: RowScatter, rows: int) -> Estimate:

@@ -9,28 +9,28 @@ from ..statistics.budget import Share
 _MORE = say("read the box again after a few passes")
 CURES: Mapping[str, Phrase] = {
     "calibration": _MORE,
-    "levels read": say("read the box when it is nearly empty, or weigh what is left"),
+    "box levels": say("read the box when it is nearly empty, or weigh what is left"),
     "loads": say("weigh the bags as they go in"),
     "test weight": say("weigh a full measure of the seed"),
     "area": say("check the acre meter on a field of known size"),
     "rate drift": say("read the box more often"),
     "mid-field change": _MORE,
-    "lever moved": _MORE,
+    "the lever change": _MORE,
     "overlap": say("measure the gap between passes in a few spots"),
-    "guidance": say("measure the gap between passes in a few spots"),
+    "pass-to-pass guidance": say("measure the gap between passes in a few spots"),
     "map": say("walk the field boundary with a GPS receiver, or use a surveyed boundary"),
 }
 CAUSES: Mapping[str, Phrase] = {
     "calibration": say("the rate Calibrate predicted"),
-    "levels read": say("box readings"),
+    "box levels": say("box readings"),
     "loads": say("the weight of the loads"),
     "test weight": say("the test weight"),
     "area": say("the acre meter"),
     "rate drift": say("a rate that drifts"),
     "mid-field change": say("the mid-field change"),
-    "lever moved": say("the lever change"),
+    "the lever change": say("the lever change"),
     "overlap": say("the overlap"),
-    "guidance": say("the gaps between passes"),
+    "pass-to-pass guidance": say("the gaps between passes"),
     "map": say("the map"),
 }
 

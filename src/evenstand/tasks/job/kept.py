@@ -181,7 +181,7 @@ def _gear(drill: Drill, name: str) -> Gear:
 
 def _run(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | None) -> Run:
     if catch.distance:
-        return driven(quantity(catch.distance, "measured run"))
+        return driven(quantity(catch.distance, "measured distance"))
     if catch.area:
         return sown(quantity(catch.area, "area"), drill)
     if catch.crank_turns and catch.per_turn:

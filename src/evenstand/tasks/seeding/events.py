@@ -96,7 +96,7 @@ def _of_seed(given: Given, at: float, known: BoxKnown) -> Iterator[Event]:
         need = say("enter level or left, or what was put in: bags, weight, tote")
         raise given.refuse("level", need)
     if "left" in given:
-        weight = given.reading("left", LOAD).quantity("levels read")
+        weight = given.reading("left", LOAD).quantity("box levels")
         yield Level(at=at, seed=weighed_out(known.box, weight))
     elif "level" in given:
         yield Level(at=at, seed=_by_volume(given, "level", known))
@@ -119,5 +119,5 @@ def _by_volume(given: Given, key: str, known: BoxKnown) -> InBox:
             "enter the box's volume and test_weight under [sow], or weigh what is left: left"
         )
         raise given.refuse(key, need)
-    full = given.reading(key, SHARE).quantity("levels read")
+    full = given.reading(key, SHARE).quantity("box levels")
     return read_level(known.box, full, test_weight=known.test_weight)

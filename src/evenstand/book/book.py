@@ -25,7 +25,7 @@ from .said import said
 from .shape import Body
 from .stamp import Stamp, follow, read_stamp, tick
 from .store import Store
-from .thing import Batch, Merged, Thing, the_same, thing_of
+from .thing import Batch, Merged, Text, Thing, the_same, thing_of
 
 NEWEST = ("~", "~")  # sorts behind every stamp and id
 MOST_LISTED = 1_000_000
@@ -248,12 +248,18 @@ class Book:
         """Return the things that have such fields."""
         return list(self.many.things(self._store.clashing()).values())
 
-    def entries(self, since: int = 0, *, limit: int = 1000) -> Batch:
-        """Return what came into this book after a cursor; 0 is the beginning."""
+    def entries(self, since: int = 0, *, limit: int = 1000) -> Batch[Entry]:
+        """Return what came into this book after a cursor, read; 0 is the beginning."""
+        batch = self.written(since, limit=limit)
+        found = tuple(read(each.text.encode()) for each in batch.entries)
+        return Batch(found, batch.cursor, batch.more)
+
+    def written(self, since: int = 0, *, limit: int = 1000) -> Batch[Text]:
+        """Return what came into this book after a cursor, as it was written."""
         rows = self._store.since(since, limit=limit + 1)
         taken = rows[:limit]
         return Batch(
-            entries=tuple(read(text.encode()) for _, text in taken),
+            entries=tuple(Text(id, text) for _, id, text in taken),
             cursor=taken[-1][0] if taken else since,
             more=len(rows) > limit,
         )
@@ -275,8 +281,8 @@ class Book:
     @contextmanager
     def all_entries(self) -> Iterator[Iterator[Entry]]:
         """Give all entries as they stand at one moment, in the order that all books share."""
-        with self._store.reading():
-            yield (read(row[-1].encode()) for row in self._store.every_entry())
+        with self._store.aside() as store, store.reading():
+            yield (read(row[-1].encode()) for row in store.every_entry())
 
     def merge(self, entries: Iterable[Entry]) -> Merged:
         """Take in entries from elsewhere, in any order, known ones too: all of them or none.
@@ -318,12 +324,13 @@ class Book:
         BookError
             For a file that is there already, or cannot be written.
         """
-        with new_file(path) as beside:
-            self._store.copy_to(beside)
+        with new_file(path) as beside, self._store.aside() as store:
+            store.copy_to(beside)
 
     def check(self) -> Checked:
         """Look for damage, and for what names things that are not here."""
-        return examine(self._store)
+        with self._store.aside() as store:
+            return examine(store)
 
     def _put(
         self,

@@ -10,7 +10,7 @@ from evenstand.engine.quantities.phrases import Phrase, say
 from .entries import read
 from .errors import BookError
 from .projection import project
-from .store import Row, Store
+from .store import PER_FETCH, Row, Store
 
 
 class Loose(Struct, frozen=True):
@@ -68,7 +68,9 @@ def _entry(row: Row) -> tuple[bool, Phrase | None]:
 
 def _sums(store: Store) -> Iterator[Phrase]:
     """Yield the things whose row is not what their entries add up to."""
-    for about in store.abouts():
+    for n, about in enumerate(store.abouts(), 1):
+        if n % PER_FETCH == 0:
+            store.pause()
         try:
             found = project(store, about)
         except (BookError, msgspec.DecodeError):

@@ -1,6 +1,7 @@
 """Devices that carry the book along: each with a key of its own, which can be taken from it."""
 
 from collections.abc import Callable, Iterable
+from contextlib import nullcontext
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import get_args
@@ -15,7 +16,8 @@ from .store import Store
 
 KEY = 32  # random bytes
 CODE = 8  # signs of 5 bits each
-LASTS = 10 * 60_000  # ms that a code is good for
+MINUTE = 60_000  # ms
+LASTS = 10 * MINUTE  # ms that a code is good for
 MOST_TRIES = 20  # wrong codes, then none of those given out is good any more
 _SIGNS = "0123456789abcdefghjkmnpqrstvwxyz"  # Crockford's base 32: none is taken for another
 _MISREAD = str.maketrans("oil", "011")
@@ -100,8 +102,12 @@ class Devices:
         return _device(rows[0]) if rows else None
 
     def heard_of(self, id: str) -> None:
-        """Remember that a device has just exchanged entries."""
-        self._store.ask("UPDATE device SET seen = ? WHERE id = ?", self._clock(), id)
+        """Remember that a device has just exchanged entries, to the minute."""
+        now, sql = (
+            self._clock(),
+            "UPDATE device SET seen = ? WHERE id = ? AND coalesce(seen, 0) <= ?",
+        )
+        self._store.ask(sql, now, id, now - MINUTE)
 
     def handed_over(self, device: Device, entries: Iterable[Entry]) -> None:
         """Remember which device brought an entry that names another person or device."""
@@ -110,7 +116,7 @@ class Devices:
             for entry in entries
             if entry.by != device.who or entry.made.device != device.id
         ]
-        with self._store.writing():
+        with self._store.writing() if rows else nullcontext():
             for row in rows:
                 self._store.ask("INSERT OR IGNORE INTO handed (entry, device) VALUES (?, ?)", *row)
 

@@ -6,6 +6,7 @@ synchronous FULL.
 
 import sqlite3
 import threading
+import time
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
@@ -24,8 +25,10 @@ PRAGMAS = (
     "PRAGMA fullfsync = ON",
     "PRAGMA foreign_keys = ON",
 )
+READING = (PRAGMAS[0], "PRAGMA query_only = ON")
 MEMORY = ":memory:"
-PER_FETCH = 500
+PER_FETCH = 100
+PAUSE = 0.002  # s after each fetch of a long look: an answer to somebody goes before
 
 Row = tuple[Any, ...]
 # What makes a thing, of ``thing JOIN entry``; body and heads are NULL where the entry says them.
@@ -41,6 +44,8 @@ class Store:
         Path of the file, or ``:memory:``.
     create : bool
         Whether an empty file is the beginning of a book.
+    reader : bool
+        Whether it only reads, beside a connection that has opened the book.
 
     Raises
     ------
@@ -49,19 +54,20 @@ class Store:
         Evenstand.
     """
 
-    def __init__(self, where: str, *, create: bool = True) -> None:
-        self.where, self._lock = where, threading.RLock()
+    def __init__(self, where: str, *, create: bool = True, reader: bool = False) -> None:
+        self.where, self._lock, self._reader = where, threading.RLock(), reader
         self._settled = self._seen = 0  # how much was written, when it was asked
-        if where != MEMORY:
+        if where != MEMORY and not reader:
             own(Path(where), create=create)
         with self._speaking():
             self._sqlite = sqlite3.connect(where, isolation_level=None, check_same_thread=False)
         try:
             with self._speaking():
                 self._check_is_book(create=create)
-                for pragma in PRAGMAS:
+                for pragma in READING if reader else PRAGMAS:
                     self._sqlite.execute(pragma)
-                self._migrate()
+                if not reader:
+                    self._migrate()
         except BookError:
             self._sqlite.close()
             raise
@@ -76,9 +82,26 @@ class Store:
         with self._lock, self._speaking():
             written = self._sqlite.total_changes
             if written == self._seen != self._settled:
-                self._sqlite.execute("PRAGMA wal_checkpoint(TRUNCATE)")
-                self._settled = written
+                self._sqlite.execute("PRAGMA busy_timeout = 0")  # a long reader: the next time
+                [(busy, *_)] = self._sqlite.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+                self._sqlite.execute(PRAGMAS[0])
+                self._settled = self._settled if busy else written
             self._seen = written
+
+    @contextmanager
+    def aside(self) -> Iterator["Store"]:
+        """Give a connection of its own for a long look, so that nobody waits; in memory this one.
+
+        It only reads, and now and then lets others go first.
+        """
+        if self.where == MEMORY:
+            yield self
+            return
+        other = Store(self.where, reader=True)
+        try:
+            yield other
+        finally:
+            other.close()
 
     @contextmanager
     def writing(self) -> Iterator[None]:
@@ -181,14 +204,14 @@ class Store:
         return found
 
     def since(self, cursor: int, *, limit: int) -> list[Row]:
-        """Return (seq, text) in the order in which entries came into this book."""
-        sql = "SELECT seq, text FROM entry WHERE seq > ? ORDER BY seq LIMIT ?"
+        """Return (seq, id, text) in the order in which entries came into this book."""
+        sql = "SELECT seq, id, text FROM entry WHERE seq > ? ORDER BY seq LIMIT ?"
         return self._all(sql, cursor, limit)
 
-    def ids(self, cursor: int) -> Iterator[str]:
-        """Yield the ids of the entries up to a place, in the order they came in."""
-        sql = "SELECT id FROM entry WHERE seq <= ? ORDER BY seq"
-        return (id for (id,) in self._all(sql, cursor))
+    def ids(self, after: int, cursor: int) -> list[Row]:
+        """Return (seq, id) of the entries after a place, up to another, as they came in."""
+        sql = "SELECT seq, id FROM entry WHERE seq > ? AND seq <= ? ORDER BY seq"
+        return self._all(sql, after, cursor)
 
     def last(self) -> int:
         """Return the place of the entry that came in last, 0 where there is none."""
@@ -241,7 +264,7 @@ class Store:
         self._sqlite.execute(sql, (name, value))
 
     def copy_to(self, path: Path) -> None:
-        """Copy the whole book into a new file while it is in use."""
+        """Copy the whole book, as it stands at one moment, into a new file."""
         with self._lock, self._speaking():
             copy = sqlite3.connect(path)
             try:
@@ -252,6 +275,11 @@ class Store:
     def ask(self, sql: str, *values: Any) -> list[Row]:
         """Read any table, or write those that hold no entries; gives the rows."""
         return self._all(sql, *values)
+
+    def pause(self) -> None:
+        """Let others go first in the middle of a long look."""
+        if self._reader:
+            time.sleep(PAUSE)
 
     def _one(self, sql: str, *values: Any) -> Row | None:
         with self._lock, self._speaking():
@@ -271,6 +299,7 @@ class Store:
             found = self._sqlite.execute(sql, values)
             while rows := found.fetchmany(PER_FETCH):
                 yield from rows
+                self.pause()
 
     def _check_is_book(self, *, create: bool) -> None:
         [(application,)] = self._sqlite.execute("PRAGMA application_id")

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
+from typing import Generic, TypeVar
 
 import msgspec
 from msgspec import Struct
@@ -55,10 +56,20 @@ class Merged(Struct, frozen=True):
     known: int
 
 
-class Batch(Struct, frozen=True):
+class Text(Struct, frozen=True):
+    """An entry as it was written."""
+
+    id: str
+    text: str
+
+
+Item = TypeVar("Item", Entry, Text)
+
+
+class Batch(Struct, Generic[Item], frozen=True):
     """Entries in the order they came into this book, and where to go on."""
 
-    entries: tuple[Entry, ...]
+    entries: tuple[Item, ...]
     cursor: int
     more: bool
 

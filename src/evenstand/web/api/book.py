@@ -59,7 +59,7 @@ class Sound(Struct, frozen=True, kw_only=True):
 
 def entries(*, since: int | None, limit: int | None) -> Response:
     """Give what came into the book after a cursor."""
-    batch = here.book().entries(since or 0, limit=limit or USUAL)
+    batch = here.book().written(since or 0, limit=limit or USUAL)
     return answer(Feed(entries=as_written(batch.entries), cursor=batch.cursor, more=batch.more))
 
 

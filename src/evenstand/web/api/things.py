@@ -10,6 +10,7 @@ from evenstand.book.bodies import KINDS, Newer, Photo, Removal
 from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
 from evenstand.book.shape import Id, Text
+from evenstand.book.thing import Text as Written
 from evenstand.book.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
@@ -118,7 +119,7 @@ def history(*, thing: str) -> Response:
     return answer(Told(entries=as_written(here.book().history(thing))))
 
 
-def as_written(entries: Iterable[Entry]) -> tuple[Raw, ...]:
+def as_written(entries: Iterable[Entry | Written]) -> tuple[Raw, ...]:
     """Give entries as they were written."""
     return tuple(Raw(entry.text.encode()) for entry in entries)
 

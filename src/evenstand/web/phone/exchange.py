@@ -136,11 +136,11 @@ def _is_place(book: Book, offered: Offered) -> bool:
 
 def _behind(book: Book, offered: Offered, *, known: set[str]) -> dict[str, object]:
     """Return what came in behind a place, as much as fits into an answer."""
-    batch = book.entries(since=offered.cursor, limit=MOST_TAKEN)
+    batch = book.written(since=offered.cursor, limit=MOST_TAKEN)
     sizes = accumulate(len(entry.text) for entry in batch.entries)
     fitting = max(1, sum(size <= MOST_BYTES for size in sizes))
     if fitting < len(batch.entries):
-        batch = book.entries(since=offered.cursor, limit=fitting)
+        batch = book.written(since=offered.cursor, limit=fitting)
     found = [{"id": e.id, "text": e.text} for e in batch.entries if e.id not in known]
     place = {"cursor": batch.cursor, "mark": book.marks.now()}
     return {"entries": found, **place, "more": batch.more}

@@ -93,7 +93,7 @@ class Phone:
     def _written(self) -> Written:
         written, more = [], True
         while more:
-            batch = self._book.entries(since=self._cursor)
+            batch = self._book.written(since=self._cursor)
             written += [(entry.id, entry.text) for entry in batch.entries]
             self._cursor, more = batch.cursor, batch.more
         return written

@@ -171,7 +171,7 @@ def test_a_command_that_is_not_there(run):
     ],
 )
 def test_a_file_names_line_and_key(refusal, heron, *, old, new, field, line):
-    error = refusal("set", heron((old, new)))
+    error = refusal("calibrate", heron((old, new)))
     assert (error["field"], error["file"], error["line"]) == (field, "heron.toml", line)
 
 
@@ -185,30 +185,30 @@ def test_a_file_names_line_and_key(refusal, heron, *, old, new, field, line):
     ],
 )
 def test_what_is_not_toml_names_line_and_key(refusal, heron, *, old, new, field, line):
-    error = refusal("set", heron((old, new)))
+    error = refusal("calibrate", heron((old, new)))
     assert error["line"] == line
     assert error["field"].endswith(field)
     assert "is not TOML, at column" in error["need"]
 
 
 def test_half_a_file_says_how_to_go_on(refusal, heron):
-    error = refusal("set", heron(('rate = "54 lb/ac"\n', "")))
+    error = refusal("calibrate", heron(('rate = "54 lb/ac"\n', "")))
     assert (error["field"], error["given"]) == ("[target] rate", None)
-    assert "evenstand set heron.toml --continue" in error["need"]
+    assert "evenstand calibrate heron.toml --continue" in error["need"]
 
 
 def test_a_file_that_is_not_there_or_not_text(refusal, tmp_path):
-    assert refusal("set", "nothing.toml")["field"] == "nothing.toml"
+    assert refusal("calibrate", "nothing.toml")["field"] == "nothing.toml"
     (tmp_path / "bytes.toml").write_bytes(b"\xff\xfe\x00")
-    assert refusal("set", "bytes.toml")["field"] == "bytes.toml"
-    assert refusal("set", str(tmp_path))["field"] == str(tmp_path)
+    assert refusal("calibrate", "bytes.toml")["field"] == "bytes.toml"
+    assert refusal("calibrate", str(tmp_path))["field"] == str(tmp_path)
 
 
 def test_test_weights_must_be_known_of_both(refusal, heron):
     chart = ('gear = "full"\npoints', 'gear = "full"\ntest_weight = "60 lb/bu"\npoints')
-    assert refusal("set", heron(chart))["field"] == "[seed] test_weight"
+    assert refusal("calibrate", heron(chart))["field"] == "[seed] test_weight"
     seed = '\n[seed]\ntest_weight = "58 lb/bu"\n'
-    assert refusal("set", heron(more=seed))["field"] == "[chart] test_weight"
+    assert refusal("calibrate", heron(more=seed))["field"] == "[chart] test_weight"
 
 
 @pytest.mark.parametrize(
@@ -221,7 +221,7 @@ def test_test_weights_must_be_known_of_both(refusal, heron):
     ],
 )
 def test_absurd_but_possible_is_asked_about(run, heron, *, old, new, about):
-    done = run("set", heron((old, new), catch=""))
+    done = run("calibrate", heron((old, new), catch=""))
     assert done.exit_code == 0
     assert f"Please check {about}: " in done.stderr
 

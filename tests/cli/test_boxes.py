@@ -145,23 +145,23 @@ def test_it_keeps_to_its_paper(run, bench, columns):
 
 
 def test_set_takes_its_target_from_the_box(document, bench, refusal):
-    found = document("set", bench(), "--box", "grain")
+    found = document("calibrate", bench(), "--box", "grain")
     assert found["target"]["rate"]["value"] == pytest.approx(60)
     assert any("what the seed in grain asks for" in each for each in found["taken_as"])
     written = bench(more='[target]\nrate = "54 lb/ac"\n')
-    assert document("set", written, "--box", "grain")["target"]["rate"]["value"] == 54
-    error = refusal("set", bench(), "--box", "hopper")
+    assert document("calibrate", written, "--box", "grain")["target"]["rate"]["value"] == 54
+    error = refusal("calibrate", bench(), "--box", "hopper")
     assert (error["field"], error["given"]) == ("--box", "hopper")
     assert "grain, small seed" in error["need"]
-    assert refusal("set", "--box", "grain")["field"] == "--box"
+    assert refusal("calibrate", "--box", "grain")["field"] == "--box"
     own = bench(('bulk = "6 lb/ac"', 'bulk = "6 lb/ac"\nbox = "grain"'))
-    assert "no seed goes in it" in refusal("set", own, "--box", "small seed")["need"]
-    assert refusal("set", bench())["field"] == "[target] rate"
+    assert "no seed goes in it" in refusal("calibrate", own, "--box", "small seed")["need"]
+    assert refusal("calibrate", bench())["field"] == "[target] rate"
 
 
 def test_a_chart_with_a_test_weight_gets_that_of_the_box(document, bench):
     chart = ("[chart]\n", '[chart]\ntest_weight = "54 lb/bu"\n')
-    found = document("set", bench(chart), "--box", "grain")
+    found = document("calibrate", bench(chart), "--box", "grain")
     assert any("test weight 56 lb/bu" in each for each in found["taken_as"])
 
 

@@ -46,7 +46,7 @@ def test_the_same_seed_plays_the_same(run):
 def test_its_job_file_can_be_kept_and_used(run, document, tmp_path):
     run("demo", "--save", "heron.toml")
     assert (tmp_path / "heron.toml").read_text(encoding="utf-8").startswith("# Invented data.\n")
-    found = document("set", "heron.toml", "--box", "grain")
+    found = document("calibrate", "heron.toml", "--box", "grain")
     assert found["ending"] == "accepted"
     assert document("order", "heron.toml", "--today", "2026-11")["total"]["cost"] > 0
 

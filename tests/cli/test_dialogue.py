@@ -1,4 +1,4 @@
-"""``evenstand set``: questions one by one, back, wrong input, leaving, going on."""
+"""``evenstand calibrate``: questions one by one, back, wrong input, leaving, going on."""
 
 import tomllib
 
@@ -21,7 +21,7 @@ def talk(run, tmp_path):
 
     def talk(answers, *arguments, file="heron.toml"):
         first = [] if arguments else ["heron"]
-        done = run("set", *arguments, answers="".join(f"{a}\n" for a in [*first, *answers]))
+        done = run("calibrate", *arguments, answers="".join(f"{a}\n" for a in [*first, *answers]))
         text = (tmp_path / file).read_text(encoding="utf-8")
         return done, tomllib.loads(text)
 
@@ -43,7 +43,7 @@ def test_from_the_first_question_to_an_accepted_notch(talk, document):
         "gears": [{"name": "full", "ratio": 1}, {"name": "half", "ratio": 0.5}],
     }
     assert file["target"]["tolerance"] == "5%"
-    assert document("set", "heron.toml")["ending"] == "accepted"
+    assert document("calibrate", "heron.toml")["ending"] == "accepted"
 
 
 def test_after_each_catch_it_says_what_to_do_next(talk):
@@ -87,7 +87,7 @@ def test_back_over_a_catch(talk):
 def test_leaving_keeps_every_answer_and_going_on_asks_the_rest(talk):
     half, file = talk(DRILL)
     assert half.exit_code == 130
-    assert "Go on with: evenstand set heron.toml --continue" in half.stdout
+    assert "Go on with: evenstand calibrate heron.toml --continue" in half.stdout
     assert file["drill"]["rolled"] == "95 in"
     rest, _ = talk([*SCALE, *CHART, *TARGET, *CATCHES], "heron.toml", "--continue")
     assert rest.exit_code == 0
@@ -234,7 +234,7 @@ def test_more_after_the_end_only_if_wanted(talk, heron):
 
 def test_a_file_that_is_there_is_not_overwritten(run, tmp_path):
     (tmp_path / "heron.toml").write_text("# mine\n")
-    done = run("set", answers="heron\nno/such/place\nother\n20\n")
+    done = run("calibrate", answers="heron\nno/such/place\nother\n20\n")
     assert "heron.toml is there already" in done.stdout
     assert "there is no folder no/such" in done.stdout
     assert (tmp_path / "heron.toml").read_text() == "# mine\n"
@@ -243,17 +243,17 @@ def test_a_file_that_is_there_is_not_overwritten(run, tmp_path):
 
 def test_a_free_name_is_offered(run, tmp_path):
     (tmp_path / "job.toml").write_text("")
-    assert "[job-2.toml]" in run("set", answers="").stdout
+    assert "[job-2.toml]" in run("calibrate", answers="").stdout
 
 
 def test_questions_are_no_json(run):
-    done = run("set", "--json")
+    done = run("calibrate", "--json")
     assert done.exit_code == 2
     assert '"field": "--json"' in done.stderr
 
 
 def test_a_bad_answer_in_a_file_is_refused_before_any_question(run, heron):
-    done = run("set", heron(("rows = 20", "rows = 0")), "--continue")
+    done = run("calibrate", heron(("rows = 20", "rows = 0")), "--continue")
     assert done.exit_code == 2
     assert "heron.toml, line 4, [drill] rows" in done.stderr
 

@@ -51,3 +51,25 @@ def test_numpy_can_be_loaded_after_all():
     pytest.importorskip("numpy", reason="needs numpy")
     code = "from evenstand.__main__ import main\ntry:\n    main()\nfinally:\n    import numpy"
     subprocess.run([sys.executable, "-c", code, "--version"], check=True, capture_output=True)
+
+
+@pytest.mark.parametrize(("was", "now"), [("set", "calibrate"), ("sow", "seeding")])
+def test_a_command_s_old_name_goes_on_working_and_names_the_new_one(run, was, now):
+    old, new = run(was, "nothing.toml"), run(now, "nothing.toml")
+    assert old.exit_code == new.exit_code == 2
+    assert old.stderr == f'"evenstand {was}" is now "evenstand {now}".\n{new.stderr}'
+    assert old.stdout == new.stdout
+
+
+@pytest.mark.parametrize(("was", "now"), [("set", "calibrate"), ("sow", "seeding")])
+def test_a_program_that_asks_by_the_old_name_reads_the_same_json(run, was, now):
+    old, new = (run(name, "nothing.toml", "--json") for name in (was, now))
+    assert (old.stdout, old.stderr) == (new.stdout, new.stderr)
+
+
+def test_only_the_new_names_are_listed(run):
+    said = run("--help").stdout
+    assert "  calibrate " in said
+    assert "  seeding " in said
+    assert "  set " not in said
+    assert "  sow " not in said

@@ -37,7 +37,7 @@ def sign_in(name, password):
 
 def test_the_first_account_keeps_the_next_ones_work(people, document):
     said = people("add", "Ada", answers=GOOD)
-    assert said.startswith("Ada has an account: keeps, ")
+    assert said.startswith("Ada has an account: owner, ")
     people("add", "Ben", answers=GOOD)
     people("add", "Cid", "--role", "reads", answers=GOOD)
     assert document("people", "list", *WHERE) == {
@@ -47,12 +47,12 @@ def test_the_first_account_keeps_the_next_ones_work(people, document):
             {"name": "Cid", "role": "reads"},
         ]
     }
-    assert people("list").splitlines()[2] == "Cid: reads, looks at everything"
+    assert people("list").splitlines()[2] == "Cid: view only, looks at everything"
 
 
 def test_a_book_without_accounts_says_so(people, run):
     run("book", "import", "none.zip", *WHERE)
-    assert "whoever sits at this computer keeps the book" in people("list")
+    assert "anyone at this computer has full access" in people("list")
 
 
 def test_a_forgotten_password_is_replaced_and_nobody_has_to_wait(people):
@@ -80,7 +80,7 @@ def test_roles_and_removal(people, refusal, document):
     people("add", "Ben", answers=GOOD)
     assert refusal("people", "role", "Ada", "works", *WHERE)["field"] == "role"
     assert refusal("people", "remove", "Ada", *WHERE)["field"] == "name"
-    assert people("role", "Ben", "keeps").startswith("Ben: keeps")
+    assert people("role", "Ben", "keeps").startswith("Ben: owner,")
     assert people("remove", "Ada") == "Ada has no account any more.\n"
     assert document("people", "remove", "--all", *WHERE) == {
         "removed": [{"name": "Ben", "role": "keeps"}]
@@ -108,3 +108,21 @@ def test_what_is_refused_changes_nothing(people, run, refusal):
 def test_no_book_is_begun_by_looking(refusal, tmp_path):
     assert refusal("people", "list", *WHERE)["field"] == "book"
     assert not (tmp_path / "the-book").exists()
+
+
+@pytest.mark.parametrize(
+    ("typed", "saved"),
+    [("owner", "keeps"), ("crew", "works"), ("view only", "reads"), ("view-only", "reads")]
+    + [(role, role) for role in ("keeps", "works", "reads")],
+)
+def test_a_role_is_typed_as_it_is_read_or_as_it_is_saved(people, document, *, typed, saved):
+    people("add", "Ada", answers=GOOD)
+    people("add", "Ben", "--role", typed, answers=GOOD)
+    people("role", "Ben", typed)
+    assert document("people", "list", *WHERE)["people"][1] == {"name": "Ben", "role": saved}
+
+
+def test_a_role_that_is_none_is_refused_with_those_there_are(refusal):
+    error = refusal("people", "add", "Ben", "--role", "boss", *WHERE)
+    assert error["field"] == "--role"
+    assert all(role in error["need"] for role in ("owner", "crew", "view only"))

@@ -1,4 +1,4 @@
-"""``evenstand sow FILE``: a box, two boxes, a field that is done, and what cannot be."""
+"""``evenstand seeding FILE``: a box, two boxes, a field that is done, and what cannot be."""
 
 import pytest
 
@@ -97,7 +97,7 @@ def field(tmp_path):
 
 def test_a_box_by_hand(document, field):
     """1000 − 520 on 8 ac are 60; 970 − 490 on 8 more are 60."""
-    (box,) = document("sow", field())["boxes"]
+    (box,) = document("seeding", field())["boxes"]
     assert box["rate"]["value"] == pytest.approx(60, abs=0.3)
     assert [s["rate"]["value"] for s in box["stretches"]] == pytest.approx([60, 60])
     assert box["verdict"] == "on target"
@@ -108,10 +108,10 @@ def test_a_box_by_hand(document, field):
 
 
 def test_metric_units_and_a_page(document, run, field):
-    (box,) = document("sow", field(), "--units", "metric")["boxes"]
+    (box,) = document("seeding", field(), "--units", "metric")["boxes"]
     assert box["rate"]["unit"] == "kg/ha"
     assert box["rate"]["value"] == pytest.approx(60 * 1.12085, abs=0.3)
-    page = run("sow", field(), "--working").stdout
+    page = run("seeding", field(), "--working").stdout
     assert "Rate between readings" in page
     assert "1,950 lb − 990" in page
     assert "Taken as: the rate wanders by 0.2% over an acre" in page
@@ -121,7 +121,7 @@ def test_a_heavy_box_moves_the_lever(document, field):
     """The chart's own 2 lb/ac a notch: 66 lb/ac at 30 wants 27."""
     heavy = (('left = "520', 'left = "472'), ('left = "490', 'left = "394'))
     name = field(BOX, *heavy, ("[sow]", "[sow]\nsetting = 30"), more=METER)
-    (box,) = document("sow", name)["boxes"]
+    (box,) = document("seeding", name)["boxes"]
     assert box["verdict"] == "heavy"
     assert box["lever"]["setting"] == 27
     assert box["say"].startswith("Move the lever from 30 to 27")
@@ -136,17 +136,17 @@ def test_a_lever_moved_on_the_way(document, field):
         ('left = "490', 'left = "442'),
         more=METER,
     )
-    (box,) = document("sow", name)["boxes"]
+    (box,) = document("seeding", name)["boxes"]
     assert box["rate"]["value"] == pytest.approx(66, abs=0.6)
     assert box["change"] is None
     unknown = field(BOX, ('left = "520 ± 5 lb"', 'left = "520 ± 5 lb"\nsetting = 33'))
-    (box,) = document("sow", unknown)["boxes"]
+    (box,) = document("seeding", unknown)["boxes"]
     assert "the lever change" in {share["name"] for share in box["budget"]}
 
 
 def test_two_boxes_each_by_its_own_loads(document, field):
     """Grain by marks: 41% of 20 bu × 58 lb on 8 ac are 59.45; small seed 96 lb on 12 ac are 8."""
-    grain, small = document("sow", field(TWO))["boxes"]
+    grain, small = document("seeding", field(TWO))["boxes"]
     assert grain["stretches"][0]["rate"]["value"] == pytest.approx(59.45)
     assert small["stretches"][0]["rate"]["value"] == pytest.approx(8)
     assert (grain["box"], small["box"]) == ("grain", "small seed")
@@ -158,7 +158,7 @@ def test_a_field_that_is_done_teaches_its_ratio(document, field):
     more = '\n[[loads]]\nat = "40 ac"\nbags = 10\nbag = "50 lb"\n\n'
     more += '[[loads]]\nat = "40 ac"\nleft = "140 ± 1 lb"\n'
     name = field(BOX, ("[sow]", '[sow]\ndone = true\nstatic = "64 ± 1 lb/ac"'), more=more)
-    (box,) = document("sow", name)["boxes"]
+    (box,) = document("seeding", name)["boxes"]
     closed = box["closed"]
     assert closed["used"]["value"] == pytest.approx(2310)
     assert closed["rate"]["value"] == pytest.approx(60)
@@ -175,7 +175,7 @@ def test_where_the_seed_ends(document, field):
         ('area = "38.5 ac"', 'area = "38.5 ac"\npass_length = "1320 ft"'),
         more='\n[drill]\nrows = 24\nspacing = "7.5 in"\n',
     )
-    (box,) = document("sow", name)["boxes"]
+    (box,) = document("seeding", name)["boxes"]
     said = "The seed ends at about 33.5 ac on the area meter: 300 lb are short."
     assert box["say"].startswith(said)
     assert "That is in pass 74" in box["say"]  # 15 ft × 1320 ft are 0.4545 ac
@@ -195,7 +195,7 @@ def test_where_the_seed_ends(document, field):
     ],
 )
 def test_refuses_and_names_the_line(refusal, field, *, change, place):
-    error = refusal("sow", field(BOX, change))
+    error = refusal("seeding", field(BOX, change))
     assert error["field"] == place[0]
     if place[1]:
         assert error["line"] == place[1]
@@ -204,7 +204,7 @@ def test_refuses_and_names_the_line(refusal, field, *, change, place):
 def test_ground_for_which_the_loads_cannot_have_sufficed(refusal, field):
     """970 lb for 62 acres more, and nothing written down between."""
     error = refusal(
-        "sow", field(BOX, ('left = "490 ± 5 lb"', ""), ('at = "16 ac"', 'at = "70 ac"'))
+        "seeding", field(BOX, ('left = "490 ± 5 lb"', ""), ('at = "16 ac"', 'at = "70 ac"'))
     )
     assert error["field"] == "[[loads]]"
     assert "is a load missing?" in error["need"]
@@ -224,4 +224,4 @@ def test_ground_for_which_the_loads_cannot_have_sufficed(refusal, field):
     ],
 )
 def test_refuses_tables_that_do_not_go_together(refusal, field, *, written, field_):
-    assert refusal("sow", field(*written))["field"] == field_
+    assert refusal("seeding", field(*written))["field"] == field_

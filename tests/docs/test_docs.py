@@ -120,6 +120,6 @@ def test_a_broken_link_is_found(tmp_path):
 
 
 def test_a_console_block_is_read():
-    text = "$ evenstand set \\\n  heron.toml\nMove the lever\nto 15\n$ make run\n"
+    text = "$ evenstand calibrate \\\n  heron.toml\nMove the lever\nto 15\n$ make run\n"
     read = [(" ".join(command.split()), shown) for command, shown in commands(text)]
-    assert read == [("evenstand set heron.toml", "Move the lever\nto 15\n"), ("make run", "")]
+    assert read == [("evenstand calibrate heron.toml", "Move the lever\nto 15\n"), ("make run", "")]

@@ -82,7 +82,7 @@ def opened(where: Path, *, create: bool) -> Book:
 
 @click.group("book", cls=Laters, places=TABLES)
 def book() -> None:
-    """Exchange, check and keep safe what is kept.
+    """Export, import, check and back up your book.
 
     A book holds drills, charts, fields, seed, jobs and catches as entries that are
     never changed: a correction is a new entry.

@@ -40,7 +40,7 @@ CAUGHT = (
 def boxes(
     out: Out, file: Path, *, achieved: str | None, samples: tuple[str, ...], today: str | None
 ) -> None:
-    """Tell which seed goes in which box, and what to set each box to.
+    """Decide which seed goes in which box, and each box's rate.
 
     From FILE, a TOML file with the mix and the boxes. With --sample also whether a
     box sorts its seed; with --achieved what every species gets.

@@ -70,7 +70,7 @@ TARGET = (
 @together(*DRILL, *WHEEL, *RUN, *SEED, *SCALE, *TARGET)
 @answers
 def catch(out: Out, again: tuple[str, ...], **flags: Any) -> None:
-    """Work out the rate from a catch.
+    """Figure the seeding rate from a catch.
 
     With its range, a verdict, and what would make it surer.
     """

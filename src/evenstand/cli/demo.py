@@ -59,7 +59,7 @@ FIELD = "Alder Bench"
 @click.option("--save", "file", type=click.Path(path_type=Path), help="Save its job file too.")
 @answers
 def demo(out: Out, step: str | None, *, seed: int, file: Path | None) -> None:
-    """Play a job from its mix to the lever, on invented drills.
+    """Walk through a demo job, from mix to lever setting.
 
     A cover crop on Alder Bench: Mix, Boxes, Order, and a Set from a chart that is off to a
     notch that was caught and accepted. Then native grass from three boxes.

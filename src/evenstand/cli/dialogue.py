@@ -72,7 +72,7 @@ class Dialogue:
         self.out.page([*self.out.sheet.heading("Set"), *self.out.sheet.paragraph(text, indent=1)])
 
     def _go_on(self) -> str:
-        return f"Go on with: evenstand set {self.journal.path} --continue"
+        return f"Go on with: evenstand calibrate {self.journal.path} --continue"
 
     def _step(self) -> bool:
         """Ask one question, or say where to go; False when it is over."""
@@ -244,7 +244,9 @@ def _file(offered: Path, out: Out) -> Path:
         path = Path(str(text).strip() or offered)
         path = path if path.suffix == ".toml" else path.with_name(f"{path.name}.toml")
         if path.exists():
-            out.say(f" ! {path} is there already: evenstand set {path} --continue goes on with it.")
+            out.say(
+                f" ! {path} is there already: evenstand calibrate {path} --continue goes on with it."
+            )
         elif not path.parent.is_dir():
             out.say(f" ! there is no folder {path.parent}")
         else:

@@ -12,11 +12,13 @@ from evenstand.engine.quantities.phrases import say
 from .later import Laters
 from .output import Out
 
+Resolved = tuple[str | None, click.Command | None, list[str]]
 INTERRUPTED = 130
 # Where each command stands, and the first sentence of its help.
 COMMANDS = {
     "book": ("book:book", "Export, import, check and back up your book."),
     "boxes": ("boxes:boxes", "Decide which seed goes in which box, and each box's rate."),
+    "calibrate": ("set:calibrate", "Get the next lever setting."),
     "catch": ("catch:catch", "Figure the seeding rate from a catch."),
     "demo": ("demo:demo", "Walk through a demo job, from mix to lever setting."),
     "mix": ("mix:mix", "Figure a mix: rates, seeds, shares and cost."),
@@ -25,14 +27,15 @@ COMMANDS = {
     "phone": ("phone:phone", "Build the files a phone needs to work offline."),
     "record": ("record:record", "Write a job's seeding record."),
     "rows": ("rows:rows", "Check how even the rows are."),
+    "seeding": ("sow:seeding", "Track the rate while seeding, and what to do next."),
     "serve": ("serve:serve", "Open the book in a browser on this computer."),
-    "set": ("set:set_", "Get the next lever setting."),
-    "sow": ("sow:sow", "Track the rate while seeding, and what to do next."),
     "species": ("species:species", "Look up a species."),
     "stand": ("stand:stand", "Figure the stand: plants, emergence and mix."),
     "tag": ("tag:tag", "Figure pure live seed from a seed tag."),
     "turns": ("turns:turns", "Figure how many drive-wheel turns to make."),
 }
+
+RENAMED = {"set": "calibrate", "sow": "seeding"}  # the old names go on working
 
 
 class CommandLine(Laters):
@@ -55,6 +58,15 @@ class CommandLine(Laters):
         except click.Abort:
             code = INTERRUPTED
         sys.exit(code if isinstance(code, int) else 0)
+
+    def resolve_command(self, ctx: click.Context, args: list[str]) -> Resolved:
+        """Find a command, also by the name that it once had."""
+        name, *others = args
+        if now := RENAMED.get(name):
+            if "--json" not in others:
+                click.echo(f'"evenstand {name}" is now "evenstand {now}".', err=True)
+            return super().resolve_command(ctx, [now, *others])
+        return super().resolve_command(ctx, args)
 
 
 def _show(error: click.UsageError, *, json: bool) -> int:

@@ -21,7 +21,7 @@ from .output import Out
 @TODAY
 @answers
 def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
-    """Turn a mix into rates, seeds, shares and cost.
+    """Figure a mix: rates, seeds, shares and cost.
 
     From FILE, a TOML file with lots and the members of the mix, each given by what
     is known of it: a share of its full rate, live seeds, live weight or bulk. With

@@ -19,7 +19,7 @@ from .output import Out
 @TODAY
 @answers
 def order(out: Out, file: Path, today: str | None) -> None:
-    """Tell what to buy, to mix and to load for the field.
+    """List what to buy, mix and load for a field.
 
     From FILE, a TOML file with the mix, the boxes and the field: whole bags and
     their cost, batches, inoculant, loads and where each runs out, and the time.

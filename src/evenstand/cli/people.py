@@ -1,6 +1,7 @@
 """``evenstand people``: who may use a book, said at the computer where it lies."""
 
 import sys
+from typing import Any
 
 import click
 
@@ -13,21 +14,36 @@ from .book import on_book
 from .flags import example
 from .output import Out
 
-DOES = {
-    "reads": "looks at everything",
-    "works": "also writes down catches, jobs, drills, seed",
-    "keeps": "also removes, imports, and says who may do what",
+DOES: dict[Role, str] = {
+    "reads": "view only, looks at everything",
+    "works": "crew, also enters catches, jobs, drills, seed",
+    "keeps": "owner, also removes, imports, and sets who can do what",
 }
-_role = click.Choice(ROLES)
+NAMED: dict[str, Role] = {"owner": "keeps", "crew": "works", "view only": "reads"}
+
+
+class RoleType(click.Choice[str]):
+    """A role by the word that people read, or as the book keeps it."""
+
+    def __init__(self) -> None:
+        super().__init__(tuple(NAMED))
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Role:
+        """Return what the book keeps for a word."""
+        found: Role | None = next((role for role in ROLES if role == value), None)
+        return found or NAMED[super().convert(str(value).replace("-", " "), param, ctx)]
+
+
+_role = RoleType()
 
 
 @click.group("people")
 def people() -> None:
-    """Say who may use a book, and how much.
+    """Manage who can use a book.
 
-    As long as nobody has an account, whoever sits at this computer keeps the
-    book. With the first account everybody signs in, here too. Accounts stay with
-    the file of the book: they are never exported.
+    Until the first account is made, anyone at this computer has full access. After
+    that everyone signs in, on this computer too. Accounts stay with the book's file:
+    they are never exported.
     """
 
 
@@ -39,14 +55,14 @@ def list_(out: Out, book: Book) -> None:
     if out.json:
         out.document({"people": [_document(person) for person in found]})
     elif found:
-        out.say(*(f"{person.name}: {person.role}, {DOES[person.role]}" for person in found))
+        out.say(*(f"{person.name}: {DOES[person.role]}" for person in found))
     else:
         out.say("No accounts yet: anyone at this computer has full access.")
 
 
 @people.command("add", epilog=example("evenstand people add Ada"))
 @click.argument("name")
-@click.option("--role", type=_role, help="reads, works or keeps; the first account keeps.")
+@click.option("--role", type=_role, help="The first account is an owner.")
 @on_book(create=True)
 def add(out: Out, book: Book, *, name: str, role: Role | None) -> None:
     """Make an account for NAME.
@@ -55,18 +71,18 @@ def add(out: Out, book: Book, *, name: str, role: Role | None) -> None:
     """
     role = role or ("works" if book.people.any() else "keeps")
     person = book.people.add(name, _password(), role=role)
-    _tell(out, person, f"{person.name} has an account: {role}, {DOES[role]}.")
+    _tell(out, person, f"{person.name} has an account: {DOES[role]}.")
 
 
-@people.command("role", epilog=example("evenstand people role Ada works"))
+@people.command("role", epilog=example("evenstand people role Ada crew"))
 @click.argument("name")
 @click.argument("role", type=_role)
 @on_book()
 def role(out: Out, book: Book, *, name: str, role: Role) -> None:
-    """Let NAME do more, or less: reads, works or keeps."""
+    """Let NAME do more, or less: owner, crew or view only."""
     person = book.people.find(name)
     book.people.change_role(person.id, role)
-    _tell(out, book.people.get(person.id), f"{person.name}: {role}, {DOES[role]}.")
+    _tell(out, book.people.get(person.id), f"{person.name}: {DOES[role]}.")
 
 
 @people.command("password", epilog=example("evenstand people password Ada"))

@@ -13,7 +13,7 @@ from .output import Out
 
 @click.group("phone")
 def phone() -> None:
-    """What a phone loads to go without a network."""
+    """Build the files a phone needs to work offline."""
 
 
 @phone.command("build", epilog=example("evenstand phone build site --base /field/log/"))

@@ -49,7 +49,7 @@ USUAL: dict[System, Paper] = {"us": "letter", "metric": "a4"}
     help="Units of the answer.",
 )
 def record(*, as_json: bool, units: System, **given: Any) -> None:
-    """Write the seeding record of a job.
+    """Write a job's seeding record.
 
     JOB is its name or its id in the book. What nobody wrote down says so. The
     PDF is made to be kept (PDF/A-2a) and to be read aloud (PDF/UA-1).

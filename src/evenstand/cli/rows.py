@@ -41,7 +41,7 @@ from .output import Out
 )
 @answers
 def rows(out: Out, again: tuple[str, ...], columns: tuple[str, ...], **flags: Any) -> None:
-    """Tell how even the rows are.
+    """Check how even the rows are.
 
     Which row is odd, which pattern is in them, and what to check about it.
     """

@@ -1,4 +1,4 @@
-"""``evenstand set``: where the lever goes next."""
+"""``evenstand calibrate``: where the lever goes next."""
 
 from collections.abc import Mapping
 from pathlib import Path
@@ -26,13 +26,13 @@ from .flags import Flag, answers, example
 from .output import Out
 
 
-@click.command("set", epilog=example("evenstand set heron.toml --working"))
+@click.command("calibrate", epilog=example("evenstand calibrate heron.toml --working"))
 @click.argument("file", required=False, type=click.Path(path_type=Path))
 @click.option("--continue", "go_on", is_flag=True, help="Pick up where FILE left off.")
 @click.option("--box", metavar="NAME", help="Set this box to the rate its seed calls for.")
 @answers
-def set_(out: Out, file: Path | None, go_on: bool, *, box: str | None) -> None:
-    """Tell where the lever goes next.
+def calibrate(out: Out, file: Path | None, go_on: bool, *, box: str | None) -> None:
+    """Get the next lever setting.
 
     From FILE, a TOML file with drill, chart, target and the catches so far. Without
     FILE the questions are asked one by one, and kept in a file after each answer.

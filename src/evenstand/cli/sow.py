@@ -1,4 +1,4 @@
-"""``evenstand sow``: is it really going down at that rate?"""
+"""``evenstand seeding``: is it really going down at that rate?"""
 
 from pathlib import Path
 
@@ -13,14 +13,14 @@ from .flags import answers, example
 from .output import Out
 
 
-@click.command(epilog=example("evenstand sow on-the-way.toml --working"))
+@click.command(epilog=example("evenstand seeding on-the-way.toml --working"))
 @click.argument("file", type=click.Path(path_type=Path))
 @answers
-def sow(out: Out, file: Path) -> None:
-    """Tell what goes down on the way, and what to do next.
+def seeding(out: Out, file: Path) -> None:
+    """Track the rate while seeding, and what to do next.
 
     From FILE, a TOML file with a table [[loads]] for each load, level or lever
-    moved: the rate so far, odds that it is off, whether the seed suffices.
+    moved: the rate so far, odds that it is off, whether you have enough seed.
     """
     found = from_file(file, read_sow)
     if out.json:

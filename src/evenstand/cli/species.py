@@ -15,7 +15,7 @@ from .output import Out
 @click.argument("name", nargs=-1)
 @answers
 def species(out: Out, name: tuple[str, ...]) -> None:
-    """Show what the table knows of a species.
+    """Look up a species.
 
     NAME is common, scientific or what people say; where it fits several, it asks
     which. Without NAME all species are listed.

@@ -17,7 +17,7 @@ from .output import Out
 @click.argument("file", type=click.Path(path_type=Path))
 @answers
 def stand(out: Out, file: Path) -> None:
-    """Tell what came up: the stand, emergence and the mix.
+    """Figure the stand: plants, emergence and mix.
 
     From FILE, a TOML file with a table [[counts]] for each size of place: a length
     of row, a hoop or a frame, and the plants in each.

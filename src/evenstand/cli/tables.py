@@ -53,7 +53,7 @@ def table(
     to_map: Path | None,
     units: System,
 ) -> None:
-    """Write a table of what is kept.
+    """Export a table from the book.
 
     KIND is fields, drills, charts, lots, mixes, jobs, catches, bags, settings,
     loads or counts, or all: every table as the sheets of one XLSX. Without a FILE
@@ -139,7 +139,7 @@ def take_(
     units: System,
     **way: Any,
 ) -> None:
-    """Take in a table from FILE: CSV, XLSX, or fields as GeoJSON.
+    """Import a table from FILE: CSV, XLSX, or fields as GeoJSON.
 
     All rows are taken in, or none: each refusal names its row and column. What is
     in the book already is not taken in again.

@@ -87,7 +87,7 @@ JUDGED = (
 @together(*PARTS, *HOME, *COUNT, *WANTED, *JUDGED)
 @answers
 def tag(out: Out, today: str | None, **flags: Any) -> None:
-    """Tell what the tag on a bag of seed comes to.
+    """Figure pure live seed from a seed tag.
 
     Pure live seed both ways, the rate to sow, live seeds on the ground, and
     what is odd about it.

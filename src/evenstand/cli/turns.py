@@ -23,7 +23,7 @@ from .output import Out
 )
 @answers
 def turns(out: Out, **flags: Any) -> None:
-    """Tell how many turns of the drive wheel to make.
+    """Figure how many drive-wheel turns to make.
 
     They stand for a piece of ground, such as 1/20 ac.
     """

@@ -83,7 +83,7 @@ class WholeJob:
         return f"<Job {self.name}>"
 
     def setting(self, *, box: str | None = None) -> Record:
-        """Return where the lever goes next, as ``evenstand set --json`` writes it.
+        """Return where the lever goes next, as ``evenstand calibrate --json`` writes it.
 
         Raises
         ------

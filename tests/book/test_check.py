@@ -39,13 +39,16 @@ def test_entries_of_a_newer_release_are_counted(filled):
     [
         (
             "UPDATE entry SET text = replace(text, 'Heron', 'Herom') WHERE seq = 1",
-            "its hash differs",
+            "its hash does not match",
         ),
         ("UPDATE entry SET text = '{' WHERE seq = 1", "truncated"),
-        ("UPDATE entry SET made = replace(made, '2026', '2027') WHERE seq = 1", "filed wrong"),
-        ("UPDATE thing SET removed = 1 WHERE kind = 'drill'", "not what its entries add up to"),
-        ("DELETE FROM thing WHERE kind = 'note'", "not what its entries add up to"),
-        ("DELETE FROM link", "not what its entries add up to"),
+        (
+            "UPDATE entry SET made = replace(made, '2026', '2027') WHERE seq = 1",
+            "filed in the wrong place",
+        ),
+        ("UPDATE thing SET removed = 1 WHERE kind = 'drill'", "does not match its entries"),
+        ("DELETE FROM thing WHERE kind = 'note'", "does not match its entries"),
+        ("DELETE FROM link", "does not match its entries"),
         ("DELETE FROM entry WHERE seq = 1", "no such entry"),
         ("DELETE FROM thing WHERE kind = 'note'", "no such thing"),
     ],

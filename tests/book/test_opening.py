@@ -69,7 +69,7 @@ def test_another_database_is_left_alone(opened, tmp_path):
     with closing(sqlite3.connect(path, isolation_level=None)) as other:
         other.execute("CREATE TABLE entry (id)")
     before = tables(path)
-    assert "this file is none" in str(refusal(opened, path))
+    assert "this file is not a book" in str(refusal(opened, path))
     assert tables(path) == before
 
 

@@ -53,11 +53,11 @@ def test_by_hand():
     share = labels.OF_THE_SEEDS(
         bound=labels.AT_LEAST(value="25%"), scope=labels.OF_GROUP(group=labels.LEGUMES)
     )
-    cost = labels.A_COST_OF(bound=labels.AT_MOST(value="$80/ha"))
+    cost = labels.A_COST_OF(bound=labels.AT_MOST(value="$80.00/ha"))
     limits = [
         labels.BEST_CAN_BE_HAD(limit=seeds, best="165 seeds/m²"),
         share,
-        labels.BEST_IT_TAKES(limit=cost, best="$97.20/ha"),
+        labels.BEST_IT_TAKES(limit=cost, best="$97.22/ha"),
     ]
     assert METRIC.write(found.say) == labels.NO_MIX_KEEPS(n=3, limits="; ".join(limits))
 

@@ -82,7 +82,7 @@ from evenstand.office.limits import (
         (
             CostWithin(high=40 / ACRE),
             "high",
-            labels.A_COST_OF(bound=labels.AT_MOST(value="$40/ac")),
+            labels.A_COST_OF(bound=labels.AT_MOST(value="$40.00/ac")),
         ),
     ],
 )

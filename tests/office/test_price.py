@@ -130,7 +130,7 @@ def test_the_price_of_a_budget_and_of_the_shed():
     shed = solve(only, [SeedsWithin(high=500.0)], wish, area=10 * HECTARE)
     # 100 kg are 28.8 of 50 seeds/m²; a kg more is 0.288 of them.
     assert per_unit(shed)[Offer] == pytest.approx(0.288 / 50)
-    assert "none to buy: giving way by 10 kg" in METRIC.write(shed.prices[0].say)
+    assert "none for sale: loosening it by 10 kg" in METRIC.write(shed.prices[0].say)
 
 
 def test_bags_are_priced_as_loose_seed():
@@ -144,7 +144,7 @@ def test_a_limit_of_nothing_gives_way_by_one_of_its_units():
     none = SeedsWithin(of=Species("oats"), high=0.0)
     found = solve(PAIR, [TOTAL, none], LeastCost())
     (said,) = [str(price.say) for price in found.prices if price.limit is none]
-    assert "giving way by 1 seeds/ft² saves up to" in said
+    assert "loosening it by 1 seeds/ft² saves up to" in said
     free = CostWithin(high=0.0)
     shed = (Offer(seed=OATS, on_hand=100.0),)
     found = solve(shed, [free], Nearest({"oats": 150.0}), area=10 * HECTARE)

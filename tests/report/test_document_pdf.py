@@ -131,7 +131,7 @@ def test_a_photo_that_is_none_does_not_spoil_the_rest(whole, pen):
     assert can_be_set(png(), "png", made=MADE)
     assert not can_be_set(b"\x89PNG\r\n\x1a\n", "png", made=MADE)
     text = text_of(opened(document_pdf(whole(broken, good), "a4", pen)))
-    assert "The back: this photo cannot be read" in text
+    assert "The back: this photo can't be read" in text
     assert "The front" in text
 
 

@@ -58,7 +58,7 @@ def test_fluffy_seed_needs_an_agitator_even_in_its_own_box():
 
 def test_a_refusal_says_the_class_the_count_and_what_the_box_takes():
     said = str(refusal(box("small seed"), PEA))
-    expected = "pea is large seed (2,000 seeds/lb), and small seed takes medium seed, small seed"
+    expected = "pea is large seed (2,000 seeds/lb), and small seed handles medium seed, small seed"
     assert said == expected
 
 

@@ -77,7 +77,7 @@ def test_cures_begin_with_another_box():
     worst = risks([RYE, CLOVER])[0]
     said = [str(each) for each in cures(worst, elsewhere=["small seed"])]
     assert said[0] == labels.PUT_IN(small="clover", box="small seed")
-    assert "part-way" in said[1]
+    assert "partway" in said[1]
     assert labels.MIX_CARRIER_SUCH in said[2]
     assert len(cures(worst)) == 3
 

@@ -228,9 +228,9 @@ def weight(split):
     ("placed", "field", "words"),
     [
         ({"pea": "small seed"}, "box of pea", "put it in grain"),
-        ({"big bluestem": "grain"}, "box of big bluestem", "no box of this drill takes it"),
+        ({"big bluestem": "grain"}, "box of big bluestem", "no box on this drill can handle it"),
         ({"pea": "attic"}, "box of pea", labels.GIVE_BOX_DRILL(names="grain, small seed")),
-        ({"oats": "grain"}, "boxes", "give a species of the mix"),
+        ({"oats": "grain"}, "boxes", "choose a species in the mix"),
     ],
 )
 def test_a_place_that_cannot_be_is_refused_with_its_remedy(placed, field, words):

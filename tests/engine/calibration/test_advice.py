@@ -87,7 +87,7 @@ def test_units_are_the_reader_s():
     [(0.9199, "9 in 10"), (0.8999, "6 in 7"), (0.0005, labels.LESS_THAN(part=1, whole=100))],
 )
 def test_odds_are_never_rounded_up(odds, words):
-    assert str(advice.hope(notch(33, 54, odds=odds), TARGET)).startswith(f"{words} that")
+    assert str(advice.hope(notch(33, 54, odds=odds), TARGET)).startswith(f"{words} odds")
 
 
 def test_a_caught_notch_that_is_not_sure_yet_is_caught_again():

@@ -292,11 +292,11 @@ def test_repeats_groups_and_ratio_show_in_the_working():
     said = " | ".join(str(line.say) for line in rate.working)
     for words in (
         "all bags",
-        "repeats together",
-        "Mean catch",
+        "All repeats",
+        "Average catch",
         "open rows",
         "Slip",
-        "against the stand",
+        "field vs. stationary",
     ):
         assert words in said
 

@@ -64,8 +64,8 @@ def test_half_range_is_that_of_the_estimate():
 def test_the_cheapest_cure_that_reaches_comes_first_and_keeps_its_word():
     first = advice(catch(), wanted=0.045)[0]
     assert first.reaches
-    assert str(first.say).startswith("catch ")
-    more = int(str(first.say).split()[1])
+    assert str(first.say).startswith("catch another ")
+    more = int(str(first.say).split()[2])
     # Do it: catch that many more rows, and the range is what was promised or better.
     done = catch(rows=4 + more)
     assert half_range(done.shares, done.field.value) == pytest.approx(first.reach, rel=0.01)
@@ -77,7 +77,7 @@ def test_more_turns_cure_a_light_catch_on_a_coarse_scale():
     coarse = catch(rows=24, turns=10, resolution=30 * GRAM)
     by_name = {c.name: c for c in advice(coarse, wanted=0.04, rows=24, turns=10.0, resolution=0.03)}
     assert str(by_name["scale reading"].say).startswith("make ")
-    turns = int(str(by_name["scale reading"].say).split()[1])
+    turns = int(str(by_name["scale reading"].say).split()[2])
     done = catch(rows=24, turns=turns, resolution=30 * GRAM)
     reached = half_range(done.shares, done.field.value)
     assert reached == pytest.approx(by_name["scale reading"].reach, rel=0.05)
@@ -151,4 +151,4 @@ def test_nothing_reaches_a_wish_beyond_all_cures():
 def test_without_turns_the_repeatability_asks_for_catches():
     rate = catch(rows=24)
     by_name = {c.name: c for c in advice(rate, wanted=0.02, rows=24, turns=None)}
-    assert "repeat" in str(by_name["catch-to-catch variation"].say)
+    assert "another 3 catches" in str(by_name["catch-to-catch variation"].say)

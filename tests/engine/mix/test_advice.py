@@ -55,7 +55,7 @@ def test_every_published_range_is_kept_to(published):
         above, below = 1.01 * row["alone_high"], 0.99 * row["mix_low"]
         (text,) = said(Member(seed, PlsRate(above * POUND_PER_ACRE)))
         assert f"is above {row['alone_low']:g} lb/ac to" in text
-        assert f"printed for it alone ({WVU})" in text
+        assert f"the published range for seeding it alone ({WVU})" in text
         (text,) = said(Member(seed, PlsRate(below * POUND_PER_ACRE)), OTHER)
         assert f"is below {row['mix_low']:g} lb/ac to" in text
         assert labels.IN_A_MIX in text
@@ -145,7 +145,7 @@ def test_densities_beside_the_printed_ones(per_ft2, stand, places):
     texts = [str(text) for text in compare_density(per_ft2 / SQUARE_FOOT, stand=stand)]
     assert len(texts) == len(places)
     for text, place in zip(texts, places, strict=True):
-        assert f"{per_ft2} seeds/ft², live, is {place} " in text
+        assert f"{per_ft2} seeds/ft² live is {place} " in text
         assert text.endswith(")")
 
 

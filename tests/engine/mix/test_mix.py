@@ -135,7 +135,7 @@ def test_by_hand():
                     bulk="76.2 kg/ha",
                     parts="oats 50 kg/ha, vetch 18.8 kg/ha, radish 2.5 kg/ha, millet 5 kg/ha",
                 ),
-                labels.THAT_IS_LIVE(seeds="227 seeds/m²", cost="$101/ha"),
+                labels.THAT_IS_LIVE(seeds="227 seeds/m²", cost="$101.25/ha"),
             ]
         )
     )
@@ -235,7 +235,7 @@ def test_every_share_of_the_budget_has_its_owner():
 def test_the_sentence_says_how_surely_the_seeds_are_known():
     # √(2.4² + 3.2² + 3² + 6²) = 7.81 of 140 seeds; twice that (1.96) is 11 %.
     text = METRIC.write(design(unsure()).say)
-    assert "The live seeds are known to about ± 11%; most of that is vetch: seeds" in text
+    assert "Live seeds are good to about ± 11%; most of the uncertainty is vetch: seeds" in text
     surer = Member(seed(pls=ufloat(0.8, 0.004, "germination")), BulkRate(50 * KG_HA))
     assert not re.search(labels.LIVE_SEEDS_KNOWN.like(), str(design([surer]).say))
 
@@ -288,7 +288,7 @@ def test_two_lots_say_how_they_share_their_species():
         Member(seed("vetch"), LiveSeeds(20.0)),
     ]
     mix = design(members)
-    said = "oats comes from 2 lots; of its live seeds 75% from A 12, 25% from lot 2"
+    said = "oats comes from 2 lots; share of its live seeds: 75% from A 12, 25% from lot 2"
     assert said in map(str, mix.notes)
     assert "oats (A 12)" in str(mix.say)
     assert [each.lot for each in mix.sown] == ["A 12", "", ""]
@@ -345,7 +345,7 @@ def test_working_of_a_share():
             "6.942 seeds/ft²",
         ),
         (labels.BULK_SEED(name="sideoats"), "3.15 lb/ac ÷ 75% × 100", "4.2 lb/ac"),
-        (labels.ITS_COST(name="sideoats"), "4.2 lb/ac × $20/lb", "$84/ac"),
+        (labels.ITS_COST(name="sideoats"), "4.2 lb/ac × $20.00/lb", "$84.00/ac"),
     ]
 
 
@@ -392,5 +392,5 @@ def test_working_of_a_rest():
             "60 kg/ha − 50 kg/ha",
             "10 kg/ha",
         ),
-        (labels.ITS_COST(name="rice hulls"), "10 kg/ha × $0.20/kg", "$2/ha"),
+        (labels.ITS_COST(name="rice hulls"), "10 kg/ha × $0.20/kg", "$2.00/ha"),
     ]

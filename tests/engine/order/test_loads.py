@@ -79,7 +79,7 @@ def test_overlap_takes_seed_but_no_field():
     assert [load.field.value / ACRE for load in found.loads] == pytest.approx([20, 40, 60])
     first = found.loads[0]
     assert first.field.low / first.end.low == pytest.approx(1 / 1.2)
-    assert f"from {first.field.low / ACRE:.3g}" in str(found.say)
+    assert f"at {first.field.low / ACRE:.3g} ac" in str(found.say)
     assert len(found.loads) == 3
 
 

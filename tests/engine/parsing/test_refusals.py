@@ -117,14 +117,14 @@ from evenstand.engine.quantities.units import (
         (
             "1.2 bu/ac",
             RATE,
-            "1.2 bu/ac is a rate by volume: give the test weight of this seed too, "
-            "or write a rate by weight, such as 60 lb/ac",
+            "1.2 bu/ac is a rate by volume: enter this seed's test weight too, "
+            "or enter a rate by weight, such as 60 lb/ac",
         ),
         (
             "$12/bu",
             PRICE,
-            "$12/bu is a price by volume: give the test weight of this seed too, "
-            "or write a price by weight, such as $3.50/lb",
+            "$12/bu is a price by volume: enter this seed's test weight too, "
+            "or enter a price by weight, such as $3.50/lb",
         ),
         (
             "500 lb",

@@ -16,11 +16,11 @@ def test_what_is_not_positive_is_refused(value):
         require_positive("turns", value, "turns")
     assert refusal.value.field == "turns"
     assert refusal.value.given is value
-    assert str(refusal.value) == f"turns is {value!r}: give a value above 0 turns"
+    assert str(refusal.value) == f"turns is {value!r}: enter a value above 0 turns"
 
 
 def test_a_number_needs_no_unit():
-    with pytest.raises(MeasurementError, match=r"^rows is 0: give a value above 0$"):
+    with pytest.raises(MeasurementError, match=r"^rows is 0: enter a value above 0$"):
         require_positive("rows", 0)
 
 

@@ -135,11 +135,11 @@ def test_no_more_decimals_than_are_needed(value, digits):
         (Amount(20, TURNS), "20 turns", "20 turns"),
         (Amount(0, TURNS), "0 turns", "0 turns"),
         (Amount(0.5, units.NUMBER), "0.5", "0.5"),
-        (Amount(180, MONEY), "$180", "$180"),
+        (Amount(180, MONEY), "$180.00", "$180.00"),
         (Amount(-3.5, MONEY), "−$3.50", "−$3.50"),
         (Amount(1234.5, MONEY, 6), "$1,234.50", "$1,234.50"),
         (Amount(3.5 / POUND, PRICE), "$3.50/lb", "$7.72/kg"),
-        (Amount(40 / HECTARE, units.COST), "$16.20/ac", "$40/ha"),
+        (Amount(40 / HECTARE, units.COST), "$16.19/ac", "$40.00/ha"),
     ],
 )
 def test_amount(amount, us, metric):

@@ -92,12 +92,16 @@ def test_a_row_that_stopped_once():
     ("rows", "fault", "sentence"),
     [
         (range(7, 13), "halves", "The right half drops 10% less than the other half."),
-        ((1, 12), "ends", "The outermost rows drop 10% less than those between."),
+        ((1, 12), "ends", labels.OUTERMOST_ROWS_DROP(share="10%", way=labels.LESS)),
         (
             (2, 4, 6, 8, 10, 12),
             "ranks",
-            "There is a pattern of two ranks, every second row: rows 2, 4, 6, 8, 10, 12 drop 10%"
-            " less than the others.",
+            labels.THERE_PATTERN_DROP(
+                name=labels.TWO_RANKS_EVERY,
+                group=labels.ROWS(rows="2, 4, 6, 8, 10, 12"),
+                share="10%",
+                way=labels.LESS,
+            ),
         ),
         (
             (4, 8, 12),
@@ -115,8 +119,8 @@ def test_patterns_are_told_in_words(rows, fault, sentence):
     grams = [g - 10 * (row in rows) for row, g in enumerate(QUIET, 1)]
     (finding,) = judge(grams).findings
     assert finding.fault == fault
-    assert re.sub(r"\d+(\.\d)? %", "10%", str(finding.say)) == sentence
-    assert float(re.search(r"([\d.]+) %", str(finding.say))[1]) == pytest.approx(10, abs=1)
+    assert re.sub(r"\d+(\.\d)?%", "10%", str(finding.say)) == sentence
+    assert float(re.search(r"([\d.]+)%", str(finding.say))[1]) == pytest.approx(10, abs=1)
 
 
 def test_outermost_rows_that_drop_more():
@@ -157,7 +161,7 @@ def test_a_coarse_scale_comes_before_all_but_plugged_rows():
 
 
 @pytest.mark.parametrize(
-    ("steps", "next_thing"), [(28, "Run 2 times as long"), (32, labels.NOTHING_MEND_GO)]
+    ("steps", "next_thing"), [(28, "Make the run 2 times as long"), (32, labels.NOTHING_MEND_GO)]
 )
 def test_thirty_steps_of_the_scale_are_enough(steps, next_thing):
     assert str(judge([steps] * 8, resolution=GRAM).next).startswith(next_thing)

@@ -81,7 +81,7 @@ def test_indicative_limits_below_200_seeds(percent, of, points):
     joined = both(percent / 100, round(percent * of / 100), of)
     assert not joined.published
     assert 100 * joined.allowed == pytest.approx(points, abs=0.06)
-    assert "indicative" in str(joined.said[0])
+    assert "a rough guide" in str(joined.said[0])
 
 
 def test_published_tolerance_from_200_seeds_on():

@@ -129,7 +129,7 @@ def test_months_count_from_the_end():
         ({"weed": 2}, "weed", labels.GIVE_WHAT_TAG_SAYS),
         ({"coating": -0.1}, "coating", labels.GIVE_WHAT_TAG_SAYS),
         ({"hard": 0.09}, "germination", labels.GERMINATION_HARD_DORMANT(total="101%")),
-        ({"hard": 0.05, "dormant": 0.04}, "germination", "leave hard seed out"),
+        ({"hard": 0.05, "dormant": 0.04}, "germination", "leave hard seed blank"),
         ({"total_viable": True, "hard": 0.05}, "hard", labels.LEAVE_OUT_TOTAL),
         ({"total_viable": True, "dormant": 0.05}, "dormant", labels.LEAVE_OUT_TOTAL),
         ({"weed": 0.03}, "purity", labels.PURE_SEED_OTHER(whole="101%")),

@@ -49,7 +49,7 @@ def test_more_seed_is_safer_and_more_ground_is_not(pounds, acres):
 
 def test_says_what_to_do():
     assert str(left(2000).say) == (labels.SEED_SUFFICES_ABOUT(left="200 lb", odds="999 in 1000"))
-    assert str(left(1850).say) == (labels.SEED_MAY_RUN(odds="1 in 20", more="11.5 lb"))
+    assert str(left(1850).say) == (labels.SEED_MAY_RUN(odds="1 in 20", more="11 lb"))
     passes = Passes(width=4.572, length=402.336)  # 15 ft × ¼ mile: 0.4545 ac each
     short = left(1500, done=8.5 * ACRE, shown=Shown(now=8.5 * ACRE), passes=passes)
     # 1500 ÷ 60 = 25 ac, at 33.5 ac: 73.7 passes; 300 lb and 1.645 · √(36² + 10²) = 61.5 more.

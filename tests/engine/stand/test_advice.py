@@ -40,7 +40,11 @@ def test_headline():
         (TWELVE, 14.4, "Keep this stand: 19 in 20"),  # t(11) of 2.02: 0.966
         (TWELVE, 17.2, "Before you decide anything, walk the whole field: 19 in 20"),  # 1.84: 0.953
         (TWELVE, 22, "Before you decide anything, walk the whole field: 999 in 1000"),
-        (TWELVE, 15, "6 in 7 that the stand has the 15 plants/ft² wished for. Count 1 place more"),
+        (
+            TWELVE,
+            15,
+            "6 in 7 odds the stand meets your goal of 15 plants/ft². Count another 1 spot",
+        ),
         (TWELVE, None, labels.COUNT_MORE_RANGE(places=labels.PLACE)),
         ([30, 31] * 6, None, labels.WRITE_STAND_DOWN),
         ([30, 31] * 6, 16.2, "3 in 4"),  # 16.27, t(11) of 0.83: 0.79
@@ -100,7 +104,7 @@ def test_what_others_publish():
     ]
     assert said[0] == (
         "Penn State Extension (winter wheat): 15 plants/ft² to 18 plants/ft² gave 75% to 80% of"
-        " the full yield. 6 in 7 that the stand is there or above."
+        " full yield. 6 in 7 odds the stand is there or better."
     )
     assert labels.MORE_GAVE_FULL(low="11 plants/ft²", part="90%") in said[1]
     assert labels.KEEPS_EVEN_STAND(low="11 plants/ft²") in said[2]
@@ -126,7 +130,7 @@ def test_a_thin_stand():
         published(less, tables_for("canola"))[0]
     )
     open_ = published(less, tables_for("winter wheat")[2:], wish=9 / SQUARE_FOOT)
-    assert "it leaves open what to do from 3.6" in str(open_[0])
+    assert "it makes no call from 3.6" in str(open_[0])
 
 
 def test_surer():

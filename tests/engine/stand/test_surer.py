@@ -74,7 +74,7 @@ def test_the_largest_reason_has_its_cure():
         assert labels.COUNT_LONGER_PIECES_ACROSS in str(said)
     taped = of([30, 31] * 6, give_or_take(0.36, 0.05, "row spacing"))
     (said,) = largest_reason(taped.budget, more=0)
-    assert "is the row spacing: measure from the first opener" in str(said)
+    assert "comes from the row spacing: measure from the first opener" in str(said)
     assert largest_reason((), more=1) == ()
     assert largest_reason((Share("moon", 1.0),), more=1) == ()
 

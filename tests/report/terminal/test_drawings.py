@@ -122,7 +122,7 @@ def test_a_worksheet_shows_words_sum_and_value():
     )
     given_only = Line(say("Run, as pulled"), Amount(100 * FOOT, LENGTH))
     lines = plain(worksheet(Sheet(60), Pen(US).work([width, given_only])))
-    assert lines[0] == " Width: rows × spacing"
+    assert lines[0] == " Width: rows × row spacing"
     assert lines[1].startswith("    24 rows × ")
     assert lines[1].endswith("= 15 ft")
     assert lines[2].startswith(" Run, as pulled ...")

@@ -69,7 +69,7 @@ def test_a_ratio_may_be_a_percentage():
         (lambda g: g.quantity("x", RATE, tag="x"), "-1 lb/ac", "enter a value above 0"),
         (lambda g: g.exact("x", CATCH), "8 ± 1 oz", labels.WRITE_WITHOUT_ABOUT),
         (lambda g: g.share("x", tag="x"), "100%", labels.GIVE_SHARE_BELOW),
-        (lambda g: g.share("x", tag="x"), "3", "write it with its percent sign"),
+        (lambda g: g.share("x", tag="x"), "3", "enter it with a percent sign"),
         (lambda g: g.number("x"), "3 ± 1", labels.GIVE_PLAIN_NUMBER),
         (lambda g: g.count("x", ROWS), "2.5", labels.GIVE_WHOLE_NUMBER(least=1)),
         (lambda g: g.count("x", ROWS), "0", labels.GIVE_WHOLE_NUMBER(least=1)),
@@ -84,7 +84,7 @@ def test_a_ratio_may_be_a_percentage():
             "statik",
             labels.DID_YOU_MEAN(near="static"),
         ),
-        (lambda g: g.reading("x", NUMBER), "3 lb", "3 lb is a weight; a number is wanted"),
+        (lambda g: g.reading("x", NUMBER), "3 lb", "3 lb is a weight; this needs a number"),
     ],
 )
 def test_refusals_name_the_field(read, text, need):

@@ -109,7 +109,7 @@ def test_what_was_left_empty_is_as_the_struct_has_it():
         ("left", "-1 lb", "0 or more"),
         ("price", "2 ± 1 $/lb", "without ±"),
         ("bulk", "1 lb/ft", "is not a rate by weight"),
-        ("rate", "30 lb/ac", "seeds per area is wanted"),
+        ("rate", "30 lb/ac", "needs a number of seeds per area"),
         ("sure", "40%", "half or more"),
         ("bins", "1.5", "whole number"),
         ("dry", "perhaps", "yes or no"),
@@ -148,7 +148,7 @@ def test_lines_have_numbers():
 
 
 def test_a_word_is_one_of_those_of_its_field():
-    assert "give one of" in refused(basis="acres", rate="")["basis"]
+    assert "choose one of" in refused(basis="acres", rate="")["basis"]
 
 
 @pytest.mark.parametrize("kind", KINDS.values())

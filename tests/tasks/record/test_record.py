@@ -138,7 +138,7 @@ def test_seed_weighed_over_the_ground_is_what_each_species_got(book, job):
     found = rows(record(book, job, READER, today=TODAY), "The mix as seeded")
     assert found["Cereal rye"][2].startswith("37 (")
     assert (found["Cereal rye"][3], found["Cereal rye"][4]) == ("105", "42")
-    assert found["together"][4] == "52.5"
+    assert found["total"][4] == "52.5"
 
 
 def test_limits_of_ground_and_of_what_was_left_make_the_range(book, job):
@@ -190,7 +190,7 @@ def test_what_nobody_wrote_down_says_so(book, job):
     } <= missing
     assert fact(document, labels.GROUND_PLANNED).cell.text == "38.5\u00a0ac"
     assert document.lead == labels.NOT_SOWN_YET(where="Alder Bench")
-    for title in ("Sow", "Seed used", "The mix as seeded", "Stand", "Notes"):
+    for title in ("Seeding", "Seed used", "The mix as seeded", "Stand count", "Notes"):
         assert part(document, title)[0].text == labels.NOT_WRITTEN_DOWN
     lines = next(each for each in part(document, "Signatures") if isinstance(each, Signatures))
     assert lines.lines == ("Producer", labels.CHECKED_BY)
@@ -260,7 +260,7 @@ def test_a_field_that_was_closed_needs_no_weights_of_the_record(book, job):
         days=labels.FROM_TO(first="2026-10-01", last="2026-10-02"),
     )
     assert fact(document, labels.SOIL_WEATHER).cell.text == "firm"
-    table = next(each for each in part(document, "Sow") if isinstance(each, Table))
+    table = next(each for each in part(document, "Seeding") if isinstance(each, Table))
     assert [[plain(cell.text) for cell in row] for row in table.rows] == [
         ["load", "grain", "0", "2,200", "–", "2026-10-01"],
         [labels.LEVER_TO(setting=29), "grain", "20", "–", "–", "–"],
@@ -285,13 +285,13 @@ def test_a_stand_is_judged_with_the_live_seed_that_went_down(book, job):
     )
     book.add(work.StandCount(job=job, places=places, day="2026-10-20"))
     document = record(book, job, READER, today=TODAY)
-    facts = next(each for each in part(document, "Stand") if isinstance(each, Facts))
+    facts = next(each for each in part(document, "Stand count") if isinstance(each, Facts))
     assert facts.facts[0].cell.text == "2026-10-20"
-    assert rows(document, "Stand")["Cereal rye"][0].startswith("8 (")
-    told = [each.text for each in part(document, "Stand") if isinstance(each, Words)]
+    assert rows(document, "Stand count")["Cereal rye"][0].startswith("8 (")
+    told = [each.text for each in part(document, "Stand count") if isinstance(each, Words)]
     assert told == [labels.LIVE_SEED_SOWN]
     # 8 ÷ 15.307 = 52.3 %
-    assert rows(document, "Stand")["Cereal rye"][1].startswith("52.3 (")
+    assert rows(document, "Stand count")["Cereal rye"][1].startswith("52.3 (")
 
 
 def test_a_document_is_as_old_as_its_newest_entry(book, job):
@@ -308,11 +308,11 @@ def test_a_document_is_as_old_as_its_newest_entry(book, job):
 def test_a_season_adds_up_its_jobs(book, job):
     assert seasons(book) == ("fall 2026",)
     assert season(book, "fall 2026", READER, today=TODAY).lead == (
-        "1\u00a0job; no ground sown is written down."
+        "1\u00a0job; no seeded area entered."
     )
     book.add(said(job))
     document = season(book, "fall 2026", READER, today=TODAY)
-    assert document.lead == "1\u00a0job, 40\u00a0ac sown."
+    assert document.lead == "1\u00a0job, 40\u00a0ac seeded."
     # 42 lb/ac on 40 ac are the 80 % of 2,100 lb.
     assert rows(document, labels.SEED_GROUND)["Cereal rye"][0] == "1,680"
     assert season(book, "1999", READER, today=TODAY).lead == labels.NO_JOB_YET
@@ -480,7 +480,7 @@ def test_a_box_without_a_name_is_kept_too():
 @pytest.mark.parametrize(
     ("changes", "field", "need"),
     [
-        ({"first": "2 October"}, "first", "give its year, month and day"),
+        ({"first": "2 October"}, "first", "enter its year, month and day"),
         ({"last": "2026-10-01"}, "last", labels.GIVE_DAY_NOT),
         ({"area": "0 ac"}, "area", labels.GIVE_VALUE_ABOVE),
         ({"box1_left": "2,300 lb"}, "box1_left", labels.NO_MORE_CAN),

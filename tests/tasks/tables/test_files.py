@@ -124,7 +124,7 @@ def test_bytes_that_are_neither_are_named_with_their_line():
         (b"\xff\xfea", "UTF-8"),
         (b"\xd0\xcf\x11\xe0rest of an old one", labels.SAVE_XLSX_CSV),
         (b"PK\x03\x04 no zip at all", "damaged"),
-        (b'name\n"open and never closed\n', "mend row"),
+        (b'name\n"open and never closed\n', "fix row 2"),
         (b"name\n" + b"x" * 300_000, "200000 characters"),
         (b"," * 300 + b"x\n", labels.GIVE_MOST_COLUMNS(n=200)),
         (b"{", "GeoJSON"),
@@ -518,7 +518,7 @@ def test_what_is_no_map_of_fields_says_so(data, word):
 def test_an_outline_that_crosses_itself_is_named_by_its_feature(book):
     bow = [[0, 0], [1, 1], [1, 0], [0, 1], [0, 0]]
     found = look(book, geojson(({"name": "A"}, {"type": "Polygon", "coordinates": [bow]})))
-    assert labels.DRAW_OUTLINE_AGAIN in needs(found)[1, "B (" + labels.OUTLINE + ")"]
+    assert labels.DRAW_OUTLINE_AGAIN in needs(found)[1, "B (boundary)"]
 
 
 def test_one_feature_or_a_bare_outline_will_do(book):

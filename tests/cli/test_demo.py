@@ -2,6 +2,8 @@
 
 import pytest
 
+from evenstand.engine.drill.safety import BEFORE_TURNING
+
 
 def test_it_plays_from_the_chart_to_an_accepted_notch(document):
     found = document("demo")
@@ -17,12 +19,16 @@ def test_its_chart_is_off(document):
     assert abs(first["choose"]["setting"] - last["choose"]["setting"]) >= 5
 
 
-def test_it_says_first_that_all_is_invented_and_what_to_mind(run):
+def test_it_says_first_that_all_is_made_up(run):
     page = run("demo").stdout
     top = " ".join(page[: page.index("Set: before the first catch")].split())
-    assert "All of this is invented" in top
-    for caution in ("stands", "nobody under it", "chains", "gloves", "manual", "local rules"):
-        assert caution in top
+    assert "All of this is made up" in top
+
+
+def test_it_says_what_to_do_before_the_first_turn(run):
+    page = " ".join(run("demo").stdout.split())
+    for caution in map(str, BEFORE_TURNING):
+        assert page.index(caution) < page.index("The lever at")
 
 
 def test_it_draws_curve_rows_and_worksheet(run):

@@ -10,7 +10,7 @@ import click
 from evenstand.demo.jobs import NATIVE_BOX, TODAY, alder_bench, native_grass
 from evenstand.demo.play import play
 from evenstand.engine.drill.drill import number
-from evenstand.report.document import Document, Points, Section, Words
+from evenstand.report.document import Document, Section, Words
 from evenstand.report.json import Document as Json
 from evenstand.report.json import as_json
 from evenstand.report.pen import Pen
@@ -43,12 +43,6 @@ INVENTED = (
     "gear) and Teal (16 rows × 7.5 in, three boxes, reversed scale) of the "
     "Tamarack Flats pool, their charts, the seed, the field Alder Bench, every "
     "catch. The math is real."
-)
-CAUTIONS = (
-    "Chock the wheels and put the drill on jack stands, hitched, with nobody under it.",
-    "Keep hands, sleeves and bags away from turning chains, shafts and agitators.",
-    "Treated seed: read the label, wear gloves, don't breathe the dust.",
-    "The operator's manual, the seed label and local rules come before this program.",
 )
 FIELD = "Alder Bench"
 
@@ -166,7 +160,7 @@ def _opening() -> Document:
     return Document(
         title="Evenstand",
         about="a demonstration, invented data",
-        notes=(Words(INVENTED), Points(CAUTIONS, alert=True)),
+        notes=(Words(INVENTED),),
     )
 
 

@@ -165,7 +165,7 @@ def test_every_choice_as_published(published):
     uplifts = [(r["low"], r["high"]) for r in rows if r["kind"] == "uplift"]
     assert [(100 * u.low, 100 * u.high) for u in UPLIFTS] == uplifts
     unread = {r["stand"] for r in rows if r["read"] == "no"}
-    assert {d.stand for d in DENSITIES if "from memory" in d.source} == unread
+    assert {d.stand for d in DENSITIES if "common practice" in d.source} == unread
 
 
 def test_the_ends_of_a_printed_range_are_within_it():

@@ -48,7 +48,7 @@ def test_without_one_the_smallest_important_seed_decides():
     assert re.search(
         labels.SOW_SMALLEST_IMPORTANT.like(low="0.25 in", high="0.5 in"), str(found.say)
     )
-    assert "from memory" in found.rule == RULE
+    assert "common practice" in found.rule == RULE
     assert re.search(
         labels.LIES_TOO_SHALLOW.like(by="0.635 cm"), Style(system="metric").write(found.warnings[0])
     )

@@ -49,7 +49,10 @@ HAVE_EDGE_ONE = Label(
 )
 LEAVE_LEVER_NO = Label("Leave the lever at {setting}: no other notch is clearly better.")
 LEAVE_LEVER_ODDS = Label("Leave the lever at {setting}: {odds} odds the rate is right.")
-LOOK_ROW_FIRST = Label("Check row {rows} first: it drops differently from its neighbors.")
+LOOK_ROW_FIRST = Label(
+    "Stop the drill, shut off the tractor, then check row {rows} first: it drops"
+    " differently from its neighbors."
+)
 MAP_RIGHT_ABOUT = Label("the map is good to ± {limits}")
 MORE_SEED_WENT = Label("more seed was used by {ground} than was loaded: is a load missing?")
 NOTHING_CAUGHT_BEFORE = Label(

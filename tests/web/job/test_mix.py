@@ -103,7 +103,7 @@ def test_a_treated_lot_is_said(visitor, shelf, book):
     tag = replace(book.get(lot).body.tag, treated=True)
     book.correct(lot, replace(book.get(lot).body, tag=tag))
     page = visitor.read(visitor.mix(visitor.job(), (lot, "60", "bulk|lb/ac")))
-    assert "Treated seed: R-26. Gloves and mask" in page.text
+    assert "Treated seed: R-26. Follow the label first. Wear gloves and a mask" in page.text
 
 
 def test_the_job_page_says_how_far_the_mix_is(visitor, shelf):

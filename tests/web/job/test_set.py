@@ -254,10 +254,12 @@ def test_metric_readers_read_metric(visitor, client):
     assert page.fields["net_unit"] == "g"
 
 
-def test_the_cautions_stand_on_the_page(visitor):
-    page = visitor.read(f"{visitor.job()}/calibrate")
-    for word in ("manual", "Nobody under it", "Hydraulic locks", "Treated seed", "Dust"):
-        assert word in page.text
+def test_what_to_do_comes_in_order_before_the_first_turn(visitor):
+    page = visitor.read(f"{visitor.job()}/calibrate").text
+    words = ("manual", "key out", "jack stands", "under the drill", "gloves", "mask")
+    at = [page.index(word, page.index("Before you turn the wheel")) for word in words]
+    assert at == sorted(at)
+    assert at[-1] < page.index("Count turns" if "Count turns" in page else "Save catch")
 
 
 def test_a_notch_can_be_taken_all_the_same_and_another_later(visitor, book):

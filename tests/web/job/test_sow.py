@@ -39,7 +39,7 @@ def test_before_anything_the_page_asks_for_a_setting_and_the_first_load(visitor,
     page = visitor.read(f"{job}/seeding")
     assert "Choose a setting first." in page.text
     assert f"{job}/seeding/load" in " ".join(page.links)
-    assert "key out" in page.text
+    assert "take the key out" in page.text
     line = visitor.read(job).text
     assert "needs a setting, and the first load weighed back" in line
 

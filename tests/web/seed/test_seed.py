@@ -101,7 +101,7 @@ def test_a_name_of_ones_own(visitor, book):
 def test_treated_seed_is_cautioned(visitor):
     page = visitor.read(visitor.send("/seed/new", RYE | {"treated_with": "an insecticide"}))
     assert "Treated seed: never feed it or graze what is left of it" in page.text
-    assert "Treated seed: gloves and a mask" in page.text
+    assert "Treated seed: follow its label first. Wear gloves and a mask" in page.text
     assert "treated" in visitor.read("/seed").text
 
 

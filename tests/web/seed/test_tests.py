@@ -182,7 +182,7 @@ def test_the_steps_say_what_to_expect(visitor, lot):
 def test_treated_seed_is_cautioned_in_both_forms(visitor):
     lot = visitor.send("/seed/new", RYE | {"treated": "yes"})
     for page in ("counts/new", "tests/new"):
-        assert "Treated seed: gloves and a mask;" in visitor.read(f"{lot}/{page}").text
+        assert "Treated seed: wear gloves and a mask." in visitor.read(f"{lot}/{page}").text
 
 
 def sprouts(*numbers):

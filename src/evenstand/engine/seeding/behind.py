@@ -192,7 +192,11 @@ def _next(seeds: int, expected: Estimate, rows: Sequence[RowSeeds], *, odds: flo
     odd = [row for row in rows if row.odd]
     if odd:
         listed = ", ".join(str(row.number) for row in odd)
-        return say("Check row {rows} first: it drops differently from its neighbors.", rows=listed)
+        text = (
+            "Stop the drill, shut off the tractor, then check row {rows} first: it drops "
+            "differently from its neighbors."
+        )
+        return say(text, rows=listed)
     if expected.low <= seeds <= expected.high:
         return say("Keep going: the seed count checks out.")
     text = "Uncover more rows: {odds} odds of finding this few just by chance."

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from evenstand.engine.drill.safety import REACH
 from evenstand.engine.quantities.units import CATCHES
 from evenstand.engine.rows.evenness import Evenness
 from evenstand.engine.rows.findings import Finding
@@ -10,7 +11,7 @@ from evenstand.report.drawn import RowMarks
 from evenstand.report.pen import Pen
 
 from ..calibration.rows import Rows
-from .parts import document, points, taken, working
+from .parts import document, listed, points, taken, working
 
 SIGNS = "● row   ✕ odd row   ░ what catching and weighing alone do"
 
@@ -23,6 +24,7 @@ def rows_shown(found: Rows, pen: Pen) -> Document:
         document(pen, (even.next, even.say), title="Rows", about=f"{len(even.rows)} rows, {times}"),
         sections=(
             Section("", marks(even)),
+            *listed(pen, "", (REACH,) if even.findings else (), alert=True),
             *(_checks(finding, pen) for finding in even.findings),
             Section("", (Words(pen.write(even.surer)),)),
             *taken(pen, found.assumed),

@@ -6,6 +6,7 @@ from dataclasses import replace
 from evenstand.engine.calibration.choose import Candidate
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
+from evenstand.engine.drill.safety import BEFORE_TURNING
 from evenstand.report.document import Document, Points, Section, Words
 from evenstand.report.drawn import Bar, Columns, Plot, Strip
 from evenstand.report.pen import Pen
@@ -49,8 +50,9 @@ def next_shown(found: Setting, pen: Pen, *, said: Collection[str] = ()) -> Docum
 
 
 def notes(found: Setting, pen: Pen) -> list[str]:
-    """Write what else must be known."""
-    return [pen.write(note) for note in found.notes]
+    """Write what else must be known, before the first catch how to go about it."""
+    first = () if found.caught else BEFORE_TURNING
+    return [pen.write(note) for note in (*first, *found.notes)]
 
 
 def catches(found: Setting, pen: Pen) -> Section:
@@ -58,7 +60,7 @@ def catches(found: Setting, pen: Pen) -> Section:
     target, best = found.job.target, found.choice.best
     said = f"{rate(pen, best.rate)}  {pen.write(odds_in_words(best.odds))}"
     chosen = Bar(f"◆ at {number(best.setting)}", best.rate, said, strong=True)
-    kind = "field rate" if target.on == "field" else "stand rate"
+    kind = "field rate" if target.on == "field" else "stationary rate"
     title = "Catches and next notch" if found.caught else "First notch"
     return Section(title, (Strip((*_bars(found, pen), chosen), target, pen.style),), kind)
 

@@ -8,7 +8,7 @@ from evenstand.report.pen import Pen
 
 from .parts import listed, number
 
-MEMORY = "from memory"
+UNREAD = "common practice"
 PLURALS = {
     "grass": "grasses",
     "legume": "legumes",
@@ -44,7 +44,7 @@ def _known(found: Species, pen: Pen) -> Section:
         _hung("test weight", found.test_weight, TEST_WEIGHT, pen=pen),
     ]
     if found.inoculant is not None:
-        read = "" if found.inoculant.read else f" ({MEMORY})"
+        read = "" if found.inoculant.read else f" ({UNREAD})"
         blocks.append(Words(f"inoculant: {found.inoculant.group}{read}"))
     return Section("", tuple(blocks))
 
@@ -55,7 +55,7 @@ def _hung(name: str, known: Sourced | None, kind: Kind, *, pen: Pen) -> Hung:
     low, high = (number(pen, end, kind) for end in (known.low, known.high))
     basis = " of pure live seed" if known.basis == "pls" else ""
     span = low if low == high else f"{low} to {high}"
-    source = known.source if known.read else MEMORY
+    source = known.source if known.read else UNREAD
     return Hung(name, f"{span} {pen.style.unit(kind).symbol}{basis}", source)
 
 
@@ -71,7 +71,7 @@ def _counts(found: Species, pen: Pen) -> Section:
 
 def _count(count: CountSource, pen: Pen) -> Hung:
     number = pen.write(SEED_COUNT(count.seeds_per_kg))
-    source = count.source if count.read else f"{count.source} ({MEMORY})".strip()
+    source = count.source if count.read else f"{count.source} ({UNREAD})".strip()
     doubt = f" Left out: {count.doubt}." if count.doubt else ""
     return Hung(number, f"{source}.{doubt}", column=COUNT_ROOM, right=True)
 

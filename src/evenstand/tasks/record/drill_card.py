@@ -23,15 +23,10 @@ from ..job.kept import Kept, chosen_of, find, target
 from ..parsing.given import Given
 from ..whole_job.field_ratios import OwnField, own_fields
 from ..whole_job.made_at import moment
-from .frame import Reader
+from .frame import Reader, before_turning
 
 MOST_JOBS, MOST_LINES = 40, 12
 Named = tuple[Value, Value | Cell | None]
-CAUTION = say(
-    "Before you turn the wheel, park on level ground, take the key out and block "
-    "the wheels. Set the drill on jack stands. Keep everyone out from under it. "
-    "Follow the drill's manual first."
-)
 AGAIN = say(
     "A setting works only for its seed, gear and tire. Make one catch before you "
     "seed, and one with every new lot."
@@ -89,7 +84,7 @@ def drill_card(book: Book, drill: str, reader: Reader, *, address: str) -> Print
         lead=_lead(learned),
         facts=[pen.fact(name, value) for name, value in _facts(body, pen)],
         sections=list(_sections(body, known, reader, address=address)),
-        foot=(AGAIN, CAUTION),
+        foot=(AGAIN,),
         made=moment(max(each.entry.made.ms for each in entries)),
     )
 
@@ -153,6 +148,7 @@ def _sections(
     if known.fields:
         title = say("Field rate compared with stationary rate")
         yield reader.section(title, _ratios(known.fields, reader.pen))
+    yield before_turning(reader)
     turns_table = _turns(drill, reader)
     if turns_table:
         by_crank = drill.crank_per_wheel is not None

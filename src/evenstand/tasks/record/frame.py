@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from evenstand.engine.drill.safety import BEFORE_TURNING
 from evenstand.engine.quantities.phrases import Phrase, Style, Value, say
-from evenstand.report.document import Block, Fact, Kind, Printed, Section
+from evenstand.report.document import Block, Fact, Kind, Points, Printed, Section
 from evenstand.report.pen import Pen
 
 RANGES = say("Numbers in parentheses are the 95% range: 19 times in 20 it includes the true value.")
@@ -63,3 +64,9 @@ class Reader:
             page_of=pen.write(say("page {page} of {pages}", page="{page}", pages="{pages}")),
             invented=pen.write(INVENTED) if self.invented else "",
         )
+
+
+def before_turning(reader: Reader) -> Section:
+    """Say what to do before the first turn of the wheel."""
+    lines = tuple(map(reader.pen.write, BEFORE_TURNING))
+    return reader.section(say("Before you turn the wheel"), Points(lines, alert=True))

@@ -20,7 +20,7 @@ from ..calibration.turning import heading, turning
 from ..job.kept import Kept, chosen_of, find, job_drill, job_wheel
 from ..whole_job.calibration import set_job
 from ..whole_job.made_at import newest
-from .frame import RANGES, Reader
+from .frame import RANGES, Reader, before_turning
 
 Named = tuple[Value, Value | Cell | None]
 CHECK = say("Redo each calculation before you trust it: every number is shown.")
@@ -80,6 +80,7 @@ def _facts(kept: Kept, found: Setting, pen: Pen) -> Iterator[Named]:
 
 
 def _sections(kept: Kept, found: Setting, reader: Reader) -> Iterator[Section]:
+    yield before_turning(reader)
     turns = _turns(kept, reader)
     if turns:
         yield turns

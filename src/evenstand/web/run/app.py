@@ -14,6 +14,7 @@ from evenstand.book.editing import MeanwhileError
 from evenstand.book.shape import Typed
 from evenstand.book.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
+from evenstand.engine.drill import safety
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities import units
 from evenstand.engine.quantities.errors import MeasurementError
@@ -58,6 +59,7 @@ def _teach(app: Flask) -> None:
         _=say,
         amount=Amount,
         kinds=units,
+        safety=safety,
         LANGUAGES=LANGUAGES,
         unit_choices=forms.units,
         questions=questions,

@@ -114,7 +114,7 @@ def test_metric_units_and_a_page(document, run, field):
     page = run("seeding", field(), "--working").stdout
     assert "Rate between readings" in page
     assert "1,950 lb − 990" in page
-    assert "Taken as: the rate wanders by 0.2% over an acre" in page
+    assert "Assumptions: the rate wanders by 0.2% over an acre" in page
 
 
 def test_a_heavy_box_moves_the_lever(document, field):

@@ -68,7 +68,7 @@ def test_the_page(run):
     page = run(*ROLLED).stdout
     assert "Make 18.34 turns (18⅓) of the drive wheel." in page
     assert "145.2 ft at a width of 15 ft" in page
-    assert "Taken as: rolled distance known to ± 1%" in page
+    assert "Assumptions: rolled distance known to ± 1%" in page
     assert "Worksheet" not in page
     assert "24 rows × 7.5 in ÷ 12" in run(*ROLLED, "--working").stdout
 

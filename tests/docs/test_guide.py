@@ -17,7 +17,7 @@ DOCS, GUIDE = ROOT / "docs", ROOT / "docs/guide"
 PICTURES = DOCS / "pictures"
 MOST = 60 * 1024  # bytes of a picture
 STEPS = ("drills", "seed", "mix", "boxes", "order", "set", "sow", "stand", "record")
-PARTS = ("Have at hand", "Do", "Column holds", "When it does not work", "Take care")
+PARTS = ("What you need", "Safety", "Steps", "What you get", "Troubleshooting")
 SHEETS = {"field-day": "en", "dia-de-campo": "es"}
 SEEN = {"light": ("index", "guide/set"), "dark": ("guide/accuracy", "guide/dia-de-campo")}
 CHROMIUM = Path("/usr/bin/chromium")
@@ -30,14 +30,14 @@ PICTURE = re.compile(r"!\[([^\]]*)\]\((?:\.\./)?pictures/([^)]+)\)")
 BOLD = re.compile(r"\*\*([^*]+)\*\*")
 # Said with weight, and no label of any page.
 WEIGHTY = {
-    "On top stands one thing to do next",
+    "One thing to do next is at the top",
     "Numbers come with a range",
-    "Odds are said as people say them",
-    "Where it cannot be told, it says so",
-    "Units are yours.",
-    "What is wrong is said at its field",
+    "Odds in plain words",
+    "When it can't tell, it says so",
+    "Use your own units.",
+    "Errors show next to the field",
     "Nothing is overwritten.",
-    "The working opens",
+    "The math is at the bottom",
     "one next thing to do",
     "Drive wheel.",
     "Check for damage.",
@@ -48,7 +48,7 @@ WEIGHTY = {
     "Out.",
     "Swap with somebody.",
     "Choose how it reads.",
-    "Where it claims too much.",
+    "Where it's overconfident.",
 }
 
 

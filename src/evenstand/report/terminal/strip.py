@@ -52,7 +52,7 @@ def _band(axis: Axis, target: Target, style: Style, *, names: int) -> Text:
     if right - left > len(label):
         cells[start : start + len(label)] = label
     said = style.write(RATE(target.rate))
-    text = f"wanted {said}" if right - left <= len(label) else "wanted"
+    text = f"target {said}" if right - left <= len(label) else "target"
     return Text.assemble(" " * (names + 2), ("".join(cells), "rust"), (f"  {text}", "rust"))
 
 

@@ -1,4 +1,4 @@
-"""A catch as a document: its rate both ways, and what would make it surer."""
+"""A catch as a document: its rate both ways, and what would make it more certain."""
 
 from dataclasses import replace
 
@@ -12,7 +12,7 @@ from .parts import document, rate, span, taken, working
 
 
 def catch_shown(found: Caught, pen: Pen) -> Document:
-    """Tell what a catch says, and what would make it surer."""
+    """Tell what a catch says, and what would make it more certain."""
     measured = found.measured
     rows = pen.write(ROWS(measured.rows_caught))
     times = f", {measured.repeats} times" if measured.repeats > 1 else ""
@@ -56,4 +56,4 @@ def _budget(found: Caught, pen: Pen) -> Section:
             advice += f"; {pen.write(cure.say)}: then ± {reach}"
         parts.append(Part(each.name, each.part, pen.write(SHARE(each.part, 2)), advice))
     shown = (Parts(tuple(parts)),) if parts else ()
-    return Section("Where the uncertainty comes from", shown, f"± {half}, ± {wanted} wanted")
+    return Section("Where the uncertainty comes from", shown, f"± {half}, goal ± {wanted}")

@@ -31,12 +31,12 @@ def listed(pen: Pen, title: str, said: Iterable[Phrase], *, alert: bool = False)
 
 
 def taken(pen: Pen, assumed: Sequence[Phrase]) -> list[Section]:
-    """List what was taken without being written."""
+    """List what was assumed, nobody having entered it."""
     if not assumed:
         return []
     texts = (pen.write(each).rstrip(".") for each in assumed)
     said = dict.fromkeys(text[0].lower() + text[1:] for text in texts)
-    return [Section("", (Words(f"Taken as: {'; '.join(said)}.", quiet=True),))]
+    return [Section("", (Words(f"Assumptions: {'; '.join(said)}.", quiet=True),))]
 
 
 def working(pen: Pen, lines: Iterable[Line], about: str) -> tuple[Section]:

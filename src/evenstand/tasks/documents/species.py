@@ -1,6 +1,7 @@
 """A species as a document, and all of them."""
 
 from evenstand.engine.quantities.units import RATE, SEED_COUNT, SPACING, TEST_WEIGHT, Kind
+from evenstand.engine.quantities.working import PRACTICE
 from evenstand.engine.seed.species import CountSource, Sourced, Species, SpeciesTable
 from evenstand.report.document import Block, Document, Section, Words
 from evenstand.report.drawn import Hung
@@ -8,7 +9,6 @@ from evenstand.report.pen import Pen
 
 from .parts import listed, number
 
-UNREAD = "common practice"
 PLURALS = {
     "grass": "grasses",
     "legume": "legumes",
@@ -44,7 +44,7 @@ def _known(found: Species, pen: Pen) -> Section:
         _hung("test weight", found.test_weight, TEST_WEIGHT, pen=pen),
     ]
     if found.inoculant is not None:
-        read = "" if found.inoculant.read else f" ({UNREAD})"
+        read = "" if found.inoculant.read else f" ({PRACTICE})"
         blocks.append(Words(f"inoculant: {found.inoculant.group}{read}"))
     return Section("", tuple(blocks))
 
@@ -55,7 +55,7 @@ def _hung(name: str, known: Sourced | None, kind: Kind, *, pen: Pen) -> Hung:
     low, high = (number(pen, end, kind) for end in (known.low, known.high))
     basis = " of pure live seed" if known.basis == "pls" else ""
     span = low if low == high else f"{low} to {high}"
-    source = known.source if known.read else UNREAD
+    source = known.source if known.read else PRACTICE
     return Hung(name, f"{span} {pen.style.unit(kind).symbol}{basis}", source)
 
 
@@ -71,7 +71,7 @@ def _counts(found: Species, pen: Pen) -> Section:
 
 def _count(count: CountSource, pen: Pen) -> Hung:
     number = pen.write(SEED_COUNT(count.seeds_per_kg))
-    source = count.source if count.read else f"{count.source} ({UNREAD})".strip()
+    source = count.source if count.read else f"{count.source} ({PRACTICE})".strip()
     doubt = f" Left out: {count.doubt}." if count.doubt else ""
     return Hung(number, f"{source}.{doubt}", column=COUNT_ROOM, right=True)
 

@@ -18,8 +18,9 @@ from evenstand.engine.mix.member import (
     Seed,
 )
 from evenstand.engine.mix.member import Given as Basis
-from evenstand.engine.quantities.phrases import Phrase, Value, say
+from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, PRICE, RATE, SHARE, SPACING, Kind
+from evenstand.engine.quantities.working import PRACTICE
 from evenstand.engine.seed.species import Sourced, Species
 
 from ..job.tables import JobTable
@@ -33,7 +34,6 @@ RATES = ("share", "seeds", "pls", "bulk", "rest")
 GROUPS: tuple[Group, ...] = ("grass", "legume", "broadleaf", "brassica")
 SEASONS: tuple[Season, ...] = ("cool", "warm")
 INLINE = ("purity", "germination")  # a member with either of them is a lot of its own
-UNREAD = say("common practice")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -211,8 +211,8 @@ def _middle(printed: Sourced, name: str) -> tuple[Rate, tuple[Phrase, ...]]:
     return PlsRate(rate) if pls else BulkRate(rate), (text,)
 
 
-def _source(printed: Sourced) -> Value:
-    return printed.source if printed.read else UNREAD
+def _source(printed: Sourced) -> str:
+    return printed.source if printed.read else PRACTICE
 
 
 def _published(species: Species | None) -> tuple[Published, ...]:

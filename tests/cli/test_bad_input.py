@@ -36,14 +36,14 @@ def test_zero_negative_nan_empty(refusal, *, arguments, flag, unit, text):
 @pytest.mark.parametrize(
     ("arguments", "flag", "text", "need"),
     [
-        (CATCH, "--net", "8 ft", "8 ft is a length; a weight is wanted"),
-        (TURNS, "--rolled", "95 oz", "95 oz is a weight; a length per turn is wanted"),
-        (TURNS, "--area", "20 ft", "20 ft is a length; an area is wanted"),
+        (CATCH, "--net", "8 ft", "8 ft is a length; this needs a weight"),
+        (TURNS, "--rolled", "95 oz", "95 oz is a weight; this needs a length per turn"),
+        (TURNS, "--area", "20 ft", "20 ft is a length; this needs an area"),
         (CATCH, "--net", "8 ozz", "did you mean oz?"),
-        (TURNS, "--rolled", "95", "write the unit too"),
-        (TURNS, "--rows", "20.5", "give a whole number"),
-        (CATCH, "--net", "8 ± 0.1 oz", "write it without ±"),
-        (CATCH, "--rows-caught", "25", "give at most the 24 open rows"),
+        (TURNS, "--rolled", "95", "enter the unit too"),
+        (TURNS, "--rows", "20.5", "enter a whole number of 1 or more"),
+        (CATCH, "--net", "8 ± 0.1 oz", "enter it without ±"),
+        (CATCH, "--rows-caught", "25", "enter no more than the drill's 24 open rows"),
     ],
 )
 def test_kinds_and_units(refusal, *, arguments, flag, text, need):
@@ -229,4 +229,4 @@ def test_absurd_but_possible_is_asked_about(run, heron, *, old, new, about):
 def test_a_500_pound_rate_is_asked_about(run):
     done = run(*CATCH, "--target", "500 lb/ac")
     assert done.exit_code == 0
-    assert "Please check --target: 500 lb/ac is more than 300 lb/ac" in done.stderr
+    assert "Please check --target: 500 lb/ac is above 300 lb/ac" in done.stderr

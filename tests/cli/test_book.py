@@ -61,7 +61,7 @@ def test_damage_is_told_with_its_own_code(run, kept):
         file.execute("UPDATE entry SET text = replace(text, 'Heron', 'Herom')")
     done = run("book", "check", "--book", str(kept))
     assert done.exit_code == 1
-    assert "is not what was written" in done.stdout
+    assert "has changed since it was written" in done.stdout
     done = run("book", "check", "--book", str(kept), "--json")
     assert (done.exit_code, len(json.loads(done.stdout)["faults"]) > 0) == (1, True)
 

@@ -98,7 +98,7 @@ def test_the_file_s_own_way_and_a_better_one(document, run, bench):
     assert found["boxes"][1]["rate"] is None
     assert found["better"]["boxes"]["small seed"] == ["Crimson clover"]
     page = " ".join(run("boxes", own, *DAY).stdout.split())
-    assert "Less is given up so: In grain: Cereal rye, Hairy vetch." in page
+    assert "This plan has fewer trade-offs: In grain: Cereal rye, Hairy vetch." in page
     assert "Crimson clover is likely to sink under Hairy vetch" in page
 
 
@@ -170,18 +170,23 @@ def test_a_chart_with_a_test_weight_gets_that_of_the_box(document, bench):
     [
         ('volume = "20 bu"', 'volume = "0 bu"', "[[boxes]] 1 volume", "above 0"),
         ('volume = "20 bu"', 'volume = "-3 bu"', "[[boxes]] 1 volume", "above 0"),
-        ('volume = "20 bu"', 'volume = "20 lb"', "[[boxes]] 1 volume", "a volume is wanted"),
-        ('volume = "4 bu"\n', "", "[[boxes]] 2 volume", "it is missing"),
-        ('takes = "grain"', 'takes = "sacks"', "[[boxes]] 1 takes", "give grain, small seed"),
+        ('volume = "20 bu"', 'volume = "20 lb"', "[[boxes]] 1 volume", "this needs a volume"),
+        ('volume = "4 bu"\n', "", "[[boxes]] 2 volume", "this is missing"),
+        ('takes = "grain"', 'takes = "sacks"', "[[boxes]] 1 takes", "enter grain, small seed"),
         ('takes = "grain"', 'takes = "grain"\nmakes_do = "small"', "[[boxes]] 1 makes_do", "leave"),
-        ('name = "small seed"', 'name = "Grain"', "[[boxes]] 2 name", "a name of its own"),
-        ('takes = "grain"', 'takes = "grain"\ndead = "100%"', "[[boxes]] 1 dead", "below 100%"),
+        (
+            'name = "small seed"',
+            'name = "Grain"',
+            "[[boxes]] 2 name",
+            "use a different name for each box",
+        ),
+        ('takes = "grain"', 'takes = "grain"\ndead = "100%"', "[[boxes]] 1 dead", "less than 100%"),
         ('takes = "grain"', 'takes = "grain"\nfull = "120%"', "[[boxes]] 1 full", "up to 100%"),
         (
             'takes = "grain"',
             'takes = "grain"\nleast = "60 lb/ac"\nmost = "50 lb/ac"',
             "[[boxes]] 1 most",
-            "more than the least",
+            "enter more than the minimum",
         ),
         (
             'takes = "grain"',
@@ -210,7 +215,7 @@ def test_no_boxes_and_no_box_that_takes_it(refusal, bench):
     small = '[[boxes]]\nname = "small seed"\nvolume = "4 bu"\ntakes = "small seed"\n'
     error = refusal("boxes", bench(boxes=small), *DAY)
     assert error["field"] == "[[boxes]]"
-    assert "No box of this drill takes Cereal rye, Hairy vetch" in error["need"]
+    assert "No box on this drill can handle Cereal rye, Hairy vetch" in error["need"]
 
 
 def test_a_carrier_must_say_its_box(refusal, bench):
@@ -221,23 +226,23 @@ def test_a_carrier_must_say_its_box(refusal, bench):
     twice = hulls + 'box = "grain"\n' + hulls.replace("rice hulls", "grit") + 'box = "grain"\n'
     error = refusal("boxes", bench(more=twice), *DAY)
     assert error["field"] == "[[mix]] 5 box"
-    assert "has a carrier already" in error["need"]
+    assert "grain already has a carrier" in error["need"]
 
 
 @pytest.mark.parametrize(
     ("sample", "need"),
     [
-        ("rye, vetch", "give names with amounts"),
-        ("rye 160, oats 20", "oats is not among"),
-        ("rye 160", "Hairy vetch: give how many were found, 0 if none was"),
-        ("rye 160, clover 20", "separate each box by itself"),
-        ("clover 20", "in small seed nothing can sort"),
-        ("rye 160, vetch 12 g", "all as counts, or all as weights"),
+        ("rye, vetch", "enter names with amounts"),
+        ("rye 160, oats 20", "oats is not one of"),
+        ("rye 160", "Hairy vetch: enter how many you found, 0 if none"),
+        ("rye 160, clover 20", "separate each box on its own"),
+        ("clover 20", "nothing can separate in small seed"),
+        ("rye 160, vetch 12 g", "enter all of them as counts, or all as weights"),
         ("rye 160.5, vetch 12", "whole number"),
         ("rye 0, vetch 0", "at least one seed"),
-        ("rye 160, vetch 12, rye 3", "give Cereal rye once"),
-        ("rye 160, vetch 12, out 120%", "from 0% to 100%"),
-        ("out 50%", "give each species with its count"),
+        ("rye 160, vetch 12, rye 3", "enter Cereal rye only once"),
+        ("rye 160, vetch 12, out 120%", "0% to 100%"),
+        ("out 50%", "enter each species with its count"),
         ("", "it is empty"),
     ],
 )
@@ -250,11 +255,11 @@ def test_samples_that_cannot_be(refusal, bench, *, sample, need):
 @pytest.mark.parametrize(
     ("achieved", "need"),
     [
-        ("grain", "give names with amounts"),
-        ("hopper 60 lb/ac", "hopper is not among grain, small seed"),
+        ("grain", "enter names with amounts"),
+        ("hopper 60 lb/ac", "hopper is not one of grain, small seed"),
         ("grain 0 lb/ac", "above 0"),
         ("grain -100%", "above 0"),
-        ("grain 60 oz", "a rate by weight is wanted"),
+        ("grain 60 oz", "this needs a rate by weight"),
     ],
 )
 def test_rates_that_cannot_be(refusal, bench, *, achieved, need):

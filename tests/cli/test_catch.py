@@ -136,7 +136,7 @@ def test_a_closer_scale_and_evener_rows_narrow_the_range(document):
 
 def test_the_page_says_the_next_thing_first(run):
     page = run(*EIGHT, "--target", "60 lb/ac").stdout
-    assert "It cannot be told yet. To be surer, catch 4 rows more." in page
+    assert "Too soon to tell. To be more certain, catch another 4 rows." in page
     assert "6 in 7 that the field gets 60 lb/ac within 5%." in page
     assert "the rows you didn't catch" in page
     assert "shared by all catches; catch 4 rows more" in page
@@ -145,12 +145,12 @@ def test_the_page_says_the_next_thing_first(run):
 
 def test_the_page_says_what_the_stand_must_show(run):
     page = run(*EIGHT, "--target", "54 lb/ac", "--field-ratio", "0.9 ± 0.01").stdout
-    assert "look for 60 lb/ac at the stand to sow 54 lb/ac." in " ".join(page.split())
+    assert "aim for 60 lb/ac stationary to seed 54 lb/ac" in " ".join(page.split())
 
 
 def test_pages_of_the_other_verdicts(run):
     light = run(*EIGHT, "--target", "66 lb/ac", "--tolerance", "3%").stdout
-    assert "Open the meter to drop 10% more, and catch again: it is light." in light
+    assert "Running light: open the meter to drop 10% more, and catch again." in light
     heavy = run(*EIGHT, "--target", "54 lb/ac", "--tolerance", "3%").stdout
     assert "Close the meter to drop 10% less, and catch again: it is heavy." in heavy
     done = run(*EIGHT, "--target", "60 lb/ac", "--tolerance", "10%").stdout
@@ -161,7 +161,7 @@ def test_pages_of_the_other_verdicts(run):
 def test_a_strange_rate_is_asked_about_and_answered(run, document):
     much = (*RUN, "--net", "5 lb")
     assert run(*much).exit_code == 0
-    assert "Please check static rate: 600 lb/ac is more than 300 lb/ac" in run(*much).stderr
+    assert "Please check static rate: 600 lb/ac is above 300 lb/ac" in run(*much).stderr
     assert document(*much)["warnings"]
     little = (*RUN, "--net", "20 g")
     assert "few steps of this scale" in run(*little).stderr

@@ -31,7 +31,7 @@ def talk(run, tmp_path):
 def test_from_the_first_question_to_an_accepted_notch(talk, document):
     done, file = talk([*SETTING, *CATCHES])
     assert done.exit_code == 0
-    assert "accepted: sow" in done.stdout
+    assert "accepted: start seeding" in done.stdout
     assert "Kept in heron.toml" in done.stdout
     assert [each["setting"] for each in file["catch"]] == [30, 33]
     assert file["drill"] == {
@@ -54,7 +54,7 @@ def test_after_each_catch_it_says_what_to_do_next(talk):
 
 def test_wrong_input_is_explained_and_asked_again(talk):
     done, file = talk(["many", "20", "7.5 ozz", "7.5 in", "20", "2"])
-    assert "write a number of rows, such as 10 rows" in done.stdout
+    assert "enter a number of rows, such as 10 rows" in done.stdout
     assert "did you mean oz?" in done.stdout
     assert "enter 0 up to one less than the number of rows" in done.stdout
     assert file["drill"] == {"rows": 20, "spacing": "7.5 in", "blocked": 2}
@@ -62,7 +62,7 @@ def test_wrong_input_is_explained_and_asked_again(talk):
 
 def test_a_question_without_a_default_is_needed(talk):
     done, file = talk(["", "20"])
-    assert "This one is required." in done.stdout
+    assert "This one is needed." in done.stdout
     assert file == {"drill": {"rows": 20}}
 
 
@@ -149,7 +149,7 @@ def test_a_file_written_by_hand_keeps_its_own_text(heron, talk, tmp_path):
     before = (tmp_path / name).read_text(encoding="utf-8")
     answers = ["", "", "", "", "20", "20", "35.33 oz"]
     done, file = talk(answers, name, "--continue")
-    assert "Which miss is dearer" in done.stdout
+    assert "Which costs you more" in done.stdout
     after = (tmp_path / name).read_text(encoding="utf-8")
     assert set(before.splitlines()) <= set(after.splitlines())
     assert len(file["catch"]) == 1
@@ -217,7 +217,7 @@ def test_chart_and_seed_of_known_test_weight(talk):
 
 def test_gears_and_points_that_cannot_be_read(talk):
     done, _ = talk([*DRILL, *SCALE[:5], "full", "full 1, half 0.5", "30", "30: 54 lb/ac"])
-    assert "write each gear with its ratio" in done.stdout
+    assert "enter each gear with its ratio" in done.stdout
     assert "enter a setting and its rate, such as 30: 48 lb/ac" in done.stdout
 
 

@@ -216,14 +216,14 @@ def test_old_tests_are_asked_about_under_the_lot(document, alder):
     ("old", "new", "field", "line", "need"),
     [
         ('purity = "98%"', 'purity = "108%"', "[[lots]] 1 purity", 10, "to 100%"),
-        ('purity = "98%"\n', "", "[[lots]] 1 purity", 7, "it is missing"),
-        ('germination = "92%"\n', "", "[[lots]] 1 germination", 7, "it is missing"),
+        ('purity = "98%"\n', "", "[[lots]] 1 purity", 7, "this is missing"),
+        ('germination = "92%"\n', "", "[[lots]] 1 germination", 7, "this is missing"),
         (
             'hard = "12%"',
             'hard = "12%"\ntotal_viable = true',
             "[[lots]] 2 hard",
             22,
-            "in it already",
+            "the total on this tag already includes hard and dormant seed",
         ),
         ('tested = "2026-08"', 'tested = "2027-08"', "[[lots]] 1 tested", 12, "after 2026-11"),
         ("tested = 2026-09-30", "tested = 2026-99", "[[lots]] 2 tested", 23, "TOML"),
@@ -232,7 +232,7 @@ def test_old_tests_are_asked_about_under_the_lot(document, alder):
         ('lot = "V-26"', 'lot = "V-27"', "[[mix]] 2 lot", 33, "R-26, V-26"),
         ('lot = "V-26"', 'species = "oats"', "[[mix]] 2 purity", 32, "no lot"),
         ('lot = "V-26"', 'lot = "V-26"\nspecies = "oats"', "[[mix]] 2 species", 34, "Hairy vetch"),
-        ('lot = "V-26"', 'lot = "V-26"\npurity = "97%"', "[[mix]] 2 purity", 34, "leave out"),
+        ('lot = "V-26"', 'lot = "V-26"\npurity = "97%"', "[[mix]] 2 purity", 34, "leave it out"),
         ('seeds = "5 seeds/ft2"\n', "", "[[mix]] 2 share", 32, "one of share, seeds, pls"),
         ('share = "50%"', 'share = "0%"', "[[mix]] 1 share", 29, "above 0"),
         ('share = "50%"', 'share = "50%"\npls = "9 lb/ac"', "[[mix]] 1 pls", 30, "leave"),
@@ -243,9 +243,9 @@ def test_old_tests_are_asked_about_under_the_lot(document, alder):
         ('["50 lb", "$14"]', '["50 lb", "$14", 3]', "[[lots]] 1 bags", 15, "weight and price"),
         ('"$14"', '"14"', "[[lots]] 1 bags", 15, "unit"),
         ('price = "0.28 $/lb"', 'price = "-1 $/lb"', "[[lots]] 1 price", 14, "0 or more"),
-        ('name = "V-26"', 'name = "R-26"', "[[lots]] 2 name", 18, "name of its own"),
+        ('name = "V-26"', 'name = "R-26"', "[[lots]] 2 name", 18, "give each lot its own name"),
         ("seeds_per_lb = 145000\n", "", None, None, ""),
-        ('state = "KY"', 'state = "KY"\nage_limit = 3', "[field] age_limit", 6, "not listed"),
+        ('state = "KY"', 'state = "KY"\nage_limit = 3', "[field] age_limit", 6, "not known here"),
         ('share = "50%"', 'share = "50%"\nin_mix = ["9 lb/ac", "3 lb/ac"]', "[[mix]] 1 in_mix",
          30, "lower"),
         ('share = "50%"', 'share = "50%"\ngroup = "gravel"', "[[mix]] 1 group", 30, "grass"),
@@ -269,7 +269,7 @@ def test_a_share_without_a_full_rate(refusal, alder):
     teff = ('species = "crimson clover"', 'species = "Canada milkvetch"')
     error = refusal("mix", alder(teff, ('bulk = "4 lb/ac"', 'share = "10%"')), *DAY)
     assert error["field"] == "[[mix]] 3 share"
-    assert "give its full rate" in error["need"]
+    assert "enter its full rate" in error["need"]
 
 
 @pytest.mark.parametrize(
@@ -298,7 +298,7 @@ def test_two_lots_ask_which(refusal, alder):
     again = '\n[[lots]]\nspecies = "cereal rye"\npurity = "98%"\ngermination = "92%"\n'
     error = refusal("mix", alder(more=again), *DAY)
     assert error["field"] == "[[mix]] 1 lot"
-    assert "R-26 or a lot without a name" in error["need"]
+    assert "R-26 or an unnamed lot" in error["need"]
 
 
 def test_no_mix_at_all(refusal, tmp_path):
@@ -313,7 +313,7 @@ def test_the_page_keeps_to_its_paper(run, alder, *, columns, units):
     done = run("mix", alder(), *DAY, "--working", "--units", units, columns=columns)
     assert done.exit_code == 0
     assert max(map(len, done.stdout.splitlines())) <= min(columns, 80)
-    for part in ("Sow ", "A Cereal rye", "by weight", "by seed", "Taken as", "Worksheet"):
+    for part in ("Seed ", "A Cereal rye", "by weight", "by seed", "Taken as", "Worksheet"):
         assert part in done.stdout
     assert "\x1b" not in done.stdout
 

@@ -81,7 +81,7 @@ def test_what_a_limit_costs_by_hand(document, offers):
     said = [each["say"] for each in document("mix", offers(), *DAY)["limits"]]
     assert len(said) == 2
     share = next(each for each in said if "of the seeds of legumes" in each)
-    assert "giving way by 1% saves about $1.21/ac" in share
+    assert "loosening it by 1% saves about $1.21/ac" in share
     # A tenth of the seeds is a tenth of the money.
     assert any("giving way by 2 seeds/ft² saves up to $4.56/ac" in each for each in said)
 
@@ -247,7 +247,7 @@ def test_limits_that_clash_are_named_with_their_line(refusal, offers):
     error = refusal("mix", offers(more=limit(what="cost", at_most="40 $/ac")), *DAY)
     line = OFFERS.splitlines().index('at_least = "20 seeds/ft2"') + 1
     assert (error["field"], error["line"]) == ("[[mix_goal.limits]] 1 at_least", line)
-    assert "No mix keeps to these 3 limits together" in error["need"]
+    assert "No mix can meet these 3 limits together" in error["need"]
     assert "a cost of at most $40/ac (it takes $45.60/ac)" in error["need"]
 
 
@@ -272,20 +272,20 @@ def test_a_published_limit_that_clashes_is_named(refusal, offers):
     [
         ('[mix_goal]\ngoal = "least cost"', "[mix_goal]", "[mix_goal] goal", "missing"),
         ('"least cost"', '"cheapest"', "[mix_goal] goal", "did you mean"),
-        ('"least cost"', '"nearest"', "[[mix]] 1 share", "wished for"),
+        ('"least cost"', '"nearest"', "[[mix]] 1 share", "enter the mix you want"),
         ('"least cost"', '"least cost"\nseconds = "0 s"', "[mix_goal] seconds", "above 0"),
         ('"least cost"', '"least cost"\nleast_seeds = "0/ft2"', "[mix_goal] least_seeds", "above"),
-        ('price = "0.2 $/lb"\n', "", "[[lots]] 1 price", "give the price of Oats"),
+        ('price = "0.2 $/lb"\n', "", "[[lots]] 1 price", "enter the price of Oats"),
         ('price = "0.2 $/lb"', 'price = "0.2 $/lb"\non_hand = "9 lb"', "[field] area", "area"),
         ('what = "seeds"', 'what = "sedes"', "[[mix_goal.limits]] 1 what", "did you mean seeds?"),
         ('at_least = "20 seeds/ft2"', "", "[[mix_goal.limits]] 1 at_least", "or both"),
         ('"20 seeds/ft2"', '"-2 seeds/ft2"', "[[mix_goal.limits]] 1 at_least", "0 or more"),
         ('"20 seeds/ft2"', '"20 lb/ac"', "[[mix_goal.limits]] 1 at_least", "rate by weight"),
         ('"20 seeds/ft2"', '"20/ft2"\nat_most = "2/ft2"', "[[mix_goal.limits]] 1 at_least", "not"),
-        ('"25%"', '"125%"', "[[mix_goal.limits]] 2 at_least", "up to 100%"),
+        ('"25%"', '"125%"', "[[mix_goal.limits]] 2 at_least", "100% or less"),
         ('of = "legumes"', 'of = "teff"', "[[mix_goal.limits]] 2 of", "Oats, Hairy vetch"),
         ('of = "legumes"', 'of = "all"', "[[mix_goal.limits]] 2 of", "which group or species"),
-        ('of = "legumes"', 'of = "brassica"', "[[mix_goal.limits]] 2 of", "leave out"),
+        ('of = "legumes"', 'of = "brassica"', "[[mix_goal.limits]] 2 of", "remove the limit"),
         ("at_least = \"25%\"", 'at_leat = "25%"', "[[mix_goal.limits]] 2 at_leat", "at_least?"),
     ],
 )  # fmt: skip

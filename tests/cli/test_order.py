@@ -70,7 +70,7 @@ def test_inoculant_by_its_label(ordered, document, bench):
     assert vetch["amount"]["value"] == pytest.approx(36.426)
     assert (vetch["packs"], vetch["times"]) == (7, 5)
     assert vetch["each_time"]["value"] == pytest.approx(7.2852)
-    assert "moisten Hairy vetch" in ordered["batches"][0]["steps"][0]
+    assert "dampen Hairy vetch and mix in 7.29 oz of inoculant" in ordered["batches"][0]["steps"][0]
     assert any("48 h" in each for each in ordered["inoculant_rules"])
     more = '[[inoculant]]\nspecies = "clover"\namount = "8 oz"\nseed = "50 lb"\n'
     steps = document("order", bench(more=more), *DAY)["batches"][1]["steps"]
@@ -164,30 +164,35 @@ def test_it_keeps_to_its_paper(run, bench, columns):
 @pytest.mark.parametrize(
     ("old", "new", "field", "need"),
     [
-        ('area = "38.5 ac"\n', "", "[field] area", "it is missing"),
+        ('area = "38.5 ac"\n', "", "[field] area", "this is missing"),
         ('area = "38.5 ac"', 'area = "-38.5 ac"', "[field] area", "above 0"),
-        ('area = "38.5 ac"', 'area = "38.5 ft"', "[field] area", "an area is wanted"),
-        ('overlap = "4%"', 'overlap = "100%"', "[order] overlap", "below 100%"),
+        ('area = "38.5 ac"', 'area = "38.5 ft"', "[field] area", "this needs an area"),
+        ('overlap = "4%"', 'overlap = "100%"', "[order] overlap", "less than 100%"),
         ('overlap = "4%"', 'overlap = "4"', "[order] overlap", "percent sign"),
         ("[order]\n", '[order]\nsure = "40%"\n', "[order] sure", "from 50%"),
-        ("[order]\n", '[order]\nspread = "100%"\n', "[order] spread", "below 100%"),
+        ("[order]\n", '[order]\nspread = "100%"\n', "[order] spread", "less than 100%"),
         ('batch = "600 lb"', 'batch = "0 lb"', "[order] batch", "above 0"),
-        ('batch = "600 lb"', 'batch = "0.001 lb"', "[order] batch", "what the mixer takes"),
+        ('batch = "600 lb"', 'batch = "0.001 lb"', "[order] batch", "how much the mixer holds"),
         ('speed = "5 mph"', 'speed = "0 mph"', "[order] speed", "above 0"),
-        ('speed = "5 mph"', 'efficiency = "80%"', "[order] efficiency", "it goes with"),
-        ("[order]\n", '[order]\nefficiency = "120%"\n', "[order] efficiency", "give a share"),
+        ('speed = "5 mph"', 'efficiency = "80%"', "[order] efficiency", "use it together with"),
+        ("[order]\n", '[order]\nefficiency = "120%"\n', "[order] efficiency", "enter a share"),
         ('refill = "15 min"', 'refill = "0 min"', "[order] refill", "above 0"),
         ('["50 lb", "$18"]', '["0 lb", "$18"]', "[[lots]] 1 bags", "above 0"),
         ('["50 lb", "$18"]', '["50 lb", "-$18"]', "[[lots]] 1 bags", "0 or more"),
         ('on_hand = "75 lb"', 'on_hand = "-75 lb"', "[[lots]] 2 on_hand", "0 or more"),
         ('heel = "20 lb"', 'heel = "-20 lb"', "[[boxes]] 1 heel", "0 or more"),
-        ('heel = "20 lb"', 'heel = "1200 lb"', "[[boxes]] 1 full", "fill grain higher"),
+        (
+            'heel = "20 lb"',
+            'heel = "1200 lb"',
+            "[[boxes]] 1 full",
+            "fill grain above the level that has to stay in it",
+        ),
         ('catches = "6 lb"', 'catches = "-6 lb"', "[[boxes]] 1 catches", "0 or more"),
         ('volume = "20 bu"', 'volume = "2 in3"', "[[boxes]] 1", ""),
-        ('species = "vetch"', 'species = "rye"', "[[inoculant]] 1 species", "it is no legume"),
-        ('species = "vetch"', 'species = "pea"', "[[inoculant]] 1 species", "is not among"),
+        ('species = "vetch"', 'species = "rye"', "[[inoculant]] 1 species", "not a legume"),
+        ('species = "vetch"', 'species = "pea"', "[[inoculant]] 1 species", "is not one of"),
         ('amount = "6 oz"', 'amount = "0 oz"', "[[inoculant]] 1 amount", "above 0"),
-        ('seed = "100 lb"\n', "", "[[inoculant]] 1 seed", "it is missing"),
+        ('seed = "100 lb"\n', "", "[[inoculant]] 1 seed", "this is missing"),
         ("rows = 20\n", "", "[drill] rows", "width"),
     ],
 )

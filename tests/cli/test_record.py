@@ -67,4 +67,4 @@ def test_what_cannot_be_is_refused_under_its_flag(run, kept, *, arguments, field
 def test_a_job_or_a_book_that_is_not_there_is_named(run, kept):
     assert "THING" in run("record", "Nowhere", "--book", kept).stderr
     assert "job" in run("record", "Plover", "--book", kept).stderr
-    assert "there is no such file" in run("record", JOB, "--book", "nowhere").stderr
+    assert "no such file" in run("record", JOB, "--book", "nowhere").stderr

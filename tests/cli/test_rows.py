@@ -17,7 +17,7 @@ def test_an_odd_row_is_found(document):
     assert odd["row"] == 5
     assert odd["percent"] == pytest.approx(-16.68, abs=0.01)
     assert odd["p"] < 0.01
-    assert "Row 5 drops 17% less than the mean." in found["say"]
+    assert "Row 5 drops 17% less than average." in found["say"]
     assert found["cv"]["unit"] == "%"
 
 
@@ -64,7 +64,7 @@ def test_repeats_of_other_rows(refusal):
 
 def test_the_page(run):
     page = run("rows", "--weights", EIGHT, "--resolution", "0.1 g").stdout
-    assert "Go to row 5." in page
+    assert "Go check row 5." in page
     assert "✕" in page
     assert "Is the hose kinked" in page
     assert "Worksheet" in run("rows", "--weights", EIGHT, "--working").stdout

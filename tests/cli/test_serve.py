@@ -46,7 +46,7 @@ def ada(where):
 def test_a_book_is_begun_where_there_is_none(serve, where):
     done, seen = serve()
     assert done.exit_code == 0, done.output
-    assert done.stdout == "The book: http://127.0.0.1:8090/\nEnd it with Ctrl-C.\n"
+    assert done.stdout == "The book: http://127.0.0.1:8090/\nStop with Ctrl-C.\n"
     assert seen["counts"] == {}
     assert (seen["host"], seen["port"], seen["invented"]) == ("127.0.0.1", 8090, False)
     assert where.is_file()
@@ -101,7 +101,7 @@ def test_with_an_account_others_are_let_in(serve, given):
 def test_the_demo_is_for_this_computer_alone(serve, given):
     done, seen = serve("--demo", *given)
     assert done.exit_code == 2
-    assert "the invented book has no accounts" in done.stderr
+    assert "the demo book has no accounts" in done.stderr
     assert seen == {}
 
 
@@ -112,7 +112,7 @@ def test_the_demo_is_for_this_computer_alone(serve, given):
 def test_a_proxy_has_the_address_of_a_whole_site(serve, address):
     done, _ = serve("--behind-proxy", address)
     assert done.exit_code == 2
-    assert "the address of a whole site" in done.stderr
+    assert "the full address of a site" in done.stderr
 
 
 OTHERS = ("http://192.168.1.20:8090/", "http://10.0.0.7:8090/")

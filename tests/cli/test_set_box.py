@@ -55,7 +55,7 @@ def test_a_box_may_have_a_scale_of_its_own(document, bench):
 
 def test_what_names_no_box_is_said_to_be_taken(document, bench):
     found = document("calibrate", bench(), "--box", "small seed")
-    assert "chart without a box taken for that of small seed" in found["taken_as"]
+    assert "chart without a box: small seed is assumed" in found["taken_as"]
 
 
 def line_of(text, path):
@@ -95,7 +95,7 @@ def test_some_with_a_box_and_some_without(refusal, bench):
     mixed = catch("grain", 33, 54) + catch("x", 30, 50).replace('box = "x"\n', "")
     error = refusal("calibrate", bench(GRAIN, more=SMALL + mixed), "--box", "grain")
     assert error["field"] == "[[catch]] 2 box"
-    assert "as the others do" in error["need"]
+    assert "like the others" in error["need"]
     error = refusal("calibrate", bench(GRAIN, more=SMALL + catch("hopper", 3, 4)), "--box", "grain")
     assert error["field"] == "[[catch]] 1 box"
 
@@ -105,5 +105,6 @@ def test_a_file_of_boxes_asks_which(refusal, bench):
     assert (error["field"], "grain or small seed" in error["need"]) == ("--box", True)
     need = refusal("calibrate", bench())["need"]
     assert (
-        "let the mix say it: evenstand calibrate bench.toml --box with grain or small seed" in need
+        "use the mix's rate for grain or small seed: evenstand calibrate bench.toml --box NAME"
+        in need
     )

@@ -114,7 +114,7 @@ def test_metric_units_and_a_page(document, run, field):
     page = run("seeding", field(), "--working").stdout
     assert "Rate between readings" in page
     assert "1,950 lb − 990" in page
-    assert "Assumptions: the rate wanders by 0.2% over an acre" in page
+    assert "Assumptions: the rate drifts 0.2% over an acre" in page
 
 
 def test_a_heavy_box_moves_the_lever(document, field):
@@ -150,7 +150,7 @@ def test_two_boxes_each_by_its_own_loads(document, field):
     assert grain["stretches"][0]["rate"]["value"] == pytest.approx(59.45)
     assert small["stretches"][0]["rate"]["value"] == pytest.approx(8)
     assert (grain["box"], small["box"]) == ("grain", "small seed")
-    assert "level is read to ± 3% of the box" in " ".join(grain["taken_as"])
+    assert "a level reading is good to ± 3% of the box" in " ".join(grain["taken_as"])
 
 
 def test_a_field_that_is_done_teaches_its_ratio(document, field):
@@ -164,7 +164,7 @@ def test_a_field_that_is_done_teaches_its_ratio(document, field):
     assert closed["rate"]["value"] == pytest.approx(60)
     assert closed["field_ratio"]["value"] == pytest.approx(0.9375)
     assert closed["area_meter"]["value"] == pytest.approx(0.9625)
-    assert "The field got 93.8% of what the stand promised." in box["say"]
+    assert "The field got 93.8% of the stationary rate." in box["say"]
 
 
 def test_where_the_seed_ends(document, field):

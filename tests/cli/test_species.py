@@ -39,7 +39,7 @@ def test_a_name_of_several_asks_which(refusal, name, of):
 
 
 def test_a_name_of_none_says_so(refusal):
-    assert "is not in the table" in refusal("species", "quux")["need"]
+    assert "is not in the species table" in refusal("species", "quux")["need"]
 
 
 def test_by_scientific_and_other_names(document):

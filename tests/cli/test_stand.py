@@ -62,7 +62,7 @@ def test_a_worked_field(document, counts):
     assert (found["places"], found["plants"], found["range_from"]) == (12, 357, "own scatter")
     assert (found["species"], found["mix"], found["gaps"]) == ([], None, None)
     assert len(found["published"]) == 4
-    assert "taken as exact" in found["taken_as"][0]
+    assert "live seed planted is assumed exact" in found["taken_as"][0]
 
 
 def test_the_same_in_metric(document, counts):
@@ -73,7 +73,7 @@ def test_the_same_in_metric(document, counts):
 
 def test_the_page_of_a_field(run, counts):
     page = run("stand", counts(), "--working").output
-    assert "6 in 7 that the stand has the 15 plants/ft² wished for." in page
+    assert "6 in 7 odds the stand meets your goal of 15 plants/ft²." in page
     assert "Penn State Extension (winter wheat)" in page
     assert "357 ÷ 22.5 ft²" in page
     assert "72.1% of the live seed came up" in page
@@ -90,7 +90,7 @@ def test_a_mix(document, run, counts):
     assert found["gaps"]["share"]["value"] == pytest.approx(100 * 23 / 216)
     assert found["gaps"]["number"] == 3
     page = run("stand", counts(MIX)).output
-    assert "vetch is short: 13% of the plants" in page
+    assert "Short on vetch: 13% of the plants" in page
     assert "vetch: Usual is 85% to 95%: look for crust" in page
 
 

@@ -90,7 +90,7 @@ def test_each_cell_that_is_wrong_is_named_and_nothing_is_taken_in(run, tmp_path)
     done = run("book", "take", "lots.csv", "--kind", "lots", "--book", "new")
     assert done.exit_code == 2
     assert "row 3, column C (purity [%]) is 'abc': " in done.stdout
-    assert " more.\nNothing is taken in while something is refused.\n" in done.stdout
+    assert " more.\nNothing is imported while any row has an error.\n" in done.stdout
     assert done.stderr.startswith("Error: row 3, column C (purity [%]) is abc: ")
     with open_book(tmp_path / "new", device="x") as book:
         assert book.counts() == {}

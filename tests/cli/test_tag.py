@@ -63,7 +63,7 @@ def test_a_total_has_hard_seed_in_it(document, refusal):
     assert found["pls_other_way"] is None
     error = refusal(*total, "--hard", "5%")
     assert error["field"] == "--hard"
-    assert "has hard and dormant seed in it already" in error["need"]
+    assert "the total on this tag already includes hard and dormant seed" in error["need"]
     assert refusal(*total, "--count-hard", "no")["field"] == "--count-hard"
 
 
@@ -82,7 +82,7 @@ def test_bulk_the_other_way_round(document):
 def test_a_rate_says_which_it_is(refusal):
     error = refusal(*TAG, "--rate", "10 lb/ac", *DAY)
     assert (error["field"], error["given"]) == ("--basis", None)
-    assert "pls, of pure live seed, or bulk" in error["need"]
+    assert "pls (pure live seed) or bulk (as in the bag)" in error["need"]
     assert refusal(*TAG, "--basis", "pls", *DAY)["field"] == "--basis"
     assert "give the test weight" in refusal(*TAG, "--rate", "1 bu/ac", "--basis", "bulk")["need"]
 
@@ -117,7 +117,7 @@ def test_eight_more_are_asked_for_where_eight_scatter(document):
     weights = "2.0; 2.6; 2.4; 2.7; 2.2; 2.5; 2.3; 2.6 g"
     found = document(*TAG, "--replicates", weights, *DAY)
     asked = [each for each in found["warnings"] if each["field"] == "--replicates"]
-    assert "weigh 8 more" in asked[0]["say"]
+    assert "weigh another 8" in asked[0]["say"]
 
 
 def test_a_home_test_is_joined_with_the_tag(document):
@@ -185,30 +185,42 @@ def test_a_count_ten_times_off_is_asked_about(document, count):
         ((*TAG, "--hard", "9%"), "--germination", "add up to 101%"),
         ((*TAG, "--inert", "3%"), "--purity", "add up to 101%"),
         ((*TAG, "--hard", "-1%"), "--hard", "0% to 100%"),
-        ((*TAG, "--coating", "5%"), "--coating", "at most 2%"),
-        ((*TAG, "--coated-per-lb", "9000"), "--coated-per-lb", "give the coating"),
-        ((*TAG, "--tested", "2026-12"), "--tested", "cannot lie after 2026-11"),
+        ((*TAG, "--coating", "5%"), "--coating", "2% at most"),
+        (
+            (*TAG, "--coated-per-lb", "9000"),
+            "--coated-per-lb",
+            "enter the coating from the tag too",
+        ),
+        ((*TAG, "--tested", "2026-12"), "--tested", "it can't be after 2026-11"),
         ((*TAG, "--tested", "3/26"), "--tested", "such as 2026-03"),
         ((*TAG, "--tested", "Smarch 2026"), "--tested", "such as 2026-03"),
         ((*TAG, "--tested", "2026-13"), "--tested", "from 1 to 12"),
         ((*TAG, "--seeds-per-lb", "0"), "--seeds-per-lb", "above 0"),
-        ((*TAG, "--seeds-per-lb", "9", "--tsw", "9 g"), "--tsw", "leave out --seeds-per-lb"),
-        ((*TAG, "--tsw", "nan g"), "--tsw", "write"),
-        ((*TAG, "--replicates", "2 g, 2 g"), "--replicates", "weigh 8 times 100"),
+        ((*TAG, "--seeds-per-lb", "9", "--tsw", "9 g"), "--tsw", "clear --seeds-per-lb"),
+        ((*TAG, "--tsw", "nan g"), "--tsw", "enter a weight per 1,000 seeds"),
+        ((*TAG, "--replicates", "2 g, 2 g"), "--replicates", "weigh 100 seeds 8 times"),
         ((*TAG, "--counted", "400"), "--counted", "560 in 20 g"),
-        ((*TAG, "--counted", "0 in 20 g"), "--counted", "whole number from 1"),
-        ((*TAG, "--resolution", "1 g"), "--resolution", "it goes with --counted"),
-        ((*TAG, "--home-test", "51/50"), "--home-test", "from 0 to the 50"),
+        ((*TAG, "--counted", "0 in 20 g"), "--counted", "enter a whole number of 1 or more"),
+        ((*TAG, "--resolution", "1 g"), "--resolution", "use it together with --counted"),
+        (
+            (*TAG, "--home-test", "51/50"),
+            "--home-test",
+            "enter 0 to 50 seeds (the number laid out)",
+        ),
         ((*TAG, "--home-test", "often"), "--home-test", "46/50"),
-        ((*TAG, "--home-test", "46/50", "--home-hard", "5"), "--home-hard", "from 0 to the 4"),
-        ((*TAG, "--home-hard", "5"), "--home-hard", "it goes with --home-test"),
+        (
+            (*TAG, "--home-test", "46/50", "--home-hard", "5"),
+            "--home-hard",
+            "enter 0 to 4 seeds (the ones that did not sprout)",
+        ),
+        ((*TAG, "--home-hard", "5"), "--home-hard", "use it together with --home-test"),
         ((*TAG, "--noxious", "dodder"), "--noxious", "dodder 18 seeds/lb"),
         ((*TAG, "--price", "-1 $/lb"), "--price", "0 or more"),
-        ((*TAG, "--age-limit", "0"), "--age-limit", "whole number from 1"),
+        ((*TAG, "--age-limit", "0"), "--age-limit", "enter a whole number of 1 or more"),
         ((*TAG, "--count-hard", "maybe"), "--count-hard", "yes or no"),
         ((*TAG, "--species", "rye"), "--species", "Cereal rye, Annual (Italian) ryegrass"),
-        ((*TAG, "--species", "hary vetch"), "--species", "Is it Hairy vetch?"),
-        ((*TAG, "--seeds-tested", "0"), "--seeds-tested", "whole number from 1"),
+        ((*TAG, "--species", "hary vetch"), "--species", "Did you mean Hairy vetch?"),
+        ((*TAG, "--seeds-tested", "0"), "--seeds-tested", "enter a whole number of 1 or more"),
         ((*TAG, "--today", "soon"), "--today", "such as 2026-03"),
     ],
 )
@@ -264,7 +276,7 @@ def test_chaffy_weights_may_scatter_more(document):
     weights = "1.90; 2.10; 1.90; 2.10; 1.90; 2.10; 1.95; 2.05 g"
     for species, asked in (("switchgrass", True), ("big bluestem", False)):
         found = document(*TAG, "--replicates", weights, "--species", species, *DAY)
-        assert any("weigh 8 more" in each["say"] for each in found["warnings"]) is asked
+        assert any("weigh another 8" in each["say"] for each in found["warnings"]) is asked
 
 
 def test_a_coarse_scale_makes_a_count_less_sure(document):

@@ -68,12 +68,12 @@ def test_the_page(run):
     page = run(*ROLLED).stdout
     assert "Make 18.34 turns (18⅓) of the drive wheel." in page
     assert "145.2 ft at a width of 15 ft" in page
-    assert "Assumptions: rolled distance known to ± 1%" in page
+    assert "Assumptions: rolled distance good to ± 1%" in page
     assert "Worksheet" not in page
     assert "24 rows × 7.5 in ÷ 12" in run(*ROLLED, "--working").stdout
 
 
 def test_a_wheel_that_is_too_large_is_asked_about(run, document):
     tall = (*DRILL, "--rolled", "20 ft", "--area", "1/20 ac")
-    assert "Please check --rolled: 20 ft/turn is more than 15 ft/turn" in run(*tall).stderr
+    assert "Please check --rolled: 20 ft/turn is above 15 ft/turn" in run(*tall).stderr
     assert document(*tall)["warnings"][0]["field"] == "--rolled"

@@ -80,7 +80,7 @@ def test_every_flag_says_what_it_is(command):
             assert len(param.help) < 80
 
 
-@pytest.mark.parametrize("command", ["turns", "catch", "rows", "set", "sow", "stand", "demo"])
+@pytest.mark.parametrize("command", ["turns", "catch", "rows", "calibrate", "seeding", "stand", "demo"])
 def test_every_answer_can_be_json_in_either_units_and_with_its_working(command):
     flags = {flag for param in COMMANDS[command].params for flag in param.opts}
     assert {"--json", "--units", "--working"} <= flags
@@ -109,8 +109,8 @@ def test_every_example_runs(page, tmp_path, command):
         ("turns", '--rows 24 --spacing "7.5 in" --rolled 95in --area "1 ac" --speed "5 mph"'),
         ("catch", '--rows 24 --spacing "7.5 in" --area "1 ac" --net "60 lb"'),
         ("rows", '--weights "22, 23, 22, 24 g"'),
-        ("set", "heron.toml"),
-        ("sow", "on-the-way.toml"),
+        ("calibrate", "heron.toml"),
+        ("seeding", "on-the-way.toml"),
         ("stand", "counts.toml"),
         ("demo", ""),
     ],
@@ -122,7 +122,7 @@ def test_every_key_of_its_json_is_named(page, command, arguments):
 
 
 def test_every_table_and_key_of_a_job_file_is_named(page):
-    text = section(page, "set")
+    text = section(page, "calibrate")
     for table, keys in KEYS.items():
         line = next(line for line in text.splitlines() if re.match(rf"\| `\[+{table}\]", line))
         for key in keys:

@@ -65,7 +65,7 @@ def serve(  # noqa: PLR0917 - click names them
 
     Everything the pages do stays in the book. Other devices are let in
     once somebody has an account: evenstand people add NAME, then --host
-    0.0.0.0. End it with Ctrl-C.
+    0.0.0.0. Stop with Ctrl-C.
     """
     out = Out.of(json=False, units="us", working=False)
     try:

@@ -148,7 +148,7 @@ def test_a_limit_of_nothing_gives_way_by_one_of_its_units():
     free = CostWithin(high=0.0)
     shed = (Offer(seed=OATS, on_hand=100.0),)
     found = solve(shed, [free], Nearest({"oats": 150.0}), area=10 * HECTARE)
-    assert any("giving way by $1/ac brings" in str(price.say) for price in found.prices)
+    assert any("loosening it by $1.00/ac brings" in str(price.say) for price in found.prices)
 
 
 STEP = 1e-4

@@ -114,7 +114,7 @@ def test_gears_are_named_where_there_are_several():
         said(same),
     )
     other = advice.advise(choice(notch(50, 54, gear=HALF), gears=two), target=TARGET, last=at(31))
-    assert said(other).startswith("Put the drive in gear half. Set the lever to 50")
+    assert said(other).startswith("Put the drive in half gear. Set the lever to 50")
 
 
 def test_no_notch_names_the_nearest_on_both_sides():

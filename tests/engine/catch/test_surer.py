@@ -77,7 +77,7 @@ def test_more_turns_cure_a_light_catch_on_a_coarse_scale():
     coarse = catch(rows=24, turns=10, resolution=30 * GRAM)
     by_name = {c.name: c for c in advice(coarse, wanted=0.04, rows=24, turns=10.0, resolution=0.03)}
     assert str(by_name["scale reading"].say).startswith("make ")
-    turns = int(str(by_name["scale reading"].say).split()[2])
+    turns = int(str(by_name["scale reading"].say).split()[1])
     done = catch(rows=24, turns=turns, resolution=30 * GRAM)
     reached = half_range(done.shares, done.field.value)
     assert reached == pytest.approx(by_name["scale reading"].reach, rel=0.05)

@@ -39,7 +39,7 @@ def test_seed_that_would_lie_too_long_is_done_in_parts():
     assert done.times == 3
     assert done.each_time / OUNCE == pytest.approx(4)
     assert re.search(labels.SOWING_TAKES_LONGER.like(limit="48 h"), str(done.warnings[0]))
-    assert str(done.say).endswith("12 oz of inoculant, 2 packs, 4 oz in each of 3 batches")
+    assert str(done.say).endswith("12 oz of inoculant, 2 packages, 4 oz in each of 3 batches")
     assert inoculate(VETCH, 1.0, inoculant=LABEL, hours=48 * HOUR).times == 1
 
 

@@ -24,10 +24,19 @@ kinds, styles = st.sampled_from(KINDS), st.sampled_from(STYLES)
 numbers = st.floats(min_value=1e-4, max_value=1e9) | st.integers(0, 10**9).map(float)
 
 
-def shown(value, digits):
-    """The number to so many significant digits, all those before the point kept."""
+def shown(value, digits, *, kind, unit):
+    """The number to so many significant digits, all those before the point kept.
+
+    Money has its cents at least, and no more in the three digits of a sentence; there a load is as
+    a scale shows it: to 0.01 up to 5 kg, then to a pound, or to 0.1 kg up to 100 kg and a kilogram.
+    """
     exact = Decimal(value)
     places = max(0, digits - 1 - exact.adjusted()) if value else 0
+    if unit.symbol.startswith("$"):
+        places = 2 if digits <= 3 else max(2, places)
+    elif digits <= 3 and kind is units.LOAD:
+        finest = 2 if abs(value) * unit.size <= 5 else int(unit.symbol == "kg" and abs(value) < 100)
+        places = min(places, finest if abs(value) >= 0.005 else 0)
     return exact.quantize(Decimal(1).scaleb(-places))
 
 
@@ -40,12 +49,17 @@ def shown(value, digits):
 @example(number=999.95, kind=units.RATE, style=STYLES[0], digits=3)
 @example(number=1234.0, kind=units.RATE, style=STYLES[1], digits=4)
 @example(number=1.0, kind=units.ROWS, style=STYLES[0], digits=3)
+@example(number=41.4, kind=units.LOAD, style=STYLES[0], digits=3)
+@example(number=41.44, kind=units.LOAD, style=STYLES[4], digits=3)
+@example(number=141.4, kind=units.LOAD, style=STYLES[4], digits=3)
+@example(number=2.345, kind=units.LOAD, style=STYLES[0], digits=3)
+@example(number=101.25, kind=units.COST, style=STYLES[0], digits=2)
 @example(number=-3.5, kind=units.PRICE, style=STYLES[4], digits=3)
 def test_what_a_style_writes_is_read_back(*, number, kind, style, digits):
     unit = style.unit(kind)
     amount = Amount(number * unit.size, kind, digits)
     reading = read(style.amount(amount), kind, field="x", decimal=style.decimal)
-    expected = float(shown(amount.value / unit.size, digits)) * unit.size
+    expected = float(shown(amount.value / unit.size, digits, kind=kind, unit=unit)) * unit.size
     assert reading.value == pytest.approx(expected, rel=1e-12)
 
 

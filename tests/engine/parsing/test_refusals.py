@@ -35,7 +35,7 @@ from evenstand.engine.quantities.units import (
         ("± 2%", SHARE, labels.WRITE_SUCH(wanted="a share", example="5%")),
         ("3% ±", SHARE, labels.WRITE_SUCH(wanted="a share", example="5%")),
         ("60", RATE, labels.WRITE_UNIT_TOO(example="60 lb/ac")),
-        ("180", MONEY, labels.WRITE_UNIT_TOO(example="$180")),
+        ("180", MONEY, labels.WRITE_UNIT_TOO(example="$180.00")),
         ("5", SHARE, labels.WRITE_PERCENT_SIGN(example="5%")),
         ("0.05", SHARE, labels.WRITE_PERCENT_SIGN(example="5%")),
         (

@@ -124,7 +124,7 @@ def test_legumes_have_their_inoculant():
         ("Alsike clover", "bloat", labels.BLOAT_RISK_HIGH),
         ("Alsike clover", "horses", labels.TOXIC_HORSES_LIVER),
         ("Foxtail millet", "horses", labels.NOT_HORSES),
-        ("Hairy vetch", "horses", "(From memory.)"),
+        ("Hairy vetch", "horses", "(Common knowledge, no source.)"),
         ("Birdsfoot trefoil", "bloat", labels.BLOAT_RISK_NONE),
         ("Crimson clover", "hard seed", "(7 CFR 201.58 table 2)"),
         ("Switchgrass", "dormant", "(7 CFR 201.57a)"),

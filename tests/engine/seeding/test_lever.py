@@ -45,7 +45,7 @@ def test_a_tenth_too_much_goes_back_by_a_tenth_of_the_curve():
     assert found.factor == pytest.approx(27 / 30, abs=0.002)
     assert found.rate.value / POUND_PER_ACRE == pytest.approx(59.4, abs=0.2)
     assert found.verdict.word == "on target"
-    assert str(found.say).startswith("Move the lever from 30 to 27, past it, then up to it")
+    assert str(found.say).startswith("Move the lever from 30 to 27, go past it, then come up to it")
 
 
 def test_too_little_goes_the_other_way():

@@ -40,7 +40,7 @@ def test_all_is_well():
     )
     assert found.verdict.word == "on target"
     assert not found.alarm
-    said = "Fill the box at 32.7 ac on the area meter; look into it from "
+    said = "Fill the box at 32.7 ac on the acre meter; start checking it at "
     assert str(found.next).startswith(said)
     assert found.warnings == ()
 
@@ -67,7 +67,7 @@ def test_seed_that_will_not_suffice_comes_before_the_next_fill():
     """24 ac done of 38.5, 14.5 left ask for 870 lb; 520 in the box and 200 at the edge."""
     found = sowing(field([60.0] * 3), known(), rest=rest(at_edge=200 * POUND))
     assert found.run_out.short / POUND == pytest.approx(870 - 720, abs=1)
-    said = "The seed ends at about 36 ac on the area meter: 150 lb are short."
+    said = "You will run out at about 36 ac on the acre meter, 150 lb short."
     assert str(found.next).startswith(said)
 
 

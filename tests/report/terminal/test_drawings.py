@@ -126,7 +126,7 @@ def test_a_worksheet_shows_words_sum_and_value():
     assert lines[1].startswith("    24 rows × ")
     assert lines[1].endswith("= 15 ft")
     assert lines[2].startswith(" Run, as pulled ...")
-    assert lines[3] == " After: common practice, no source"
+    assert lines[3] == " Sources: common practice, no source"
     assert {len(lines[1]), len(lines[2])} == {60}
 
 

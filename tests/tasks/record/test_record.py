@@ -400,7 +400,7 @@ def test_the_stand_of_a_season_is_that_of_its_record(book, job):
     seen = (work.Seen(plants=30, species="Cereal rye"), work.Seen(plants=4, species="Hairy vetch"))
     place = work.Place(length=typed(36, INCH, "36 in"), plants=seen)
     book.add(work.StandCount(job=job, places=(place,) * 3))
-    blocks = part(record(book, job, READER, today=TODAY), "Stand")
+    blocks = part(record(book, job, READER, today=TODAY), "Stand count")
     told = next(each for each in blocks if isinstance(each, Facts))
     stand = next(each for each in told.facts if each.name == "All plants")
     there = rows(season(book, "fall 2026", READER, today=TODAY), "Jobs")["Alder Bench, fall"][-1]

@@ -518,7 +518,7 @@ def test_what_is_no_map_of_fields_says_so(data, word):
 def test_an_outline_that_crosses_itself_is_named_by_its_feature(book):
     bow = [[0, 0], [1, 1], [1, 0], [0, 1], [0, 0]]
     found = look(book, geojson(({"name": "A"}, {"type": "Polygon", "coordinates": [bow]})))
-    assert labels.DRAW_OUTLINE_AGAIN in needs(found)[1, "B (boundary)"]
+    assert labels.DRAW_OUTLINE_AGAIN in needs(found)[1, "B (outline)"]
 
 
 def test_one_feature_or_a_bare_outline_will_do(book):

@@ -5,13 +5,15 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Self
 
+import msgspec
+
 from evenstand.engine.quantities.phrases import say
 
 from .bodies import Newer, Removal
 from .check import Checked, examine
 from .devices import Devices
 from .edit import Answered, Edit
-from .editing import NOBODY_ASKED, edit
+from .editing import NOBODY_ASKED, edit, undone
 from .entries import FORMAT, Entry, encoded, read, write
 from .errors import BookError
 from .files import new_file
@@ -188,6 +190,25 @@ class Book:
         with self._store.writing():
             return self._put(bodies[-1], id=self.new_id(), about=thing, by=by, edited=edited)
 
+    def undo(
+        self, thing: str, entry: str, *, id: str | None = None, by: str | None = None
+    ) -> Entry:
+        """Put the fields of a correction back as they were before it, or a removed thing.
+
+        Raises
+        ------
+        BookError
+            As `correct`, and for an entry before which there was nothing.
+        """
+        now = self.get(thing)
+        if isinstance(now.body, Newer):
+            need = say("change it where it was made: a newer Evenstand wrote it")
+            raise BookError(now.kind, thing, need)
+        before = undone(said(self._store.history(thing)), entry)
+        if before == msgspec.to_builtins(now.body) and not now.removed:
+            return now.entry
+        return self.correct(thing, msgspec.convert(before, type(now.body)), id=id, by=by)
+
     def get(self, thing: str) -> Thing:
         """Return a thing, a removed one too.
 
@@ -273,6 +294,10 @@ class Book:
             Where its id stands for something else here.
         """
         return not self._is_new(entry)
+
+    def newest(self, *, before: str = "~", limit: int) -> list[Entry]:
+        """Return the entries made before a stamp, newest first."""
+        return [read(text.encode()) for text in self._store.newest(before, limit=limit)]
 
     def cursor(self) -> int:
         """Return the cursor behind the newest entry."""

@@ -109,6 +109,23 @@ def edit(
     return Edit(add_up(told).heads if told else (), changed, merged)
 
 
+def undone(entries: Sequence[Said], entry: str) -> Json:
+    """Return the state of a thing with the fields of an entry as they were before it.
+
+    Raises
+    ------
+    BookError
+        For the first entry, before which there was nothing, and for one that is not here.
+    """
+    told = list(changes_of(entries))
+    place = next((i for i, (each, _) in enumerate(told) if each.id == entry), 0)
+    if not place:
+        raise BookError("entry", entry, say("choose a change or a removal of this item"))
+    gone, fields = told[place]
+    now = add_up(entries).body
+    return now if gone.removal else put(now, add_up(each for each, _ in told[:place]).body, fields)
+
+
 def _ids(entries: Sequence[Said]) -> frozenset[str]:
     return frozenset(each.id for each in entries)
 

@@ -198,6 +198,11 @@ class Store:
         rows = self._all("SELECT text FROM entry WHERE about = ? ORDER BY made, id", about)
         return [text for (text,) in rows]
 
+    def newest(self, before: str, *, limit: int) -> list[str]:
+        """Return the texts of the entries made before a stamp, newest first."""
+        sql = "SELECT text FROM entry WHERE made < ? ORDER BY made DESC, id DESC LIMIT ?"
+        return [text for (text,) in self._all(sql, before, limit)]
+
     def newest_stamp(self, about: str) -> str | None:
         """Return the newest stamp of the entries about a thing."""
         found: str | None = self._value("SELECT max(made) FROM entry WHERE about = ?", about)

@@ -23,6 +23,10 @@ def ask(client):
 
     def asked(method, path, body=None, *, code=200, **headers):
         how = {"json": body} if body is not None else {}
+        if method in ("PUT", "DELETE") and "If-Match" not in headers:
+            headers["If-Match"] = client.get(f"/api{path}".partition("?")[0]).headers.get(
+                "ETag", ""
+            )
         answer = client.open(f"/api{path}", method=method, headers=headers, **how)
         assert answer.status_code == code, answer.text
         assert answer.headers["Cache-Control"] == "no-store"
@@ -333,3 +337,42 @@ def test_what_a_newer_release_wrote_is_shown_and_not_overwritten(ask, book):
     shown = ask("GET", f"/things/{id}")
     assert (shown["kind"], shown["newer"], shown["body"]) == ("tractor", True, {"wheels": 4})
     ask("PUT", f"/things/{id}", {"body": {"wheels": 5}}, code=409)
+
+
+def test_a_change_needs_the_etag_of_the_state_it_changes(client, add, ask):
+    """RFC 9110 section 13.1.1 and RFC 6585 section 3."""
+    drill = add("drill", DRILL)
+    path = f"/things/{drill['id']}"
+    tag = client.get(f"/api{path}").headers["ETag"]
+    newly = {"body": {**drill["body"], "rows": 18}}
+    for method, body in (("PUT", newly), ("DELETE", None)):
+        how = {"json": body} if body else {}
+        refused = client.open(f"/api{path}", method=method, **how)
+        assert (refused.status_code, refused.mimetype) == (428, PROBLEM)
+        assert fields(refused.json) == ["If-Match"]
+    answer = client.put(f"/api{path}", json=newly, headers={"If-Match": tag})
+    now = answer.headers["ETag"]
+    assert (answer.status_code, answer.json["body"]["rows"], now != tag) == (200, 18, True)
+    again = {"body": {**drill["body"], "rows": 17}}
+    ask("PUT", path, again, code=412, **{"If-Match": tag})
+    ask("DELETE", path, code=412, **{"If-Match": tag})
+    assert ask("GET", path)["body"]["rows"] == 18
+    ask("DELETE", path, **{"If-Match": f'"other", {now}'})
+
+
+def test_a_change_that_is_sent_twice_needs_no_newer_etag(client, add, ask):
+    drill = add("drill", DRILL)
+    path = f"/things/{drill['id']}"
+    tag = {"If-Match": client.get(f"/api{path}").headers["ETag"]}
+    newly = {"body": {**drill["body"], "rows": 18}, "entry": NEW_ID.format(5)}
+    first = ask("PUT", path, newly, **tag)
+    assert ask("PUT", path, newly, **tag) == first
+
+
+def test_the_document_says_where_etags_come_from_and_go(client):
+    paths = client.get("/api/openapi.json").json["paths"]["/things/{thing}"]
+    assert "ETag" in paths["get"]["responses"]["200"]["headers"]
+    for method in ("put", "delete"):
+        [needed] = [each for each in paths[method]["parameters"] if each["in"] == "header"]
+        assert (needed["name"], needed["required"]) == ("If-Match", True)
+        assert {"412", "428"} <= set(paths[method]["responses"])

@@ -242,7 +242,8 @@ def test_everything_of_the_demo_can_be_read_and_sent_back(demo):
         assert len(things) == number
         for thing in things:
             path, newly = f"/api/things/{thing['id']}", {"body": thing["body"], "why": "as it is"}
-            answer = client.put(path, json=newly)
+            tag = client.get(path).headers["ETag"]
+            answer = client.put(path, json=newly, headers={"If-Match": tag})
             assert (answer.status_code, answer.json.get("body")) == (200, thing["body"]), (
                 answer.json
             )

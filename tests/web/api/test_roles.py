@@ -11,7 +11,8 @@ FIELD = {"kind": "field", "body": {"name": "Alder Bench"}}
 def send(client):
     def sent(method, path, body=None, *, code):
         how = {} if body is None else {"json": body}
-        answer = client.open(f"/api{path}", method=method, **how)
+        tag = {"If-Match": "*"} if method in ("PUT", "DELETE") else {}
+        answer = client.open(f"/api{path}", method=method, headers=tag, **how)
         assert answer.status_code == code, answer.text
         assert code < 400 or answer.mimetype == PROBLEM
         return answer.json

@@ -99,7 +99,7 @@ def test_every_form_that_changes_a_thing_says_what_it_was_opened_from(visitor, b
     drill = book.things("drill")[0]
     chart = book.things("chart")[0]
     visitor.mix(job, (lot.rsplit("/", 1)[1], "60", "bulk|lb/ac"))
-    visitor.send(f"{job}/set", visitor.GOOD)
+    visitor.send(f"{job}/calibrate", visitor.GOOD)
     catch = book.things("catch")[0]
     for path, id in {
         f"{lot}/edit": lot.rsplit("/", 1)[1],
@@ -110,5 +110,5 @@ def test_every_form_that_changes_a_thing_says_what_it_was_opened_from(visitor, b
         f"/catches/{catch.id}": catch.id,
     }.items():
         assert visitor.read(path).fields["base"] == " ".join(book.get(id).heads), path
-    for path in (f"{job}/record/edit", f"{job}/stand"):
+    for path in (f"{job}/record/edit", f"{job}/stand-count"):
         assert visitor.read(path).fields["base"] == "", path

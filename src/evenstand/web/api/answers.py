@@ -23,6 +23,7 @@ JSON, ZIP = "application/json", "application/zip"
 PROBLEM = "application/problem+json"
 MOST_SHOWN = 200  # characters of what was given, in an answer that refuses it
 UNREADABLE, CLASH, WRONG_TYPE, UNUSABLE = 400, 409, 415, 422
+CHANGED, UNMATCHED = 412, 428  # against If-Match, without it
 # Answers that depend on who reads them are kept by nobody on the way.
 HEADERS = {"Cache-Control": "no-store", "Vary": "Accept-Language, Cookie"}
 

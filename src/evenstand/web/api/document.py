@@ -30,10 +30,20 @@ _STATUS = {
     403: "Not yours to ask, or sent from another site.",
     404: "There is no such thing here.",
     409: "It clashes with what is kept.",
+    412: "It was changed since the ETag sent as If-Match was read.",
     413: "It is too large.",
     415: "It is of another content type.",
     422: "It cannot be used; errors says what is needed.",
+    428: "Send the ETag of the state that this changes, as If-Match.",
 }
+_TEXT: dict[str, Any] = {"schema": {"type": "string"}}
+_ETAG = {"ETag": {"description": "State of the thing; send it back as If-Match."} | _TEXT}
+_IF_MATCH = {
+    "name": "If-Match",
+    "in": "header",
+    "required": True,
+    "description": "ETag of the state that is changed.",
+} | _TEXT
 PHOTO_TEXT = 700_000  # characters: a picture of the largest size, as base64
 
 
@@ -131,6 +141,7 @@ def _operation(op: Operation, schemas: dict[Any, Schema]) -> Schema:
         "parameters": [
             *(_in_path(name) for name in op.parts),
             *(_in_query(each, schemas[each.type]) for each in op.query),
+            *([_IF_MATCH] if op.tagged and op.method in ("PUT", "DELETE") else []),
         ],
         "responses": _responses(op, schemas),
     }
@@ -154,7 +165,7 @@ def _responses(op: Operation, schemas: dict[Any, Schema]) -> Schema:
     media: Schema = {}
     if op.gives is not None:
         media = {"schema": _schema(op.gives, schemas)}
-    good = {"content": {op.gives_media: media}}
+    good = {"content": {op.gives_media: media}, **({"headers": _ETAG} if op.tagged else {})}
     found = {str(code): {"description": _STATUS[code]} | good for code in (op.status, *op.also)}
     bad = {"content": {PROBLEM: {"schema": ref(Problem.__name__)}}}
     refuses = sorted({401, 403, *op.refuses})

@@ -67,6 +67,8 @@ class Operation:
         Other status that carry such an answer.
     refuses : tuple of int
         Status of refusals.
+    tagged : bool
+        Whether its answer has an ETag, and a change needs one as If-Match.
     """
 
     method: Method
@@ -82,6 +84,7 @@ class Operation:
     status: int = 200
     also: tuple[int, ...] = ()
     refuses: tuple[int, ...] = ()
+    tagged: bool = False
 
     @property
     def parts(self) -> list[str]:

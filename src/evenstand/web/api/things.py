@@ -3,10 +3,12 @@
 from collections.abc import Iterable
 from typing import Annotated, Any
 
-from flask import Response, abort
+from flask import Response, abort, request
 from msgspec import Meta, Raw, Struct
+from werkzeug.http import quote_etag
 
 from evenstand.book.bodies import KINDS, Newer, Photo, Removal
+from evenstand.book.editing import MeanwhileError
 from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
 from evenstand.book.shape import Id, Text
@@ -17,7 +19,7 @@ from evenstand.engine.quantities.phrases import say
 
 from ..site import here
 from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS, demand
-from .answers import CLASH, RefusedError, answer, sent
+from .answers import CHANGED, CLASH, UNMATCHED, RefusedError, answer, sent
 from .bodies import read_body
 from .operations import Operation, Parameter, Short
 
@@ -87,6 +89,33 @@ def kept(thing: Thing) -> Kept:
     )
 
 
+def _tagged(id: str, status: int = 200) -> Response:
+    """Write a thing with the tag of its state."""
+    thing = here.book().get(id)
+    made = answer(kept(thing), status)
+    made.headers["ETag"] = quote_etag(_tag(thing))
+    return made
+
+
+def _tag(thing: Thing) -> str:
+    return "+".join(thing.heads)
+
+
+def _match(now: Thing) -> None:
+    """Refuse a change by whoever has not read the thing, or whose state of it is no longer so."""
+    given = request.headers.get("If-Match")
+    if given is None:
+        need = say("send the ETag that you got when you read it, as If-Match")
+        raise RefusedError(UNMATCHED, MeasurementError("If-Match", None, need))
+    if not (request.if_match.star_tag or request.if_match.contains(_tag(now))):
+        raise _changed_meanwhile(given)
+
+
+def _changed_meanwhile(given: str) -> RefusedError:
+    need = say("read it again: it was changed meanwhile")
+    return RefusedError(CHANGED, MeasurementError("If-Match", given, need))
+
+
 def listed(
     *, kind: str, of: str | None, after: str | None, limit: int | None, removed: bool | None
 ) -> Response:
@@ -110,7 +139,7 @@ def found(id: str) -> Thing:
 
 def read(*, thing: str) -> Response:
     """Give a thing, a removed one too."""
-    return answer(kept(found(thing)))
+    return _tagged(found(thing).id)
 
 
 def history(*, thing: str) -> Response:
@@ -139,7 +168,7 @@ def add() -> Response:
         entry = book.add(body, id=new.id, by=here.who())
     except BookError as refused:
         raise RefusedError(CLASH, refused) from None
-    return answer(kept(book.get(entry.about)), 200 if known else 201)
+    return _tagged(entry.about, 200 if known else 201)
 
 
 def _is_known(id: str) -> bool:
@@ -159,12 +188,16 @@ def correct(*, thing: str) -> Response:
     if isinstance(now.body, Newer):
         need = say("change it where it was made: a newer version of Evenstand wrote it")
         raise RefusedError(CLASH, MeasurementError(now.kind, thing, need))
-    body = read_body(newly.body, type(now.body), again=_was_said(thing, newly.entry))
+    if not (again := _was_said(thing, newly.entry)):
+        _match(now)
+    body, heads = read_body(newly.body, type(now.body), again=again), now.heads
     try:
-        book.correct(thing, body, why=newly.why, id=newly.entry, by=here.who())
+        book.correct(thing, body, why=newly.why, id=newly.entry, by=here.who(), base=heads)
+    except MeanwhileError:
+        raise _changed_meanwhile(request.headers["If-Match"]) from None
     except BookError as refused:
         raise RefusedError(CLASH, refused) from None
-    return answer(kept(book.get(thing)))
+    return _tagged(thing)
 
 
 def _was_said(thing: str, entry: str | None) -> bool:
@@ -177,11 +210,13 @@ def remove(*, thing: str, why: str | None, entry: str | None) -> Response:
     if now.body.kind in REMOVED_BY_KEEPERS:
         demand("keeps")
     if not now.removed or entry is not None:
+        if not _was_said(thing, entry):
+            _match(now)
         try:
             book.remove(thing, why=why or "", id=entry, by=here.who())
         except BookError as refused:
             raise RefusedError(CLASH, refused) from None
-    return answer(kept(book.get(thing)))
+    return _tagged(thing)
 
 
 THING = "/things/<thing>"
@@ -210,6 +245,7 @@ OPERATIONS = (
         view=add,
         takes=New,
         gives=Kept,
+        tagged=True,
         status=201,
         also=(200,),
         refuses=(400, 403, 409, 413, 415, 422),
@@ -221,6 +257,7 @@ OPERATIONS = (
         about="Read a thing, a removed one too.",
         view=read,
         gives=Kept,
+        tagged=True,
         refuses=(404, 422),
     ),
     Operation(
@@ -231,7 +268,8 @@ OPERATIONS = (
         view=correct,
         takes=Newly,
         gives=Kept,
-        refuses=(400, 403, 404, 409, 413, 415, 422),
+        tagged=True,
+        refuses=(400, 403, 404, 409, 412, 413, 415, 422, 428),
     ),
     Operation(
         method="DELETE",
@@ -244,7 +282,8 @@ OPERATIONS = (
             Parameter(name="entry", type=Id, about="The sender's id of this removal."),
         ),
         gives=Kept,
-        refuses=(403, 404, 409, 422),
+        tagged=True,
+        refuses=(403, 404, 409, 412, 422, 428),
     ),
     Operation(
         method="GET",

@@ -2,5 +2,5 @@
 
 Settings, people, tables in and out, history, export and import.
 
-Open to other rooms: book, people, reading, tables.
+Open to other rooms: book, changes, people, reading, tables.
 """

@@ -10,6 +10,7 @@ from flask.typing import ResponseReturnValue
 from evenstand.book.bodies import Newer
 from evenstand.book.check import Checked
 from evenstand.book.exchange import export_book, import_file
+from evenstand.book.frozen import Frozen
 from evenstand.book.people import MOST_NAME
 from evenstand.book.shape import Body
 from evenstand.book.thing import Merged
@@ -74,6 +75,7 @@ def history(thing: str) -> ResponseReturnValue:
     return render_template(
         "history.html",
         thing=found,
+        undo=not isinstance(found.body, Newer | Frozen),
         entries=entries,
         carriers=here.book().devices.carriers(entries),
         newer=isinstance(found.body, Newer),

@@ -21,11 +21,12 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Figure, Phrase, cause, say
 from evenstand.engine.quantities.units import Amount
 from evenstand.engine.statistics.budget import Estimate
+from evenstand.tasks.parsing.changes import changed_by
 
 from ..api.answers import is_asked, refused_http
-from ..site import forms, guard, here
+from ..site import forms, guard, here, keeping
 from ..site.languages import LANGUAGES
-from ..site.meanwhile import questions
+from ..site.meanwhile import called, local, questions, who
 from ..site.rule import LateRule
 from ..site.security import protect
 from ..site.settings import Settings
@@ -42,6 +43,7 @@ def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
     here.serve(app, book, settings or Settings())
     protect(app)
     guard.watch(app)
+    app.after_request(keeping.remember)
     _teach(app)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)
@@ -63,6 +65,10 @@ def _teach(app: Flask) -> None:
         LANGUAGES=LANGUAGES,
         unit_choices=forms.units,
         questions=questions,
+        just_done=keeping.just_done,
+        local=local,
+        who_wrote=who,
+        changed_by=lambda entries: changed_by(entries, names=called),
         setting=number,
         odds=odds_in_words,
         bare=_bare,

@@ -5,7 +5,7 @@ Its STEP stands in STEPS, its blueprint in BLUEPRINTS.
 
 from ..api import routes as api
 from ..book import book as book_pages
-from ..book import people, reading, tables
+from ..book import changes, people, reading, tables
 from ..drills import charts, drills, pool, position
 from ..job import boxes as boxes_page
 from ..job import (
@@ -57,6 +57,7 @@ BLUEPRINTS = (
     pool.blueprint,
     position.blueprint,
     book_pages.blueprint,
+    changes.blueprint,
     tables.blueprint,
     reading.blueprint,
     sow_page.blueprint,

@@ -40,6 +40,7 @@ _READS = """
     book.index book.export book.history
     tables.index tables.csv tables.xlsx tables.outlines tables.whole
     reading.index reading.choose
+    changes.log changes.apart
     people.own people.change_own
     devices.index devices.offer devices.revoke
     this_phone.index this_phone.not_kept
@@ -69,6 +70,7 @@ _WORKS = """
     tests.new tests.edit tests.add tests.correct tests.remove
     photos.new photos.add photos.remove
     tables.look tables.take_
+    changes.undo changes.settle
     api.add_thing api.correct_thing api.remove_thing
 """
 _KEEPS = """

@@ -80,7 +80,9 @@ def test_every_flag_says_what_it_is(command):
             assert len(param.help) < 80
 
 
-@pytest.mark.parametrize("command", ["turns", "catch", "rows", "calibrate", "seeding", "stand", "demo"])
+@pytest.mark.parametrize(
+    "command", ["turns", "catch", "rows", "calibrate", "seeding", "stand", "demo"]
+)
 def test_every_answer_can_be_json_in_either_units_and_with_its_working(command):
     flags = {flag for param in COMMANDS[command].params for flag in param.opts}
     assert {"--json", "--units", "--working"} <= flags

@@ -81,7 +81,7 @@ def test_a_table_is_looked_at_and_then_taken_in_once(client, book):
     seen = look(client, GOOD)
     assert seen.status_code == 200
     assert book.counts() == {}
-    assert "2 new, 0 in the book already" in seen.text.replace("\u00a0", " ")
+    assert "2 new, 0 already in the book" in seen.text.replace("\u00a0", " ")
     fields = carried(seen)
     for _ in range(2):
         done = client.post("/tables/take", data=fields)
@@ -130,9 +130,9 @@ def test_letters_and_signs_can_be_chosen(client):
     [
         ({"kind": "lots"}, "choose a file first"),
         ({"kind": "lots", "carried": "not base 64!"}, "choose a file first"),
-        ({"kind": "catches", "carried": "YQ=="}, "give one of"),
-        ({"carried": "YQ=="}, "give one of"),
-        ({"kind": "lots", "carried": "AAA="}, "no text"),
+        ({"kind": "catches", "carried": "YQ=="}, "choose one of"),
+        ({"carried": "YQ=="}, "choose one of"),
+        ({"kind": "lots", "carried": "AAA="}, "not text"),
     ],
 )
 def test_what_is_no_table_is_said_on_the_page(client, fields, word):
@@ -189,7 +189,7 @@ def test_on_a_phone_there_is_csv_and_no_xlsx(book):
     assert ".xlsx" not in re.sub(r'accept="[^"]*"', "", page)
     assert client.get("/tables/lots.xlsx").status_code == 404
     assert look(client, GOOD).status_code == 200
-    assert "office only" in look(client, b"PK\x03\x04rest").text
+    assert "can only be read at the office" in look(client, b"PK\x03\x04rest").text
 
 
 def test_an_address_made_up_says_nothing(client):

@@ -35,13 +35,13 @@ def test_the_page_of_a_drill(visitor):
 @pytest.mark.parametrize(
     "case",
     [
-        ("name", "", "it is missing"),
-        ("rows", "many", "write a number of rows"),
-        ("spacing", "7.5 lb", "7.5 lb is a weight; a length is wanted"),
+        ("name", "", "this is missing"),
+        ("rows", "many", "enter a number of rows"),
+        ("spacing", "7.5 lb", "7.5 lb is a weight; this needs a length"),
         ("rolled", "95 ac", "95 ac is an area"),
         ("taped", "95 in", "not both"),
         ("scale_high", "0", "enter a number above the low end of the scale"),
-        ("scale_high", "", "it is missing"),
+        ("scale_high", "", "this is missing"),
         ("scale_step", "0.0001", "enter a notch on the lever"),
         ("row_cv", "-5%", "above 0"),
     ],
@@ -100,7 +100,7 @@ def test_a_form_changed_after_going_back_asks_what_is_meant(visitor, book):
     fields = visitor.HERON | {"entry": book.new_id()}
     visitor.send("/drills/new", fields)
     page = visitor.send("/drills/new", fields | {"name": "Egret"}, code=422)
-    assert "This was saved before with other values." in page.text
+    assert "This was already saved with other values." in page.text
     visitor.send("/drills/new", fields | {"name": "Egret", "entry": page.fields["entry"]})
     assert len(book.things("drill")) == 2
 
@@ -149,13 +149,13 @@ def test_limits_of_a_box(visitor, book):
 @pytest.mark.parametrize(
     "case",
     [
-        ("box1_dead", "120%", "below 100%"),
+        ("box1_dead", "120%", "less than 100%"),
         ("box1_least", "0 lb/ac", "above 0"),
         ("box1_most", "4 lb/ac", "enter more than the minimum"),
-        ("box2_dead", "3%", "it is missing", "box2_name"),
+        ("box2_dead", "3%", "this is missing", "box2_name"),
         ("box2_name", "grain", "use a different name for each box"),
-        ("rows", "1001", "give at most 1000"),
-        ("row_cv", "120%", "below 100%"),
+        ("rows", "1001", "no more than 1000"),
+        ("row_cv", "120%", "less than 100%"),
     ],
 )
 def test_limits_that_cannot_be_are_refused_at_their_field(visitor, case):
@@ -193,13 +193,13 @@ def test_a_rate_with_its_own_unit_keeps_it(visitor, book):
 @pytest.mark.parametrize(
     "case",
     [
-        ("", "it is missing"),
+        ("", "this is missing"),
         ("none", "enter at least one setting and its rate"),
         ("20 36\n20 40", "enter each setting only once"),
         ("20 36 54", "line 1"),
-        ("20 36\n30 0", "line 2: give a rate above 0"),
-        ("20 54\n30 36", "rates that rise"),
-        ("20 36\n70 54", "give a number from 0 to 60"),
+        ("20 36\n30 0", "line 2: enter a rate above 0"),
+        ("20 54\n30 36", "enter rates that go up as the meter opens"),
+        ("20 36\n70 54", "enter a number from 0 to 60"),
     ],
 )
 def test_a_chart_that_cannot_be(visitor, book, case):
@@ -235,7 +235,7 @@ def test_the_label_opens_the_drill_s_page(visitor):
     page = visitor.read(f"{drill}/label?at=https://book.example/field")
     assert f"https://book.example/field{drill}" in page.text
     assert "<svg" in page.html
-    assert "begins with http" in visitor.read(f"{drill}/label?at=ftp:nowhere").wrong["at"]
+    assert "starts with http" in visitor.read(f"{drill}/label?at=ftp:nowhere").wrong["at"]
 
 
 def test_no_such_drill(visitor):

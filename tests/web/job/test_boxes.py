@@ -54,7 +54,7 @@ def wanted(book):
 
 def test_what_each_box_is_set_to_and_how_far_it_goes(visitor, three):
     page = visitor.read(f"{three()}/boxes")
-    assert "Set grain to 52 lb/ac and small seed to 3 lb/ac, bulk." in page.text
+    assert "Set grain to 52 lb/ac and small seed to 3 lb/ac, bulk seed." in page.text
     # 52 ÷ (40 ÷ 56 + 12 ÷ 60) is 56.875 lb/bu; 32 bu of that are 1,820 lb, for 35 ac.
     assert "A full box lets out 1,820 lb" in page.text
     assert "and sows 35 ac" in page.text
@@ -169,7 +169,7 @@ def test_set_says_when_its_rate_is_no_longer_that_of_the_box(visitor, three, boo
     more = Typed(value=50 * POUND_PER_ACRE, text="50 lb/ac")
     book.correct(mix.id, replace(mix.body, members=(replace(first, rate=more), *others)))
     page = visitor.read(f"{job}/calibrate?box=grain")
-    assert "The seed in grain asks for 62 lb/ac, and 52 lb/ac is wanted here." in page.text
+    assert "The seed in grain calls for 62 lb/ac, but the target here is 52 lb/ac." in page.text
     assert f"{job}/boxes" in page.links
     assert "asks for" not in visitor.read(f"{job}/calibrate?box=small+seed").text
 
@@ -188,7 +188,7 @@ def test_the_own_way_is_kept_once_and_changed_in_place(visitor, three, book):
     assert [(box.box, box.members) for box in split.body.boxes] == [("grain", ("crimson clover",))]
     page = visitor.read(f"{job}/boxes")
     assert page.fields["member3_box"] == "grain"
-    assert "Set grain to 55 lb/ac, bulk." in page.text
+    assert "Set grain to 55 lb/ac, bulk seed." in page.text
     assert "Crimson clover" in page.text
     assert "is likely to sink under" in page.text
     assert "Less is given up in another way" in page.text
@@ -201,7 +201,7 @@ def test_a_form_changed_and_sent_again_under_its_old_id_is_told_so(visitor, thre
     job, entry = three(), book.new_id()
     visitor.send(f"{job}/boxes", {"entry": entry, "member3_box": "grain"})
     page = visitor.send(f"{job}/boxes", {"entry": entry, "member3_box": ""}, code=422)
-    assert "This was saved before with other values." in page.text
+    assert "This was already saved with other values." in page.text
 
 
 @pytest.mark.parametrize(
@@ -209,12 +209,12 @@ def test_a_form_changed_and_sent_again_under_its_old_id_is_told_so(visitor, thre
     [
         ("member2_box", "small seed", "Hairy vetch is large seed (16,500 seeds/lb)"),
         ("member1_box", "loft", "choose one from the list"),
-        ("box1_carrier_rate", "6", "it is missing", "box1_carrier"),
-        ("box1_carrier", "rice hulls", "it is missing", "box1_carrier_rate"),
+        ("box1_carrier_rate", "6", "this is missing", "box1_carrier"),
+        ("box1_carrier", "rice hulls", "this is missing", "box1_carrier_rate"),
         ("box1_carrier_rate", "6 ft", "6 ft is a length"),
         ("box1_sample", "6.1", "enter this too, or neither one", "box1_measure"),
         ("box1_measure", "1", "enter this too, or neither one", "box1_sample"),
-        ("box1_measure", "no", "write a volume"),
+        ("box1_measure", "no", "a volume"),
         ("box1_test_weight", "0", "above 0"),
         ("box2_full", "120", "up to 100%"),
         ("box2_full", "0", "above 0"),
@@ -257,7 +257,7 @@ def test_a_second_carrier_is_refused_where_it_is_mixed_in(visitor, three, book):
     )
     book.correct(mix.id, replace(mix.body, members=(*mix.body.members, hulls)))
     page = visitor.read(f"{job}/boxes")
-    assert "rice hulls: say which box it goes in" in page.text
+    assert "rice hulls: choose the box it goes in" in page.text
     assert "say which box it goes in" in page.wrong["member4_box"]
     two = {"member4_box": "grain", "box1_carrier": "sand", "box1_carrier_rate": "6 lb/ac"}
     page = visitor.send(f"{job}/boxes", two, code=422)
@@ -336,7 +336,7 @@ def test_a_separated_catch_is_judged_and_not_kept(visitor, three, book):
     assert "54.2%" in odd.text  # 500 ÷ 922
     assert odd.text != even.text
     page = visitor.read(f"{job}/boxes?sample=oats+5", code=422)
-    assert "oats is not among" in page.wrong["sample"]
+    assert "oats is not one of" in page.wrong["sample"]
     assert book.entries().cursor == entries
 
 
@@ -364,7 +364,7 @@ def test_what_the_drill_does_not_say_is_given_at_the_drill(visitor, three, book)
         visitor.read(f"/drills/{drill.id}/edit").fields | {"box1_name": "grain"},
     )
     page = visitor.read(f"{job}/boxes")
-    assert "grain: it is missing" in page.text
+    assert "grain: this is missing" in page.text
     assert any("/edit#f-box1_volume" in link for link in page.links)
 
 
@@ -374,7 +374,7 @@ def test_without_a_mix_there_is_nothing_to_share_out(visitor, samples_mix, book)
     assert "choose a mix first" in page.text
     assert f"{job}/mix" in page.links
     assert "needs a mix and the drill's boxes" in visitor.read(job).text
-    assert "Go on with Set." in visitor.read(job).text
+    assert "Next up: Calibrate." in visitor.read(job).text
 
 
 def test_a_lot_that_cannot_be_is_put_right_at_the_lot(visitor, three, book):
@@ -404,12 +404,12 @@ def test_what_is_no_longer_in_the_mix_is_passed_over(visitor, three, book):
     visitor.send(f"{job}/boxes", {"member3_box": "grain"})
     (mix,) = book.things("mix")
     book.correct(mix.id, Mix(name="Fall cover", members=mix.body.members[:2]))
-    assert "Set grain to 52 lb/ac, bulk." in visitor.read(f"{job}/boxes").text
+    assert "Set grain to 52 lb/ac, bulk seed." in visitor.read(f"{job}/boxes").text
 
 
 def test_the_job_page_says_how_far_the_boxes_are(visitor, three):
     job = three()
-    assert "grain 52 lb/ac, small seed 3 lb/ac open" in visitor.read(job).text
+    assert "grain 52 lb/ac, small seed 3 lb/ac to do" in visitor.read(job).text
     visitor.send(f"{job}/boxes", {"member3_box": "small seed"})
     assert "grain 52 lb/ac, small seed 3 lb/ac under way" in visitor.read(job).text
     visitor.send(f"{job}/boxes/rates", {})

@@ -36,7 +36,7 @@ def test_a_job_without_a_mix_asks_for_one(visitor):
 
 def test_a_job_that_knows_neither_mix_nor_rate_begins_with_its_mix(visitor):
     job = visitor.job(wanted1_rate="", wanted1_tolerance="")
-    assert "Go on with Mix." in visitor.read(job).text
+    assert "Next up: Mix." in visitor.read(job).text
 
 
 def test_shares_of_full_rates_are_those_printed(visitor, shelf):
@@ -74,7 +74,7 @@ def test_one_lot_by_hand(visitor, shelf):
     assert (line[SEEDS], line[PLS], line[BULK], line[COST]) == ("21.9", "52.9", "60", "18")
     assert (line[OF_SEEDS], line[OF_WEIGHT]) == ("100", "100")
     assert total == ["21.9", "52.9", "60", "18"]
-    assert "Sow 60 lb/ac in all." in page.text
+    assert "Seed 60 lb/ac total." in page.text
     assert "$693 for 38.5 ac" in page.text  # 18 × 38.5
 
 
@@ -109,7 +109,7 @@ def test_a_treated_lot_is_said(visitor, shelf, book):
 def test_the_job_page_says_how_far_the_mix_is(visitor, shelf):
     job = visitor.job()
     visitor.mix(job, (shelf(), "60", "bulk|lb/ac"))
-    assert "21.9 seeds/ft² live, 60 lb/ac in all" in visitor.read(job).text
+    assert "21.9 seeds/ft² live, 60 lb/ac total" in visitor.read(job).text
 
 
 def test_a_species_without_its_tag_leads_to_its_tag(visitor):
@@ -118,21 +118,21 @@ def test_a_species_without_its_tag_leads_to_its_tag(visitor):
     assert "Something is missing." in page.text
     assert "/seed/new?species=oats" in page.links
     assert "oats 60 lb/ac" in page.text
-    assert "oats: no tag is written for it yet" in page.text
-    assert "oats: no tag is written for it yet" in visitor.read(job).text
+    assert "oats: its tag has not been entered yet" in page.text
+    assert "oats: its tag has not been entered yet" in visitor.read(job).text
 
 
 def test_a_line_without_a_rate_leads_to_its_field(visitor, shelf):
     job = visitor.job()
     page = visitor.read(visitor.mix(job, (shelf(), "", "bulk|lb/ac")))
     assert f"{job}/mix/edit#f-line1_rate" in page.links
-    assert "cereal rye: give its rate, or let the rates be found" in page.text
+    assert "cereal rye: enter its rate, or let Evenstand find the rates" in page.text
 
 
 def test_what_is_wrong_with_a_tag_leads_to_its_lot(visitor, shelf, book):
     lot = shelf()
     page = visitor.read(visitor.mix(visitor.job(), (lot, "60", "bulk|lb/ac")))
-    assert "Sow 60 lb/ac" in page.text
+    assert "Seed 60 lb/ac" in page.text
     body = book.get(lot).body
     book.correct(lot, replace(body, tag=replace(body.tag, germination=0.9, hard=0.2)))
     page = visitor.read(page_of(book))
@@ -154,7 +154,7 @@ def test_a_job_can_use_the_mix_of_another(visitor, shelf, book):
     fields = {"mix": mix.id, "entry": page.fields["entry"]}
     assert visitor.send(f"{second}/mix/choose", fields) == f"{second}/mix"
     assert visitor.send(f"{second}/mix/choose", fields) == f"{second}/mix"
-    assert "Sow 60 lb/ac in all." in visitor.read(f"{second}/mix").text
+    assert "Seed 60 lb/ac total." in visitor.read(f"{second}/mix").text
     assert len(book.things("mix")) == 1
 
 

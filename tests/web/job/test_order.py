@@ -149,7 +149,7 @@ def test_the_speed_of_the_job_is_taken_and_said(visitor, two):
     page = visitor.read(f"{job}/order")
     # 5 mph × 12.5 ft ÷ 8.25 × 70 % are 5.303 ac/h: 38.5 ac take 7.26 h.
     assert "About 7.3 h at the drill" in page.text
-    assert "5 mph, that of the job, is taken where it stays empty" in page.text
+    assert "Leave blank to use the job's speed, 5 mph" in page.text
 
 
 def test_inoculant_goes_by_its_label(visitor, two):
@@ -175,22 +175,22 @@ def test_more_sure_is_more_seed(visitor, two):
 @pytest.mark.parametrize(
     "case",
     [
-        ("area", "no", "write an area"),
-        ("overlap", "150", "below 100%"),
+        ("area", "no", "an area"),
+        ("overlap", "150", "less than 100%"),
         ("overlap", "-4", "0 or more"),
         ("pass_length", "0", "above 0"),
-        ("spread", "120", "below 100%"),
+        ("spread", "120", "less than 100%"),
         ("sure", "40%", "from 50% to below 100%"),
         ("batch", "0", "above 0"),
-        ("batch", "0.001", "what the mixer takes"),
-        ("speed", "fast", "write a speed"),
+        ("batch", "0.001", "how much the mixer holds"),
+        ("speed", "fast", "a speed"),
         ("efficiency", "120", "enter a share, such as 70%"),
         ("refill", "15 lb", "15 lb is a weight"),
         ("box1_heel", "-1", "0 or more"),
-        ("box1_heel", "90000", "fill grain higher"),
+        ("box1_heel", "90000", "fill grain above the level that has to stay in it"),
         ("box1_catches", "6 ft", "6 ft is a length"),
-        ("inoculant1_amount", "6", "it is missing", "inoculant1_seed"),
-        ("inoculant1_seed", "100", "it is missing", "inoculant1_amount"),
+        ("inoculant1_amount", "6", "this is missing", "inoculant1_seed"),
+        ("inoculant1_seed", "100", "this is missing", "inoculant1_amount"),
         ("inoculant1_pack", "0", "above 0"),
         ("inoculant1_within", "soon", "write a time"),
     ],
@@ -235,7 +235,7 @@ def test_an_area_that_is_missing_is_given_in_the_order(visitor, two):
     page = visitor.read(f"{job}/order")
     assert "Something is missing." in page.text
     assert any(link.endswith("/order#f-area") for link in page.links)
-    assert "it is missing" in page.wrong["area"]
+    assert "this is missing" in page.wrong["area"]
     visitor.send(f"{job}/order", UNITS | {"area": "10"})
     assert "400 lb needed" in visitor.read(f"{job}/order").text
 

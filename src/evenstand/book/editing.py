@@ -9,7 +9,7 @@ from evenstand.engine.quantities.phrases import say
 
 from .carrying import carried
 from .edit import Answered, Edit
-from .entries import encoded
+from .entries import content, encoded
 from .errors import BookError
 from .merging import (
     WHOLE,
@@ -94,6 +94,7 @@ def edit(
         raise BookError("base", " ".join(base), say("open it again, then change it"))
     before, now = add_up(seen).body if seen else {}, add_up(entries)
     old, text = msgspec.json.encode(before), encoded(body, field=body.kind)
+    content(body.kind, text, newer=False)  # refused under its field where its type does not fit
     known = msgspec.json.encode(msgspec.json.decode(old, type=type(body))) if seen else old
     new = msgspec.json.decode(carried(old, text, type(body)))
     differing = changes(msgspec.json.decode(known), msgspec.json.decode(text))

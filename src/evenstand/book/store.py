@@ -14,7 +14,7 @@ from typing import Any
 
 from evenstand.engine.quantities.phrases import say
 
-from .errors import BookError
+from .errors import BookError, FullError, NotKeptError
 from .files import own
 from .migrations import APPLICATION, STEPS
 
@@ -340,4 +340,15 @@ class Store:
             yield
         except sqlite3.Error as refused:
             need = say("check the file, nothing was saved: {said}", said=str(refused))
-            raise BookError("book", self.where, need) from None
+            raise _KINDS.get(_name(refused), BookError)("book", self.where, need) from None
+
+
+def _name(refused: sqlite3.Error) -> str:
+    """Return the main part of what SQLite calls an error, such as IOERR of IOERR_WRITE."""
+    return getattr(refused, "sqlite_errorname", "").removeprefix("SQLITE_").partition("_")[0]
+
+
+_KINDS: dict[str, type[BookError]] = {
+    "FULL": FullError,
+    **dict.fromkeys(("BUSY", "LOCKED", "IOERR", "READONLY", "CANTOPEN"), NotKeptError),
+}

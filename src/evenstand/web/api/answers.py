@@ -10,6 +10,7 @@ from flask import Response, request
 from werkzeug.exceptions import HTTPException
 from werkzeug.http import HTTP_STATUS_CODES
 
+from evenstand.book.errors import NotKeptError
 from evenstand.book.nesting import is_too_deep
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, Style, System, say
@@ -24,6 +25,7 @@ PROBLEM = "application/problem+json"
 MOST_SHOWN = 200  # characters of what was given, in an answer that refuses it
 UNREADABLE, CLASH, WRONG_TYPE, UNUSABLE = 400, 409, 415, 422
 CHANGED, UNMATCHED = 412, 428  # against If-Match, without it
+BUSY, FULL, AGAIN = 503, 507, 60  # statuses; s
 # Answers that depend on who reads them are kept by nobody on the way.
 HEADERS = {"Cache-Control": "no-store", "Vary": "Accept-Language, Cookie"}
 
@@ -118,7 +120,17 @@ def refused_request(error: RefusedError) -> Response:
 
 
 def _refused(status: int, each: Sequence[MeasurementError]) -> Response:
-    return problem(status, each[0].need if each else None, each)
+    lack = next((one for one in each if isinstance(one, NotKeptError)), None)
+    if lack is None:
+        return problem(status, each[0].need if each else None, each)
+    made = problem(unkept(lack), lack.need, each)
+    made.headers["Retry-After"] = str(AGAIN)
+    return made
+
+
+def unkept(lack: NotKeptError) -> int:
+    """Return the status of what the disk did not take."""
+    return FULL if lack.full else BUSY
 
 
 def refused_http(error: HTTPException, need: Phrase | None) -> Response:

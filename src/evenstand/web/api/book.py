@@ -132,7 +132,7 @@ OPERATIONS = (
         takes={"type": "string", "format": "binary"},
         media=ZIP,
         gives=Merged,
-        refuses=(403, 413, 415, 422),
+        refuses=(403, 413, 415, 422, 503, 507),
     ),
     Operation(
         method="GET",

@@ -31,6 +31,8 @@ _STATUS = {
     404: "There is no such thing here.",
     409: "It clashes with what is kept.",
     412: "It was changed since the ETag sent as If-Match was read.",
+    503: "The file could not be used just now; nothing was saved. Try again later.",
+    507: "The disk is full; nothing was saved.",
     413: "It is too large.",
     415: "It is of another content type.",
     422: "It cannot be used; errors says what is needed.",

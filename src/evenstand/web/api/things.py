@@ -248,7 +248,7 @@ OPERATIONS = (
         tagged=True,
         status=201,
         also=(200,),
-        refuses=(400, 403, 409, 413, 415, 422),
+        refuses=(400, 403, 409, 413, 415, 422, 503, 507),
     ),
     Operation(
         method="GET",
@@ -269,7 +269,7 @@ OPERATIONS = (
         takes=Newly,
         gives=Kept,
         tagged=True,
-        refuses=(400, 403, 404, 409, 412, 413, 415, 422, 428),
+        refuses=(400, 403, 404, 409, 412, 413, 415, 422, 428, 503, 507),
     ),
     Operation(
         method="DELETE",
@@ -283,7 +283,7 @@ OPERATIONS = (
         ),
         gives=Kept,
         tagged=True,
-        refuses=(403, 404, 409, 412, 422, 428),
+        refuses=(403, 404, 409, 412, 422, 428, 503, 507),
     ),
     Operation(
         method="GET",

@@ -17,7 +17,7 @@ from evenstand.book.bodies import Removal
 from evenstand.book.book import Book
 from evenstand.book.devices import Device
 from evenstand.book.entries import Entry, read
-from evenstand.book.errors import BookError
+from evenstand.book.errors import BookError, NotKeptError
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.tasks.library.admitting import admitted
@@ -55,7 +55,7 @@ def pair() -> ResponseReturnValue:
     try:
         asked = msgspec.json.decode(request.get_data(), type=Pairing)
         device, key = here.book().devices.pair(asked.code, asked.name)
-    except msgspec.DecodeError as error:
+    except (msgspec.DecodeError, UnicodeError) as error:
         return _problem(400, say("send the code and a name: {said}", said=str(error)))
     except BookError as error:
         return _problem(422, error.need)
@@ -76,8 +76,10 @@ def hand_over() -> ResponseReturnValue:
         _allow(book, device, entries)
         book.merge(admitted(book, entries))
         book.devices.handed_over(device, entries)
-    except msgspec.DecodeError as error:
+    except (msgspec.DecodeError, UnicodeError) as error:
         return _problem(400, say("send a cursor and entries: {said}", said=str(error)))
+    except NotKeptError as error:  # the phone tries again later
+        return _problem(507 if error.full else 503, error.need)
     except NotAllowedError as error:
         return _problem(403, error.need)
     except MeasurementError as error:

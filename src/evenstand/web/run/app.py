@@ -11,6 +11,7 @@ from werkzeug.exceptions import HTTPException, SecurityError
 
 from evenstand.book.book import Book
 from evenstand.book.editing import MeanwhileError
+from evenstand.book.errors import NotKeptError
 from evenstand.book.shape import Typed
 from evenstand.book.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
@@ -23,7 +24,7 @@ from evenstand.engine.quantities.units import Amount
 from evenstand.engine.statistics.budget import Estimate
 from evenstand.tasks.parsing.changes import changed_by
 
-from ..api.answers import is_asked, refused_http
+from ..api.answers import is_asked, refused_http, unkept
 from ..site import forms, guard, here, keeping
 from ..site.languages import LANGUAGES
 from ..site.meanwhile import called, local, questions, who
@@ -157,7 +158,8 @@ def _whose(error: MeanwhileError) -> ResponseReturnValue:
 
 
 def _cannot(error: MeasurementError) -> ResponseReturnValue:
-    return render_template("error.html", code=422, need=error.need), 422
+    code = unkept(error) if isinstance(error, NotKeptError) else 422
+    return render_template("error.html", code=code, need=error.need), code
 
 
 _WHY = {

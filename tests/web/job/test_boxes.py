@@ -190,7 +190,7 @@ def test_the_own_way_is_kept_once_and_changed_in_place(visitor, three, book):
     assert page.fields["member3_box"] == "grain"
     assert "Set grain to 55 lb/ac, bulk seed." in page.text
     assert "Crimson clover" in page.text
-    assert "is likely to sink under" in page.text
+    assert "will likely settle under" in page.text
     assert "Less is given up in another way" in page.text
     visitor.send(f"{job}/boxes", {"member3_box": "small seed"})
     assert [thing.id for thing in book.things("split")] == [split.id]
@@ -258,7 +258,7 @@ def test_a_second_carrier_is_refused_where_it_is_mixed_in(visitor, three, book):
     book.correct(mix.id, replace(mix.body, members=(*mix.body.members, hulls)))
     page = visitor.read(f"{job}/boxes")
     assert "rice hulls: choose the box it goes in" in page.text
-    assert "say which box it goes in" in page.wrong["member4_box"]
+    assert "choose the box it goes in" in page.wrong["member4_box"]
     two = {"member4_box": "grain", "box1_carrier": "sand", "box1_carrier_rate": "6 lb/ac"}
     page = visitor.send(f"{job}/boxes", two, code=422)
     assert "has a carrier already" in page.wrong["box1_carrier"]

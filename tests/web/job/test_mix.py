@@ -71,9 +71,9 @@ def test_one_lot_by_hand(visitor, shelf):
     price = Typed(value=0.3 / 0.45359237, text="0.3 $/lb")
     page = visitor.read(visitor.mix(visitor.job(), (shelf(price=price), "60", "bulk|lb/ac")))
     [line, total] = table(page)
-    assert (line[SEEDS], line[PLS], line[BULK], line[COST]) == ("21.9", "52.9", "60", "18")
+    assert (line[SEEDS], line[PLS], line[BULK], line[COST]) == ("21.9", "52.9", "60", "18.00")
     assert (line[OF_SEEDS], line[OF_WEIGHT]) == ("100", "100")
-    assert total == ["21.9", "52.9", "60", "18"]
+    assert total == ["21.9", "52.9", "60", "18.00"]
     assert "Seed 60 lb/ac total." in page.text
     assert "$693 for 38.5 ac" in page.text  # 18 × 38.5
 

@@ -1,9 +1,12 @@
 """``evenstand record``: a job of a book as page, JSON and PDF."""
 
 import pytest
+from msgspec.structs import replace
 
 from evenstand.book.opening import open_book
 from evenstand.demo.book import fill
+from evenstand.engine.seed.tag import Month
+from evenstand.tasks.record.frozen import freeze
 
 JOB = "Alder Bench, spring oats"
 
@@ -35,7 +38,7 @@ def test_wide_tables_become_lines_that_fit(run, kept, monkeypatch):
 def test_json_is_the_same_document(document, kept):
     found = document("record", JOB, "--book", kept, "--units", "metric")
     assert (found["document"], found["about"]) == ("record", JOB)
-    planned = next(fact for fact in found["facts"] if fact["name"] == "Ground planned")
+    planned = next(fact for fact in found["facts"] if fact["name"] == "Area planned")
     # 38.5 ac × 0.40469 ha/ac = 15.58 ha
     assert planned["value"]["quantity"]["value"] == pytest.approx(15.58, abs=0.005)
     assert planned["value"]["quantity"]["unit"] == "ha"
@@ -68,3 +71,56 @@ def test_a_job_or_a_book_that_is_not_there_is_named(run, kept):
     assert "THING" in run("record", "Nowhere", "--book", kept).stderr
     assert "job" in run("record", "Plover", "--book", kept).stderr
     assert "no such file" in run("record", JOB, "--book", "nowhere").stderr
+
+
+@pytest.fixture
+def printed(run, kept, tmp_path):
+    """A PDF of the finished record, and the id of its job."""
+    pdf = tmp_path / "record.pdf"
+    assert run("record", JOB, "--book", kept, "--pdf", str(pdf)).exit_code == 0
+    with open_book(kept, device="shed") as book:
+        return str(pdf), book.things("finished")[0].body.job
+
+
+def checked(run, pdf, book):
+    done = run("record", "check", pdf, book)
+    return done.exit_code, done.stdout.strip()
+
+
+def test_a_printed_record_agrees_until_it_is_amended(run, kept, printed):
+    pdf, job = printed
+    newer, older = f"{kept}.2.pdf", f"{kept}.1.pdf"
+    assert checked(run, pdf, kept) == (0, "Agrees: version 1 of 1.")
+    with open_book(kept, device="shed") as book:
+        drill = book.get(book.get(job).body.drill)
+        book.correct(drill.id, replace(drill.body, rows=17))
+        assert checked(run, pdf, kept)[0] == 0  # a change alone touches no version
+        freeze(book, job, today=Month(2026, 11), why="rows were taken off")
+    amended = "Agrees with version 1, amended since: version 2 is the newest."
+    assert checked(run, pdf, kept) == (1, amended)
+    run("record", JOB, "--book", kept, "--pdf", newer)
+    assert checked(run, newer, kept) == (0, "Agrees: version 2 of 2.")
+    run("record", JOB, "--book", kept, "--version", "1", "--pdf", older)
+    assert checked(run, older, kept)[0] == 1
+    assert run("record", JOB, "--book", kept, "--version", "3").exit_code == 2
+
+
+def test_a_printed_record_of_another_book_or_with_lost_entries_does_not_agree(run, kept, printed):
+    pdf, job = printed
+    other = f"{kept}.other"
+    with open_book(other, device="barn") as another, open_book(kept, device="shed") as book:
+        assert checked(run, pdf, other)[0] == 2
+        frozen = next(each for each in book.things("frozen", of=job) if each.body.what == "record")
+        another.merge(book.history(frozen.id))
+    missing = "Version 1, but its entries here are missing or damaged."
+    assert checked(run, pdf, other) == (2, missing)
+    assert run("record", "check", kept, kept).exit_code == 2
+
+
+def test_a_record_is_json_with_its_version(document, kept, printed):
+    pdf, job = printed
+    told = document("record", "check", pdf, kept)
+    agrees = {"verdict": "agrees", "job": job, "version": 1, "versions": 1}
+    assert agrees.items() <= told.items()
+    facts = {each["name"] for each in document("record", JOB, "--book", kept)["facts"]}
+    assert {"Version", "Made of"} <= facts

@@ -10,10 +10,11 @@ from evenstand.book.place import default_path
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import System, say
 from evenstand.report.document import Printed
-from evenstand.report.json import as_json
+from evenstand.report.json import as_json as to_json
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.record.frame import Reader
-from evenstand.tasks.record.record import record as write_record
+from evenstand.tasks.record.frozen import as_frozen, freeze_old, frozen_record, version_of
+from evenstand.tasks.record.printed import Checked, check_printed, fingerprint_of
 
 from .book import opened
 from .clock import TODAY, this_month
@@ -24,8 +25,23 @@ from .output import Out
 USUAL: dict[System, Paper] = {"us": "letter", "metric": "a4"}
 
 
-@click.command(
-    epilog=example('evenstand record "Alder Bench, fall cover"', "--pdf record.pdf --paper letter")
+class OrWrite(click.Group):
+    """A group whose first word may be a job: then its record is written."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Read the command, or put it in."""
+        known = args[:1] and args[0] in self.commands
+        return super().parse_args(ctx, args if known else ["write", *args])
+
+
+@click.group(cls=OrWrite)
+def record() -> None:
+    """Write a job's seeding record, or check a printed one."""
+
+
+@record.command(
+    "write",
+    epilog=example('evenstand record "Alder Bench, fall cover"', "--pdf record.pdf --paper letter"),
 )
 @click.argument("job")
 @click.option("--pdf", type=click.Path(path_type=Path), metavar="FILE", help="Write a PDF.")
@@ -39,6 +55,7 @@ USUAL: dict[System, Paper] = {"us": "letter", "metric": "a4"}
     metavar="PATH",
     help="Use this book instead of the one in your data folder.",
 )
+@click.option("--version", type=int, metavar="N", help="An older version of a finished record.")
 @TODAY
 @click.option("--json", "as_json", is_flag=True, help="Write JSON for programs.")
 @click.option(
@@ -48,7 +65,7 @@ USUAL: dict[System, Paper] = {"us": "letter", "metric": "a4"}
     show_default=True,
     help="Units of the answer.",
 )
-def record(*, as_json: bool, units: System, **given: Any) -> None:
+def write(*, as_json: bool, units: System, **given: Any) -> None:
     """Write a job's seeding record.
 
     JOB is its name or its id in the book. What nobody wrote down says so. The
@@ -68,6 +85,7 @@ def _answer(
     pdf: Path | None,
     paper: Paper | None,
     where: Path | None,
+    version: int | None,
     today: str | None,
 ) -> None:
     if paper and pdf is None:
@@ -76,11 +94,16 @@ def _answer(
         )
     month, reader = this_month(today), Reader(style=out.style)
     with opened(where or default_path(), create=False) as book:
-        document = write_record(book, find(book, job), reader, today=month)
+        freeze_old(book, today=month)
+        id = find(book, job)
+        if version is None:
+            document = as_frozen(book, id, reader, today=month)
+        else:
+            document = frozen_record(book, version_of(book, id, version), reader)
     if pdf is not None:
         _write(pdf, document, reader, paper=paper or USUAL[out.style.system])
     if out.json:
-        out.document(as_json(document, out.style))
+        out.document(to_json(document, out.style))
     elif pdf is None:
         out.show(document)
 
@@ -93,3 +116,39 @@ def _write(path: Path, document: Printed, reader: Reader, *, paper: Paper) -> No
         path.write_bytes(made)
     except OSError as refused:
         raise MeasurementError("--pdf", str(path), unusable(refused)) from None
+
+
+CODES = {"agrees": 0, "amended": 1}  # exit codes of a check; 2 for all else
+
+
+@record.command("check", epilog=example("evenstand record check record.pdf office.evenstand"))
+@click.argument("file", type=click.Path(path_type=Path), metavar="FILE.pdf")
+@click.argument("where", type=click.Path(path_type=Path), metavar="[BOOK]", required=False)
+@click.option("--json", "as_json", is_flag=True, help="Write JSON for programs.")
+@click.pass_context
+def check(context: click.Context, file: Path, where: Path | None, *, as_json: bool) -> None:
+    """Check whether a printed record and a book still agree.
+
+    The PDF has the fingerprint of its entries. It is looked up in BOOK, your
+    own without one, and figured again from the entries there. Exit codes: 0 it
+    is the newest version, 1 it was amended since, 2 anything else.
+    """
+    out = Out.of(json=as_json, units="us", working=False)
+    try:
+        found = _checked(file, where or default_path())
+    except MeasurementError as error:
+        raise out.refuse(error) from None
+    if as_json:
+        out.document(to_json(found, out.style))
+    else:
+        out.say(out.write(found.say))
+    context.exit(CODES.get(found.verdict, 2))
+
+
+def _checked(file: Path, where: Path) -> Checked:
+    try:
+        printed = fingerprint_of(file.read_bytes())
+    except OSError as refused:
+        raise MeasurementError("file", str(file), unusable(refused)) from None
+    with opened(where, create=False) as book:
+        return check_printed(book, printed)

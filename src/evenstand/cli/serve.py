@@ -16,8 +16,10 @@ from evenstand.book.opening import open_book
 from evenstand.book.place import default_path, device_name
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
+from evenstand.tasks.record.frozen import freeze_old
 
 from .book import opened
+from .clock import this_month
 from .flags import example
 from .office import Office, Ready
 from .output import Out
@@ -82,6 +84,7 @@ def serve(  # noqa: PLR0917 - click names them
         ):
             if shared and not book.people.any():
                 raise _no_account(where, given=proxy or host)
+            freeze_old(book, today=this_month(None), **({"why": ""} if demo else {}))
             office.serve(book, host=host, port=port, proxy=proxy, invented=demo, ready=tell)
     except MeasurementError as error:
         raise out.refuse(error) from None

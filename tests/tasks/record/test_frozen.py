@@ -1,5 +1,8 @@
 """A finished record stays as it stood; what changed since is told, and amended with a reason."""
 
+import shutil
+from pathlib import Path
+
 import pytest
 from msgspec.structs import replace
 
@@ -15,6 +18,8 @@ from evenstand.tasks.record.frozen import (
     changed_since,
     freeze,
     freeze_if_finished,
+    freeze_old,
+    frozen_record,
     opened,
     versions,
 )
@@ -108,3 +113,34 @@ def test_a_job_is_frozen_once_when_its_end_is_written_down(book, job):
         freeze_if_finished(book, each, today=NOVEMBER)
     assert len(versions(book, job)) == 1
     assert versions(book, other) == ()
+
+
+OLD = Path(__file__).parents[2] / "books" / "book-0.1.0.evenstand"
+
+
+def test_a_book_of_the_first_release_is_frozen_once_as_it_stands(tmp_path):
+    with open_book(shutil.copy(OLD, tmp_path / "kept"), device="shed", who="") as old:
+        job = old.things(Finished.kind)[0].body.job
+        live = shown(old, job)
+        for _ in range(2):
+            freeze_old(old, today=NOVEMBER)
+        [version] = versions(old, job)
+        assert version.body.why.startswith("as it stood when this version")
+        document = frozen_record(old, version, READER)
+        assert document.sections == live.sections
+        told = {each.name: each.cell.text for each in document.facts}
+        assert told["Why"] == version.body.why
+        assert told["Version"].replace("\u00a0", " ") == "1 of 1"
+        assert {"Frozen", "Made of"} <= set(told)
+
+
+def test_an_end_whose_job_is_not_here_is_frozen_later(book, job):
+    with open_book(":memory:", device="barn") as other:
+        [end] = book.things(Finished.kind)
+        other.merge(book.history(end.id))
+        freeze_old(other, today=NOVEMBER)
+        assert versions(other, job) == ()
+        with book.all_entries() as entries:
+            other.merge(entries)
+        freeze_old(other, today=NOVEMBER)
+        assert len(versions(other, job)) == 1

@@ -17,8 +17,9 @@ from evenstand.tasks.parsing.given import Given
 from evenstand.tasks.record.drill_card import drill_card
 from evenstand.tasks.record.form import read_record, record_texts
 from evenstand.tasks.record.frame import Reader
+from evenstand.tasks.record.frozen import freeze
 from evenstand.tasks.record.record import record
-from evenstand.tasks.record.season import season, seasons
+from evenstand.tasks.record.season import pages, season, seasons
 from evenstand.tasks.record.worksheet import worksheet
 from evenstand.tasks.whole_job.achieved import achieved
 from evenstand.tasks.whole_job.gather import boxes_to_fill, gather
@@ -407,12 +408,50 @@ def test_the_stand_of_a_season_is_that_of_its_record(book, job):
     assert plain(stand.cell.text).startswith(there.split(" (")[0])
 
 
-def test_a_long_season_says_how_many_jobs_it_leaves_out(book):
+def test_a_long_season_counts_all_its_jobs_and_shows_them_by_pages(book):
+    """62 jobs of an acre each."""
+    field = book.add(work.Field(name="Field", area=typed(1, ACRE, "1 ac"))).about
     for n in range(62):
-        book.add(work.Job(name=f"Field {n}", season="spring"))
+        book.add(work.Job(name=f"Field {n}", season="spring", field=field))
     document = season(book, "spring", READER, today=TODAY)
-    assert plain(document.foot[-1]) == labels.ONLY_NEWEST_JOBS(n=60, jobs=62)
-    assert next(iter(rows(document, "Jobs"))) == labels.FIELD + " 2"
+    assert len(rows(document, "Jobs")) == 62
+    assert pages(book, "spring") == 2
+    for number, first, shown in ((1, "Field 0", 60), (2, "Field 60", 2)):
+        document = season(book, "spring", READER, today=TODAY, page=number)
+        there = rows(document, "Jobs")
+        assert (next(iter(there)), len(there)) == (first, shown)
+        told = {each.name: plain(each.cell.text) for each in document.facts}
+        assert (told["Jobs"], told[labels.GROUND_PLANNED]) == ("62", "62 ac")
+
+
+def test_a_season_shows_a_finished_record_as_it_was_frozen(book, job):
+    for entry in done(job, area=typed(35, ACRE, "35 ac")):
+        book.add(entry)
+    version = freeze(book, job, today=TODAY)
+    [end] = book.things("finished")
+    book.correct(end.id, replace(end.body, area=typed(30, ACRE, "30 ac")))
+    drill = book.get(job).body.drill
+    book.correct(drill, replace(book.get(drill).body, name="Crane"))
+
+    def ground():
+        there = rows(season(book, "fall 2026", READER, today=TODAY), "Jobs")
+        return there["Alder Bench, fall"][1], there["Alder Bench, fall"][3]
+
+    assert ground() == ("Heron", "35")
+    freeze(book, job, today=TODAY, why="measured again")
+    assert ground() == ("Crane", "30")
+    assert version.number == 1
+
+
+def test_a_season_says_which_finished_records_are_not_all_here(book, job):
+    for entry in done(job):
+        book.add(entry)
+    sha256 = freeze(book, job, today=TODAY).body.sha256
+    [frozen] = book.things("frozen")
+    book.remove(frozen.id)
+    book.add(replace(frozen.body, sha256=sha256[::-1]))
+    document = season(book, "fall 2026", READER, today=TODAY)
+    assert plain(document.foot[-1]).endswith("Alder Bench, fall.")
 
 
 def test_a_drill_card_lists_what_was_taken(book, job):

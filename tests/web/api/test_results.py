@@ -304,3 +304,21 @@ def test_results_say_what_is_missing(client, visitor):
         assert answer.json["detail"]
     assert client.get(f"/api/jobs/{job}/set?box=small").json["errors"][0]["field"] == "box"
     assert client.get(f"/api/jobs/{job}/set?units=roman").status_code == 422
+
+
+def test_an_end_added_freezes_the_record_and_a_version_can_be_read(client, book):
+    fill(book)
+    [end] = book.things("finished")
+    job = end.body.job
+    book.remove(end.id)
+    for frozen in book.things("frozen", of=job):
+        book.remove(frozen.id)
+    body = json.loads(end.entry.text)["body"]
+    assert client.get(f"/api/jobs/{job}/record").json["sha256"] == ""
+    assert client.post("/api/things", json={"kind": "finished", "body": body}).status_code == 201
+    frozen = next(each for each in book.things("frozen", of=job) if each.body.what == "record")
+    found = client.get(f"/api/jobs/{job}/record?version=1&units=metric").json
+    assert (found["document"], found["sha256"]) == ("record", frozen.body.sha256)
+    refused = client.get(f"/api/jobs/{job}/record?version=2")
+    assert (refused.status_code, refused.json["errors"][0]["field"]) == (422, "version")
+    assert client.get("/api/jobs/nothing/record").status_code == 404

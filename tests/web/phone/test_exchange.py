@@ -7,6 +7,8 @@ import pytest
 from evenstand.book.machine import Drill
 from evenstand.book.opening import open_book
 from evenstand.book.shape import Typed
+from evenstand.book.sown import Finished, Left
+from evenstand.book.work import Job
 
 DRILL = Drill(name="Heron", rows=20, spacing=Typed(value=0.1905, text="7.5 in"))
 
@@ -216,3 +218,14 @@ def test_a_phone_of_an_account_signs_as_its_person_and_carriers_are_named(book, 
     client.set_cookie("session", book.people.begin(three["reads"].id))
     page = client.get(f"/history/{carried.about}").text
     assert "by Kim (synced from Wim&#39;s phone)" in page
+
+
+def test_a_field_finished_on_a_phone_of_an_earlier_release_is_frozen(book, client, key):
+    with open_book(":memory:", device="phone") as phone:
+        job = phone.add(Job(name="Alder Bench")).about
+        phone.add(Finished(job=job, at=Typed(value=1000.0), left=(Left(weight=Typed(value=0.0)),)))
+        for _ in range(2):
+            sent = {"cursor": 0, "entries": texts(phone)}
+            assert client.post("/exchange", json=sent, headers=key).status_code == 200
+    [frozen] = book.things("frozen", of=job)
+    assert (frozen.body.what, frozen.entry.by) == ("record", "Ada")

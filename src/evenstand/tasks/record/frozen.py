@@ -1,9 +1,9 @@
 """Finished records: frozen as they stood, told what has changed since, amended with a reason."""
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import date, datetime
 from functools import partial
 
 import msgspec
@@ -28,6 +28,7 @@ from ..whole_job.made_at import moment, told_of
 from .frame import Reader
 from .record import Named, record
 
+OLD = say("as it stood when this version of Evenstand first opened the book")
 _READER = Reader(style=Style(), language="en", invented=False)
 
 
@@ -120,6 +121,24 @@ def freeze_if_finished(book: Book, job: str, *, today: Month, by: str | None = N
         freeze(book, job, today=today, by=by)
 
 
+def freeze_old(book: Book, *, today: Month, why: str = OLD.template) -> None:
+    """Freeze the records of jobs that were finished where none were frozen yet.
+
+    What cannot be worked out here, as its job is not here yet, is left for the next time.
+    """
+    done = {
+        t.body.job for t in book.things(sown.Finished.kind) if isinstance(t.body, sown.Finished)
+    }
+    for job in sorted(done - _frozen_jobs(book)):
+        with suppress(MeasurementError):
+            freeze(book, job, today=today, why=why)
+
+
+def _frozen_jobs(book: Book) -> set[str]:
+    bodies = [thing.body for thing in book.things(Frozen.kind)]
+    return {each.job for each in bodies if isinstance(each, Frozen) and each.what == "record"}
+
+
 @contextmanager
 def opened(book: Book, version: Version) -> Iterator[Book]:
     """Open the book as it stood when a version was frozen.
@@ -144,6 +163,29 @@ def standing(book: Book, job: str, *, today: Month) -> Iterator[tuple[Book, Mont
         yield book, today
 
 
+def as_frozen(book: Book, job: str, reader: Reader, *, today: Month) -> Printed:
+    """Write the newest version of a job's record; as far as it is where none is frozen."""
+    known = versions(book, job)
+    if known:
+        return frozen_record(book, known[-1], reader)
+    return record(book, job, reader, today=today)
+
+
+def version_of(book: Book, job: str, number: int) -> Version:
+    """Return a version by its number.
+
+    Raises
+    ------
+    MeasurementError
+        For one that there is not.
+    """
+    known = versions(book, job)
+    if not 0 < number <= len(known):
+        need = say("enter the number of a version: this record has {n}", n=len(known))
+        raise MeasurementError("version", number, need)
+    return known[number - 1]
+
+
 def frozen_record(book: Book, version: Version, reader: Reader) -> Printed:
     """Write a version of a record, with what tells it from the others on its first page."""
     with opened(book, version) as before:
@@ -163,9 +205,9 @@ def _facts(version: Version, known: tuple[Version, ...], pen: Pen) -> Iterator[N
     when = (
         say("{day}, by {who}", day=_day(version), who=by) if by else say("{day}", day=_day(version))
     )
-    yield (say("Finished") if number == 1 else say("Amended")), when
+    yield _when(version), when
     if version.body.why:
-        yield say("Why"), version.body.why
+        yield say("Why"), reason(version)
     if version.body.formulas != FORMULAS:
         both = say("{then}; computed here with {now}", then=version.body.formulas, now=FORMULAS)
         yield say("Formulas"), both
@@ -174,8 +216,19 @@ def _facts(version: Version, known: tuple[Version, ...], pen: Pen) -> Iterator[N
     yield say("Made of"), entries
 
 
-def _day(version: Version) -> str:
-    return version.made.date().isoformat()
+def _when(version: Version) -> Phrase:
+    if version.number > 1:
+        return say("Amended")
+    return say("Frozen") if version.body.why == OLD.template else say("Finished")
+
+
+def reason(version: Version) -> Value:
+    """Say why a version was made, in the reader's language where Evenstand itself says it."""
+    return OLD if version.body.why == OLD.template else version.body.why
+
+
+def _day(version: Version) -> date:
+    return version.made.date()
 
 
 def changed_since(book: Book, version: Version) -> tuple[Change, ...]:

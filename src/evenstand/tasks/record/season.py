@@ -1,34 +1,66 @@
 """A season of a book: its jobs, its drills, and the seed of each species."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from contextlib import nullcontext, suppress
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from functools import lru_cache
 
 from evenstand.book import work
 from evenstand.book.book import Book
+from evenstand.book.errors import BookError
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say, series
 from evenstand.engine.quantities.units import FIELD, LOAD, PLANTS, RATE
 from evenstand.engine.seed.tag import Month
-from evenstand.engine.statistics.budget import nominal, ranged, total
+from evenstand.engine.statistics.budget import Quantity, nominal, ranged, total
 from evenstand.report.document import Cell, Printed, Section, Table
 from evenstand.report.pen import Pen
 
-from ..whole_job.achieved import Achieved, achieved
+from ..whole_job.achieved import achieved
 from ..whole_job.gather import BoxSet, JobSoFar, days_sown, gather
 from ..whole_job.made_at import moment
 from .frame import RANGES, Reader
+from .frozen import standing, versions
 from .stand import plants
 
-MOST_JOBS = 60
+ON_PAGE = 60  # jobs in the tables of a page
+REMEMBERED = 4_096  # jobs
+MOST_NAMED = 10  # jobs beside the seed of a species
+Row = tuple[Cell, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
-class Season:
-    """Jobs of one season, the oldest first; ``name`` is empty for jobs of none."""
+class Line:
+    """What a season tells of one job: its ground [m²], its rows, and seed by species [kg]."""
 
     name: str
-    jobs: tuple[JobSoFar, ...]
+    made: datetime
+    planned: Quantity | None
+    ground: Quantity | None
+    catches: int
+    row: Row
+    sets: tuple[Row, ...]
+    seed: tuple[tuple[str, Quantity, Quantity], ...]
+    whole: bool = True
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A job of a season for one reader: known again by what it rests on.
+
+    ``frozen`` is the fingerprint of its record; empty where ``now`` tells which book it is, and
+    how far.
+    """
+
+    job: str
+    frozen: str
+    now: tuple[int, int]
+    today: Month
+    as_read: tuple[str, ...]
+    book: Book = field(compare=False)
+    reader: Reader = field(compare=False)
 
 
 def seasons(book: Book) -> tuple[str, ...]:
@@ -37,7 +69,9 @@ def seasons(book: Book) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
 
 
-def season(book: Book, name: str, reader: Reader, *, today: Month) -> Printed:
+def season(
+    book: Book, name: str, reader: Reader, *, today: Month, page: int | None = None
+) -> Printed:
     """Write the summary of a season.
 
     Parameters
@@ -46,11 +80,15 @@ def season(book: Book, name: str, reader: Reader, *, today: Month) -> Printed:
         As the jobs name it; empty for those that name none.
     today : Month
         For the age of tests.
+    page : int, optional
+        Which jobs stand in its tables, `ON_PAGE` at a time, 1 for the first; all of them without.
+        Totals are those of all jobs.
     """
     things = [
         t for t in book.things("job") if isinstance(t.body, work.Job) and t.body.season == name
     ]
-    jobs = tuple(gather(book, t.id, today=today) for t in reversed(things[:MOST_JOBS]))
+    jobs = tuple(_line_of(book, t.id, reader, today=today) for t in reversed(things))
+    shown = jobs if page is None else jobs[(page - 1) * ON_PAGE : page * ON_PAGE]
     pen = reader.pen
     return reader.document(
         "season",
@@ -58,20 +96,60 @@ def season(book: Book, name: str, reader: Reader, *, today: Month) -> Printed:
         about=name or pen.write(say("no season entered")),
         lead=_lead(jobs),
         facts=[pen.fact(each, value) for each, value in _facts(jobs, pen)],
-        sections=list(_sections(jobs, reader)),
-        foot=(RANGES, *_left_out(len(things))),
+        sections=list(_sections(jobs, shown, reader)),
+        foot=(RANGES, *_not_whole(jobs)),
         made=max((job.made for job in jobs), default=moment(0)),
     )
 
 
-def _left_out(jobs: int) -> tuple[Phrase, ...]:
-    """Say where not all jobs stand here."""
-    if jobs <= MOST_JOBS:
+def _not_whole(jobs: tuple[Line, ...]) -> tuple[Phrase, ...]:
+    """Say which finished jobs are told as the book is now."""
+    names = [job.name for job in jobs if not job.whole]
+    if not names:
         return ()
-    return (say("Only the newest {n} of {jobs} jobs are shown.", n=MOST_JOBS, jobs=jobs),)
+    text = "Not fully synced yet, so shown as the book is now: {names}."
+    return (say(text, names=_jobs_named(names)),)
 
 
-def _lead(jobs: tuple[JobSoFar, ...]) -> Phrase:
+def pages(book: Book, name: str) -> int:
+    """Count the pages that the tables of a season take."""
+    bodies = [thing.body for thing in book.things("job")]
+    jobs = sum(isinstance(each, work.Job) and each.season == name for each in bodies)
+    return max(1, -(-jobs // ON_PAGE))
+
+
+def _line_of(book: Book, job: str, reader: Reader, *, today: Month) -> Line:
+    """Gather a job: as its record was frozen, else as the book is now."""
+    style = reader.style
+    as_read = (style.system, style.decimal, style.thousands, reader.language)
+    if known := versions(book, job):
+        month, sha256 = known[-1].month, known[-1].body.sha256
+        with suppress(BookError):  # not all that it rests on has come here yet
+            return _line(Asked(job, sha256, (0, 0), month, as_read, book, reader))
+    now = _line(Asked(job, "", (id(book), book.cursor()), today, as_read, book, reader))
+    return replace(now, whole=not known)
+
+
+@lru_cache(maxsize=REMEMBERED)
+def _line(asked: Asked) -> Line:
+    """Remember what the same entries came to: a season asks for all its jobs again and again."""
+    stood = standing(asked.book, asked.job, today=asked.today)
+    with stood if asked.frozen else nullcontext((asked.book, asked.today)) as (book, today):
+        job, pen = gather(book, asked.job, today=today), asked.reader.pen
+        found = [each for each in achieved(job) if each.whole is not None]
+        return Line(
+            name=job.kept.body.name,
+            made=job.made,
+            planned=job.planned,
+            ground=job.ground,
+            catches=sum(len(each.kept.catches) for each in job.sets),
+            row=_job(job, pen),
+            sets=tuple(_set(job, each, pen) for each in job.sets),
+            seed=tuple((each.name, each.whole or 0.0, each.whole_pls or 0.0) for each in found),
+        )
+
+
+def _lead(jobs: tuple[Line, ...]) -> Phrase:
     sown = [job.ground for job in jobs if job.ground is not None]
     if not jobs:
         return say("No jobs yet.")
@@ -81,26 +159,26 @@ def _lead(jobs: tuple[JobSoFar, ...]) -> Phrase:
     return say("{jobs}, {ground} seeded.", jobs=n, ground=FIELD(nominal(total(sown))))
 
 
-def _facts(jobs: tuple[JobSoFar, ...], pen: Pen) -> Iterator[tuple[Value, Value | Cell | None]]:
+def _facts(jobs: tuple[Line, ...], pen: Pen) -> Iterator[tuple[Value, Value | Cell | None]]:
     planned = [job.planned for job in jobs if job.planned is not None]
     sown = [job.ground for job in jobs if job.ground is not None]
     yield say("Jobs"), str(len(jobs))
     yield say("Area planned"), pen.amount(total(planned), FIELD) if planned else None
     yield say("Area seeded"), pen.amount(total(sown), FIELD) if sown else None
-    yield say("Catches"), str(sum(len(each.kept.catches) for job in jobs for each in job.sets))
+    yield say("Catches"), str(sum(job.catches for job in jobs))
 
 
-def _sections(jobs: tuple[JobSoFar, ...], reader: Reader) -> Iterator[Section]:
+def _sections(jobs: tuple[Line, ...], shown: tuple[Line, ...], reader: Reader) -> Iterator[Section]:
     if not jobs:
         return
-    yield reader.section(say("Jobs"), _jobs(jobs, reader.pen))
-    yield reader.section(say("Lever settings"), _settings(jobs, reader.pen))
+    yield reader.section(say("Jobs"), _jobs(shown, reader.pen))
+    yield reader.section(say("Lever settings"), _settings(shown, reader.pen))
     seed = _seed(jobs, reader.pen)
     if seed.rows:
         yield reader.section(say("Seed planted"), seed)
 
 
-def _jobs(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
+def _jobs(jobs: tuple[Line, ...], pen: Pen) -> Table:
     return Table(
         caption=pen.write(say("This season's jobs")),
         heads=(
@@ -112,7 +190,7 @@ def _jobs(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
             pen.write(say("Seeded on")),
             pen.write(say("Stand, {unit}", unit=pen.unit(PLANTS))),
         ),
-        rows=tuple(_job(job, pen) for job in jobs),
+        rows=tuple(job.row for job in jobs),
         words=(1, 2, 5),
     )
 
@@ -130,7 +208,7 @@ def _job(job: JobSoFar, pen: Pen) -> tuple[Cell, ...]:
     )
 
 
-def _settings(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
+def _settings(jobs: tuple[Line, ...], pen: Pen) -> Table:
     return Table(
         caption=pen.write(say("What each box was set to")),
         heads=(
@@ -142,7 +220,7 @@ def _settings(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
             pen.write(say("Within tolerance")),
             pen.write(say("seeded, {unit}", unit=pen.unit(RATE))),
         ),
-        rows=tuple(_set(job, each, pen) for job in jobs for each in job.sets),
+        rows=tuple(row for job in jobs for row in job.sets),
         words=(1, 2, 5),
     )
 
@@ -161,13 +239,12 @@ def _set(job: JobSoFar, found: BoxSet, pen: Pen) -> tuple[Cell, ...]:
     )
 
 
-def _seed(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
+def _seed(jobs: tuple[Line, ...], pen: Pen) -> Table:
     """Write the seed of each species that went on ground which is written down."""
-    found: dict[str, list[tuple[JobSoFar, Achieved]]] = {}
+    found: dict[str, list[tuple[str, Quantity, Quantity]]] = {}
     for job in jobs:
-        for each in achieved(job):
-            if each.whole is not None:
-                found.setdefault(each.name, []).append((job, each))
+        for species, whole, pls in job.seed:
+            found.setdefault(species, []).append((job.name, whole, pls))
     return Table(
         caption=pen.write(say("Total seed of each species")),
         heads=(
@@ -179,11 +256,21 @@ def _seed(jobs: tuple[JobSoFar, ...], pen: Pen) -> Table:
         rows=tuple(
             (
                 pen.cell(name),
-                pen.ranged(ranged(total(e.whole or 0.0 for _, e in each)), LOAD),
-                pen.ranged(ranged(total(e.whole_pls or 0.0 for _, e in each)), LOAD),
-                pen.cell(series(dict.fromkeys(j.kept.body.name for j, _ in each))),
+                pen.ranged(ranged(total(whole for _, whole, _ in each)), LOAD),
+                pen.ranged(ranged(total(pls for _, _, pls in each)), LOAD),
+                pen.cell(_jobs_named(dict.fromkeys(job for job, _, _ in each))),
             )
             for name, each in found.items()
         ),
         words=(3,),
+    )
+
+
+def _jobs_named(names: Iterable[str]) -> Phrase:
+    """Name some jobs; how many more where they are many."""
+    known = list(names)
+    if len(known) <= MOST_NAMED:
+        return series(known)
+    return say(
+        "{names} and {n} more", names=", ".join(known[:MOST_NAMED]), n=len(known) - MOST_NAMED
     )

@@ -11,6 +11,7 @@ from evenstand.book.exchange import export_book, import_file
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.tasks.library.admitting import admitted
+from evenstand.tasks.record.frozen import freeze_old
 
 from ..book.book import MOST_IMPORT
 from ..site import here
@@ -81,6 +82,7 @@ def import_() -> Response:
         file = Path(folder) / "in.zip"
         file.write_bytes(request.get_data(cache=False))
         merged = import_file(here.book(), file, admit=admitted)
+        freeze_old(here.book(), today=here.this_month())
     return answer(Merged(new=merged.new, known=merged.known))
 
 

@@ -10,6 +10,7 @@ from evenstand.book import work
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.rows.evenness import Evenness
+from evenstand.report.document import Printed
 from evenstand.tasks.boxes.boxes import Boxed, boxed
 from evenstand.tasks.boxes.kept import body_of, order_of, split_of
 from evenstand.tasks.calibration.row_by_row import last_rows
@@ -18,6 +19,7 @@ from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.mix.kept import mix_tables
 from evenstand.tasks.mix.mix import Mixed, read_mix
 from evenstand.tasks.order.order import Ordered
+from evenstand.tasks.record.frozen import as_frozen, frozen_record, version_of
 from evenstand.tasks.seeding.seeding import SownField
 from evenstand.tasks.stand.job import read_kept_stand
 from evenstand.tasks.stand.stand import Stood
@@ -27,6 +29,7 @@ from evenstand.tasks.whole_job.seeding import sow_job
 from ..job.filling import filled, ordered
 from ..site import here
 from ..site.spine import Step, StepLine
+from .answers import told
 from .operations import UNITS, Operation, Parameter, Short, result_of
 from .things import found
 
@@ -136,6 +139,15 @@ def sow(*, job: str) -> SownField:
     return found.field
 
 
+def record(*, job: str, version: int | None) -> Printed:
+    """Write the record of a job: as it was frozen where it is finished."""
+    _kept(job, None)
+    book, reader = here.book(), here.document_reader()
+    if version is not None:
+        return frozen_record(book, version_of(book, job, version), reader)
+    return as_frozen(book, job, reader, today=here.this_month())
+
+
 def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
     """Return what a program can ask about a job."""
     return (
@@ -154,6 +166,19 @@ def operations(steps: Sequence[Step]) -> tuple[Operation, ...]:
         _result("set", "Tell where the lever goes next, and what each catch says.", setting),
         _result("stand", "Tell what came up, of all plants and of each species.", stand),
         _result("sow", "Track the rate while seeding, and what to do next.", sow),
+        Operation(
+            method="GET",
+            path=f"{JOB}/record",
+            name="read_record",
+            about="Read the seeding record, of a finished job as it was frozen.",
+            query=(
+                Parameter(name="version", type=int, about="Of a finished one; newest without."),
+                UNITS,
+            ),
+            refuses=REFUSES,
+            view=lambda **asked: told(record(**asked)),
+            gives={"type": "object"},
+        ),
         _result("rows", "Tell how even the rows of the latest catch are.", rows),
     )
 

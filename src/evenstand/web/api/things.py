@@ -12,10 +12,12 @@ from evenstand.book.editing import MeanwhileError
 from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
 from evenstand.book.shape import Id, Text
+from evenstand.book.sown import Finished
 from evenstand.book.thing import Text as Written
 from evenstand.book.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
+from evenstand.tasks.record.frozen import freeze_if_finished
 
 from ..site import here
 from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS, demand
@@ -168,6 +170,8 @@ def add() -> Response:
         entry = book.add(body, id=new.id, by=here.who())
     except BookError as refused:
         raise RefusedError(CLASH, refused) from None
+    if isinstance(body, Finished):
+        freeze_if_finished(book, body.job, today=here.this_month(), by=here.who())
     return _tagged(entry.about, 200 if known else 201)
 
 

@@ -17,6 +17,7 @@ from evenstand.book.thing import Merged
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.tasks.library.admitting import admitted
+from evenstand.tasks.record.frozen import freeze_old
 
 from ..drills.drills import code
 from ..site import forms, here
@@ -57,6 +58,7 @@ def import_() -> ResponseReturnValue:
             packed = Path(folder) / "in.zip"
             file.save(packed)
             merged = import_file(here.book(), packed, admit=admitted)
+            freeze_old(here.book(), today=here.this_month())
     except MeasurementError as error:
         return _page(refused=error.need), 422
     return redirect(url_for("book.index", new=merged.new, known=merged.known), 303)

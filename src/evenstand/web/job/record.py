@@ -19,11 +19,17 @@ from evenstand.tasks.boxes.kept import body_of
 from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.record.drill_card import drill_card
 from evenstand.tasks.record.form import read_record, record_texts
-from evenstand.tasks.record.frame import Reader
-from evenstand.tasks.record.frozen import Version, changed_since, freeze, frozen_record, versions
+from evenstand.tasks.record.frozen import (
+    Version,
+    changed_since,
+    freeze,
+    frozen_record,
+    reason,
+    versions,
+)
 from evenstand.tasks.record.record import days_in_words, record
+from evenstand.tasks.record.season import pages, seasons
 from evenstand.tasks.record.season import season as season_document
-from evenstand.tasks.record.season import seasons
 from evenstand.tasks.record.worksheet import worksheet as worksheet_document
 from evenstand.tasks.seeding.on_the_way import on_the_way
 from evenstand.tasks.whole_job.gather import JobSoFar, boxes_to_fill, days_sown, record_of
@@ -50,6 +56,7 @@ def show(job: str) -> ResponseReturnValue:
         template="record.html",
         version=version,
         versions=_versions(job),
+        reason=reason,
         since=changed_since(here.book(), last) if last and last == version else (),
         form=forms.blank(),
     )
@@ -130,7 +137,10 @@ def season() -> ResponseReturnValue:
     known = seasons(here.book())
     chosen = _season(known)
     pdf = url_for("record.season_pdf", of=chosen)
-    return _page(_season_document(chosen), pdf=pdf, seasons=known, chosen=chosen)
+    last = pages(here.book(), chosen)
+    page = min(last, max(1, request.args.get("page", 1, type=int)))
+    document = _season_document(chosen, page)
+    return _page(document, pdf=pdf, seasons=known, chosen=chosen, page=page, pages=last)
 
 
 @blueprint.get("/season.pdf")
@@ -148,11 +158,6 @@ def _kept(job: str) -> Kept:
     return find(here.book(), job)
 
 
-def _reader() -> Reader:
-    invented = here.settings().invented
-    return Reader(style=here.style(), language=here.language(), invented=invented)
-
-
 def _versions(job: str) -> tuple[Version, ...]:
     return versions(here.book(), job)
 
@@ -167,21 +172,22 @@ def _version(job: str) -> Version | None:
 
 def _record(job: str, version: Version | None) -> Printed:
     if version is not None:
-        return frozen_record(here.book(), version, _reader())
-    return record(here.book(), job, _reader(), today=here.this_month())
+        return frozen_record(here.book(), version, here.document_reader())
+    return record(here.book(), job, here.document_reader(), today=here.this_month())
 
 
 def _worksheet(job: str, box: str | None) -> Printed:
-    return worksheet_document(here.book(), job, _reader(), box=box)
+    return worksheet_document(here.book(), job, here.document_reader(), box=box)
 
 
 def _card(drill: str) -> Printed:
     address = request.url_root.rstrip("/") + url_for("drills.show", drill=drill)
-    return drill_card(here.book(), drill, _reader(), address=address)
+    return drill_card(here.book(), drill, here.document_reader(), address=address)
 
 
-def _season_document(name: str) -> Printed:
-    return season_document(here.book(), name, _reader(), today=here.this_month())
+def _season_document(name: str, page: int | None = None) -> Printed:
+    reader, today = here.document_reader(), here.this_month()
+    return season_document(here.book(), name, reader, today=today, page=page)
 
 
 def _page(document: Printed, *, pdf: str, template: str = "document.html", **more: object) -> str:
@@ -210,7 +216,7 @@ def _pdf(document: Printed) -> Response:
         if missing.name != TYPESETTER:
             raise
         abort(404)
-    made = document_pdf(document, cast(Paper, paper), _reader().pen)
+    made = document_pdf(document, cast(Paper, paper), here.document_reader().pen)
     answer = Response(made, mimetype="application/pdf")
     answer.headers["Content-Disposition"] = f'inline; filename="{_file_name(document)}"'
     answer.headers["Cache-Control"] = "private, no-cache"

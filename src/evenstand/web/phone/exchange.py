@@ -5,6 +5,7 @@ does not count, so that entries go on arriving when a sign-in has ended.
 """
 
 from collections.abc import Iterable
+from contextlib import suppress
 from itertools import accumulate
 from typing import Annotated
 
@@ -18,9 +19,11 @@ from evenstand.book.book import Book
 from evenstand.book.devices import Device
 from evenstand.book.entries import Entry, read
 from evenstand.book.errors import BookError, NotKeptError
+from evenstand.book.sown import Finished
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.tasks.library.admitting import admitted
+from evenstand.tasks.record.frozen import freeze_if_finished
 
 from ..site import here
 from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS
@@ -84,11 +87,20 @@ def hand_over() -> ResponseReturnValue:
         return _problem(403, error.need)
     except MeasurementError as error:
         return _problem(422, error.need)
+    _freeze(book, entries, by=device.who)
     book.devices.heard_of(device.id)
     if not _is_place(book, offered):
         return _json({"anew": True})
     told = _behind(book, offered, known={entry.id for entry in entries})
     return _json(told | {"role": device.role})
+
+
+def _freeze(book: Book, entries: Iterable[Entry], *, by: str) -> None:
+    """Freeze the records of fields that were finished on a phone which did not do so itself."""
+    for entry in entries:
+        if isinstance(entry.body, Finished):
+            with suppress(MeasurementError):  # its job may still come
+                freeze_if_finished(book, entry.body.job, today=here.this_month(), by=by)
 
 
 class NotAllowedError(MeasurementError):

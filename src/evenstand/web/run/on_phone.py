@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable
+from datetime import date
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
@@ -14,6 +15,8 @@ from evenstand.book.entries import read
 from evenstand.book.opening import open_book
 from evenstand.book.people import Role
 from evenstand.book.store import MEMORY
+from evenstand.engine.seed.tag import Month
+from evenstand.tasks.record.frozen import freeze_old
 
 from ..site import here
 from ..site.settings import Settings
@@ -67,6 +70,7 @@ class Phone:
         self._cookies: dict[str, str] = json.loads(cookies)
         self._bridge = Bridge(_app(), origin=origin, root=root, cookies=self._cookies)
         self._root, self._cursor = root.rstrip("/"), 0
+        self._begun = role == "reads"  # one who only reads freezes nothing
 
     def take(self, texts: Iterable[str]) -> None:
         """Take in entries from the log, in any order, known ones too."""
@@ -85,10 +89,17 @@ class Phone:
             the cookies as JSON where they changed.
         """
         here.serve(_app(), self._book, self._settings)
+        self._begin()
         before = dict(self._cookies)
         answer = self._bridge.handle(method, url, headers, body)
         cookies = json.dumps(self._cookies) if self._cookies != before else None
         return *answer, self._written(), cookies
+
+    def _begin(self) -> None:
+        """Freeze what was finished before this version, at the first request."""
+        if not self._begun:
+            self._begun, now = True, date.today()
+            freeze_old(self._book, today=Month(now.year, now.month))
 
     def _written(self) -> Written:
         written, more = [], True

@@ -25,6 +25,7 @@ from evenstand.engine.quantities.phrases import (
 )
 from evenstand.engine.seed.tag import Month
 from evenstand.tasks.job.about import about_book
+from evenstand.tasks.record.frame import Reader
 from evenstand.tasks.seed.species_table import spanish_names, species_table
 
 from .languages import LANGUAGES, SIGNS, decimal_of, looking_up
@@ -121,6 +122,11 @@ def style() -> Style:
         names |= {each: translate(each) for each in (*CITED, *WORDED)}
         g.style = Style(system=_system(), decimal=decimal(), translate=translate, names=names)
     return cast(Style, g.style)
+
+
+def document_reader() -> Reader:
+    """Return for whom a document is written."""
+    return Reader(style=style(), language=language(), invented=settings().invented)
 
 
 def this_month() -> Month:

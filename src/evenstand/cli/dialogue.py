@@ -244,9 +244,7 @@ def _file(offered: Path, out: Out) -> Path:
         path = Path(str(text).strip() or offered)
         path = path if path.suffix == ".toml" else path.with_name(f"{path.name}.toml")
         if path.exists():
-            out.say(
-                f" ! {path} is there already: evenstand calibrate {path} --continue goes on with it."
-            )
+            out.say(f" ! {path} is there already: evenstand calibrate {path} --continue")
         elif not path.parent.is_dir():
             out.say(f" ! there is no folder {path.parent}")
         else:

@@ -231,3 +231,17 @@ def test_an_owner_stands_before_its_cause():
     assert str(said) == "Oats, Cereal rye: purity"
     assert said.values["owner"] == "Oats, Cereal rye"
     assert said.values["cause"].template == "purity"
+
+
+@pytest.mark.parametrize(
+    ("iso", "said"),
+    [
+        ("2026-10-14", "Oct 14, 2026"),
+        ("2026-08", "Aug 2026"),
+        ("2026-13", "2026-13"),
+        ("last fall", "last fall"),
+        ("", ""),
+    ],
+)
+def test_what_is_saved_as_a_day_or_a_month_is_written_as_its_reader_does(iso, said):
+    assert Style().dated(iso) == said

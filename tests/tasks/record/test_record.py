@@ -287,7 +287,7 @@ def test_a_stand_is_judged_with_the_live_seed_that_went_down(book, job):
     book.add(work.StandCount(job=job, places=places, day="2026-10-20"))
     document = record(book, job, READER, today=TODAY)
     facts = next(each for each in part(document, "Stand count") if isinstance(each, Facts))
-    assert facts.facts[0].cell.text == "2026-10-20"
+    assert facts.facts[0].cell.text == "Oct 20, 2026"
     assert rows(document, "Stand count")["Cereal rye"][0].startswith("8 (")
     told = [each.text for each in part(document, "Stand count") if isinstance(each, Words)]
     assert told == [labels.LIVE_SEED_SOWN]

@@ -123,7 +123,7 @@ def test_the_record_shows_what_was_written_in_its_form(visitor, demo):
     assert "Alder Bench: not sown yet, as far as is written down." in empty.text
     assert visitor.send(f"{job}/record/edit", FORM) == f"{job}/record"
     text = visitor.read(f"{job}/record").text
-    assert "38.1 ac of Alder Bench sown from 2026-09-28 to 2026-09-29." in text
+    assert "38.1 ac of Alder Bench sown from Sep 28, 2026 to Sep 29, 2026." in text
     # (2,100 − 61) lb ÷ 38.1 ac = 53.52 lb/ac
     assert "2,100 61 2,039 53.5 (" in text
     assert "Ada Lindqvist" in text
@@ -172,7 +172,7 @@ def test_the_job_page_says_how_far_the_record_is(visitor, demo, book):
     visitor.send(f"{cover}/record/edit", {"producer": "Ada"})
     assert "enter the seeding date and the area seeded" in visitor.read(cover).text
     visitor.send(f"{cover}/record/edit", FORM)
-    assert "38.1 ac sown from 2026-09-28 to 2026-09-29" in visitor.read(cover).text
+    assert "38.1 ac sown from Sep 28, 2026 to Sep 29, 2026" in visitor.read(cover).text
     assert f"{cover}/record" in visitor.read(cover).links
 
 

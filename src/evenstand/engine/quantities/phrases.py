@@ -168,6 +168,14 @@ class Style:
         """Write a month: ``Aug 2026``."""
         return self.translate(MONTH).format(month=self.translate(MONTHS[month - 1]), year=year)
 
+    def dated(self, iso: str) -> str:
+        """Write a day or a month of ISO 8601; any other text stays as it is."""
+        try:
+            day = date.fromisoformat(iso if len(iso) == len("2026-10-14") else f"{iso}-01")
+        except ValueError:
+            return iso
+        return self.day(day) if len(iso) == len("2026-10-14") else self.month(day.year, day.month)
+
     def amount(self, amount: Amount) -> str:
         """Write an amount with its unit, as ``60 lb/ac``, ``5%`` or ``1 row``."""
         unit, text = self.unit(amount.kind), self.bare(amount)

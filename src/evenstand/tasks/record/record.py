@@ -1,6 +1,7 @@
 """The record of a job: what was planned, what was done, what came of it, to be signed."""
 
 from collections.abc import Iterator
+from datetime import date
 from math import isclose
 
 from evenstand.book import work
@@ -81,9 +82,13 @@ def _lead(job: JobSoFar) -> Phrase:
 def days_in_words(first: str | None, last: str | None) -> Phrase | None:
     """Say when it was sown, None where nobody wrote it down."""
     if first and last and first != last:
-        return say("from {first} to {last}", first=first, last=last)
+        return say("from {first} to {last}", first=_date(first), last=_date(last))
     day = first or last
-    return say("on {day}", day=day) if day else None
+    return say("on {day}", day=_date(day)) if day else None
+
+
+def _date(day: str) -> date:
+    return date.fromisoformat(day)
 
 
 def _facts(job: JobSoFar, pen: Pen) -> Iterator[Named]:

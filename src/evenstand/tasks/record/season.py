@@ -203,7 +203,7 @@ def _job(job: JobSoFar, pen: Pen) -> tuple[Cell, ...]:
         pen.cell(kept.drill.name if kept.drill else None),
         pen.number(job.planned, FIELD),
         pen.number(job.ground, FIELD),
-        pen.cell(next((day for day in days_sown(job.said, job.way) if day), None)),
+        pen.cell(next((pen.style.dated(day) for day in days_sown(job.said, job.way) if day), None)),
         pen.ranged(came.range if came else None, PLANTS),
     )
 

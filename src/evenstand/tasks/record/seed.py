@@ -83,7 +83,7 @@ def _tag_row(job: JobSoFar, thing: Thing, pen: Pen, *, today: Month) -> tuple[Ce
         pen.number(tag.germination, SHARE, TAG_DIGITS),
         pen.number(tag.hard + tag.dormant, SHARE, TAG_DIGITS),
         pls,
-        pen.cell(tag.tested),
+        pen.cell(pen.style.dated(tag.tested) if tag.tested else None),
         *(pen.number(part, SHARE, TAG_DIGITS) for part in (tag.other_crop, tag.weed, tag.inert)),
     )
 

@@ -63,7 +63,7 @@ def stand_section(job: JobSoFar, reader: Reader) -> Section:
 def _facts(job: JobSoFar, found: Stood, pen: Pen) -> Iterator[tuple[Value, Value | Cell | None]]:
     bodies = [thing.body for thing in job.counts if isinstance(thing.body, StandCount)]
     days = sorted({body.day for body in bodies if body.day})
-    yield say("Counted on"), ", ".join(days)
+    yield say("Counted on"), ", ".join(pen.style.dated(day) for day in days)
     yield say("Spots"), str(found.stand.places)
     yield say("All plants"), pen.amount(found.stand.range, PLANTS)
     if found.wish is not None and found.odds is not None:

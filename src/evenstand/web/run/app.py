@@ -81,7 +81,12 @@ def _teach(app: Flask) -> None:
     )
     app.jinja_env.globals["pretty"] = _pretty
     app.jinja_env.filters.update(
-        pairs=_pairs, options=_options, typed=_typed, species=here.species, cited=here.cited
+        pairs=_pairs,
+        options=_options,
+        typed=_typed,
+        day=_day,
+        species=here.species,
+        cited=here.cited,
     )
     app.context_processor(_about_reader)
 
@@ -118,6 +123,11 @@ def _range(estimate: Estimate, kind: units.Kind = units.RATE) -> Phrase:
 def _typed(amount: Typed) -> str:
     """Write an amount as it was typed, with the reader's decimal sign."""
     return here.in_hand(amount.text)
+
+
+def _day(when: object) -> str:
+    """Write the day or the month of what writes itself as ISO 8601 does."""
+    return here.style().dated(str(when)[:10])
 
 
 def _pairs(names: Iterable[str]) -> list[tuple[str, str]]:

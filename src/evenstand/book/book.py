@@ -202,7 +202,7 @@ class Book:
         """
         now = self.get(thing)
         if isinstance(now.body, Newer):
-            need = say("change it where it was made: a newer Evenstand wrote it")
+            need = say("change it where it was made: a newer version of Evenstand wrote it")
             raise BookError(now.kind, thing, need)
         before = undone(said(self._store.history(thing)), entry)
         if before == msgspec.to_builtins(now.body) and not now.removed:

@@ -2,6 +2,8 @@
 
 from base64 import b64decode
 
+from msgspec.structs import replace
+
 RYE = {"species": "cereal rye", "purity": "98%", "germination": "92%", "name": "R-26"}
 DRAWN = """document.createElement("canvas").toDataURL("image/jpeg").split(",")[1]"""
 PLACE = b"Exif\0\0 45.1 N 93.2 W"
@@ -81,3 +83,24 @@ def test_where_a_photo_was_taken_is_not_kept(opened, visitor, book):
     [photo] = book.things("photo")
     assert photo.body.media == "image/jpeg"
     assert PLACE not in photo.body.data
+
+
+def test_whose_change_counts_is_asked_on_a_phone_without_scripts(opened, visitor, book, shelf):
+    """Every key can be tapped, nothing is wider than the screen, and one more save decides."""
+    lot = shelf()
+    page = opened(java_script_enabled=False).page
+    page.goto(f"/seed/{lot}/edit")
+    now = book.get(lot).body
+    book.correct(lot, replace(now, tag=replace(now.tag, germination=0.93)), by="Nia")
+    page.fill("#f-germination", "88")
+    page.get_by_role("button", name="Save lot").click()
+    page.get_by_text("Germination: Nia changed 90% to 93%").wait_for()
+    keys = page.locator("#meanwhile label")
+    assert [keys.nth(i).bounding_box()["height"] >= 44 for i in range(keys.count())] == [True] * 2
+    wide = page.locator("#meanwhile").bounding_box()
+    assert wide["x"] >= 0
+    assert wide["x"] + wide["width"] <= page.viewport_size["width"]
+    keys.get_by_text("Use my 88%").click()
+    page.get_by_role("button", name="Save lot").click()
+    page.wait_for_url(f"**/seed/{lot}")
+    assert book.get(lot).body.tag.germination == 0.88

@@ -112,3 +112,22 @@ def test_every_form_that_changes_a_thing_says_what_it_was_opened_from(visitor, b
         assert visitor.read(path).fields["base"] == " ".join(book.get(id).heads), path
     for path in (f"{job}/record/edit", f"{job}/stand-count"):
         assert visitor.read(path).fields["base"] == "", path
+
+
+def test_a_second_drill_of_the_same_name_is_asked_about(visitor, book):
+    first = visitor.send("/drills/new", visitor.HERON)
+    page = visitor.send("/drills/new", {**visitor.HERON, "name": "heron"}, code=409)
+    assert "There is already a drill Heron." in page.text
+    assert first in page.links
+    assert book.counts()["drill"] == 1
+    visitor.send("/drills/new", {**visitor.HERON, "another": "yes"})
+    assert book.counts()["drill"] == 2
+
+
+def test_a_second_lot_of_the_same_species_and_number_is_asked_about(visitor, book, lot):
+    fields = {"species": "cereal rye", "name": "R-26", "purity": "98 %", "germination": "90 %"}
+    page = visitor.send("/seed/new", fields | {"tested": "2026-08"}, code=409)
+    assert "There is already a lot R-26 of cereal rye." in page.text
+    assert lot in page.links
+    visitor.send("/seed/new", fields | {"tested": "2026-08", "name": "R-27"})
+    assert book.counts()["lot"] == 2

@@ -99,7 +99,11 @@ def add() -> ResponseReturnValue:
     """Keep a new drill."""
     form = forms.sent()
     try:
-        entry = keeping.add(read_drill(form.given), form)
+        body = read_drill(form.given)
+        twin = keeping.twin(body, "name")
+        if twin and twin.id != form.entry and not form.text("another"):
+            return _form(form, None, twin=twin), forms.CONFLICT
+        entry = keeping.add(body, form)
     except MeasurementError as error:
         return _form(form.refused(error), None), 422
     return redirect(url_for("drills.show", drill=entry.about), 303)
@@ -162,13 +166,14 @@ def code(text: str) -> Markup:
     return Markup(code_to_scan(text))
 
 
-def _form(form: forms.Form, thing: Thing | None) -> str:
+def _form(form: forms.Form, thing: Thing | None, *, twin: Thing | None = None) -> str:
     gears = max((i for i in range(1, MOST_GEARS + 1) if form.text(f"gear{i}_name")), default=0)
     boxes = max((i for i in range(1, MOST_BOXES + 1) if form.text(f"box{i}_name")), default=0)
     return render_template(
         "drill_form.html",
         form=form,
         thing=thing,
+        twin=twin,
         gears=min(MOST_GEARS, gears + SPARE),
         boxes=min(MOST_BOXES, boxes + SPARE),
     )

@@ -142,7 +142,11 @@ def add() -> ResponseReturnValue:
     """Keep a new lot."""
     form = forms.sent()
     try:
-        entry = keeping.add(read_lot_form(form.given, today=here.this_month()), form)
+        body = read_lot_form(form.given, today=here.this_month())
+        twin = keeping.twin(body, "species", "name")
+        if twin and twin.id != form.entry and not form.text("another"):
+            return _form(form, None, twin=twin), forms.CONFLICT
+        entry = keeping.add(body, form)
     except MeasurementError as error:
         return _form(form.refused(error), None), 422
     return redirect(url_for("seed.show", lot=entry.about), 303)
@@ -175,13 +179,14 @@ def remove(lot: str) -> ResponseReturnValue:
     return redirect(url_for("seed.index"), 303)
 
 
-def _form(form: forms.Form, thing: Thing | None) -> str:
+def _form(form: forms.Form, thing: Thing | None, *, twin: Thing | None = None) -> str:
     weeds = max((i for i in range(1, MOST_WEEDS + 1) if form.text(f"noxious{i}_name")), default=0)
     bags = max((i for i in range(1, MOST_BAGS + 1) if form.text(f"bag{i}_weight")), default=0)
     return render_template(
         "lot_form.html",
         form=form,
         thing=thing,
+        twin=twin,
         names=sorted((each.name for each in species_table()), key=str.casefold),
         weeds=min(MOST_WEEDS, weeds + SPARE),
         bags=min(MOST_BAGS, bags + SPARE),

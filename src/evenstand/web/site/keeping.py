@@ -76,3 +76,14 @@ def just_done() -> Entry | None:
         return None
     [entry] = here.book().many.entries([id])
     return entry if time() - entry.made.ms / 1000 < OFFERED else None
+
+
+def twin(body: Body, *keys: str) -> Thing | None:
+    """Return a thing of the same kind that has the same names already, None where none has."""
+    mine = [str(getattr(body, key)).strip().casefold() for key in keys]
+    if not all(mine):
+        return None
+    for each in here.book().things(body.kind):
+        if [str(getattr(each.body, key, "")).strip().casefold() for key in keys] == mine:
+            return each
+    return None

@@ -25,7 +25,7 @@ COMMANDS = {
     "order": ("order:order", "List what to buy, mix and load for a field."),
     "people": ("people:people", "Manage who can use a book."),
     "phone": ("phone:phone", "Build the files a phone needs to work offline."),
-    "record": ("record:record", "Write a job's seeding record."),
+    "record": ("record:record", "Write a job's seeding record, or check a printed one."),
     "rows": ("rows:rows", "Check how even the rows are."),
     "seeding": ("sow:seeding", "Track the rate while seeding, and what to do next."),
     "serve": ("serve:serve", "Open the book in a browser on this computer."),

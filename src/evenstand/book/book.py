@@ -11,6 +11,7 @@ from evenstand.engine.quantities.phrases import say
 
 from .bodies import Newer, Removal
 from .check import Checked, examine
+from .copies import Copies, Missing, check_copy, missing
 from .devices import Devices
 from .edit import Answered, Edit
 from .editing import NOBODY_ASKED, edit, undone
@@ -52,6 +53,7 @@ class Book:
         self._clock, self._random = clock, random
         self.many = Many(store)
         self.marks = Marks(store)
+        self.copies = Copies(store, clock=clock)
         self.people = People(store, clock=clock, random=random)
         self.devices = Devices(store, clock=clock, random=random)
         if store.state("format") != str(FORMAT):
@@ -90,12 +92,12 @@ class Book:
         if isinstance(body, Removal):
             raise BookError("removal", None, say("choose the item to remove by its ID"))
         id = id or self.new_id()
-        with self._store.writing():
+        with self._writing():
             return self._put(body, id=id, about=id, by=by)
 
     def add_all(self, bodies: Mapping[str, Body], *, by: str | None = None) -> None:
         """Keep new things under ids of their own, all of them or none; raises as `add`."""
-        with self._store.writing():
+        with self._writing():
             for id, body in bodies.items():
                 self._put(body, id=id, about=id, by=by)
 
@@ -148,7 +150,7 @@ class Book:
             need = say("change it where it was made: a newer version of Evenstand wrote it")
             raise BookError(now.kind, thing, need)
         id = id or self.new_id()
-        with self._store.writing():
+        with self._writing():
             if (text := self._store.text_of(id)) is not None:
                 return the_same(read(text.encode()), body, about=thing)
             entries = said(self._store.history(thing))
@@ -169,7 +171,7 @@ class Book:
         """
         heads = self.get(thing).heads
         id, edited = id or self.new_id(), Edit(heads, (WHOLE,), b"{}")
-        with self._store.writing():
+        with self._writing():
             return self._put(Removal(), id=id, about=thing, by=by, why=why, edited=edited)
 
     def put_back(self, thing: str, *, by: str | None = None) -> Entry:
@@ -187,7 +189,7 @@ class Book:
             need = say("choose something that a newer version changed and this one can read")
             raise BookError(now.kind, thing, need)
         edited = Edit(now.heads, (WHOLE,), encoded(bodies[-1], field=now.kind))
-        with self._store.writing():
+        with self._writing():
             return self._put(bodies[-1], id=self.new_id(), about=thing, by=by, edited=edited)
 
     def undo(
@@ -320,7 +322,7 @@ class Book:
         """
         new = known = 0
         abouts: dict[str, None] = {}
-        with self._store.writing():
+        with self._writing():
             last, now = self._last(), self._clock()
             for entry in entries:
                 if not self._is_new(entry):
@@ -356,6 +358,31 @@ class Book:
         """Look for damage, and for what names things that are not here."""
         with self._store.aside() as store:
             return examine(store)
+
+    @contextmanager
+    def _writing(self) -> Iterator[None]:
+        self.copies.daily()
+        with self._store.writing():
+            yield
+
+    def restore(self, copy: Path, *, really: bool) -> Missing:
+        """Say what a copy does not have of this book; ``really`` goes back to it.
+
+        Raises
+        ------
+        BookError
+            For what is no copy, is damaged, or was made by a newer version.
+        """
+        check_copy(copy)
+        source = Store(str(copy), reader=True)
+        try:
+            lost = missing(self._store, source)
+            if really:
+                self.copies.make()
+                self._store.go_back_to(source)
+        finally:
+            source.close()
+        return lost
 
     def _put(
         self,

@@ -126,6 +126,25 @@ def backup(out: Out, book: Book, file: Path) -> None:
     _tell(out, f"Copied the book into {file}.", file=str(file))
 
 
+@book.command("restore", epilog=example("evenstand book restore COPY.evenstand"))
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--yes", is_flag=True, help="Do it; without this it only says what would be missing.")
+@on_book()
+def restore(out: Out, book: Book, file: Path, yes: bool) -> None:
+    """Go back to the copy in FILE.
+
+    Quit the office first. What is in the book now is copied before. The
+    copies of each day are in the folder beside the book that ends in .copies.
+    """
+    lost = book.restore(file, really=yes)
+    newest = f", the newest of {lost.newest[:10]}" if lost.newest else ""
+    text = f"{lost.entries:,} entries about {lost.things:,} items are not in {file}{newest}."
+    done = (
+        "The book is as it was in the copy." if yes else "Nothing is changed: use --yes to do it."
+    )
+    _tell(out, f"{text} {done}", missing=lost.entries, items=lost.things, restored=yes)
+
+
 @book.command("check")
 @on_book()
 @click.pass_context

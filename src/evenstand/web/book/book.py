@@ -70,6 +70,16 @@ def check() -> ResponseReturnValue:
     return _page(checked=here.book().check())
 
 
+@blueprint.post("/book/copy")
+def copy() -> ResponseReturnValue:
+    """Copy the book beside itself now."""
+    try:
+        here.book().copies.make()
+    except MeasurementError as error:
+        return _page(refused=error.need), 422
+    return redirect(url_for("book.index", _anchor="copies"), 303)
+
+
 @blueprint.get("/history/<thing>")
 def history(thing: str) -> ResponseReturnValue:
     """Show every entry about a thing, oldest first."""
@@ -111,6 +121,7 @@ def _page(*, refused: Phrase | None = None, checked: Checked | None = None) -> s
         refused=refused,
         checked=checked,
         device=book.device,
+        copied=book.copies.last(),
         who=here.who() or book.who,
         signs=here.settings().signs,
         phone=[(address, code(address)) for address in here.settings().phone],

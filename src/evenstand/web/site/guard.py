@@ -77,7 +77,7 @@ _KEEPS = """
     drills.remove
     charts.remove
     seed.remove
-    book.import_ book.check book.name book.put_back
+    book.import_ book.check book.name book.put_back book.copy
     reading.about
     api.import_book api.check_book
     people.index people.add people.change_role people.change_password people.remove

@@ -85,7 +85,7 @@ def test_where_a_photo_was_taken_is_not_kept(opened, visitor, book):
     assert PLACE not in photo.body.data
 
 
-def test_whose_change_counts_is_asked_on_a_phone_without_scripts(opened, visitor, book, shelf):
+def test_whose_change_counts_is_asked_on_a_phone_without_scripts(opened, shelf, *, book):
     """Every key can be tapped, nothing is wider than the screen, and one more save decides."""
     lot = shelf()
     page = opened(java_script_enabled=False).page

@@ -1,11 +1,13 @@
 """A long look at a book: nobody who reads or writes meanwhile waits for it."""
 
+import sys
 import threading
 
 import pytest
 
 from evenstand.book.work import Note
 
+pytestmark = pytest.mark.skipif(sys.platform == "emscripten", reason="needs threads")
 THING = "01a21037-7680-7000-8000-000000000000"
 
 

@@ -55,7 +55,7 @@ class Passes:
         Examples
         --------
         >>> Passes(width=5.0, length=400.0).place(9000.0)
-        Place(number=5, along=200.0)
+        PassPlace(number=5, along=200.0)
         """
         distance = ground / self.width
         whole = floor(distance / self.length + ROUNDING)

@@ -129,8 +129,8 @@ def read(
     >>> read("8 ft", RATE, field="rate")
     Traceback (most recent call last):
         ...
-    evenstand.engine.quantities.errors.MeasurementError: rate is '8 ft': 8 ft is a length; a rate \
-by weight is wanted, such as 60 lb/ac
+    evenstand.engine.quantities.errors.MeasurementError: rate is '8 ft': 8 ft is a length; this \
+needs a rate by weight, such as 60 lb/ac
     """
     asked = _Question(text, kind, field, test_weight, default_unit, decimal)
     if len(text) > LONGEST:

@@ -71,7 +71,7 @@ def warn(field: str, value: float, kind: Kind) -> tuple[Phrase, ...]:
     Examples
     --------
     >>> print(*warn("spacing", 75 * u.INCH, u.SPACING))
-    75 in is more than 40 in, which is rare: is it from one row to the next?
+    75 in is above 40 in, which is unusual: is it from one row to the next?
     """
     limits = USUAL.get(field if kind == SHARE else kind.name)
     if limits is None:

@@ -166,7 +166,7 @@ def evenness(
     >>> grams = [101, 98, 103, 99, 100, 102, 60, 97]
     >>> even = evenness([[g * GRAM for g in grams]], resolution=GRAM)
     >>> print(even.findings[0].say)
-    Take as plugged: row 7, 40% below the mean.
+    Treat as plugged: row 7, 40% below average.
     """
     _check(resolution=resolution, repeat_cv=repeat_cv, row_cv=row_cv)
     _check_shares(limit=limit, tolerance=tolerance)

@@ -201,7 +201,7 @@ def from_samples(samples: Sequence[WeighedSample], *, resolution: float = 0.0) -
     Examples
     --------
     >>> from evenstand.engine.quantities.units import POUND
-    >>> found = from_samples([Sample(100, 0.0457 * POUND)])
+    >>> found = from_samples([WeighedSample(100, 0.0457 * POUND)])
     >>> print(f"{found.seeds_per_kg.nominal_value * POUND:.0f} seeds/lb")
     2188 seeds/lb
     """

@@ -91,7 +91,7 @@ def checked_meter(known: Quantity, *, shown: float) -> AreaMeter:
     Examples
     --------
     >>> print(checked_meter(40_000.0, shown=41_000.0).say)
-    The area meter shows 10.1 ac for 9.88 ac: multiply what it shows by 0.976.
+    The acre meter reads 10.1 ac for 9.88 ac: multiply its readings by 0.976.
     """
     require_positive("known", nominal(known), "m²")
     require_positive("shown", shown, "m²")

@@ -193,8 +193,7 @@ def open_book(path: str | Path | None = None) -> Library:
     >>> evenstand.open_book("nowhere")
     Traceback (most recent call last):
         ...
-    evenstand.book.errors.BookError: book is 'nowhere': give the path of a book: there is no such \
-file
+    evenstand.book.errors.BookError: book is 'nowhere': enter the path to a book: no such file
     """
     where = default_path() if path is None else path
     return Library(opening.open_book(where, device=device_name(platform.node()), create=False))

@@ -46,7 +46,7 @@ WEIGHTY = {
     "Back up.",
     "In.",
     "Out.",
-    "Swap with somebody.",
+    "Swap with others.",
     "Choose how it reads.",
     "Where it's overconfident.",
 }

@@ -21,11 +21,11 @@ COUNT_BENCH_RATE = Label(
 )
 COUNT_BENCH_RATE_ONE = Label(
     "Plan on {ratio} ({low} to {high}) of the stationary rate, from one field of "
-    "your own and a study; {own} of that is your own data."
+    "your own and a study. Your own data is {own} of that."
 )
 COUNT_BENCH_RATE_OWN = Label(
     "Plan on {ratio} ({low} to {high}) of the stationary rate, from {n} fields of"
-    " your own; {own} of that is your own data."
+    " your own. Your own data is {own} of that."
 )
 DEPTH_WHEELS_STOPS = Label("Are the depth wheels or stops set right for this ground?")
 DIG_UP_MORE = Label("Dig up {n} more, in other rows.")

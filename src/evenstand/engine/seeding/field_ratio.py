@@ -245,12 +245,12 @@ def _headline(ratio: Estimate, *, fields: int, own: float) -> Phrase:
     if fields == 1:
         text = (
             "Plan on {ratio} ({low} to {high}) of the stationary rate, from one "
-            "field of your own and a study; {own} of that is your own data."
+            "field of your own and a study. Your own data is {own} of that."
         )
         return say(text, **values)
     text = (
         "Plan on {ratio} ({low} to {high}) of the stationary rate, from {n} "
-        "fields of your own; {own} of that is your own data."
+        "fields of your own. Your own data is {own} of that."
     )
     return say(text, n=fields, **values)
 

@@ -52,7 +52,7 @@ def too_large(size: int) -> Phrase:
     """Say that a photo cannot be kept whole, and what to do. [byte]"""
     return say(
         "this photo is {size} KiB and the limit is {most} KiB. If page scripts "
-        "are allowed, the browser shrinks it for you; if not, choose a smaller "
+        "are allowed, the browser shrinks it for you. If not, choose a smaller "
         "size in the camera or crop it to the tag",
         size=NUMBER(ceil(size / KIB), 6),
         most=NUMBER(MOST_PHOTO / KIB),

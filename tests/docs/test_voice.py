@@ -1,0 +1,92 @@
+"""What readers meet speaks one plain voice: no banned words, no British spelling, short sentences.
+
+The sentences are those gathered for translators, and the prose of the guide and of README.
+"""
+
+import re
+from pathlib import Path
+
+import pytest
+from tools.words import messages
+
+ROOT = Path(__file__).parents[2]
+PAGES = sorted([ROOT / "README.md", ROOT / "docs/index.md", *ROOT.glob("docs/guide/*.md")])
+ENGLISH = [page for page in PAGES if page.stem != "dia-de-campo"]
+EACH_PAGE = pytest.mark.parametrize("page", ENGLISH, ids=lambda page: page.stem)
+BRITISH = (
+    r"tyres?|met(?:re|res)|lit(?:re|res)|colour\w*|mould\w*|grey|licence|judgement|"
+    r"neighbour\w*|centre\w*|plough\w*|anaemic|aluminium|favour\w*"
+)
+BANNED = re.compile(
+    rf"\b(?:{BRITISH}|suffices?|taken as|let go of|wished|looked for|write down|there is no|"
+    r"it is no|stand rate|at the stand|hoses?|surer|whoever|somebody|from memory)\b",
+    re.IGNORECASE,
+)
+SPACED = re.compile(r"\d %")
+BLOCK = re.compile(r"^```[\s\S]*?^```$|^[#!<|].*$", re.MULTILINE)
+WORD = re.compile(r"[A-Za-z][\w'’-]*")
+MOST_WORDS = 25
+
+
+def wrong(text):
+    """What is not said so, in a text."""
+    return [*BANNED.findall(text), *SPACED.findall(text)]
+
+
+def sentences(text):
+    """The sentences of a text."""
+    return re.split(r"(?<=[.!?])\s+", " ".join(text.split()))
+
+
+def prose(page):
+    """What a page says outside of code, tables and headings."""
+    text = BLOCK.sub("", page.read_text(encoding="utf-8"))
+    text = re.sub(r"\]\([^)]*\)", "", text)
+    return re.sub(r"`[^`]*`|[*_\[\]]", "", text)
+
+
+def syllables(word):
+    """Groups of vowels, a silent e at the end not counted; one at least."""
+    groups = re.findall(r"[aeiouy]+", word.lower())
+    silent = word.lower().endswith("e") and not word.lower().endswith("le")
+    return max(1, len(groups) - silent)
+
+
+def grade(text):
+    """0.39 × words per sentence + 11.8 × syllables per word - 15.59: Kincaid and others (1975)."""
+    words = WORD.findall(text)
+    ends = max(1, len(re.findall(r"[.!?](?:\s|$)", text)))
+    return 0.39 * len(words) / ends + 11.8 * sum(map(syllables, words)) / len(words) - 15.59
+
+
+def test_no_sentence_of_the_program_has_a_banned_word():
+    assert {text: wrong(text) for text in messages() if wrong(text)} == {}
+
+
+@EACH_PAGE
+def test_no_page_has_a_banned_word(page):
+    assert wrong(prose(page)) == []
+
+
+def test_sentences_of_the_program_are_short():
+    long = [
+        part
+        for text in messages()
+        for part in sentences(text)
+        if len(WORD.findall(part)) > MOST_WORDS
+    ]
+    assert long == []
+
+
+@EACH_PAGE
+def test_a_page_reads_at_the_grade_of_a_newspaper(page, record_property):
+    """Reported with ``pytest --junit-xml``; a page above grade 11 wants shorter sentences."""
+    found = grade(prose(page))
+    record_property("grade", f"{found:.1f}")
+    assert found <= 11
+
+
+def test_the_grade_of_a_sentence_by_hand():
+    # 6 words, 1 sentence, 6 syllables: 0.39 × 6 + 11.8 × 1 - 15.59 = -1.45.
+    assert grade("The cat sat on the mat.") == pytest.approx(-1.45)
+    assert wrong("5 % of the tyre") == ["tyre", "5 %"]

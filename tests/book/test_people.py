@@ -298,3 +298,23 @@ def test_a_book_of_the_release_before_gets_its_tables(opened, tmp_path):
             file.execute(f"ALTER TABLE {table} DROP COLUMN {column}")
         file.execute("PRAGMA user_version = 1")
     assert not opened(path).people.any()
+
+
+def test_a_clock_set_back_locks_nobody_out_for_longer(book, clock):
+    book.people.add("Ada", "rain on dry clods", role="keeps")
+    for _ in range(4):
+        with pytest.raises(BookError):
+            book.people.sign_in("Ada", "wrong", address="192.168.1.9")
+    clock.ms -= 365 * 24 * 3_600_000
+    with pytest.raises(BookError):
+        book.people.sign_in("Ada", "rain on dry clods", address="192.168.1.9")
+    clock.ms += 2_000
+    assert book.people.sign_in("Ada", "rain on dry clods", address="192.168.1.9")
+
+
+@pytest.mark.parametrize("phones", [False, True])
+def test_a_new_password_disconnects_phones_where_asked(book, phones):
+    ada = book.people.add("Ada", "rain on dry clods", role="keeps")
+    _, key = book.devices.pair(book.devices.offer(account=ada.id, who="Ada"), "p")
+    book.people.change_password(ada.id, "dry clods in rain", phones=phones)
+    assert (book.devices.by_key(key) is None) == phones

@@ -39,6 +39,8 @@ class Attempts:
             Where it comes too soon; it is not counted then.
         """
         now = self._clock()
+        # A clock that was set back must not lock anybody out for longer; kept if it is too soon, too.
+        self._store.ask("UPDATE attempt SET last = ? WHERE last > ?", now, now)
         with self._store.writing():
             self._store.ask("DELETE FROM attempt WHERE last < ?", now - FORGOTTEN)
             waits = [self._wait(key, free, now) for key, free in _keys(name, address)]
@@ -70,8 +72,7 @@ class Attempts:
         if failed < free:
             return 0
         whole = min(LONGEST, 1000 << min(failed - free, 20))
-        # A clock that was set back must not lock anybody out for longer.
-        return int(min(whole, last + whole - now))
+        return int(last + whole - now)
 
 
 def _keys(name: str, address: str) -> list[tuple[str, int]]:

@@ -106,8 +106,8 @@ class People:
                 self._not_the_last(self.get(id), field="role")
             self._store.ask("UPDATE account SET role = ? WHERE id = ?", role, id)
 
-    def change_password(self, id: str, password: str) -> None:
-        """Give a new password: it ends every session and every wait.
+    def change_password(self, id: str, password: str, *, phones: bool = False) -> None:
+        """Give a new password: it ends every session and every wait, with ``phones`` their keys too.
 
         Raises
         ------
@@ -117,6 +117,8 @@ class People:
         with self._store.writing():
             self._store.ask("UPDATE account SET password = ? WHERE id = ?", kept, id)
             self._sessions.end_all(id)
+            if phones:
+                self._store.ask("DELETE FROM device WHERE account = ?", id)
             self._attempts.forget(_folded(person.name))
 
     def remove(self, id: str) -> None:

@@ -77,7 +77,7 @@ def change_own() -> ResponseReturnValue:
     except MeasurementError as error:
         return _own(form.refused(MeasurementError("old", None, error.need))), 422
     try:
-        people.change_password(person.id, _typed_twice(form))
+        people.change_password(person.id, _typed_twice(form), phones=bool(form.text("phones")))
     except MeasurementError as error:
         return _own(form.refused(error)), 422
     return _with_session(url_for("book.index"), people.begin(person.id))
@@ -120,7 +120,7 @@ def change_password(person: str) -> ResponseReturnValue:
     """Give somebody a new password."""
     found, form, people = _person(person), forms.sent(), here.book().people
     try:
-        people.change_password(found.id, form.text("password"))
+        people.change_password(found.id, form.text("password"), phones=bool(form.text("phones")))
     except MeasurementError as error:
         return _page(form.refused(error), at=found), 422
     if found == here.reader():

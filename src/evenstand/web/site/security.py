@@ -33,6 +33,7 @@ HEADERS = {
     "Cross-Origin-Resource-Policy": "same-origin",
     "Permissions-Policy": "camera=(self), geolocation=(self), microphone=()",
 }
+A_YEAR = 365 * 24 * 3600  # s
 READING = ("GET", "HEAD", "OPTIONS")
 MOST_BYTES = 2 * 1024 * 1024  # of a request; a page that takes more says so itself
 
@@ -67,6 +68,8 @@ def _refuse_other_sites() -> None:
 def _with_headers(response: Response) -> Response:
     for name, value in HEADERS.items():
         response.headers.setdefault(name, value)
+    if request.is_secure and not here.settings().on_phone:
+        response.headers.setdefault("Strict-Transport-Security", f"max-age={A_YEAR}")
     if request.endpoint != "static":
         response.headers.setdefault("Cache-Control", "no-store")
     if response.status_code == 401:

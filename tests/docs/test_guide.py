@@ -47,6 +47,7 @@ WEIGHTY = {
     "In.",
     "Out.",
     "Swap with others.",
+    "Go back to a copy.",
     "Choose how it reads.",
     "Where it's overconfident.",
 }

@@ -130,7 +130,7 @@ def backup(out: Out, book: Book, file: Path) -> None:
 @click.argument("file", type=click.Path(path_type=Path))
 @click.option("--yes", is_flag=True, help="Do it; without this it only says what would be missing.")
 @on_book()
-def restore(out: Out, book: Book, file: Path, yes: bool) -> None:
+def restore(out: Out, book: Book, file: Path, *, yes: bool) -> None:
     """Go back to the copy in FILE.
 
     Quit the office first. What is in the book now is copied before. The

@@ -21,6 +21,10 @@ MOST_PACKING = 200  # unpacked ÷ packed; sheets of numbers pack to about a tent
 FIRST_LOOKED = 1024 * 1024  # bytes: smaller parts may pack as tight as they like
 _MERGED = re.compile(rb'<(?:\w+:)?mergeCell\b[^>]*?\bref="([A-Z0-9:$]{2,40})"')
 _ENTITY = re.compile(rb"<!(?:DOCTYPE|ENTITY)", re.IGNORECASE)
+_ENCODING = re.compile(rb"""\s*(?:\xef\xbb\xbf)?<\?xml[^>]*?encoding=["']([\w-]+)""")
+_READABLE = (b"utf-8", b"utf8", b"us-ascii", b"ascii")
+_CELLS = re.compile(rb"<(?:\w+:)?(?:c|xf)[\s/>]")  # cells of a sheet, styles of a workbook
+MOST_CELLS = 250_000
 _CONTROL = re.compile("_x00([01][0-9A-Fa-f])_")
 
 Cell = str | int | float | bool | date | datetime | None
@@ -90,12 +94,26 @@ def _check(data: bytes) -> None:
                     n=MOST_UNPACKED >> 20,
                 )
                 raise MeasurementError("file", whole, need)
-            if any(_ENTITY.search(packed.read(part)) for part in parts if _is_xml(part.filename)):
-                need = say("save it as XLSX again: it defines character codes of its own")
-                raise MeasurementError("file", "DOCTYPE", need)
+            for part in parts:
+                if _is_xml(part.filename):
+                    _check_text(packed.read(part))
     except BadZipFile:
         need = say("save it as XLSX again: it is damaged or not a workbook")
         raise MeasurementError("file", "zip", need) from None
+
+
+def _check_text(text: bytes) -> None:
+    """Refuse a part that defines its own signs, hidden in another encoding too, or too much."""
+    declared = _ENCODING.match(text)
+    if b"\0" in text or (declared and declared[1].lower() not in _READABLE):
+        need = say("save it as XLSX again: it is not written in UTF-8")
+        raise MeasurementError("file", "UTF-16", need)
+    if _ENTITY.search(text):
+        need = say("save it as XLSX again: it defines character codes of its own")
+        raise MeasurementError("file", "DOCTYPE", need)
+    if len(_CELLS.findall(text)) > MOST_CELLS:
+        need = say("delete empty, formatted cells: at most {n} are read", n=MOST_CELLS)
+        raise MeasurementError("file", None, need)
 
 
 def _is_xml(name: str) -> bool:

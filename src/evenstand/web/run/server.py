@@ -1,5 +1,6 @@
 """The embedded server: one process, for this computer alone or for its network."""
 
+import logging
 import signal
 import socket
 import sys
@@ -69,6 +70,7 @@ def serve(
     app = create_app(book, settings=known)
     server = create_server(app, sockets=[listening], **_OPTIONS, **trusted)
     server.channel_class = Channel
+    logging.getLogger("waitress.queue").setLevel(logging.ERROR)  # it says whenever a request waits
     ready(f"http://{in_url('127.0.0.1' if host in ANY else host)}:{at}/", others)
     try:
         with _ending_well(), _settling(book):

@@ -39,7 +39,7 @@ class Attempts:
             Where it comes too soon; it is not counted then.
         """
         now = self._clock()
-        # A clock that was set back must not lock anybody out for longer; kept if it is too soon, too.
+        # A clock set back must not lock anybody out for longer; this stays if it is too soon.
         self._store.ask("UPDATE attempt SET last = ? WHERE last > ?", now, now)
         with self._store.writing():
             self._store.ask("DELETE FROM attempt WHERE last < ?", now - FORGOTTEN)

@@ -107,7 +107,7 @@ class People:
             self._store.ask("UPDATE account SET role = ? WHERE id = ?", role, id)
 
     def change_password(self, id: str, password: str, *, phones: bool = False) -> None:
-        """Give a new password: it ends every session and every wait, with ``phones`` their keys too.
+        """Give a new password: it ends every session and wait, with ``phones`` their keys too.
 
         Raises
         ------

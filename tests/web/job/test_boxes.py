@@ -56,12 +56,12 @@ def test_what_each_box_is_set_to_and_how_far_it_goes(visitor, three):
     page = visitor.read(f"{three()}/boxes")
     assert "Set grain to 52 lb/ac and small seed to 3 lb/ac, bulk seed." in page.text
     # 52 ÷ (40 ÷ 56 + 12 ÷ 60) is 56.875 lb/bu; 32 bu of that are 1,820 lb, for 35 ac.
-    assert "A full box lets out 1,820 lb" in page.text
-    assert "and sows 35 ac" in page.text
+    assert "A full box seeds 1,820 lb" in page.text
+    assert "and covers 35 ac" in page.text
     # 4 bu of 60 lb/bu are 240 lb, for 80 ac.
-    assert "lets out 240 lb" in page.text
-    assert "and sows 80 ac" in page.text
-    assert "Cereal rye is large seed (18,100 seeds/lb), and small seed takes" in page.text
+    assert "seeds 240 lb" in page.text
+    assert "and covers 80 ac" in page.text
+    assert "Cereal rye is large seed (18,100 seeds/lb), and small seed handles" in page.text
 
 
 def test_a_full_hopper_lasts_as_far_as_printed(visitor, shelf, book):
@@ -76,8 +76,8 @@ def test_a_full_hopper_lasts_as_far_as_printed(visitor, shelf, book):
     visitor.mix(job, (seed, row["rate"], "bulk|kg/ha"))
     visitor.client.set_cookie("units", "metric")
     page = visitor.read(f"{job}/boxes")
-    assert f"A full box lets out {float(row['whole']):g} kg" in page.text
-    assert f"and sows {float(row['area']):.3g} ha" in page.text
+    assert f"A full box seeds {float(row['whole']):g} kg" in page.text
+    assert f"and covers {float(row['area']):.3g} ha" in page.text
 
 
 def test_the_rates_are_handed_to_set_and_what_was_set_there_stays(visitor, three, book):
@@ -136,7 +136,7 @@ def test_a_line_of_a_box_that_gets_no_seed_is_left_out(visitor, three, book):
     everything = {f"member{i}_box": "grain" for i in (1, 2, 3)}
     visitor.send(f"{job}/boxes", everything)
     page = visitor.read(visitor.send(f"{job}/boxes/rates", {}))
-    assert "small seed: no seed goes in it now, its rate is left out" in page.text
+    assert "small seed: gets no seed now, so its rate is removed" in page.text
     assert list(wanted(book)) == ["grain"]
     # 40 + 12 + 3.
     assert wanted(book)["grain"].rate.text == "55 lb/ac"
@@ -191,7 +191,7 @@ def test_the_own_way_is_kept_once_and_changed_in_place(visitor, three, book):
     assert "Set grain to 55 lb/ac, bulk seed." in page.text
     assert "Crimson clover" in page.text
     assert "will likely settle under" in page.text
-    assert "Less is given up in another way" in page.text
+    assert "Another plan has fewer trade-offs" in page.text
     visitor.send(f"{job}/boxes", {"member3_box": "small seed"})
     assert [thing.id for thing in book.things("split")] == [split.id]
     assert len(book.history(split.id)) == 2
@@ -245,7 +245,7 @@ def test_a_carrier_is_part_of_what_the_box_is_set_to(visitor, three):
     assert "Set grain to 58 lb/ac" in page.text
     assert page.fields["box1_carrier_rate"] == "6"
     # Hulls weigh 9 lb/bu: 58 ÷ (40 ÷ 56 + 12 ÷ 60 + 6 ÷ 9) is 36.69 lb/bu, 1,174 lb in 32 bu.
-    assert "lets out 1,174 lb" in page.text
+    assert "seeds 1,174 lb" in page.text
 
 
 def test_a_second_carrier_is_refused_where_it_is_mixed_in(visitor, three, book):
@@ -261,7 +261,7 @@ def test_a_second_carrier_is_refused_where_it_is_mixed_in(visitor, three, book):
     assert "choose the box it goes in" in page.wrong["member4_box"]
     two = {"member4_box": "grain", "box1_carrier": "sand", "box1_carrier_rate": "6 lb/ac"}
     page = visitor.send(f"{job}/boxes", two, code=422)
-    assert "has a carrier already" in page.wrong["box1_carrier"]
+    assert "already has a carrier" in page.wrong["box1_carrier"]
     visitor.send(f"{job}/boxes", {"member4_box": "grain"})
     assert "Set grain to 57 lb/ac" in visitor.read(f"{job}/boxes").text
 
@@ -277,10 +277,10 @@ def test_a_measure_of_the_mixture_tells_its_test_weight(visitor, three, book):
     assert (said.measure.text, said.sample.text) == ("1 gal", "6.12 lb")
     page = visitor.read(f"{job}/boxes")
     assert (page.fields["box1_measure"], page.fields["box1_test_weight"]) == ("1", "")
-    assert "lets out 1,823 lb" in page.text  # × 32
+    assert "seeds 1,823 lb" in page.text  # × 32
     both = pail | {"box1_test_weight": "57 lb/bu"}
     page = visitor.send(f"{job}/boxes", both, code=422)
-    assert "the sample below tells it" in page.wrong["box1_test_weight"]
+    assert "the weighed sample below sets it" in page.wrong["box1_test_weight"]
 
 
 def test_one_of_the_ways_is_taken_and_what_is_mixed_in_stays(visitor, three, book):
@@ -345,11 +345,11 @@ def test_a_box_that_is_off_is_off_for_all_seed_in_it(visitor, three, book):
     job = three()
     entries = book.entries().cursor
     page = visitor.read(f"{job}/boxes?achieved=grain+54.6+lb/ac")
-    assert "Cereal rye 42 40 wanted +5%" in page.text
-    assert "Hairy vetch 12.6 12 wanted +5%" in page.text
-    assert "Crimson clover 3 3 wanted" in page.text
+    assert "Cereal rye 42 target 40 +5%" in page.text
+    assert "Hairy vetch 12.6 target 12 +5%" in page.text
+    assert "Crimson clover 3 target 3" in page.text
     page = visitor.read(f"{job}/boxes?achieved=loft+5+lb/ac", code=422)
-    assert "loft is not among" in page.wrong["achieved"]
+    assert "loft is not one of" in page.wrong["achieved"]
     assert book.entries().cursor == entries
 
 
@@ -411,7 +411,7 @@ def test_the_job_page_says_how_far_the_boxes_are(visitor, three):
     job = three()
     assert "grain 52 lb/ac, small seed 3 lb/ac to do" in visitor.read(job).text
     visitor.send(f"{job}/boxes", {"member3_box": "small seed"})
-    assert "grain 52 lb/ac, small seed 3 lb/ac under way" in visitor.read(job).text
+    assert "grain 52 lb/ac, small seed 3 lb/ac in progress" in visitor.read(job).text
     visitor.send(f"{job}/boxes/rates", {})
     assert "grain 52 lb/ac, small seed 3 lb/ac done" in visitor.read(job).text
 

@@ -4,7 +4,7 @@ import pytest
 
 from evenstand.engine.quantities.units import ACRE, POUND_PER_ACRE
 
-STEPS = ("Mix", "Boxes", "Order", "Set", "Sow", "Stand", "Record")
+STEPS = ("Mix", "Boxes", "Order", "Calibrate", "Seeding", "Stand count", "Record")
 
 
 def test_a_job_is_kept_with_its_field(visitor, book):
@@ -35,13 +35,13 @@ def test_a_job_can_take_a_field_that_is_there(visitor, book):
 @pytest.mark.parametrize(
     "case",
     [
-        ("name", "", "it is missing"),
+        ("name", "", "this is missing"),
         ("wanted1_rate", "54 ft", "54 ft is a length"),
         ("wanted1_rate", "1 bu/ac", "test weight"),
-        ("wanted1_rate", "", "it is missing"),
+        ("wanted1_rate", "", "this is missing"),
         ("wanted1_tolerance", "60", "up to 50%"),
-        ("speed", "fast", "write a speed"),
-        ("blocked", "some", "write a number of rows"),
+        ("speed", "fast", "enter a speed"),
+        ("blocked", "some", "enter a number of rows"),
         ("field_area", "38.5 lb", "38.5 lb is a weight"),
         ("drill", "01a20f15-2c80-7000-8000-000000000000", "choose one from the list"),
     ],
@@ -66,16 +66,27 @@ def test_the_job_page_is_its_seven_steps(visitor):
     page = visitor.read(visitor.job())
     places = [page.text.rindex(f" {step} ") for step in STEPS]
     assert places == sorted(places)
-    assert "Go on with Set." in page.text
+    assert "Next up: Calibrate." in page.text
     assert "next: 30" in page.text
 
 
-@pytest.mark.parametrize("step", ["mix", "boxes", "order", "sow", "stand", "record"])
-def test_each_step_has_a_page(visitor, step):
+@pytest.mark.parametrize(
+    ("step", "title"),
+    [
+        ("mix", "Mix"),
+        ("boxes", "Seed boxes"),
+        ("order", "Seed order"),
+        ("calibrate", "Calibrate"),
+        ("seeding", "Seeding"),
+        ("stand-count", "Stand count"),
+        ("record", "Seeding record"),
+    ],
+)
+def test_each_step_has_a_page(visitor, step, title):
     job = visitor.job()
     page = visitor.read(f"{job}/{step}")
     assert f"{job}" in page.links
-    assert step.capitalize() in page.text
+    assert page.text.startswith(f"{title} · Alder Bench, fall")
 
 
 def test_a_job_without_drill_or_rate_says_what_is_missing(visitor):
@@ -127,7 +138,7 @@ def test_a_drill_taken_off_the_list_is_still_that_of_its_jobs(visitor, book):
     job = visitor.send("/jobs/new", {"name": "Fall", "drill": id})
     visitor.send(f"{drill}/remove", {})
     assert "Old Heron" not in visitor.read("/drills").text
-    assert "It was taken off the list" in visitor.read(drill).text
+    assert "It was removed from the list" in visitor.read(drill).text
     assert "Old Heron" in visitor.read(f"{job}/calibrate").text
     assert "Old Heron" not in visitor.read("/jobs/new").text
     form = visitor.read(f"{job}/edit").fields
@@ -135,5 +146,5 @@ def test_a_drill_taken_off_the_list_is_still_that_of_its_jobs(visitor, book):
     visitor.send(f"{job}/edit", form)
     assert book.get(job.rsplit("/", 1)[1]).body.drill == id
     visitor.send(f"{drill}/edit", visitor.read(f"{drill}/edit").fields)
-    assert "It was taken off the list" not in visitor.read(drill).text
+    assert "It was removed from the list" not in visitor.read(drill).text
     assert "Old Heron" in visitor.read("/drills").text

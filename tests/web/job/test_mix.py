@@ -75,7 +75,7 @@ def test_one_lot_by_hand(visitor, shelf):
     assert (line[OF_SEEDS], line[OF_WEIGHT]) == ("100", "100")
     assert total == ["21.9", "52.9", "60", "18.00"]
     assert "Seed 60 lb/ac total." in page.text
-    assert "$693 for 38.5 ac" in page.text  # 18 × 38.5
+    assert "$693.00 for 38.5 ac" in page.text  # 18 × 38.5
 
 
 def test_a_metric_reader_sees_metric(visitor, shelf, client):

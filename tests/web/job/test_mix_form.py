@@ -85,10 +85,10 @@ def test_what_was_kept_stands_in_the_form_again(visitor, shelf, job):
 @pytest.mark.parametrize(
     "case",
     [
-        ({"name": ""}, "name", "it is missing"),
+        ({"name": ""}, "name", "this is missing"),
         ({"line1_rate": "60 ft"}, "line1_rate", "60 ft is a length"),
         ({"line1_rate": "-3"}, "line1_rate", "enter a value above 0"),
-        ({"line1_rate": "60 ± 2"}, "line1_rate", "write it without ±"),
+        ({"line1_rate": "60 ± 2"}, "line1_rate", "enter it without ±"),
         ({"line1_rate": "1 bu/ac"}, "line1_rate", "test weight"),
         ({"line1_seed": ""}, "line1_seed", "choose its seed"),
         ({"line1_seed": "named"}, "line1_name", "choose its seed"),
@@ -97,8 +97,8 @@ def test_what_was_kept_stands_in_the_form_again(visitor, shelf, job):
             "line1_seed",
             "choose one from the list",
         ),
-        ({"line1_rate_basis": "rest"}, "line1_rate", "leave it empty"),
-        ({"line1_seed": "carrier"}, "line1_name", "it is missing"),
+        ({"line1_rate_basis": "rest"}, "line1_rate", "leave it blank"),
+        ({"line1_seed": "carrier"}, "line1_name", "this is missing"),
         (
             {"line1_seed": "carrier", "line1_name": "hulls", "line1_rate_basis": "pls|lb/ac"},
             "line1_rate",
@@ -106,25 +106,25 @@ def test_what_was_kept_stands_in_the_form_again(visitor, shelf, job):
         ),
         ({"line1_in_mix": "8; 5 lb/ac"}, "line1_in_mix", "the lower first"),
         ({"line1_in_mix": "1; 2; 3 lb/ac"}, "line1_in_mix", "the lower first"),
-        ({"line1_in_mix": "five"}, "line1_in_mix", "write a rate"),
+        ({"line1_in_mix": "five"}, "line1_in_mix", "enter a rate"),
         ({"line1_depth": "-1 in; 2 in"}, "line1_depth", "enter 0 or more"),
         ({"line1_depth": "2 lb"}, "line1_depth", "2 lb is a weight"),
-        ({"line1_cn": "many"}, "line1_cn", "write a number"),
-        ({"line1_biomass": "much"}, "line1_biomass", "write a rate"),
+        ({"line1_cn": "many"}, "line1_cn", "enter a number"),
+        ({"line1_biomass": "much"}, "line1_biomass", "enter a rate"),
         ({"line1_full": "9 in"}, "line1_full", "9 in is a length"),
         (
             {"line1_seed": "carrier", "line1_name": "hulls", "line1_price": "cheap"},
             "line1_price",
-            "write a price",
+            "enter a price",
         ),
         (
             {"line1_seed": "carrier", "line1_name": "hulls", "line1_test_weight": "8 lb"},
             "line1_test_weight",
             "8 lb is a weight",
         ),
-        ({"whole": "lots"}, "whole", "write a share"),
+        ({"whole": "lots"}, "whole", "enter a share"),
         ({"uplift": "400", "uplift_unit": "%"}, "uplift", "0% to 300%"),
-        ({"uplift": "more", "uplift_unit": "%"}, "uplift", "write a share"),
+        ({"uplift": "more", "uplift_unit": "%"}, "uplift", "enter a share"),
         # What only the whole mix can tell.
         (
             {"line1_rate": "", "line1_rate_basis": "rest", "line2_rate_basis": "rest"},
@@ -134,7 +134,7 @@ def test_what_was_kept_stands_in_the_form_again(visitor, shelf, job):
         (
             {"line1_rate": "", "line1_rate_basis": "rest", "whole": "5"},
             "line1_rate",
-            "a larger whole",
+            "the other lines leave nothing of 5 lb/ac bulk for Cereal rye",
         ),
     ],
 )
@@ -163,7 +163,7 @@ def test_what_is_only_missing_may_come_later(visitor, shelf, job):
     """A C:N for one species wants one for all; the mix is kept, and the page leads to the field."""
     lines = (shelf(), *RYE), (shelf("V-26", "hairy vetch"), "12", RYE[1])
     page = visitor.read(visitor.mix(job, *lines, line1_cn="11"))
-    assert "hairy vetch: give it for every species" in page.text
+    assert "hairy vetch: enter it for every species" in page.text
     assert f"{job}/mix/edit#f-line2_cn" in page.links
 
 
@@ -176,7 +176,7 @@ def test_a_form_sent_twice_is_kept_once(visitor, shelf, job):
     [job_thing] = visitor.book.things("job")
     assert len(visitor.book.history(job_thing.id)) == 2  # written, then told its mix
     page = visitor.mix(job, (lot, "61", RYE[1]), code=422, **same)
-    assert "saved before with other values" in page.text
+    assert "already saved with other values" in page.text
 
 
 def test_a_mix_is_corrected_in_its_place(visitor, shelf, job):
@@ -208,7 +208,7 @@ def test_refusals_count_the_lines_of_the_form(visitor, shelf, job):
     """Members are numbered without the empty lines between them, the form's lines with them."""
     fields = {"line4_seed": shelf("V-26", "hairy vetch"), "line4_rate": "2 ± 1"}
     page = visitor.mix(job, (shelf(), *RYE), code=422, **fields, line4_rate_basis=RYE[1])
-    assert "write it without ±" in page.wrong["line4_rate"]
+    assert "enter it without ±" in page.wrong["line4_rate"]
 
 
 def test_a_lot_off_the_shelf_that_the_mix_has_is_still_offered(visitor, shelf, job):
@@ -218,7 +218,7 @@ def test_a_lot_off_the_shelf_that_the_mix_has_is_still_offered(visitor, shelf, j
     page = visitor.read(f"{job}/mix/edit")
     assert page.fields["line1_seed"] == lot
     assert page.fields["line1_rate"] == "60"
-    assert "Taken off the list of seed: R-26." in visitor.read(f"{job}/mix").text
+    assert "Removed from your seed list: R-26." in visitor.read(f"{job}/mix").text
 
 
 def test_a_mix_of_two_jobs_says_so_and_can_be_kept_apart(visitor, shelf, job):
@@ -234,7 +234,7 @@ def test_a_mix_of_two_jobs_says_so_and_can_be_kept_apart(visitor, shelf, job):
     visitor.send(f"{other}/mix/edit", apart)
     assert len(visitor.book.things("mix")) == 2
     assert "Sow 60 lb/ac in all." in visitor.read(f"{job}/mix").text
-    assert "Sow 70 lb/ac in all." in visitor.read(f"{other}/mix").text
+    assert "Seed 70 lb/ac total." in visitor.read(f"{other}/mix").text
 
 
 def test_a_change_counts_for_all_jobs_of_a_mix(visitor, shelf, job):
@@ -244,7 +244,7 @@ def test_a_change_counts_for_all_jobs_of_a_mix(visitor, shelf, job):
     visitor.send(f"{other}/mix/choose", {"mix": mix.id})
     fields = visitor.read(f"{other}/mix/edit").fields
     visitor.send(f"{other}/mix/edit", {**fields, "line1_rate": "70"})
-    assert "Sow 70 lb/ac in all." in visitor.read(f"{job}/mix").text
+    assert "Seed 70 lb/ac total." in visitor.read(f"{job}/mix").text
 
 
 def test_a_decimal_comma_is_read_and_written(visitor, shelf, job):

@@ -51,7 +51,7 @@ def test_the_cheapest_mix_by_hand(visitor, job):
     assert visitor.send(f"{job}/mix/edit", fields) == f"{job}/mix"
     rates = [m.rate.text for m in visitor.book.things("mix")[0].body.members]
     assert rates == ["38.413 lb/ac", "16.463 lb/ac"]
-    assert "Sow 54.9 lb/ac in all." in visitor.read(f"{job}/mix").text
+    assert "Seed 54.9 lb/ac total." in visitor.read(f"{job}/mix").text
 
 
 def test_seed_that_is_not_sown_leaves_the_mix_and_a_carrier_stays(visitor, shelf, book):
@@ -88,7 +88,7 @@ def test_limits_that_clash_are_told(visitor, job):
 @pytest.mark.parametrize(
     "case",
     [
-        ({"goal": "best"}, "goal", "give one of"),
+        ({"goal": "best"}, "goal", "choose one of"),
         ({"limit1_at_least": "20 lb"}, "limit1_at_least", "20 lb is a weight"),
         ({"limit1_what": "cost"}, "limit1_at_least", "only an upper limit"),
         ({"limit1_what": "rate"}, "limit1_of", "which species"),

@@ -23,7 +23,7 @@ def test_the_same_seed_starts_where_the_drill_was_right(visitor, two_jobs):
     page = visitor.read(f"{two_jobs('Rye')}/calibrate")
     # 33 gave 53.5 lb/ac where the chart says 59.4.
     assert "Set the lever to 33" in page.text
-    assert "3 catches of Rye with this drill in earlier jobs count too" in page.text
+    assert "3 catches of Rye with this drill, from earlier jobs, count too" in page.text
 
 
 @pytest.mark.parametrize(

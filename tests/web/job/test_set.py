@@ -11,7 +11,7 @@ from evenstand.engine.quantities.units import OUNCE
 def test_before_any_catch_the_chart_says_where_to_begin(visitor):
     page = visitor.read(f"{visitor.job()}/calibrate")
     assert "Set the lever to 30, coming up to it from below." in page.text
-    assert "By the chart alone" in page.text
+    assert "The chart alone gives" in page.text
     # 1/20 ac are 2178 ft²; 12.5 ft × 95 in are 98.958 ft² a turn: 22.0 turns.
     assert "22 turns" in page.text
     # 95 in at 5 mph: 7.9167 ft ÷ 7.3333 ft/s.
@@ -34,7 +34,7 @@ def test_a_good_catch_is_accepted_and_taken(visitor, book):
     job = visitor.job()
     visitor.send(f"{job}/calibrate", visitor.LIGHT)
     visitor.send(f"{job}/calibrate", visitor.GOOD)
-    assert "Take 33" in visitor.read(f"{job}/calibrate").text
+    assert "Lock in 33" in visitor.read(f"{job}/calibrate").text
     visitor.send(f"{job}/calibrate/choose", {"take": "33"})
     (chosen,) = book.things("setting")
     assert isinstance(chosen.body, Chosen)
@@ -56,11 +56,11 @@ def test_a_catch_sent_twice_is_kept_once(visitor, book):
 @pytest.mark.parametrize(
     "case",
     [
-        ("setting", "70", "give a number from 0 to 60"),
-        ("setting", "", "it is missing"),
+        ("setting", "70", "enter a number from 0 to 60"),
+        ("setting", "", "this is missing"),
         ("turns", "", "how many turns"),
         ("turns", "-3", "above 0"),
-        ("rows_caught", "21", "at most the 20 open rows"),
+        ("rows_caught", "21", "no more than the drill's 20 open rows"),
         ("rows_caught", "", "how many rows"),
         ("net", "", "what the seed weighed"),
         ("net", "0", "above 0"),
@@ -87,7 +87,7 @@ def test_each_row_apart_shows_the_odd_one(visitor, book):
     assert catch.body.bags[12].weight.value == pytest.approx(0.042)
     page = visitor.read(f"{job}/calibrate")
     assert "Row 13 drops" in page.text
-    assert "the furthest from the mean is row 13" in page.text
+    assert "the farthest from average is row 13" in page.text
 
 
 def test_a_form_for_each_row(visitor):
@@ -115,7 +115,7 @@ def test_a_drill_with_a_crank_is_turned_by_it(visitor, book):
     (drill,) = book.things("drill")
     book.correct(drill.id, replace(drill.body, crank_per_wheel=Typed(value=3.5, text="3.5")))
     page = visitor.read(f"{job}/calibrate")
-    assert "77 turns of the crank" in page.text
+    assert "77 crank turns" in page.text
     assert "Turn the crank" in page.text
     assert "turns" not in page.fields
     rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
@@ -133,7 +133,7 @@ def test_turns_of_a_crank_that_nobody_has_measured_are_refused(visitor, book):
     job = visitor.job()
     rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
     page = visitor.send(f"{job}/calibrate", rest | {"crank_turns": "77"}, code=422)
-    assert "how many turns of the crank make one of the wheel" in page.wrong["crank_turns"]
+    assert "how many crank turns make one wheel turn" in page.wrong["crank_turns"]
     assert book.things("catch") == []
 
 
@@ -158,7 +158,7 @@ def test_a_bag_weighed_with_its_seed(visitor, book):
 
 def test_a_bag_heavier_than_its_seed(visitor):
     page = visitor.send(f"{visitor.job()}/calibrate", {**visitor.LIGHT, "tare": "50 oz"}, code=422)
-    assert "no more than the tare" in page.wrong["net"]
+    assert "no heavier than the tare" in page.wrong["net"]
 
 
 def test_a_pull_and_a_weigh_back_stand_for_their_ground(visitor, book):
@@ -198,7 +198,7 @@ def test_a_catch_left_out_no_longer_counts(visitor, book):
     visitor.send(f"{job}/calibrate", visitor.LIGHT)
     (catch,) = book.things("catch")
     visitor.send(f"/catches/{catch.id}/remove", {"why": "bag tore"})
-    assert "By the chart alone" in visitor.read(f"{job}/calibrate").text
+    assert "The chart alone gives" in visitor.read(f"{job}/calibrate").text
     assert "It is left out." in visitor.read(f"/catches/{catch.id}").text
 
 
@@ -210,7 +210,7 @@ def test_boxes_are_set_one_by_one(visitor, book):
     visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "box": "grain"})
     assert "Move the lever from 30" in visitor.read(f"{job}/calibrate?box=grain").text
     other = visitor.read(f"{job}/calibrate?box=small+seed")
-    assert "By the chart alone" in other.text
+    assert "The chart alone gives" in other.text
     assert f"{job}/calibrate?box=grain" in other.links
     visitor.read(f"{job}/calibrate?box=none", code=422)
 
@@ -223,7 +223,7 @@ def test_gears_and_a_reversed_scale(visitor, book):
     wanted = {"drill": drill.rsplit("/", 1)[1], "wanted1_gear": "full"}
     job = visitor.send("/jobs/new", {**visitor.JOB, **wanted})
     assert (
-        "Put the drive in gear full. Set the lever to 30" in visitor.read(f"{job}/calibrate").text
+        "Put the drive in full gear. Set the lever to 30" in visitor.read(f"{job}/calibrate").text
     )
     visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "gear": "full"})
     assert "Move the lever from 30 to 2" in visitor.read(f"{job}/calibrate").text
@@ -234,7 +234,7 @@ def test_without_a_wheel_turns_say_nothing(visitor):
     job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill})
     assert "The drive wheel hasn't been measured yet." in visitor.read(f"{job}/calibrate").text
     page = visitor.send(f"{job}/calibrate", visitor.LIGHT, code=422)
-    assert "not measured yet" in page.wrong["turns"]
+    assert "has not been measured yet" in page.wrong["turns"]
 
 
 def test_other_ground_to_stand_for(visitor):
@@ -265,7 +265,7 @@ def test_what_to_do_comes_in_order_before_the_first_turn(visitor):
 def test_a_notch_can_be_taken_all_the_same_and_another_later(visitor, book):
     job = visitor.job()
     page = visitor.send(f"{job}/calibrate/choose", {"take": "70"}, code=422)
-    assert "give a number from 0 to 60" in page.wrong["take"]
+    assert "enter a number from 0 to 60" in page.wrong["take"]
     visitor.send(f"{job}/calibrate/choose", {"take": "31"})
     visitor.send(f"{job}/calibrate/choose", {"take": "32"})
     assert "The lever is at 32." in visitor.read(f"{job}/calibrate").text
@@ -279,5 +279,5 @@ def test_a_catch_that_cannot_be_measured_any_more_is_pointed_at(visitor, book):
     fields = visitor.read(f"/drills/{drill.id}/edit").fields
     visitor.send(f"/drills/{drill.id}/edit", fields | {"rows": "12"})
     page = visitor.read(f"{job}/calibrate")
-    assert "catch 1 : give at most the 12 open rows" in page.text.replace("1:", "1 :")
+    assert "catch 1 : enter no more than the drill's 12 open rows" in page.text.replace("1:", "1 :")
     assert f"/catches/{catch.id}" in page.links

@@ -47,7 +47,7 @@ def test_before_anything_the_page_asks_for_a_setting_and_the_first_load(visitor,
 def test_a_box_by_hand(visitor, job):
     """1000 − 520 on 8 ac are 60; 520 + 450 − 490 = 480 on 8 more are 60 again."""
     load(visitor, job, "0", bags="20", bag="50", edge="2000")
-    assert "read the box after some ground" in visitor.read(job).text
+    assert "read the box after a few passes" in visitor.read(job).text
     load(visitor, job, "8", left="520 ± 5", bags="9", bag="50")
     level(visitor, job, "16", left="490 ± 5")
     page = visitor.read(f"{job}/seeding")
@@ -74,7 +74,7 @@ def test_entries_count_in_the_order_of_the_acres(visitor, job):
         for kind, fields in order:
             visitor.send(f"{made}/seeding/{kind}", {**AT, **fields})
         text = visitor.read(f"{made}/seeding").text
-        told.add(text[text.index("Rate so far") : text.index("Written down")])
+        told.add(text[text.index("Rate so far") : text.index("Entries")])
     assert len(told) == 1
 
 
@@ -92,12 +92,12 @@ def test_a_field_ends_once_and_not_before_its_loads(visitor, job, book):
     load(visitor, job, "0", weight="3000", day="2026-10-02")
     end = {**AT, "at": "38.5", "left1": "100", "left1_unit": "lb"}
     early = visitor.send(f"{job}/seeding/finished", {**end, "day": "2026-10-01"}, code=422)
-    assert "loaded on 2026-10-02, done on 2026-10-01" in early.wrong["day"]
+    assert "loaded on 2026-10-02, finished on 2026-10-01" in early.wrong["day"]
     future = visitor.send(f"{job}/seeding/finished", {**end, "day": "9999-01-01"}, code=422)
-    assert "a day that has come" in future.wrong["day"]
+    assert "a date that is not in the future" in future.wrong["day"]
     visitor.send(f"{job}/seeding/finished", {**end, "day": "2026-10-02"})
     again = visitor.send(f"{job}/seeding/finished", end, code=422)
-    assert "written down already" in again.wrong["at"]
+    assert "already entered" in again.wrong["at"]
     (kept,) = book.things("finished")
     visitor.send(f"/sown/{kept.id}", {**end, "day": "2026-10-03"})
     assert book.get(kept.id).body.day == "2026-10-03"
@@ -146,7 +146,7 @@ def test_refused_at_its_field_and_nothing_lost(visitor, job, book, *, kind, fiel
     assert len(book.things(kind)) == before
     kept = {name: text for name, text in fields.items() if text}  # the unit stands beside it
     assert {name: page.fields[name].split()[0] for name in kept} == {
-        name: text.split()[0] for name, text in kept.items()
+        name: text.split()[0].removesuffix("%") for name, text in kept.items()
     }
 
 
@@ -178,7 +178,7 @@ def test_an_entry_is_corrected_left_out_and_put_back(visitor, job, book):
     assert "misread" in text
     level_ = f"/sown/{book.things('level')[0].id}"
     visitor.send(f"{level_}/remove", {})
-    assert "Looked for" in visitor.read(f"{job}/seeding").text
+    assert "No reading yet: 60 lb/ac" in visitor.read(f"{job}/seeding").text
     assert "left out" in visitor.read(level_).text
     visitor.send(level_, visitor.read(level_).fields | {"entry": book.new_id()})
     assert "Rate so far" in visitor.read(f"{job}/seeding").text
@@ -200,7 +200,7 @@ def test_what_no_longer_goes_together_is_said_and_can_be_put_right(visitor, job,
     visitor.send(f"/sown/{book.things('load')[0].id}/remove", {})
     level(visitor, job, "8", left="520")
     page = visitor.read(f"{job}/seeding")
-    assert "Written down" in page.text
+    assert "Entries Box reading at 8 ac" in page.text
 
 
 def test_a_heavy_box_moves_the_lever(visitor, set_job):
@@ -215,7 +215,7 @@ def test_a_heavy_box_moves_the_lever(visitor, set_job):
     assert "Move the lever from 33 to 29" in page.text
     visitor.send(f"{set_job}/seeding/moved", {**AT, "at": "24", "setting": "29"})
     text = visitor.read(f"{set_job}/seeding").text
-    assert "Lever moved at 24 ac to 29" in text
+    assert "Lever change at 24 ac to 29" in text
     assert "Rate so far on target" in text  # 62.5 × 29 ÷ 33 are 54.9 by the chart alone
 
 
@@ -226,18 +226,18 @@ def test_a_field_that_is_done_teaches_the_next_job(visitor, set_job, book):
     end = {"at": "39", "at_unit": "ac", "left1": "30", "left1_unit": "lb", "soil": "firm"}
     visitor.send(f"{set_job}/seeding/finished", end)
     page = visitor.read(f"{set_job}/seeding")
-    assert "1,970 lb went on 38.5 ac: 51.2 lb/ac" in page.text
-    assert "The area meter shows 39 ac for 38.5 ac" in page.text
+    assert "1,970 lb went out on 38.5 ac: 51.2 lb/ac" in page.text
+    assert "The acre meter reads 39 ac for 38.5 ac" in page.text
     assert "Soil firm" in page.text
-    assert "51.2 lb/ac, closed" in visitor.read(set_job).text
+    assert "51.2 lb/ac, finished" in visitor.read(set_job).text
     drill = f"/drills/{book.things('drill')[0].id}"
-    assert "one own field" in visitor.read(drill).text
+    assert "one field of your own" in visitor.read(drill).text
     job = visitor.send(
         "/jobs/new", {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "next"}
     )
     text = visitor.read(f"{job}/calibrate").text
-    assert "one own field" in text
-    assert "To use another, write a field ratio in the job." in text
+    assert "one field of your own" in text
+    assert "To use another one, enter a field ratio in the job." in text
     own = visitor.send(
         "/jobs/new",
         {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "own", "field_ratio": "1"},
@@ -250,7 +250,7 @@ def test_what_lies_behind_the_drill(visitor, set_job):
     found = {"seeds": "13 15 14 12", "length": "1 ft", "seeds_per_kg": "18000 seeds/lb"}
     visitor.send(f"{set_job}/seeding/check", found)
     text = visitor.read(f"{set_job}/seeding").text
-    assert "54 seeds found in 4 rows; 55.8 seeds should lie there" in text
+    assert "Found 54 seeds in 4 rows; you should find 55.8 seeds" in text
     assert "Keep going: the seed count checks out." in text
     deep = {"dug": "1.25 1.3 1.2\n0.2 0.3 0.25", "dug_in": "in", "wanted": "1.25 in"}
     visitor.send(f"{set_job}/seeding/check", deep)
@@ -274,13 +274,13 @@ def test_two_boxes_have_a_line_each(visitor):
     assert "8 lb/ac in the field" in visitor.read(f"{job}/seeding?box=small+seed").text
     assert "800 lb" not in visitor.read(f"{job}/seeding?box=small+seed").text
     page = visitor.read(job).text
-    assert "Sow grain loaded; read the box after some ground" in page
-    assert "Sow small seed" in page
+    assert "Seeding grain loaded; read the box after a few passes" in page
+    assert "Seeding small seed" in page
     end = {"at": "12.5 ac", "area": "12.5 ac", "left1": "50 lb", "left2": "0 lb"}
     visitor.send(f"{job}/seeding/finished", end)
     page = visitor.read(job).text  # 750 and 100 lb on 12.5 ac
-    assert "Sow grain 60 lb/ac, closed" in page
-    assert "Sow small seed 8 lb/ac, closed" in page
+    assert "Seeding grain 60 lb/ac, finished" in page
+    assert "Seeding small seed 8 lb/ac, finished" in page
 
 
 def test_a_lever_and_its_gear_are_moved(visitor, book):
@@ -295,7 +295,7 @@ def test_a_lever_and_its_gear_are_moved(visitor, book):
     visitor.send(f"{job}/seeding/moved", {**AT, "at": "8", "setting": "33", "gear": "half"})
     level(visitor, job, "16", left="352")  # 27 lb/ac: half of 54
     text = visitor.read(f"{job}/seeding").text
-    assert "Lever moved at 8 ac to 33 half" in text
+    assert "Lever change at 8 ac to 33 half" in text
     assert "a change at" not in text
     rate = re.search(r"Rate so far light (\S+) lb/ac", text)[1]
     assert float(rate) == pytest.approx(27, abs=0.5)

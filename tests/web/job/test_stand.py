@@ -45,9 +45,9 @@ def test_the_worked_field(visitor, job):
     assert "15.9 plants/ft² 14.3 to 17.5" in page.text
     assert "15.87 plants/ft²" in page.text  # in the arithmetic
     assert "72.1% of the live seed came up" in page.text
-    assert "6 in 7 for the wish" in page.text  # 0.871
-    assert "Usual is 80% to 90%." in page.text
-    assert "as it was written down here" in page.text
+    assert "6 in 7 odds the stand meets your goal" in page.text  # 0.871
+    assert "80% to 90% is typical." in page.text
+    assert "as entered here" in page.text
     assert "15.9 plants/ft², 14.3 plants/ft² to 17.5 plants/ft²" in visitor.read(job).text
 
 
@@ -80,7 +80,7 @@ def test_places_in_batches_tell_the_same_as_all_at_once(visitor, job, book):
     assert [len(each.body.places) for each in counts(book)] == [1, 3, 4, 4]
     page = visitor.read(f"{job}/stand-count")
     assert "15.9 plants/ft² 14.3 to 17.5" in page.text
-    assert "357 plants in 12 places." in page.text
+    assert "357 plants in 12 spots." in page.text
 
 
 def test_the_next_count_begins_as_the_last_one_was_made(visitor, job):
@@ -117,7 +117,7 @@ def test_a_form_sent_twice_counts_once(visitor, job, book):
     count(visitor, job, **entry)
     assert len(counts(book)) == 1
     page = count(visitor, job, "9 9", code=422, **entry)
-    assert "saved before with other values" in page.text
+    assert "already saved with other values" in page.text
 
 
 @pytest.mark.parametrize(
@@ -129,7 +129,7 @@ def test_a_form_sent_twice_counts_once(visitor, job, book):
         ({"plants": "-3"}, "plants", "whole numbers"),
         ({"plants": "312735222933"}, "plants", "whole numbers"),
         ({"plants": "31273522"}, "plants", "is a space missing?"),
-        ({"plants": "1 " * 501}, "plants", "at most 500 places"),
+        ({"plants": "1 " * 501}, "plants", "at most 500 spots"),
         ({"length": ""}, "length", "is missing"),
         ({"length": "0"}, "length", "above 0"),
         ({"length": "-1"}, "length", "above 0"),
@@ -137,7 +137,7 @@ def test_a_form_sent_twice_counts_once(visitor, job, book):
         ({"way": "pace"}, "way", "one of"),
         ({"way": "hoop"}, "hoop", "is missing"),
         ({"way": "frame", "side1": "2 ft"}, "side2", "is missing"),
-        ({"gaps": "8\n0"}, "gaps", "a line for each of the 3 places"),
+        ({"gaps": "8\n0"}, "gaps", "a line for each of the 3 spots"),
         ({"gaps": "8\n0\nwide"}, "gaps", ""),
         ({"gaps": "8\n0\n-2"}, "gaps", ""),
         ({"gaps": "80\n0\n0"}, "gaps", "at least as long as all its gaps"),
@@ -157,7 +157,7 @@ def test_places_for_a_wanted_range(visitor, job):
     count(visitor, job)
     # s of a place is 15.84 % of the stand: with 41, t(40) = 2.021 and 2.021 × 15.84 ÷ √41 = 5.0 %.
     text = visitor.read(f"{job}/stand-count?within=5&within_unit=%25").text
-    n = int(text.split("Count ")[-1].split(" places more, and it is known within 5%")[0])
+    n = int(text.split("Count another ")[-1].split(" more spots to get it within 5%")[0])
     assert n == pytest.approx(29, abs=1)
     assert "known within 20% already" in visitor.read(f"{job}/stand-count?within=20+%25").text
     assert "No number of places" in visitor.read(f"{job}/stand-count?within=0.1+%25").text
@@ -169,8 +169,8 @@ def test_zero_everywhere(visitor, job, client):
     count(visitor, job, "0 0 0 0 0 0")
     visitor.send(f"{job}/stand-count/wish", WISH | SEED)
     page = visitor.read(f"{job}/stand-count")
-    assert "No plant in 6 places: 19 in 20 that there are less than" in page.text
-    assert "no plant in 6 places" in visitor.read(job).text
+    assert "No plants in 6 spots: 19 in 20 odds the stand is below" in page.text
+    assert "no plants in 6 spots" in visitor.read(job).text
     said = client.get(f"/api{job}/stand").json
     assert said["stand"]["value"] == said["stand"]["low"] == 0
     # None seen on 6 × 1.875 ft² leaves at least −ln 0.05 ÷ 11.25 = 0.27 plants/ft² open.
@@ -180,25 +180,28 @@ def test_zero_everywhere(visitor, job, client):
 def test_one_place_alone_says_so(visitor, job):
     count(visitor, job, "31")
     page = visitor.read(f"{job}/stand-count")
-    assert "Count 4 places more, far apart" in page.text
-    assert "one place says nothing of how places differ" in page.text
+    assert "Count another 4 spots, well spread out" in page.text
+    assert "one spot says nothing about how spots differ" in page.text
 
 
 def test_days_out_of_order_are_refused_at_the_count_and_at_the_day_sown(visitor, job):
     visitor.send(f"{job}/stand-count/wish", {"sown": "2026-10-30"})
     page = count(visitor, job, code=422)
     assert list(page.wrong) == ["day"]
-    assert "before the day it was sown, 2026-10-30" in page.wrong["day"]
+    assert "not before seeding, 2026-10-30" in page.wrong["day"]
     count(visitor, job, day="2026-11-08")
     page = visitor.send(f"{job}/stand-count/wish", {"sown": "2026-11-09"}, code=422)
-    assert "plants were counted before that, on 2026-11-08" in page.wrong["sown"]
+    assert "no later than the first plant count, 2026-11-08" in page.wrong["sown"]
 
 
 def test_perennials_are_not_judged_yet(visitor, job):
     count(visitor, job)
     wish = {"sown": "2026-09-25", "perennial": "yes", "irrigated": "yes"}
     visitor.send(f"{job}/stand-count/wish", WISH | wish)
-    assert "Do not judge it yet: irrigated perennials" in visitor.read(f"{job}/stand-count").text
+    assert (
+        "Too early to judge: wait 90 days for irrigated perennials"
+        in visitor.read(f"{job}/stand-count").text
+    )
     visitor.send(f"{job}/stand-count/wish", WISH | wish | {"sown": "2026-07-25"})  # 92 days before
     assert "Do not judge it yet" not in visitor.read(f"{job}/stand-count").text
 
@@ -209,14 +212,14 @@ def test_published_tables_advise_and_name_their_source(visitor, job):
     visitor.send(f"{job}/stand-count/wish", WISH | {"crop": "winter wheat"})
     text = visitor.read(f"{job}/stand-count").text
     assert "Penn State Extension (winter wheat): 15 plants/ft² to 18 plants/ft² gave 75%" in text
-    assert "Such tables advise" in text
+    assert "Such tables only advise" in text
 
 
 def test_gaps_are_told(visitor, job):
     count(visitor, job, "31 27 35", gaps="8; 5\n0\n-", measured="in")
     # 13 in of 9 ft are 12 %, the longest 8 in or 0.667 ft.
     assert (
-        "12% of the row lies in gaps, the longest 0.667 ft."
+        "Gaps make up 12% of the row; the longest is 0.667 ft."
         in visitor.read(f"{job}/stand-count").text
     )
 
@@ -316,16 +319,16 @@ def test_all_plants_of_a_mix_together(visitor, mixed, november):
 
 def test_species_need_as_many_places_and_the_same_names(visitor, mixed):
     page = visitor.send(f"{mixed}/stand-count", ROW | APART | {"plants2": "2 3"}, code=422)
-    assert "2 of 5 places" in page.wrong["plants2"]
+    assert "2 of 5 spots" in page.wrong["plants2"]
     visitor.send(f"{mixed}/stand-count", ROW | APART)
     page = count(visitor, mixed, code=422)
-    assert "tell cereal rye, hairy vetch apart" in page.wrong["plants"]
+    assert "count cereal rye, hairy vetch separately" in page.wrong["plants"]
 
 
 def test_places_counted_together_do_not_mix_with_species(visitor, mixed):
     count(visitor, mixed)
     page = visitor.send(f"{mixed}/stand-count", ROW | APART, code=422)
-    assert "count all together" in page.wrong["plants1"]
+    assert "count all plants together" in page.wrong["plants1"]
 
 
 def test_what_is_typed_goes_before_the_plan(visitor, mixed, november):
@@ -333,7 +336,7 @@ def test_what_is_typed_goes_before_the_plan(visitor, mixed, november):
     visitor.send(f"{mixed}/stand-count/wish", {"seeds1": "16", "seeds1_unit": "seeds/ft²"})
     text = visitor.read(f"{mixed}/stand-count").text
     assert "93.3% of the live seed came up" in text  # 14.93 of 16
-    assert "as it was written down here" in text
+    assert "as entered here" in text
     assert "as planned in the mix" in text  # the vetch
 
 

@@ -197,7 +197,9 @@ def lent(text: str, unit: str) -> str:
 
     Examples
     --------
-    >>> lent("20 ± 1", "lb"), lent("20 kg", "lb"), lent("20", "")
-    ('20 ± 1 lb', '20 kg', '20')
+    >>> lent("20 ± 1", "lb"), lent("20 kg", "lb"), lent("5", "%"), lent("20", "")
+    ('20 ± 1 lb', '20 kg', '5%', '20')
     """
-    return f"{text} {unit}" if unit and is_bare(text) else text
+    if not (unit and is_bare(text)):
+        return text
+    return f"{text}%" if unit == "%" else f"{text} {unit}"

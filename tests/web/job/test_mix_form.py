@@ -227,13 +227,13 @@ def test_a_mix_of_two_jobs_says_so_and_can_be_kept_apart(visitor, shelf, job):
     other = visitor.job(name="Spring")
     visitor.send(f"{other}/mix/choose", {"mix": mix.id})
     page = visitor.read(f"{other}/mix/edit")
-    assert "Other jobs have this mix too: Alder Bench, fall." in page.text
+    assert "Other jobs use this mix too: Alder Bench, fall." in page.text
     assert "Save for all its jobs" in page.text
     apart = {**page.fields, "line1_rate": "70", "apart": "yes"}
     visitor.send(f"{other}/mix/edit", apart)
     visitor.send(f"{other}/mix/edit", apart)
     assert len(visitor.book.things("mix")) == 2
-    assert "Sow 60 lb/ac in all." in visitor.read(f"{job}/mix").text
+    assert "Seed 60 lb/ac total." in visitor.read(f"{job}/mix").text
     assert "Seed 70 lb/ac total." in visitor.read(f"{other}/mix").text
 
 

@@ -208,7 +208,8 @@ def test_a_refusal_stands_at_its_field(visitor, two, case):
 def test_a_stop_without_a_speed_is_refused_at_its_field(visitor, two, book):
     job = two(speed="")
     page = visitor.send(f"{job}/order", UNITS | {"refill": "15"}, code=422)
-    assert "it goes with" in page.wrong["refill"]
+    assert "use it together with" in page.wrong["refill"]
+    assert "speed" in page.wrong["refill"]
     assert book.things("order") == []
 
 

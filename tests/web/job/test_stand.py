@@ -157,10 +157,13 @@ def test_places_for_a_wanted_range(visitor, job):
     count(visitor, job)
     # s of a place is 15.84 % of the stand: with 41, t(40) = 2.021 and 2.021 × 15.84 ÷ √41 = 5.0 %.
     text = visitor.read(f"{job}/stand-count?within=5&within_unit=%25").text
-    n = int(text.split("Count another ")[-1].split(" more spots to get it within 5%")[0])
+    n = int(text.split(" more spots to get it within 5%")[0].split("Count ")[-1])
     assert n == pytest.approx(29, abs=1)
-    assert "known within 20% already" in visitor.read(f"{job}/stand-count?within=20+%25").text
-    assert "No number of places" in visitor.read(f"{job}/stand-count?within=0.1+%25").text
+    assert "already known to within 20%" in visitor.read(f"{job}/stand-count?within=20+%25").text
+    assert (
+        "More spots won't get it within 0.1%"
+        in visitor.read(f"{job}/stand-count?within=0.1+%25").text
+    )
     page = visitor.read(f"{job}/stand-count?within=much", code=422)
     assert list(page.wrong) == ["within"]
 

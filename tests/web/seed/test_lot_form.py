@@ -21,32 +21,32 @@ RYE = {
 @pytest.mark.parametrize(
     "case",
     [
-        ("species", "", "it is missing"),
-        ("species", "ryee grain", "own"),
-        ("purity", "", "it is missing"),
+        ("species", "", "this is missing"),
+        ("species", "ryee grain", "not in the list. Did you mean Cereal rye?"),
+        ("purity", "", "this is missing"),
         ("purity", "0", "above 0% to 100%"),
         ("purity", "120", "0% to 100%"),
         ("purity", "98 lb", "98 lb is a weight"),
         ("purity", "98 ± 1", "without ±"),
-        ("germination", "many", "write a share"),
+        ("germination", "many", "enter a share"),
         ("hard", "12", "add up to 104%"),
         ("inert", "5", "add up to 103%"),
-        ("coating", "30", "at most 2%"),
-        ("tested", "08/26", "give its month and year"),
-        ("tested", "2027-08", "cannot lie after"),
-        ("seeds_tested", "some", "write a number of seeds"),
-        ("noxious1_count", "18", "it is missing"),
-        ("noxious1_name", "dodder", "it is missing"),
-        ("seeds_per_lb", "many", "write a number of seeds per weight"),
+        ("coating", "30", "2% at most"),
+        ("tested", "08/26", "enter its month and year"),
+        ("tested", "2027-08", "it can't be after 2026-11"),
+        ("seeds_tested", "some", "enter a number of seeds"),
+        ("noxious1_count", "18", "this is missing"),
+        ("noxious1_name", "dodder", "this is missing"),
+        ("seeds_per_lb", "many", "enter a number of seeds per weight"),
         ("seeds_per_lb", "0", "above 0"),
-        ("tsw", "25", "in one way only"),
-        ("bag1_price", "16", "it is missing"),
+        ("tsw", "25", "only one way"),
+        ("bag1_price", "16", "this is missing"),
         ("bag1_weight", "50 ac", "50 ac is an area"),
         ("bag1_weight", "50 ± 1", "without ±"),
         ("price", "-1", "0 or more"),
         ("price", "1 ± 0.1", "without ±"),
         ("on_hand", "10 ft", "10 ft is a length"),
-        ("age_limit", "0", "whole number from 1 up"),
+        ("age_limit", "0", "whole number of 1 or more"),
         ("test_weight", "56 ft", "56 ft is a length"),
     ],
 )
@@ -103,7 +103,7 @@ def test_a_form_sent_twice_is_kept_once(visitor, book):
     assert visitor.send("/seed/new", fields) == visitor.send("/seed/new", fields)
     assert len(book.things("lot")) == 1
     page = visitor.send("/seed/new", fields | {"name": "R-27"}, code=422)
-    assert "This was saved before with other values." in page.text
+    assert "This was already saved with other values." in page.text
 
 
 def test_everything_on_a_tag_comes_back_into_its_form(visitor, book):

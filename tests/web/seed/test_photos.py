@@ -103,7 +103,7 @@ def test_a_photo_sent_twice_is_kept_once(book, send):
         (b"<svg xmlns='http://www.w3.org/2000/svg'/>", "tag.svg", "a JPEG, PNG or WebP file"),
         (b"GIF89a" + bytes(100), "tag.gif", "a JPEG, PNG or WebP file"),
         (b"RIFF\x64\0\0\0WAVE" + bytes(100), "tag.webp", "a JPEG, PNG or WebP file"),
-        (JPEG, "tag.png", "calls itself image/png but is image/jpeg"),
+        (JPEG, "tag.png", "says it is image/png but is image/jpeg"),
     ],
 )
 def test_what_is_no_such_picture_is_refused(book, send, case):
@@ -123,8 +123,8 @@ def test_a_photo_too_large_is_refused_and_never_cut(book, send):
     assert len(book.things("photo")[0].body.data) == MOST_PHOTO
     for size in (MOST_PHOTO + 1, 5 * 1024 * 1024):
         page = send(PNG + bytes(size - len(PNG)), code=422)
-        assert f"this picture has {-(-size // 1024):,} KiB" in page.wrong["photo"]
-        assert "at most 512 KiB are kept" in page.wrong["photo"]
+        assert f"this photo is {-(-size // 1024):,} KiB" in page.wrong["photo"]
+        assert "the limit is 512 KiB" in page.wrong["photo"]
     assert len(book.things("photo")) == 1
 
 
@@ -135,7 +135,7 @@ def test_what_no_camera_makes_is_not_even_read(send):
 
 def test_a_caption_too_long(send):
     page = send(PNG, code=422, caption="x" * 201)
-    assert "200 letters at most" in page.wrong["caption"]
+    assert "200 characters or fewer" in page.wrong["caption"]
 
 
 def test_a_photo_is_taken_off(visitor, book, send):
@@ -143,7 +143,7 @@ def test_a_photo_is_taken_off(visitor, book, send):
     (thing,) = book.things("photo")
     visitor.send(f"/photos/{thing.id}/remove", {})
     visitor.read(f"/photos/{thing.id}", code=404)
-    assert "None yet. A photo of the tag" in visitor.read(visitor.lot).text
+    assert "None yet. A tag photo saves" in visitor.read(visitor.lot).text
     assert len(book.history(thing.id)) == 2
 
 

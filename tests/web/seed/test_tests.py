@@ -46,8 +46,11 @@ def test_a_count_is_kept_and_holds_for_the_lot(visitor, book, lot):
     assert "12,708 seeds/lb" in page.text
     assert "35.69 g" in page.text
     page = visitor.read(lot)
-    assert "3 samples counted · this one holds" in page.text
-    assert "Your own count holds, not the 18,100 seeds/lb of the tag or the seller." in page.text
+    assert "3 samples counted · in use" in page.text
+    assert (
+        "Your own count is used, not the 18,100 seeds/lb on the tag or from the seller."
+        in page.text
+    )
     assert "12,708 seeds/lb" in page.text
 
 
@@ -56,13 +59,12 @@ def test_how_many_more_to_count(visitor, lot):
     count = visitor.send(f"{lot}/counts/new", one)
     # One sample: 2.01 % × t(7) 2.365 = 4.75 %. Two: 3.28 %, three: 2.63 % (t 2.306, 2.262).
     page = visitor.read(count)
-    assert "Count 2 more samples, and it is known within 3%." in page.text
-    assert "Known within ± 4.8%" in page.text
+    assert "Count 2 more samples to get it within 3%." in page.text
+    assert "Known to within ± 4.8%" in page.text
     assert (
-        "Count 1 more sample, and it is known within 3.5%."
-        in visitor.read(f"{count}?within=3.5+%25").text
+        "Count 1 more sample to get it within 3.5%." in visitor.read(f"{count}?within=3.5+%25").text
     )
-    assert "This is enough" in visitor.read(f"{count}?within=5+%25").text
+    assert "Good enough: it's known to within 4.8%." in visitor.read(f"{count}?within=5+%25").text
     assert "too uneven" in visitor.read(f"{count}?within=0.1+%25").text
     for typed in ("0+%25", "100+%25", "3+%25+±+1+%25", "3+ft", "x"):
         page = visitor.read(f"{count}?within={typed}", code=422)
@@ -75,7 +77,7 @@ def test_three_samples_say_how_many_more(visitor, lot):
     # Samples 0.06, 1.67 and 1.72 % off their mean: s² = (7 × 2.01² + 5.755) ÷ 9 = 1.945² %².
     # Five: t(11) 2.201 × 1.945 ÷ √5 = 1.91 %; four: t(10) 2.228 × 1.945 ÷ 2 = 2.17 %.
     page = visitor.read(f"{count}?within=2+%25")
-    assert "Count 2 more samples, and it is known within 2%." in page.text
+    assert "Count 2 more samples to get it within 2%." in page.text
 
 
 def test_published_replicates(visitor, book):
@@ -90,7 +92,7 @@ def test_published_replicates(visitor, book):
     page = visitor.read(visitor.send(f"{lot}/counts/new", fields))
     # Mean 0.213262 g: 100 ÷ it are 468,906 in a kg, 212,692 in a pound; CV 2.01 %.
     assert "212,692 seeds/lb" in page.text
-    assert "Scatter between them 2%" in page.text
+    assert "Variation between them 2%" in page.text
     assert "8 × 100 seeds weighed" in visitor.read(lot).text
 
 
@@ -99,7 +101,7 @@ def test_replicates_that_scatter_ask_for_eight_more(visitor, lot):
     fields |= {f"weight{i}": "2.5" if i % 2 else "2.1" for i in range(1, 9)}
     page = visitor.read(visitor.send(f"{lot}/counts/new", fields))
     # Mean 2.3, sd 0.2138: 9.3 % against the 4 % allowed.
-    assert "above the 4% allowed: weigh 8 more." in page.text
+    assert "by 9.3% of their average, more than the 4% allowed: weigh another 8." in page.text
     (more,) = {link for link in page.links if link.endswith("/edit")}
     again = visitor.read(more).fields
     assert (again["weight1"], again["weight16"]) == ("2.5 g", "")
@@ -108,10 +110,10 @@ def test_replicates_that_scatter_ask_for_eight_more(visitor, lot):
 @pytest.mark.parametrize(
     "case",
     [
-        ({"sample1_weight": ""}, "sample1_weight", "it is missing"),
-        ({"sample2_seeds": ""}, "sample2_seeds", "it is missing"),
-        ({"sample1_seeds": "0"}, "sample1_seeds", "whole number from 1 up"),
-        ({"sample1_seeds": "55.5"}, "sample1_seeds", "whole number from 1 up"),
+        ({"sample1_weight": ""}, "sample1_weight", "this is missing"),
+        ({"sample2_seeds": ""}, "sample2_seeds", "this is missing"),
+        ({"sample1_seeds": "0"}, "sample1_seeds", "whole number of 1 or more"),
+        ({"sample1_seeds": "55.5"}, "sample1_seeds", "whole number of 1 or more"),
         ({"sample1_weight": "0"}, "sample1_weight", "above 0"),
         ({"sample1_weight": "20 ± 1"}, "sample1_weight", "without ±"),
         ({"sample1_weight": "20 ac"}, "sample1_weight", "20 ac is an area"),
@@ -121,9 +123,9 @@ def test_replicates_that_scatter_ask_for_eight_more(visitor, lot):
             "sample1_seeds",
             "at least one count",
         ),
-        ({"way": "replicates"}, "weight1", "weigh 8 times 100 seeds"),
-        ({"way": "replicates", "weight1": "2.5"}, "weight1", "weigh 8 times 100 seeds"),
-        ({"way": "replicates", "weight3": "x"}, "weight3", "write a weight"),
+        ({"way": "replicates"}, "weight1", "weigh 100 seeds 8 times"),
+        ({"way": "replicates", "weight1": "2.5"}, "weight1", "weigh 100 seeds 8 times"),
+        ({"way": "replicates", "weight3": "x"}, "weight3", "enter a weight"),
     ],
 )
 def test_a_refused_count(visitor, lot, case):
@@ -172,10 +174,10 @@ def test_an_older_count_says_that_a_newer_one_holds(visitor, lot):
 def test_the_steps_say_what_to_expect(visitor, lot):
     # 100 seeds of 18,100 in a pound: 453.6 g ÷ 181 = 2.5 g.
     assert (
-        "100 seeds of this lot should weigh near 2.5 g." in visitor.read(f"{lot}/counts/new").text
+        "100 seeds of this lot should weigh about 2.5 g." in visitor.read(f"{lot}/counts/new").text
     )
     page = visitor.read(f"{lot}/counts/new?way=replicates")
-    assert "Eight times, each from another place" in page.text
+    assert "Do it eight times, each from a different part of the sample." in page.text
     assert "weight8" in page.fields
 
 
@@ -201,10 +203,10 @@ def test_a_test_is_kept_and_joined_with_the_tag(visitor, book, lot):
     # At a mean of 90 to below 96 % the tolerance is 6 points (7 CFR 201.63).
     assert "Use the tag and home test combined." in page.text
     assert "Tag and home test differ by 2 points, within 6 points" in page.text
-    assert "together 91%" in page.text
+    assert "Germination, tag and home test combined 91%" in page.text
     assert "At home 90%" in page.text
     # 0.98 × 0.91 = 89.2 %.
-    assert "Pure live seed, with both 89.2%" in page.text
+    assert "Pure live seed, both combined 89.2%" in page.text
     assert "From 2026-11-01 to 2026-11-10" in page.text
     assert "360 of 400 sprouted" in visitor.read(lot).text
     assert "89.2% of this bag" in visitor.read(lot).text
@@ -215,7 +217,7 @@ def test_a_test_that_was_laid_out_waits_to_be_counted(visitor, book, lot):
     test = visitor.send(f"{lot}/tests/new", {"dish1_seeds": "100", "dish2_seeds": "50"} | LAID)
     (thing,) = book.things("germination test")
     assert [(dish.seeds, dish.sprouted) for dish in thing.body.dishes] == [(100, None), (50, None)]
-    told = "Count the home test from 2026-11-27 to 2026-12-04, as the species needs."
+    told = "Count the home test between 2026-11-27 and 2026-12-04, as the species calls for."
     page = visitor.read(test)
     assert told in page.text
     assert "Towel 2: 50 seeds" in page.text
@@ -229,7 +231,7 @@ def test_a_test_that_was_laid_out_waits_to_be_counted(visitor, book, lot):
     assert (form.fields["dish2_seeds"], form.fields["dish2_sprouted"]) == ("50", "")
     visitor.send(f"{test}/edit", form.fields | {"dish1_sprouted": "90", "dish2_sprouted": "46"})
     page = visitor.read(lot)
-    assert "136 of 150 sprouted · this one holds" in page.text
+    assert "136 of 150 sprouted · in use" in page.text
     assert told not in page.text
 
 
@@ -241,7 +243,7 @@ def test_a_test_that_waits_does_not_hide_the_one_before(visitor, lot):
     visitor.send(f"{lot}/tests/new", FOUR | sprouts(91, 92, 90, 93))
     visitor.send(f"{lot}/tests/new", FOUR | LAID)
     page = visitor.read(lot)
-    assert "366 of 400 sprouted · this one holds" in page.text
+    assert "366 of 400 sprouted · in use" in page.text
     assert "400 laid out, not counted yet, 2026-11-20" in page.text
 
 
@@ -255,7 +257,7 @@ def test_towels_that_do_not_agree(visitor, lot):
     # Around 91 % four towels may range over 11 or 12 points (7 CFR 201.55); these over 18.
     page = visitor.read(visitor.send(f"{lot}/tests/new", sprouts(98, 80, 96, 90)))
     assert "Test again: the towels don't agree." in page.text
-    assert "they range over 18%" in page.text
+    assert "they vary by 18%, and 7 CFR 201.55 allows 11%" in page.text
 
 
 def test_one_small_towel_is_only_indicative(visitor, lot):
@@ -272,7 +274,7 @@ def test_hard_seed_is_asked_for_where_it_counts(visitor, book):
         "Required: hard seed counts as live for this lot" in visitor.read(f"{lot}/tests/new").text
     )
     page = visitor.send(f"{lot}/tests/new", sprouts(80, 81, 79, 80), code=422)
-    assert "count the firm seeds left over too" in page.wrong["hard"]
+    assert "count the leftover firm seeds too" in page.wrong["hard"]
     assert page.fields["dish3_sprouted"] == "79"
     page = visitor.read(visitor.send(f"{lot}/tests/new", sprouts(80, 81, 79, 80) | {"hard": "48"}))
     # 320 sprouted and 48 firm of 400 are 92 %, as the tag's 80 and 12.
@@ -283,13 +285,17 @@ def test_hard_seed_is_asked_for_where_it_counts(visitor, book):
 @pytest.mark.parametrize(
     "case",
     [
-        ({}, "dish1_sprouted", "sprouted of those laid out"),
-        ({"dish1_sprouted": "101"}, "dish1_sprouted", "from 0 to the 100 laid out"),
-        ({"dish2_sprouted": "-1"}, "dish2_sprouted", "whole number from 0 up"),
-        ({"dish1_sprouted": "90", "dish1_seeds": ""}, "dish1_seeds", "it is missing"),
-        ({"dish1_sprouted": "90", "dish1_seeds": "0"}, "dish1_seeds", "whole number from 1 up"),
-        ({"dish1_sprouted": "90", "hard": "11"}, "hard", "from 0 to the 10"),
-        ({"dish1_sprouted": "90", "hard": "some"}, "hard", "write a number of seeds"),
+        ({}, "dish1_sprouted", "how many sprouted and how many you laid out"),
+        ({"dish1_sprouted": "101"}, "dish1_sprouted", "0 to 100 (the number laid out)"),
+        ({"dish2_sprouted": "-1"}, "dish2_sprouted", "whole number of 0 or more"),
+        ({"dish1_sprouted": "90", "dish1_seeds": ""}, "dish1_seeds", "this is missing"),
+        ({"dish1_sprouted": "90", "dish1_seeds": "0"}, "dish1_seeds", "whole number of 1 or more"),
+        (
+            {"dish1_sprouted": "90", "hard": "11"},
+            "hard",
+            "0 to 10 seeds (the ones that did not sprout)",
+        ),
+        ({"dish1_sprouted": "90", "hard": "some"}, "hard", "enter a number of seeds"),
         ({"dish1_sprouted": "90", "started": "soon"}, "started", "year, month and day"),
         (
             {"dish1_sprouted": "90", "started": "2026-11-10", "ended": "2026-11-01"},

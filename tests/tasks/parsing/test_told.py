@@ -51,4 +51,4 @@ def test_a_field_of_a_part_is_called_with_what_it_is_part_of():
     assert "germination" in STYLE.write(label("lot", "/tag/germination")).lower()
     whole = STYLE.write(label(Drill.kind, "/boxes/grain/volume"))
     assert "grain" in whole
-    assert "volume" in whole.lower()
+    assert "box capacity" in whole.lower()

@@ -120,10 +120,10 @@ def test_a_pdf_says_what_its_page_says(client, addresses, *, name, reader):
 def test_the_record_shows_what_was_written_in_its_form(visitor, demo):
     job = demo["fall cover"]
     empty = visitor.read(f"{job}/record")
-    assert "Alder Bench: not sown yet, as far as is written down." in empty.text
+    assert "Alder Bench: no seeding entered yet." in empty.text
     assert visitor.send(f"{job}/record/edit", FORM) == f"{job}/record"
     text = visitor.read(f"{job}/record").text
-    assert "38.1 ac of Alder Bench sown from Sep 28, 2026 to Sep 29, 2026." in text
+    assert "38.1 ac of Alder Bench seeded from Sep 28, 2026 to Sep 29, 2026." in text
     # (2,100 − 61) lb ÷ 38.1 ac = 53.52 lb/ac
     assert "2,100 61 2,039 53.5 (" in text
     assert "Ada Lindqvist" in text
@@ -168,11 +168,11 @@ def test_what_cannot_be_is_refused_at_its_field_and_stays(visitor, book, demo, *
 def test_the_job_page_says_how_far_the_record_is(visitor, demo, book):
     cover, oats = demo["fall cover"], demo["spring oats"]
     assert "needs the earlier steps" in visitor.read(cover).text
-    assert "38.5 ac sown on 2026-" in visitor.read(oats).text
+    assert "38.5 ac seeded on Apr 14, 2026" in visitor.read(oats).text
     visitor.send(f"{cover}/record/edit", {"producer": "Ada"})
     assert "enter the seeding date and the area seeded" in visitor.read(cover).text
     visitor.send(f"{cover}/record/edit", FORM)
-    assert "38.1 ac sown from Sep 28, 2026 to Sep 29, 2026" in visitor.read(cover).text
+    assert "38.1 ac seeded from Sep 28, 2026 to Sep 29, 2026" in visitor.read(cover).text
     assert f"{cover}/record" in visitor.read(cover).links
 
 
@@ -205,11 +205,17 @@ def test_a_photo_of_a_tag_stands_on_the_page_and_a_broken_one_stops_nothing(visi
     page = visitor.read(f"{demo['fall cover']}/record")
     assert f'src="/photos/{entry.about}"' in page.html
     text = read_pdf(visitor.client, f"{demo['fall cover']}/record.pdf")
-    assert "Thetorntag:thisphotocannotberead" in text
+    assert "Thetorntag:thisphotocan'tberead" in text
 
 
 def test_there_is_nothing_for_what_is_not_there(client, demo, book):
-    for path in ("/jobs/x/record", "/jobs/x/record.pdf", "/drills/x/card", "/jobs/x/set/worksheet"):
+    nowhere = (
+        "/jobs/x/record",
+        "/jobs/x/record.pdf",
+        "/drills/x/card",
+        "/jobs/x/calibrate/worksheet",
+    )
+    for path in nowhere:
         assert client.get(path).status_code == 404
     job = book.add(work.Job(name="Later")).about
     assert client.get(f"/jobs/{job}/record").status_code == 200

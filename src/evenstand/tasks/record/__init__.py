@@ -2,5 +2,5 @@
 
 Each is one document made of results.
 
-Open to other rooms: drill_card, form, frame, frozen, pdf, record, season, worksheet.
+Open to other rooms: drill_card, form, frame, frozen, pdf, printed, record, season, worksheet.
 """

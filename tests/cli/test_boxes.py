@@ -26,7 +26,7 @@ def test_each_species_and_each_box(document, bench):
     # A measured test weight is good to 2 %, and so is the ground.
     assert small["per_fill"]["high"] < 41
     assert of(found, "Cereal rye")["weight_share"] == pytest.approx(0.75)
-    assert found["say"].startswith("Set grain to 60 lb/ac and small seed to 6 lb/ac, bulk.")
+    assert found["say"].startswith("Set grain to 60 lb/ac and small seed to 6 lb/ac, bulk seed.")
 
 
 def test_a_box_off_its_rate_takes_every_species_with_it(document, bench):
@@ -99,7 +99,7 @@ def test_the_file_s_own_way_and_a_better_one(document, run, bench):
     assert found["better"]["boxes"]["small seed"] == ["Crimson clover"]
     page = " ".join(run("boxes", own, *DAY).stdout.split())
     assert "This plan has fewer trade-offs: In grain: Cereal rye, Hairy vetch." in page
-    assert "Crimson clover is likely to sink under Hairy vetch" in page
+    assert "Crimson clover will likely settle under Hairy vetch" in page
 
 
 def test_a_carrier_goes_with_its_box_and_adds_no_live_seed(document, bench):
@@ -133,7 +133,7 @@ def test_metric_and_working(document, run, bench):
     assert found["boxes"][0]["rate"]["unit"] == "kg/ha"
     assert found["boxes"][0]["rate"]["value"] == pytest.approx(60 * 1.120851)
     page = run("boxes", bench(), *DAY, "--working").stdout
-    assert "Rate to set grain to: Cereal rye, Hairy vetch" in page
+    assert "Target rate for grain: Cereal rye, Hairy vetch" in page
     assert "45 lb/ac + 15 lb/ac" in page
 
 
@@ -147,7 +147,9 @@ def test_it_keeps_to_its_paper(run, bench, columns):
 def test_set_takes_its_target_from_the_box(document, bench, refusal):
     found = document("calibrate", bench(), "--box", "grain")
     assert found["target"]["rate"]["value"] == pytest.approx(60)
-    assert any("what the seed in grain asks for" in each for each in found["taken_as"])
+    assert any(
+        "target 60 lb/ac, what the seed in grain calls for" in each for each in found["taken_as"]
+    )
     written = bench(more='[target]\nrate = "54 lb/ac"\n')
     assert document("calibrate", written, "--box", "grain")["target"]["rate"]["value"] == 54
     error = refusal("calibrate", bench(), "--box", "hopper")
@@ -155,7 +157,7 @@ def test_set_takes_its_target_from_the_box(document, bench, refusal):
     assert "grain, small seed" in error["need"]
     assert refusal("calibrate", "--box", "grain")["field"] == "--box"
     own = bench(('bulk = "6 lb/ac"', 'bulk = "6 lb/ac"\nbox = "grain"'))
-    assert "no seed goes in it" in refusal("calibrate", own, "--box", "small seed")["need"]
+    assert "this box gets no seed" in refusal("calibrate", own, "--box", "small seed")["need"]
     assert refusal("calibrate", bench())["field"] == "[target] rate"
 
 

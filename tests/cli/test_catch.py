@@ -23,7 +23,7 @@ def test_shares_of_the_budget_add_up_to_one(document):
     assert all(set(share) == {"name", "share", "common", "cure"} for share in shares)
     largest = shares[0]
     assert (largest["name"], largest["common"]) == ("the rows you didn't catch", True)
-    assert largest["cure"] == "catch 4 rows more"
+    assert largest["cure"] == "catch another 4 rows"
 
 
 def test_a_share_that_hardly_matters_says_so(document):
@@ -137,10 +137,10 @@ def test_a_closer_scale_and_evener_rows_narrow_the_range(document):
 def test_the_page_says_the_next_thing_first(run):
     page = run(*EIGHT, "--target", "60 lb/ac").stdout
     assert "Too soon to tell. To be more certain, catch another 4 rows." in page
-    assert "6 in 7 that the field gets 60 lb/ac within 5%." in page
+    assert "6 in 7 odds the field gets within 5% of 60 lb/ac." in page
     assert "the rows you didn't catch" in page
-    assert "shared by all catches; catch 4 rows more" in page
-    assert "tolerance 5%" in page
+    assert "same in every catch; catch another 4 rows" in page
+    assert "tolerance 5%" in " ".join(page.split())
 
 
 def test_the_page_says_what_the_stand_must_show(run):
@@ -152,10 +152,10 @@ def test_pages_of_the_other_verdicts(run):
     light = run(*EIGHT, "--target", "66 lb/ac", "--tolerance", "3%").stdout
     assert "Running light: open the meter to drop 10% more, and catch again." in light
     heavy = run(*EIGHT, "--target", "54 lb/ac", "--tolerance", "3%").stdout
-    assert "Close the meter to drop 10% less, and catch again: it is heavy." in heavy
+    assert "Running heavy: close the meter to drop 10% less, and catch again." in heavy
     done = run(*EIGHT, "--target", "60 lb/ac", "--tolerance", "10%").stdout
     assert "On target: leave the setting where it is." in done
-    assert "The field gets 60 lb/ac: 19 in 20 that it is from" in run(*EIGHT).stdout
+    assert "The field gets 60 lb/ac, with 19 in 20 odds of being between 56.3" in run(*EIGHT).stdout
 
 
 def test_a_strange_rate_is_asked_about_and_answered(run, document):
@@ -164,4 +164,4 @@ def test_a_strange_rate_is_asked_about_and_answered(run, document):
     assert "Please check static rate: 600 lb/ac is above 300 lb/ac" in run(*much).stderr
     assert document(*much)["warnings"]
     little = (*RUN, "--net", "20 g")
-    assert "few steps of this scale" in run(*little).stderr
+    assert "only a few steps on this scale" in run(*little).stderr

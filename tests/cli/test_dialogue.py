@@ -202,8 +202,8 @@ def test_a_tape_asks_for_slip(talk):
 
 def test_a_target_out_of_reach_is_asked_again(talk):
     done, file = talk([*DRILL, *SCALE, *CHART, "900 lb/ac", "", "", "full", "", "", "54 lb/ac"])
-    assert "That cannot be done: no notch comes near" in done.stdout
-    assert "900 lb/ac is more than 300 lb/ac" in done.stdout
+    assert "That cannot be done: no notch comes close" in done.stdout
+    assert "900 lb/ac is above 300 lb/ac" in done.stdout
     assert file["target"]["rate"] == "54 lb/ac"
 
 

@@ -116,7 +116,7 @@ def test_the_full_rate_of_the_table_is_said(document, alder):
     found = document("mix", alder(('full_rate = "80 lb/ac"\n', "")), *DAY)
     # NRCS and University of Georgia print 56 to 112 lb/ac of live seed: half of the middle.
     assert by_name(found)["Cereal rye"]["pls_rate"]["value"] == pytest.approx(42)
-    assert any("full rate of Cereal rye 84 lb/ac" in each for each in found["taken_as"])
+    assert any("full rate of Cereal rye: 84 lb/ac" in each for each in found["taken_as"])
 
 
 def test_oats_by_weight_and_by_seed(document, tmp_path):
@@ -313,7 +313,7 @@ def test_the_page_keeps_to_its_paper(run, alder, *, columns, units):
     done = run("mix", alder(), *DAY, "--working", "--units", units, columns=columns)
     assert done.exit_code == 0
     assert max(map(len, done.stdout.splitlines())) <= min(columns, 80)
-    for part in ("Seed ", "A Cereal rye", "by weight", "by seed", "Taken as", "Worksheet"):
+    for part in ("Seed ", "A Cereal rye", "by weight", "by seed", "Assumptions", "Worksheet"):
         assert part in done.stdout
     assert "\x1b" not in done.stdout
 

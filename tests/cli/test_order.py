@@ -61,7 +61,7 @@ def test_batches_by_hand(ordered):
         "Hairy vetch": pytest.approx(121.42),
     }
     assert small["batches"] == 1
-    assert small["steps"] == ["nothing to mix: fill small seed from the bag"]
+    assert small["steps"] == ["no mixing needed: fill small seed straight from the bag"]
 
 
 def test_inoculant_by_its_label(ordered, document, bench):
@@ -74,8 +74,8 @@ def test_inoculant_by_its_label(ordered, document, bench):
     assert any("48 h" in each for each in ordered["inoculant_rules"])
     more = '[[inoculant]]\nspecies = "clover"\namount = "8 oz"\nseed = "50 lb"\n'
     steps = document("order", bench(more=more), *DAY)["batches"][1]["steps"]
-    assert steps[0].startswith("moisten Crimson clover and turn 38.4 oz of inoculant in")
-    assert steps[1] == "nothing else to mix: fill small seed with it"
+    assert steps[0].startswith("dampen Crimson clover and mix in 38.4 oz of inoculant")
+    assert steps[1] == "no more mixing needed: fill small seed with it"
 
 
 def test_loads_and_where_they_run_out(ordered):
@@ -103,7 +103,7 @@ def test_a_box_that_is_filled_half(document, bench):
 def test_treated_seed_and_inoculant(document, bench):
     treated = bench(("seeds_per_lb = 16500", "seeds_per_lb = 16500\ntreated = true"))
     notes = document("order", treated, *DAY)["notes"]
-    assert any("Hairy vetch is treated: ask both labels" in each for each in notes)
+    assert any("Hairy vetch is treated: check both labels" in each for each in notes)
 
 
 def test_hours_by_the_extension_s_formula(ordered):

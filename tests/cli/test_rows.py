@@ -66,5 +66,5 @@ def test_the_page(run):
     page = run("rows", "--weights", EIGHT, "--resolution", "0.1 g").stdout
     assert "Go check row 5." in page
     assert "✕" in page
-    assert "Is the hose kinked" in page
+    assert "Is the seed tube kinked" in page
     assert "Worksheet" in run("rows", "--weights", EIGHT, "--working").stdout

@@ -23,8 +23,8 @@ def test_before_any_catch_the_chart_says_where_to_begin(document, heron):
     assert found["choose"]["rate"]["value"] == pytest.approx(54, abs=0.5)
     assert found["stop"] is False
     assert found["catches"] == []
-    assert found["say"].startswith("Put the drive in gear full. Set the lever to 30")
-    assert "By the chart alone" in found["say"]
+    assert found["say"].startswith("Put the drive in full gear. Set the lever to 30")
+    assert "The chart alone gives" in found["say"]
 
 
 def test_the_contract_s_keys(document, heron):
@@ -185,7 +185,7 @@ def test_rows_are_drawn_where_each_was_weighed(run, heron):
     weights = ", ".join(["2 oz"] * 19 + ["1 oz"])
     page = run("calibrate", heron(('net = "40 oz"', f'weights = "{weights}"'))).stdout
     assert "Rows caught" in page
-    assert "row 20, 50% below the mean" in page
+    assert "row 20, 50% below average" in page
 
 
 @pytest.mark.parametrize("columns", [60, 80, 120])

@@ -103,7 +103,7 @@ def test_a_box_by_hand(document, field):
     assert box["verdict"] == "on target"
     assert not box["alarm"]
     assert box["run_out"]["short"]["value"] < 0
-    assert box["say"].startswith("Fill the box at 32.5 ac on the area meter; look into it from ")
+    assert box["say"].startswith("Fill the box at 32.5 ac on the acre meter; start checking it at ")
     assert sum(share["share"] for share in box["budget"]) == pytest.approx(1)
 
 
@@ -176,7 +176,7 @@ def test_where_the_seed_ends(document, field):
         more='\n[drill]\nrows = 24\nspacing = "7.5 in"\n',
     )
     (box,) = document("seeding", name)["boxes"]
-    said = "The seed ends at about 33.5 ac on the area meter: 300 lb are short."
+    said = "You will run out at about 33.5 ac on the acre meter, 300 lb short."
     assert box["say"].startswith(said)
     assert "That is in pass 74" in box["say"]  # 15 ft × 1320 ft are 0.4545 ac
 

@@ -1,5 +1,7 @@
 """``evenstand stand FILE``: a worked field, a mix, and what cannot be judged."""
 
+import re
+
 import pytest
 
 GRAIN = """\
@@ -90,8 +92,10 @@ def test_a_mix(document, run, counts):
     assert found["gaps"]["share"]["value"] == pytest.approx(100 * 23 / 216)
     assert found["gaps"]["number"] == 3
     page = run("stand", counts(MIX)).output
-    assert "Short on vetch: 13% of the plants" in page
-    assert "vetch: Usual is 85% to 95%: look for crust" in page
+    assert "Short on vetch: 13% of the plants; 32% to 42%" in " ".join(
+        re.sub("[│╲╱○]", "", page).split()
+    )
+    assert "vetch: 85% to 95% is typical: look for crusting" in page
 
 
 EARLIER = """
@@ -168,13 +172,13 @@ def test_each_size_of_place(document, counts, place):
 def test_perennials_are_not_judged_early(document, counts):
     file = counts(GRAIN, ("[stand]", '[stand]\ndays = 60\nperennial = true\nwater = "irrigated"'))
     found = document("stand", file)
-    assert found["say"].startswith("Do not judge it yet: irrigated perennials not before 90 days")
-    assert "6 in 7 that it has 15 plants/ft² or more." in found["say"]
+    assert found["say"].startswith("Too early to judge: wait 90 days for irrigated perennials")
+    assert "6 in 7 odds that it has 15 plants/ft² or more." in found["say"]
 
 
 def test_few_places_ask_for_more(document, counts):
     found = document("stand", counts(GRAIN, (", 22, 29, 33, 26, 30, 38, 24, 28, 34", "")))
-    assert found["say"].startswith("Count 2 places more, far apart")
+    assert found["say"].startswith("Count another 2 spots, well spread out")
     assert found["range_from"] == "usual scatter"
 
 

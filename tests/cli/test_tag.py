@@ -84,7 +84,10 @@ def test_a_rate_says_which_it_is(refusal):
     assert (error["field"], error["given"]) == ("--basis", None)
     assert "pls (pure live seed) or bulk (as in the bag)" in error["need"]
     assert refusal(*TAG, "--basis", "pls", *DAY)["field"] == "--basis"
-    assert "give the test weight" in refusal(*TAG, "--rate", "1 bu/ac", "--basis", "bulk")["need"]
+    assert (
+        "enter this seed's test weight"
+        in refusal(*TAG, "--rate", "1 bu/ac", "--basis", "bulk")["need"]
+    )
 
 
 @pytest.mark.parametrize(
@@ -136,11 +139,11 @@ def test_a_home_test_is_joined_with_the_tag(document):
         (("--tested", "2026-03"), "--tested", "8 months old; interstate trade allows 5 months"),
         (("--tested", "2025-12", "--state", "KY"), "--tested", "Kentucky allows 9 months"),
         (("--tested", "3/2026", "--age-limit", "6"), "--tested", "the limit you entered"),
-        (("--state", "OR"), "--state", "No age limit is kept here for OR"),
-        ((), "--tested", "month of test is not given"),
+        (("--state", "OR"), "--state", "We have no age limit for OR"),
+        ((), "--tested", "The tag's test month is missing"),
         (("--noxious", "dodder 18 seeds/lb"), "--noxious", "dodder, 18 seeds/lb"),
-        (("--treated",), "--treated", "never feed it"),
-        (("--inert", "2%", "--coating", "2%"), "--coating", "taken off once"),
+        (("--treated",), "--treated", "Do not feed it"),
+        (("--inert", "2%", "--coating", "2%"), "--coating", "subtracted once"),
     ],
 )
 def test_what_is_odd_is_asked_about(document, *, more, field, asked):
@@ -253,7 +256,7 @@ def test_the_page_keeps_to_its_paper(run, *, columns, units):
     done = run(*TAG, *more, *DAY, "--working", "--units", units, columns=columns)
     assert done.exit_code == 0
     assert max(map(len, done.stdout.splitlines())) <= min(columns, 80)
-    for part in ("bulk to seed", "Where the uncertainty comes from", "Taken as", "Worksheet"):
+    for part in ("bulk to seed", "Where the uncertainty comes from", "Assumptions", "Worksheet"):
         assert part in " ".join(done.stdout.split())
     assert "Please check --tested" in done.stderr
     assert "\x1b" not in done.stdout

@@ -55,7 +55,7 @@ def test_files_are_in_the_reader_s_units_language_and_decimal_sign(client, book)
     assert ";15,580397" in text
     again = look(client, text, kind="fields", units="metric")
     assert again.status_code == 200
-    assert "2 ya estaban en el libro" in again.text.replace("\u00a0", " ")
+    assert "2 que ya estaban en el libro" in again.text.replace("\u00a0", " ")
 
 
 def test_a_workbook_of_all_tables(client, book):
@@ -90,7 +90,7 @@ def test_a_table_is_looked_at_and_then_taken_in_once(client, book):
     lots = {thing.body.name: thing.body for thing in book.things("lot")}
     assert lots["R-1"].tag.purity == pytest.approx(0.985)
     assert book.things("lot")[0].entry.by == "Ada"
-    assert "0 taken in, 2 were here already" in client.get(done.location).text.replace("\xa0", " ")
+    assert "0 imported, 2 already here." in client.get(done.location).text.replace("\xa0", " ")
 
 
 def test_what_is_refused_says_where_and_nothing_is_taken_in(client, book):

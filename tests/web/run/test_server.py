@@ -92,7 +92,7 @@ def test_for_others_it_answers_under_its_own_addresses_and_no_others(serve, ada)
     signed_in = {"Cookie": f"session={ada}"}
     for name in ("127.0.0.1", "localhost", "192.168.1.20", "10.0.0.7", own, f"{own}.local"):
         status, _, page = ask(address, Host=f"{name}:{port}", **signed_in)
-        assert (status, "Write down the drill" in page) == (200, True), name
+        assert (status, "Enter your drill first." in page) == (200, True), name
     for name in ("192.168.1.21", "elsewhere.example", "192.168.1.20.elsewhere.example", "[::"):
         status, _, page = ask(address, Host=name, **signed_in)
         assert (status, "Evenstand" in page) == (400, False), name
@@ -112,14 +112,14 @@ def test_the_book_page_shows_the_phone_s_code(serve, ada):
     _, _, page = ask(address, "/settings", Cookie=f"session={ada}")
     assert 'class="code"><svg' in page
     assert all(f'href="{each}"' in page for each in others)
-    assert "The way there is not encrypted" in page
+    assert "This connection is not encrypted" in page
 
 
 @pytest.mark.usefixtures("ada")
 def test_on_this_computer_alone_no_code_is_shown(serve, ada):
     address, _ = serve()
     _, _, page = ask(address, "/settings", Cookie=f"session={ada}")
-    assert "The way there is not encrypted" not in page
+    assert "This connection is not encrypted" not in page
 
 
 FORWARDED = {
@@ -160,7 +160,7 @@ def refused(book, **options):
     settings = {"proxy": "", "settings": Settings(), "ready": print}
     with pytest.raises(MeasurementError) as error:
         server.serve(book, **settings, **options)
-    assert "cannot be used" in str(error.value.need)
+    assert "can't be used" in str(error.value.need)
     return error.value.field
 
 

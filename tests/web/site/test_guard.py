@@ -107,4 +107,4 @@ def test_an_invented_book_says_so_on_every_page(book):
 
     client = create_app(book, settings=Settings(invented=True)).test_client()
     for path in PAGES[:-1]:  # not the script
-        assert "Invented: the Tamarack Flats drill pool." in client.get(path).text
+        assert "Demo book, made up: the Tamarack Flats drill pool." in client.get(path).text

@@ -26,7 +26,7 @@ def taken_over(book):
 
 
 PAGES = ("/", "/drills", "/seed", "/pool", "/settings", "/tables", "/tables/jobs.csv", "/season")
-STEPS = ("mix", "boxes", "order", "set", "sow", "stand", "record")
+STEPS = ("mix", "boxes", "order", "calibrate", "seeding", "stand-count", "record")
 
 
 @pytest.mark.parametrize("kind", ["job", "drill", "lot", "mix", "field", "chart", "catch", "load"])

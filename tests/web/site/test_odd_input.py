@@ -28,18 +28,19 @@ def test_a_catch_whose_job_lost_its_drill(book, quiet):
     catch = book.things("catch")[0]
     job = book.get(catch.body.job)
     book.correct(job.id, replace(job.body, drill=None))
-    for path in (f"/catches/{catch.id}", f"/jobs/{job.id}/set"):
+    for path in (f"/catches/{catch.id}", f"/jobs/{job.id}/calibrate"):
         assert quiet.get(path).status_code < 500
     form = {"entry": book.new_id(), "setting": "30", "turns": "20", "net": "1 lb"}
     assert quiet.post(f"/catches/{catch.id}", data=form).status_code < 500
-    assert quiet.post(f"/jobs/{job.id}/set", data=form).status_code < 500
-    for step in ("mix", "boxes", "order", "sow", "stand", "record", "record.pdf", "worksheet"):
+    assert quiet.post(f"/jobs/{job.id}/calibrate", data=form).status_code < 500
+    for step in ("mix", "boxes", "order", "seeding", "stand-count", "record", "record.pdf", "worksheet"):
         assert quiet.get(f"/jobs/{job.id}/{step}").status_code < 500
 
 
 def test_a_name_of_a_box_that_is_too_long(visitor, book, quiet):
+    drill = visitor.heron()
     for name in ("x" * 201, "x" * 20_000):
-        for path in ("/drills/new", visitor.heron() + "/edit"):
+        for path in ("/drills/new", f"{drill}/edit"):
             form = {**visitor.HERON, "entry": book.new_id(), "box1_name": name}
             assert quiet.post(path, data=form).status_code == 422
 

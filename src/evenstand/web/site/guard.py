@@ -50,7 +50,7 @@ _READS = """
     api.index api.describe api.list_things api.read_thing api.read_history
     api.read_entries api.export_book api.read_species
     api.read_steps api.read_set api.read_rows api.read_mix api.read_boxes api.read_order
-    api.read_sow api.read_stand
+    api.read_sow api.read_stand api.read_record
     api.reckon_turns api.reckon_catch api.reckon_rows api.reckon_tag
     api.reckon_set api.reckon_mix api.reckon_solve api.reckon_boxes api.reckon_order
 """

@@ -26,7 +26,7 @@ def test_places_are_typed_with_big_keys_and_never_lost(opened, visitor, book):
     page.fill("#f-length", "3")
     press(page, "2", "7")  # the last number goes with the others
     press(page, "Add these spots")
-    page.get_by_text("58 plants in 2 places.").wait_for()
+    page.get_by_text("58 plants in 2 spots.").wait_for()
     assert [len(each.body.places) for each in book.things("count")] == [2]
     assert page.input_value("#f-plants") == ""
     page.reload()
@@ -57,4 +57,4 @@ def test_without_scripts_the_list_is_typed(opened, visitor):
     page.fill("#f-side2", "3")
     page.fill("#f-plants", "31 27 35")
     press(page, "Add these spots")
-    page.get_by_text("93 plants in 3 places.").wait_for()
+    page.get_by_text("93 plants in 3 spots.").wait_for()

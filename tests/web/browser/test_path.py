@@ -61,7 +61,7 @@ def to_a_photo_and_a_count(screen):
     screen.attach("#f-photo", TAG_PHOTO)
     screen.press("Save photo")
     screen.page.locator(".photos img").wait_for()
-    screen.follow("Count it")
+    screen.follow("Count seeds")
     screen.fill(sample1_seeds="500", sample1_weight="12.6")
     screen.press("Save count")
     screen.page.get_by_text("18,000").first.wait_for()
@@ -92,7 +92,7 @@ def to_the_boxes_and_the_order(screen):
     screen.press("Save")
     screen.page.get_by_text("1,632").first.wait_for()
     screen.go(screen.page.locator(".where a").first)
-    screen.go(screen.page.locator(".spine a", has_text=screen.words("Set")).first)
+    screen.go(screen.page.locator(".spine a", has_text=screen.words("Calibrate")).first)
 
 
 def catch(screen, setting, ounces):
@@ -110,7 +110,7 @@ def to_an_accepted_notch(screen):
     screen.sees("Catch {n}, at {setting}", n=2, setting=32)
     catch(screen, *THIRD)
     screen.sees("Catch {n}, at {setting}", n=3, setting=32)
-    screen.press("Take {setting}", setting=32)
+    screen.press("Lock in {setting}", setting=32)
     screen.sees("The lever is at {setting}.", setting=32)
 
 

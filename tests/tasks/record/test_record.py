@@ -219,7 +219,7 @@ def test_a_record_tells_its_days_ground_tags_and_photos(book, job):
     assert plain(document.lead) == labels.OF_SOWN(
         ground="40 ac",
         where="Alder Bench",
-        days=labels.FROM_TO(first="2026-10-02", last="2026-10-03"),
+        days=labels.FROM_TO(first="Oct 2, 2026", last="Oct 3, 2026"),
     )
     assert rows(document, labels.SEED_TAGS)[labels.LOT(species="Cereal rye", lot="R-26")][:3] == [
         "98",
@@ -258,14 +258,14 @@ def test_a_field_that_was_closed_needs_no_weights_of_the_record(book, job):
     assert plain(document.lead) == labels.OF_SOWN(
         ground="40 ac",
         where="Alder Bench",
-        days=labels.FROM_TO(first="2026-10-01", last="2026-10-02"),
+        days=labels.FROM_TO(first="Oct 1, 2026", last="Oct 2, 2026"),
     )
     assert fact(document, labels.SOIL_WEATHER).cell.text == "firm"
     table = next(each for each in part(document, "Seeding") if isinstance(each, Table))
     assert [[plain(cell.text) for cell in row] for row in table.rows] == [
-        ["load", "grain", "0", "2,200", "–", "2026-10-01"],
+        ["load", "grain", "0", "2,200", "–", "Oct 1, 2026"],
         [labels.LEVER_TO(setting=29), "grain", "20", "–", "–", "–"],
-        [labels.LEFT_END, "grain", "40", "–", "100", "2026-10-02"],
+        [labels.LEFT_END, "grain", "40", "–", "100", "Oct 2, 2026"],
     ]
     assert rows(document, labels.SEED_USED)["grain"][:3] == ["2,200", "100", "2,100"]
     rye = achieved(gather(book, job, today=TODAY))[0]

@@ -3,7 +3,7 @@
 import os
 from collections.abc import Mapping, MutableMapping
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeGuard
 
 import tomlkit
 
@@ -64,12 +64,16 @@ def _follow(written: MutableMapping[str, Any], said: Mapping[str, Any]) -> None:
         here = written.get(key, [])
         if here == value:
             continue
-        if isinstance(here, MutableMapping) and isinstance(value, Mapping):
+        if value and isinstance(here, MutableMapping) and isinstance(value, Mapping):
             _follow(here, value)
-        elif isinstance(here, tomlkit.items.AoT) and isinstance(value, list):
+        elif isinstance(here, tomlkit.items.AoT) and _tables(value):
             _follow_each(here, value)
         else:
             written[key] = value
+
+
+def _tables(value: Any) -> TypeGuard[list[Mapping[str, Any]]]:
+    return isinstance(value, list) and all(isinstance(each, Mapping) for each in value)
 
 
 def _follow_each(written: tomlkit.items.AoT, said: list[Mapping[str, Any]]) -> None:

@@ -50,13 +50,14 @@ def _written(job: JobSoFar) -> Iterator[tuple[Written, str]]:
 
 def _row(body: Written, box: str, pen: Pen) -> tuple[Cell, ...]:
     what, put, inside = _said(body, box, pen)
+    day = getattr(body, "day", None)
     return (
         pen.cell(what),
         pen.cell(box or None),
         pen.number(body.at.value, FIELD),
         put,
         inside,
-        pen.cell(getattr(body, "day", None)),
+        pen.cell(pen.style.dated(day) if day else None),
     )
 
 

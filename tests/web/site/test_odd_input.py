@@ -33,7 +33,16 @@ def test_a_catch_whose_job_lost_its_drill(book, quiet):
     form = {"entry": book.new_id(), "setting": "30", "turns": "20", "net": "1 lb"}
     assert quiet.post(f"/catches/{catch.id}", data=form).status_code < 500
     assert quiet.post(f"/jobs/{job.id}/calibrate", data=form).status_code < 500
-    for step in ("mix", "boxes", "order", "seeding", "stand-count", "record", "record.pdf", "worksheet"):
+    for step in (
+        "mix",
+        "boxes",
+        "order",
+        "seeding",
+        "stand-count",
+        "record",
+        "record.pdf",
+        "worksheet",
+    ):
         assert quiet.get(f"/jobs/{job.id}/{step}").status_code < 500
 
 

@@ -117,7 +117,7 @@ def three_catches(page, job):
     page.get_by_text("Catch 2, at 33").wait_for()
     catch(page, "33", "38.7")
     page.get_by_text("Catch 3, at 33").wait_for()
-    save(page, "Take 33")
+    save(page, "Lock in 33")
     page.get_by_text("The lever is at 33.").wait_for()
 
 
@@ -135,7 +135,7 @@ def plants(page, job):
     answering(page)
     fill(page, length="3", plants="31 27 35 22 29 33 26 30 38 24")
     save(page, "Add these spots")
-    page.get_by_text("295 plants in 10 places.").wait_for()
+    page.get_by_text("295 plants in 10 spots.").wait_for()
 
 
 def whole_job(page):
@@ -167,4 +167,4 @@ def entries(page):
 
 def handed_over(page):
     """Wait until nothing waits any more."""
-    page.get_by_text("Everything is synced.").wait_for()
+    page.get_by_text("All is handed over.").wait_for()

@@ -220,7 +220,7 @@ def test_a_phone_whose_pages_cannot_start_says_so(carried, paired):
     carried.close()
     page = carried.open()
     page.goto("/drills")
-    page.locator("hand-over").get_by_text("The pages can't start on this phone.").wait_for()
+    page.locator("hand-over").get_by_text("The pages cannot start on this phone.").wait_for()
     page.get_by_role("link", name="Drills").first.click()
     page.get_by_text("This page cannot be shown").or_(
         page.get_by_text("Not saved")
@@ -229,7 +229,7 @@ def test_a_phone_whose_pages_cannot_start_says_so(carried, paired):
     page.get_by_text("close it and open it again").wait_for()
     page.evaluate(SPOIL, script)
     page.goto("/drills")
-    page.locator("hand-over").get_by_text("The pages can't start on this phone.").wait_for()
+    page.locator("hand-over").get_by_text("The pages cannot start on this phone.").wait_for()
 
 
 def test_a_tab_that_is_closed_while_it_answers_leaves_nobody_waiting(carried, paired, office):
@@ -251,7 +251,7 @@ def test_another_tab_of_an_older_version_does_not_answer_for_the_new_one(
     version = newer_bundle()
     page.evaluate("navigator.serviceWorker.ready.then(found => found.update())")
     page.locator("hand-over").get_by_text("A new version is ready.").wait_for()
-    page.get_by_role("button", name="Update now").click()
+    page.get_by_role("button", name="Take it now").click()
     page.get_by_text(version).wait_for()
     new_drill(other)
     saved(other)
@@ -268,4 +268,4 @@ def test_the_office_says_what_its_phones_may_do(paired, office):
     page.reload()
     STEPS["answering"](page)
     page.goto("/drills/new")
-    page.get_by_text("Your account reads this book.").wait_for()
+    page.get_by_text("Your account is view only.").wait_for()

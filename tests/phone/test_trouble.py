@@ -224,7 +224,7 @@ def test_a_new_version_waits_until_it_is_asked_for(carried, paired, newer_bundle
     assert version not in page.content()
     saved(page)
     line(page, "A new version is ready.")
-    page.get_by_role("button", name="Update now").click()
+    page.get_by_role("button", name="Take it now").click()
     page.get_by_text(version).wait_for()
     STEPS["answering"](page)
     assert len(STEPS["entries"](page)) == 1

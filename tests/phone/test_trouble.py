@@ -120,7 +120,7 @@ def test_a_key_taken_away(carried, paired, office):
     new_drill(paired)
     saved(paired)
     line(paired, "pair it again")
-    line(paired, "1 entry on this phone is waiting to sync.")
+    line(paired, "1 entry waits on this phone.")
     carried.install(paired, office.code())
     STEPS["handed_over"](paired)
     assert len(office.entries()) == 1
@@ -179,7 +179,7 @@ def test_a_bad_way_to_the_office(carried, between, office):
         new_drill(page, how)
         saved(page, how)
         line(page, said)
-        line(page, "1 entry on this phone is waiting to sync.")
+        line(page, "1 entry waits on this phone.")
         between.how = "good"
         page.evaluate("document.dispatchEvent(new Event('phone:exchange'))")
         STEPS["handed_over"](page)
@@ -201,7 +201,7 @@ def test_what_the_office_will_not_have_waits_alone(paired, office):
     office.may_only("works")
     page.context.set_offline(False)
     line(page, "The office does not take these")
-    line(page, "1 entry on this phone is waiting to sync.")
+    line(page, "1 entry waits on this phone.")
     assert sorted(entry.kind for entry in office.entries().values()) == ["drill", "drill"]
 
 

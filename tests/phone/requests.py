@@ -88,7 +88,7 @@ def forms(things):
 def programs(things):
     """Ask the API for everything that it tells."""
     jobs, drill = [f"/api/jobs/{job}" for job in things["job"]], things["drill"][0]
-    steps = ("steps", "mix", "boxes", "order", "set?units=metric", "rows", "sow", "stand")
+    steps = ("steps", "mix", "boxes", "order", "set?units=metric", "rows", "sow", "stand", "record")
     return [
         *("/api/", "/api/things?kind=lot", "/api/entries?limit=1000"),
         *(f"/api/things/{drill}", f"/api/things/{drill}/history", "/api/species?name=hairy+vetch"),
@@ -101,5 +101,5 @@ def all_requests(pages, things):
     """Every page for two readers, every answer for programs, every form."""
     paths = addresses(pages)
     asked = [x for way in READERS for x in (f"/settings/reading {way}", *paths)]
-    others = ["/this-phone/not-kept QuotaExceededError", "/devices", "/nowhere"]
+    others = ["/this-phone/not-kept QuotaExceededError", "/devices", "/book?x=1", "/nowhere"]
     return [*asked, *others, *programs(things), *forms(things)]

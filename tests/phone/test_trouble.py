@@ -29,7 +29,7 @@ def test_storage_full(carried, office):
     quota = {"origin": office.address, "quotaSize": 1000}
     session.send("Storage.overrideQuotaForOrigin", quota)
     new_drill(page)
-    page.get_by_text("The storage of this phone is full.").wait_for()
+    page.get_by_text("This phone's storage is full.").wait_for()
     still_typed(page)
     assert STEPS["entries"](page) == {}
     session.send("Storage.overrideQuotaForOrigin", {"origin": office.address})

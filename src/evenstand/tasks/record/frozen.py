@@ -72,7 +72,7 @@ def versions(book: Book, job: str) -> tuple[Version, ...]:
     found: dict[str, Version] = {}
     for thing in things:
         body = thing.body
-        if isinstance(body, Frozen) and body.what == "record" and body.sha256 not in found:
+        if isinstance(body, Frozen) and body.sha256 not in found:
             found[body.sha256] = Version(number=len(found) + 1, thing=thing, body=body)
     return tuple(found.values())
 
@@ -136,11 +136,10 @@ def freeze_old(book: Book, *, today: Month, why: str = OLD.template) -> None:
 
 def _frozen_jobs(book: Book) -> set[str]:
     bodies = [thing.body for thing in book.things(Frozen.kind)]
-    return {each.job for each in bodies if isinstance(each, Frozen) and each.what == "record"}
+    return {each.job for each in bodies if isinstance(each, Frozen)}
 
 
-@contextmanager
-def opened(book: Book, version: Version) -> Iterator[Book]:
+def opened(book: Book, version: Version) -> Book:
     """Open the book as it stood when a version was frozen.
 
     Raises
@@ -148,9 +147,7 @@ def opened(book: Book, version: Version) -> Iterator[Book]:
     MeasurementError
         Where not all that it rests on is here.
     """
-    body = version.body
-    with as_it_stood(book, body.entries, sha256=body.sha256) as before:
-        yield before
+    return as_it_stood(book, version.body.entries, sha256=version.body.sha256)
 
 
 @contextmanager
@@ -201,11 +198,8 @@ def _facts(version: Version, known: tuple[Version, ...], pen: Pen) -> Iterator[N
     if number != last.number:
         newest = say("version {n} of {day}", n=last.number, day=_day(last))
         yield say("Amended since"), say("yes: {newest} is the newest", newest=newest)
-    by = version.thing.entry.by
-    when = (
-        say("{day}, by {who}", day=_day(version), who=by) if by else say("{day}", day=_day(version))
-    )
-    yield _when(version), when
+    day, by = _day(version), version.thing.entry.by
+    yield _when(version), say("{day}, by {who}", day=day, who=by) if by else day
     if version.body.why:
         yield say("Why"), reason(version)
     if version.body.formulas != FORMULAS:

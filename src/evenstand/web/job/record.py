@@ -46,8 +46,8 @@ _NO_FILE_NAME = re.compile(r"[^a-z0-9]+")
 @blueprint.get("/jobs/<job>/record")
 def show(job: str) -> ResponseReturnValue:
     """Show the record of a job as far as it is."""
-    kept, version = _kept(job), _version(job)
-    last = _versions(job)[-1] if version else None
+    kept, known = _kept(job), versions(here.book(), job)
+    version = _asked_of(known)
     pdf = url_for("record.pdf", job=job, version=version.number if version else None)
     return _page(
         _record(job, version),
@@ -55,9 +55,9 @@ def show(job: str) -> ResponseReturnValue:
         pdf=pdf,
         template="record.html",
         version=version,
-        versions=_versions(job),
+        versions=known,
         reason=reason,
-        since=changed_since(here.book(), last) if last and last == version else (),
+        since=changed_since(here.book(), version) if version and version == known[-1] else (),
         form=forms.blank(),
     )
 
@@ -75,7 +75,7 @@ def amend(job: str) -> ResponseReturnValue:
 def pdf(job: str) -> ResponseReturnValue:
     """Hand out the record of a job as a PDF."""
     _kept(job)
-    return _pdf(_record(job, _version(job)))
+    return _pdf(_record(job, _asked_of(versions(here.book(), job))))
 
 
 @blueprint.get("/jobs/<job>/record/edit")
@@ -158,13 +158,9 @@ def _kept(job: str) -> Kept:
     return find(here.book(), job)
 
 
-def _versions(job: str) -> tuple[Version, ...]:
-    return versions(here.book(), job)
-
-
-def _version(job: str) -> Version | None:
+def _asked_of(known: tuple[Version, ...]) -> Version | None:
     """Return the version that is asked for, the newest where none is, None while there is none."""
-    known, number = _versions(job), request.args.get("version", type=int)
+    number = request.args.get("version", type=int)
     if number is not None and not 0 < number <= len(known):
         abort(404)
     return known[(number or 0) - 1] if known else None

@@ -316,7 +316,7 @@ def test_an_end_added_freezes_the_record_and_a_version_can_be_read(client, book)
     body = json.loads(end.entry.text)["body"]
     assert client.get(f"/api/jobs/{job}/record").json["sha256"] == ""
     assert client.post("/api/things", json={"kind": "finished", "body": body}).status_code == 201
-    frozen = next(each for each in book.things("frozen", of=job) if each.body.what == "record")
+    [frozen] = book.things("frozen", of=job)
     found = client.get(f"/api/jobs/{job}/record?version=1&units=metric").json
     assert (found["document"], found["sha256"]) == ("record", frozen.body.sha256)
     refused = client.get(f"/api/jobs/{job}/record?version=2")

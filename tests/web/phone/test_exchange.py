@@ -228,4 +228,4 @@ def test_a_field_finished_on_a_phone_of_an_earlier_release_is_frozen(book, clien
             sent = {"cursor": 0, "entries": texts(phone)}
             assert client.post("/exchange", json=sent, headers=key).status_code == 200
     [frozen] = book.things("frozen", of=job)
-    assert (frozen.body.what, frozen.entry.by) == ("record", "Ada")
+    assert frozen.entry.by == "Ada"

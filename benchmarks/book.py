@@ -14,11 +14,11 @@ from pathlib import Path
 from statistics import median
 
 from evenstand.book.book import Book
-from evenstand.book.entries import Entry, read
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Bag, Catch, Job
+from evenstand.book.log.entries import Entry, read
 from evenstand.book.opening import open_book
-from evenstand.book.shape import Typed
-from evenstand.book.store import PRAGMAS
-from evenstand.book.work import Bag, Catch, Job
+from evenstand.book.storage.store import PRAGMAS
 
 SIZES = (100, 10_000, 100_000)
 CATCHES_PER_JOB = 20

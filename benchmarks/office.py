@@ -10,8 +10,8 @@ from http.client import HTTPConnection
 from pathlib import Path
 from time import perf_counter
 
+from evenstand.book.kinds.work import Note
 from evenstand.book.opening import open_book
-from evenstand.book.work import Note
 
 PHONES, ENTRIES, AT_ONCE = 50, 200, 20
 

@@ -19,12 +19,11 @@ from statistics import median
 from flask import Flask
 
 from evenstand.book.book import Book
-from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Scale
-from evenstand.book.opening import open_book
-from evenstand.book.seed import Lot, Member, Mix, Tag
-from evenstand.book.shape import Typed
-from evenstand.book.sown import Finished, Left, Load
-from evenstand.book.work import (
+from evenstand.book.kinds.machine import Box, Chart, ChartPoint, Drill, Scale
+from evenstand.book.kinds.seed import Lot, Member, Mix, Tag
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.sown import Finished, Left, Load
+from evenstand.book.kinds.work import (
     Bag,
     Catch,
     Chosen,
@@ -37,6 +36,7 @@ from evenstand.book.work import (
     StandCount,
     Wanted,
 )
+from evenstand.book.opening import open_book
 from evenstand.web.run.app import create_app
 
 SIZES = (1, 10, 100, 2000)  # jobs

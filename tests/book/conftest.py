@@ -2,15 +2,23 @@
 
 import pytest
 
-from evenstand.book.about import About
-from evenstand.book.bodies import Photo
-from evenstand.book.frozen import Frozen
-from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
-from evenstand.book.opening import open_book
-from evenstand.book.seed import Dish, GerminationTest, Lot, Member, Mix, Sample, SeedCount, Tag
-from evenstand.book.shape import Body, Typed
-from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
-from evenstand.book.work import (
+from evenstand.book.kinds.about import About
+from evenstand.book.kinds.bodies import Photo
+from evenstand.book.kinds.frozen import Frozen
+from evenstand.book.kinds.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
+from evenstand.book.kinds.seed import (
+    Dish,
+    GerminationTest,
+    Lot,
+    Member,
+    Mix,
+    Sample,
+    SeedCount,
+    Tag,
+)
+from evenstand.book.kinds.shape import Body, Typed
+from evenstand.book.kinds.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
+from evenstand.book.kinds.work import (
     Bag,
     Catch,
     Chosen,
@@ -30,6 +38,7 @@ from evenstand.book.work import (
     Used,
     Wanted,
 )
+from evenstand.book.opening import open_book
 
 THING = "01a20f15-2c80-7000-8000-000000000000"
 NOON = 1_795_608_000_000  # 2026-11-25 12:00 UTC

@@ -7,12 +7,12 @@ import msgspec
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book.bodies import Newer, Removal
-from evenstand.book.entries import FORMAT, read
 from evenstand.book.errors import BookError
-from evenstand.book.stamp import MOST_AHEAD
-from evenstand.book.thing import Merged
-from evenstand.book.work import Catch, Field, Note
+from evenstand.book.kinds.bodies import Newer, Removal
+from evenstand.book.kinds.work import Catch, Field, Note
+from evenstand.book.log.entries import FORMAT, read
+from evenstand.book.log.stamp import MOST_AHEAD
+from evenstand.book.storage.thing import Merged
 
 NOWHERE = "01a21037-7680-7000-8000-000000000009"
 

@@ -10,11 +10,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from evenstand.book.entries import read
 from evenstand.book.errors import BookError
 from evenstand.book.exchange import export_book, import_file, read_file, write_file
+from evenstand.book.kinds.work import Field, Note
+from evenstand.book.log.entries import read
 from evenstand.book.opening import open_book
-from evenstand.book.work import Field, Note
 
 NOON = 1_795_608_000_000
 

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from evenstand.book.errors import BookError
 from evenstand.book.freezing import as_it_stood, fingerprint, rested_on
-from evenstand.book.thing import things_made
+from evenstand.book.storage.thing import things_made
 
 
 @pytest.fixture

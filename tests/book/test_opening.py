@@ -5,9 +5,9 @@ from contextlib import closing
 
 import pytest
 
-from evenstand.book import migrations, store
 from evenstand.book.errors import BookError
 from evenstand.book.opening import wall_clock
+from evenstand.book.storage import migrations, store
 
 
 def tables(path):

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from evenstand.book.log.stamp import Stamp
 from evenstand.book.place import default_path, device_name
-from evenstand.book.stamp import Stamp
 
 HOME = Path("/home/ada")
 

@@ -9,12 +9,11 @@ from pathlib import Path
 
 from msgspec.structs import replace
 
-from evenstand.book.about import About
-from evenstand.book.bodies import Photo
 from evenstand.book.exchange import export_book
-from evenstand.book.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
-from evenstand.book.opening import open_book
-from evenstand.book.seed import (
+from evenstand.book.kinds.about import About
+from evenstand.book.kinds.bodies import Photo
+from evenstand.book.kinds.machine import Box, Chart, ChartPoint, Drill, Gear, Scale
+from evenstand.book.kinds.seed import (
     BagSize,
     Dish,
     GerminationTest,
@@ -25,9 +24,9 @@ from evenstand.book.seed import (
     SeedCount,
     Tag,
 )
-from evenstand.book.shape import Typed
-from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
-from evenstand.book.work import (
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
+from evenstand.book.kinds.work import (
     Bag,
     Catch,
     Chosen,
@@ -47,6 +46,7 @@ from evenstand.book.work import (
     Used,
     Wanted,
 )
+from evenstand.book.opening import open_book
 
 HERE = Path(__file__).parent
 HERON = Drill(

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from evenstand.book.entries import read
+from evenstand.book.log.entries import read
 from evenstand.book.opening import open_book
 from evenstand.book.place import default_path
 

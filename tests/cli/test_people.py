@@ -2,9 +2,9 @@
 
 import pytest
 
-from evenstand.book import attempts, passwords
 from evenstand.book.errors import BookError
 from evenstand.book.opening import open_book
+from evenstand.book.people import attempts, passwords
 
 GOOD, FRESH = "rain on dry clods\n", "frost on wet clods\n"
 WHERE = ("--book", "the-book")

@@ -1,7 +1,7 @@
 """What is said of the rooms is true: what each is open with, and each module that a page names.
 
-A room is a folder of ``engine``, ``tasks`` or ``web``. The top of its ``__init__.py`` says what it
-is for, and in its last sentence which of its modules other rooms import.
+A room is a folder of ``engine``, ``book``, ``tasks`` or ``web``. The top of its ``__init__.py``
+says what it is for, and in its last sentence which of its modules other rooms import.
 """
 
 import importlib

@@ -80,7 +80,7 @@ def test_a_phone_is_told_to_come_again(pages, kept, tmp_path):
     code = kept.devices.offer(account=None, who="Ada")
     key = pages.post("/exchange/pair", json={"code": code, "name": "p"}).json["key"]
     with open_book(":memory:", device="phone") as other:
-        from evenstand.book.work import Note
+        from evenstand.book.kinds.work import Note
 
         note = other.add(Note(of=other.new_id(), text="x")).text
     kept._store._sqlite.execute("PRAGMA busy_timeout = 0")

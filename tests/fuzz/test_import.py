@@ -10,8 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from evenstand.book.exchange import write_file
+from evenstand.book.kinds.work import Field, Note
 from evenstand.book.opening import open_book
-from evenstand.book.work import Field, Note
 
 MEMBERS = ("manifest.json", "entries.jsonl")
 

@@ -14,9 +14,9 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, rule
 
-from evenstand.book.machine import Drill
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.kinds.shape import Typed
 from evenstand.book.opening import open_book
-from evenstand.book.shape import Typed
 from evenstand.web.phone import exchange
 from evenstand.web.run.app import create_app
 from evenstand.web.run.on_phone import Phone

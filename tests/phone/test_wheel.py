@@ -15,9 +15,9 @@ from zipfile import ZipFile
 
 import pytest
 
-from evenstand.book.machine import Drill
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.kinds.shape import Typed
 from evenstand.book.opening import open_book
-from evenstand.book.shape import Typed
 
 ROOT = Path(__file__).parents[2]
 STEPS = runpy.run_path(str(Path(__file__).parent / "steps.py"))

@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-LEFT_OUT = ("test_crash.py", "test_schema.py")
+LEFT_OUT = ("storage/test_crash.py", "log/test_schema.py")
 
 if __name__ == "__main__":
     options = ["-q", "-p", "no:cacheprovider", "--color=no", "-rs"]

@@ -11,9 +11,9 @@ from urllib.parse import urlsplit
 import pytest
 from msgspec.structs import replace
 
+from evenstand.book.kinds.seed import Lot, Mix, Tag
+from evenstand.book.kinds.shape import Typed
 from evenstand.book.opening import open_book
-from evenstand.book.seed import Lot, Mix, Tag
-from evenstand.book.shape import Typed
 from evenstand.engine.seed.tag import Month
 
 TOOL = Path(__file__).parents[2] / "tools/words.py"
@@ -238,7 +238,7 @@ def shelf(book):
 def cheap_passwords(monkeypatch):
     """Argon2 at the least cost."""
     argon2 = pytest.importorskip("argon2", reason="needs argon2-cffi")
-    from evenstand.book import passwords
+    from evenstand.book.people import passwords
 
     least = argon2.PasswordHasher(time_cost=1, memory_cost=8, parallelism=1)
     monkeypatch.setattr(passwords, "_hasher", lambda: least)

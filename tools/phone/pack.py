@@ -195,7 +195,7 @@ def compile_pages(target: Path) -> dict[str, CodeType]:
 
     dataclasses.exec = run  # type: ignore[attr-defined]
     from evenstand.book.opening import open_book
-    from evenstand.book.store import MEMORY
+    from evenstand.book.storage.store import MEMORY
     from evenstand.web.run.app import create_app
 
     with open_book(MEMORY, device="pack", who="") as book:

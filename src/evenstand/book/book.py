@@ -9,26 +9,26 @@ import msgspec
 
 from evenstand.engine.quantities.phrases import say
 
-from .bodies import Newer, Removal
-from .check import Checked, examine
-from .copies import Copies, Missing, check_copy, missing
-from .devices import Devices
-from .edit import Answered, Edit
-from .editing import NOBODY_ASKED, edit, undone
-from .entries import FORMAT, Entry, encoded, read, write
 from .errors import BookError
-from .files import new_file
-from .identity import uuid7
-from .many import Many
-from .marks import Marks
-from .merging import WHOLE, Clash, add_up
-from .people import People
-from .projection import project
-from .said import said
-from .shape import Body
-from .stamp import Stamp, follow, read_stamp, tick
-from .store import Store
-from .thing import Batch, Merged, Text, Thing, the_same, thing_of
+from .kinds.bodies import Newer, Removal
+from .kinds.identity import uuid7
+from .kinds.shape import Body
+from .log.edit import Answered, Edit
+from .log.editing import NOBODY_ASKED, edit, undone
+from .log.entries import FORMAT, Entry, encoded, read, write
+from .log.merging import WHOLE, Clash, add_up
+from .log.said import said
+from .log.stamp import Stamp, follow, read_stamp, tick
+from .people.devices import Devices
+from .people.people import People
+from .storage.check import Checked, examine
+from .storage.copies import Copies, Missing, check_copy, missing
+from .storage.files import new_file
+from .storage.many import Many
+from .storage.marks import Marks
+from .storage.projection import project
+from .storage.store import Store
+from .storage.thing import Batch, Merged, Text, Thing, the_same, thing_of
 
 NEWEST = ("~", "~")  # sorts behind every stamp and id
 MOST_LISTED = 1_000_000

@@ -15,11 +15,11 @@ from evenstand import __version__
 from evenstand.engine.quantities.phrases import Phrase, say
 
 from .book import Book
-from .entries import MOST_BYTES, Entry, read
 from .errors import BookError
-from .files import new_file, unusable
-from .nesting import is_too_deep
-from .thing import Merged
+from .log.entries import MOST_BYTES, Entry, read
+from .log.nesting import is_too_deep
+from .storage.files import new_file, unusable
+from .storage.thing import Merged
 
 Admit = Callable[[Book, Iterable[Entry]], Iterable[Entry]]
 

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from evenstand.engine.quantities.phrases import say
 
 from .book import Book
-from .entries import Entry
 from .errors import BookError
+from .log.entries import Entry
 from .opening import open_book
-from .store import MEMORY
+from .storage.store import MEMORY
 
 DEVICE = "frozen"
 

@@ -9,8 +9,8 @@ from evenstand.engine.quantities.phrases import say
 
 from .book import Book
 from .errors import BookError
-from .stamp import Stamp
-from .store import MEMORY, Store
+from .log.stamp import Stamp
+from .storage.store import MEMORY, Store
 
 
 def wall_clock() -> int:

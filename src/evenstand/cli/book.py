@@ -10,13 +10,13 @@ from typing import Any
 import click
 
 from evenstand.book.book import Book
-from evenstand.book.check import Checked
 from evenstand.book.errors import BookError
 from evenstand.book.exchange import export_book, import_file
-from evenstand.book.files import unusable
+from evenstand.book.log.schema import entry_schema
 from evenstand.book.opening import open_book
 from evenstand.book.place import default_path, device_name
-from evenstand.book.schema import entry_schema
+from evenstand.book.storage.check import Checked
+from evenstand.book.storage.files import unusable
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.library.admitting import admitted
 

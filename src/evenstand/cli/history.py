@@ -8,12 +8,12 @@ from typing import Any
 from msgspec import Struct
 from msgspec.structs import fields
 
-from evenstand.book.bodies import Newer, Removal
 from evenstand.book.book import Book
-from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
-from evenstand.book.identity import ID
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.bodies import Newer, Removal
+from evenstand.book.kinds.identity import ID
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.log.entries import Entry
 from evenstand.engine.quantities.phrases import say
 
 NAMED = ("drill", "field", "lot", "mix", "job")

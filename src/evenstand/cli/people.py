@@ -6,7 +6,7 @@ from typing import Any
 import click
 
 from evenstand.book.book import Book
-from evenstand.book.people import ROLES, Person, Role
+from evenstand.book.people.people import ROLES, Person, Role
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 

@@ -5,8 +5,8 @@ from typing import Any
 
 import click
 
-from evenstand.book.files import unusable
 from evenstand.book.place import default_path
+from evenstand.book.storage.files import unusable
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import System, say
 from evenstand.report.document import Printed

@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from evenstand.book.book import Book
-from evenstand.book.files import new_file, unusable
+from evenstand.book.storage.files import new_file, unusable
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import System, say
 from evenstand.tasks.tables.csv import write_csv

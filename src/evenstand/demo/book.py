@@ -13,9 +13,9 @@ from typing import Any
 from msgspec.structs import replace
 
 from evenstand.book.book import Book
-from evenstand.book.machine import Drill
-from evenstand.book.seed import Lot
-from evenstand.book.work import Chosen
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.kinds.seed import Lot
+from evenstand.book.kinds.work import Chosen
 from evenstand.engine.quantities.units import HECTARE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal

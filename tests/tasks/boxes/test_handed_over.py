@@ -4,8 +4,8 @@ import pytest
 from msgspec.structs import replace
 
 import labels
-from evenstand.book.shape import Typed
-from evenstand.book.work import Job, Wanted
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Job, Wanted
 from evenstand.demo.jobs import alder_bench
 from evenstand.engine.quantities.units import POUND_PER_ACRE, POUND_PER_BUSHEL
 from evenstand.engine.seed.tag import Month

@@ -3,9 +3,9 @@
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book import machine, seed, work
+from evenstand.book.kinds import machine, seed, work
+from evenstand.book.kinds.shape import Typed
 from evenstand.book.opening import open_book
-from evenstand.book.shape import Typed
 from evenstand.demo.jobs import alder_bench, native_grass
 from evenstand.engine.parsing.parse import read
 from evenstand.engine.quantities.errors import MeasurementError

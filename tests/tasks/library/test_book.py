@@ -83,7 +83,7 @@ def test_what_is_not_there_is_refused(pool, tmp_path):
 
 
 def test_two_jobs_of_one_name_take_an_id(tmp_path):
-    from evenstand.book.work import Job
+    from evenstand.book.kinds.work import Job
 
     with open_book(tmp_path / "b", device="x") as book:
         ids = [book.add(Job(name="J")).about for _ in range(2)]

@@ -6,10 +6,10 @@ from importlib.resources import files
 import pytest
 from msgspec.structs import replace
 
+from evenstand.book.kinds.seed import Lot, Member, Mix, Range, Tag
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Field, Job
 from evenstand.book.opening import open_book
-from evenstand.book.seed import Lot, Member, Mix, Range, Tag
-from evenstand.book.shape import Typed
-from evenstand.book.work import Field, Job
 from evenstand.engine.parsing.parse import read
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import (

@@ -4,9 +4,18 @@ from typing import Annotated, ClassVar, Literal
 
 import pytest
 
-from evenstand.book.bodies import KINDS
-from evenstand.book.details import AS_IT_STANDS, BY_SIGN, OR_ZERO, By, Key, Unless, Within, details
-from evenstand.book.shape import Body, Count, Day, Id, Name, Part, Share, Text, Typed
+from evenstand.book.kinds.bodies import KINDS
+from evenstand.book.kinds.details import (
+    AS_IT_STANDS,
+    BY_SIGN,
+    OR_ZERO,
+    By,
+    Key,
+    Unless,
+    Within,
+    details,
+)
+from evenstand.book.kinds.shape import Body, Count, Day, Id, Name, Part, Share, Text, Typed
 from evenstand.engine.quantities import units as u
 from evenstand.engine.quantities.phrases import say
 from evenstand.tasks.parsing.given import Given

@@ -3,10 +3,10 @@
 import msgspec
 import pytest
 
-from evenstand.book.machine import Drill
-from evenstand.book.seed import Lot, Tag
-from evenstand.book.shape import Typed
-from evenstand.book.work import Job
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.kinds.seed import Lot, Tag
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Job
 from evenstand.engine.quantities.phrases import Style
 from evenstand.tasks.parsing.told import NOTHING, label, value
 

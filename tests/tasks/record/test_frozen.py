@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+from evenstand.book.kinds.sown import Finished
 from evenstand.book.opening import open_book
-from evenstand.book.sown import Finished
 from evenstand.demo.book import fill
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style

@@ -8,10 +8,10 @@ import pytest
 from msgspec.structs import replace
 
 import labels
+from evenstand.book.kinds.seed import Dish, GerminationTest, Lot, Noxious, Sample, SeedCount, Tag
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Note
 from evenstand.book.opening import open_book
-from evenstand.book.seed import Dish, GerminationTest, Lot, Noxious, Sample, SeedCount, Tag
-from evenstand.book.shape import Typed
-from evenstand.book.work import Note
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import GRAM, POUND
 from evenstand.engine.seed.tag import Month

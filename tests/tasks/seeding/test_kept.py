@@ -3,9 +3,9 @@
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book import machine, sown, work
+from evenstand.book.kinds import machine, sown, work
+from evenstand.book.kinds.shape import Typed
 from evenstand.book.opening import open_book
-from evenstand.book.shape import Typed
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, BUSHEL, INCH, POUND, POUND_PER_ACRE

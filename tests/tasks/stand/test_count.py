@@ -4,8 +4,8 @@ from math import pi
 
 import pytest
 
-from evenstand.book.shape import Typed
-from evenstand.book.work import Place, Seen, StandCount
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Place, Seen, StandCount
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.statistics.budget import nominal, standard_uncertainty
 from evenstand.tasks.stand.count import check_count, places_of

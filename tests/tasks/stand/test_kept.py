@@ -5,11 +5,10 @@ import tomllib
 import pytest
 
 import labels
-from evenstand.book.machine import Drill
-from evenstand.book.opening import open_book
-from evenstand.book.shape import Typed
-from evenstand.book.sown import Load
-from evenstand.book.work import (
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.sown import Load
+from evenstand.book.kinds.work import (
     Field,
     Job,
     Live,
@@ -21,6 +20,7 @@ from evenstand.book.work import (
     Used,
     Wanted,
 )
+from evenstand.book.opening import open_book
 from evenstand.demo.book import fill
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import SQUARE_FOOT

@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from openpyxl.styles import Font
 
 import labels
+from evenstand.book.kinds.work import Field
 from evenstand.book.opening import open_book
-from evenstand.book.work import Field
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.seed.tag import Month
 from evenstand.office.spreadsheet_read import Limits, read_xlsx

@@ -12,11 +12,11 @@ from hypothesis import settings
 from hypothesis import strategies as st
 
 import labels
-from evenstand.book.machine import Chart, Drill
+from evenstand.book.kinds.machine import Chart, Drill
+from evenstand.book.kinds.seed import Lot
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Bag, Catch, Field, Job
 from evenstand.book.opening import open_book
-from evenstand.book.seed import Lot
-from evenstand.book.shape import Typed
-from evenstand.book.work import Bag, Catch, Field, Job
 from evenstand.demo.book import fill
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.seed.tag import Month

@@ -2,9 +2,9 @@
 
 import pytest
 
-from evenstand.book import machine, sown, work
+from evenstand.book.kinds import machine, sown, work
+from evenstand.book.kinds.shape import Typed
 from evenstand.book.opening import open_book
-from evenstand.book.shape import Typed
 from evenstand.engine.quantities.units import ACRE, POUND, POUND_PER_ACRE
 from evenstand.engine.seeding.field_ratio import from_study
 from evenstand.engine.statistics.budget import nominal

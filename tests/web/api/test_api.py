@@ -328,7 +328,7 @@ def test_a_book_goes_out_and_comes_in(add, ask, *, client, book):
 
 
 def test_what_a_newer_release_wrote_is_shown_and_not_overwritten(ask, book):
-    from evenstand.book.entries import read
+    from evenstand.book.log.entries import read
 
     id = NEW_ID.format(8)
     made = "2026-11-25T01:00:00.000Z-0001-shed"

@@ -8,10 +8,10 @@ import jsonschema
 import pytest
 from click import Context
 
-from evenstand.book.bodies import KINDS
-from evenstand.book.details import details
-from evenstand.book.seed import Range
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.bodies import KINDS
+from evenstand.book.kinds.details import details
+from evenstand.book.kinds.seed import Range
+from evenstand.book.kinds.shape import Typed
 from evenstand.compose import command_line
 
 METHODS = {"GET", "POST", "PUT", "DELETE", "PATCH"}

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from evenstand.book import attempts, sessions
+from evenstand.book.people import attempts, sessions
 from evenstand.demo.book import fill
 
 GOOD = "rain on dry clods"

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from evenstand.book.about import About
+from evenstand.book.kinds.about import About
 from evenstand.book.opening import open_book
 from evenstand.tasks.job.about import about_book
 from evenstand.web.site.languages import COMMA_COUNTRIES, decimal_of

@@ -8,7 +8,7 @@ from urllib.parse import urlsplit
 import pytest
 
 from evenstand.book.opening import open_book
-from evenstand.book.people import ROLES as EACH
+from evenstand.book.people.people import ROLES as EACH
 from evenstand.demo.book import fill
 
 

@@ -4,8 +4,8 @@ import re
 
 import pytest
 
-from evenstand.book.machine import Box, Chart, Drill
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.machine import Box, Chart, Drill
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.quantities.units import FOOT, INCH, POUND_PER_ACRE
 
 

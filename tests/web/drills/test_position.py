@@ -2,7 +2,7 @@
 
 import pytest
 
-from evenstand.book.work import Field
+from evenstand.book.kinds.work import Field
 
 EDGE = "45, -108 ± 4\n45, -107.9949 ± 4\n45.0036, -107.9949 ± 4\n45.0036, -108 ± 4"
 WHEEL = "45, -108 ± 4\n45.0009, -108 ± 4"

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book.seed import Mix
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.seed import Mix
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.quantities.units import (
     KG_PER_HECTARE,
     LITRE,

@@ -119,7 +119,7 @@ def test_the_list_says_how_far_each_job_is(visitor):
 
 
 def test_many_jobs_go_over_pages(visitor, book):
-    from evenstand.book.work import Job
+    from evenstand.book.kinds.work import Job
 
     for i in range(45):
         book.add(Job(name=f"Field {i}"))

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.shape import Typed
 
 REFERENCE = Path(__file__).parents[2] / "reference"
 # On the page: live seeds, pure live, bulk, share of the seeds, share of the weight, cost.

@@ -2,7 +2,7 @@
 
 import pytest
 
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.shape import Typed
 
 PLS = 0.98 * 0.90
 

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book.seed import BagSize
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.seed import BagSize
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.quantities.units import POUND, POUND_PER_BUSHEL
 
 REFERENCE = Path(__file__).parents[2] / "reference"

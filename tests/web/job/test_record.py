@@ -8,8 +8,8 @@ from html.parser import HTMLParser
 import pypdf
 import pytest
 
-from evenstand.book import work
-from evenstand.book.bodies import Photo
+from evenstand.book.kinds import work
+from evenstand.book.kinds.bodies import Photo
 from evenstand.demo.book import fill
 
 FORM = {

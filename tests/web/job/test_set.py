@@ -3,8 +3,8 @@
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book.shape import Typed
-from evenstand.book.work import Chosen
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Chosen
 from evenstand.engine.quantities.units import OUNCE
 
 

@@ -5,7 +5,7 @@ from itertools import permutations
 
 import pytest
 
-from evenstand.book.sown import Load
+from evenstand.book.kinds.sown import Load
 
 AT = {"at_unit": "ac", "bag_unit": "lb", "weight_unit": "lb", "left_unit": "lb", "edge_unit": "lb"}
 

@@ -4,9 +4,9 @@ from datetime import date
 
 import pytest
 
-from evenstand.book.seed import Member, Mix
-from evenstand.book.shape import Typed
-from evenstand.book.work import Field, Job, Wanted
+from evenstand.book.kinds.seed import Member, Mix
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Field, Job, Wanted
 
 # 12 counts of 3 ft in rows 7.5 in apart are 1.875 ft² each: 357 ÷ 22.5 ft² are 15.87 plants/ft²,
 # s of a place 2.513, ÷ √12 0.7255, × t(11) = 2.201: 14.27 to 17.46.

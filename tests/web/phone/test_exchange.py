@@ -4,11 +4,11 @@ import json
 
 import pytest
 
-from evenstand.book.machine import Drill
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.sown import Finished, Left
+from evenstand.book.kinds.work import Job
 from evenstand.book.opening import open_book
-from evenstand.book.shape import Typed
-from evenstand.book.sown import Finished, Left
-from evenstand.book.work import Job
 
 DRILL = Drill(name="Heron", rows=20, spacing=Typed(value=0.1905, text="7.5 in"))
 
@@ -144,7 +144,7 @@ def test_an_outline_that_is_none_is_refused_by_both_ways_and_left_out_of_maps(
     book, client, key, *, outline, tmp_path
 ):
     from evenstand.book.exchange import export_book
-    from evenstand.book.work import Field
+    from evenstand.book.kinds.work import Field
 
     with open_book(":memory:", device="phone") as other:
         field = other.add(Field(name="North", outline=outline))
@@ -169,7 +169,7 @@ def test_a_file_turns_no_drill_into_a_lot(book, client, tmp_path):
         text = entry.text.replace(entry.about, drill.about).replace('"drill"', '"note"')
         early = json.loads(text) | {"id": other.new_id(), "made": "2001-01-01T00:00:00.000Z-0000-b"}
         early["body"] = {"of": drill.about, "text": "x"}
-        from evenstand.book.entries import read
+        from evenstand.book.log.entries import read
 
         other.merge([read(json.dumps(early).encode())])
         export_book(other, tmp_path / "out.zip")
@@ -181,8 +181,8 @@ def test_a_file_turns_no_drill_into_a_lot(book, client, tmp_path):
 
 
 def test_a_picture_that_fills_the_memory_is_refused_by_both_ways(book, client, key, *, tmp_path):
-    from evenstand.book.bodies import Photo
     from evenstand.book.exchange import export_book
+    from evenstand.book.kinds.bodies import Photo
 
     frame = b"\xff\xc0\x00\x0b\x08" + bytes([255, 220]) * 2 + b"\x01\x01\x11\x00"
     with open_book(":memory:", device="phone") as other:

@@ -74,7 +74,7 @@ def test_a_phone_of_an_account_signs_as_that_alone():
 def test_all_of_a_large_import_is_told(tmp_path):
     """More than the 1,000 entries that a book gives at once."""
     from evenstand.book.exchange import export_book
-    from evenstand.book.work import Field
+    from evenstand.book.kinds.work import Field
 
     with open_book(":memory:", device="shed") as other:
         ids = {other.add(Field(name=f"Field {n}")).id for n in range(1203)}

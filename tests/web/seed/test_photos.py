@@ -6,7 +6,7 @@ import zlib
 
 import pytest
 
-from evenstand.book.bodies import MOST_PHOTO
+from evenstand.book.kinds.bodies import MOST_PHOTO
 
 RYE = {"species": "cereal rye", "purity": "98%", "germination": "92%", "name": "R-26"}
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from evenstand.book.seed import Dish, GerminationTest, Member, Mix
+from evenstand.book.kinds.seed import Dish, GerminationTest, Member, Mix
 from evenstand.engine.quantities.units import POUND
 
 pytestmark = pytest.mark.usefixtures("november")

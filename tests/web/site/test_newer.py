@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from evenstand.book.entries import FORMAT, read
+from evenstand.book.log.entries import FORMAT, read
 from evenstand.demo.book import fill
 
 

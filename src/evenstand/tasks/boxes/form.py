@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 
 from msgspec.structs import replace
 
-from evenstand.book.details import detail
-from evenstand.book.shape import Typed
-from evenstand.book.work import InBox, Split
+from evenstand.book.kinds.details import detail
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import InBox, Split
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import (

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from msgspec.structs import replace
 
-from evenstand.book.shape import Typed
-from evenstand.book.work import Job, Wanted
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Job, Wanted
 from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.parsing.parse import read
 from evenstand.engine.quantities.phrases import Phrase, Style, System, say

@@ -5,10 +5,10 @@ from typing import Any, TypeVar
 
 from msgspec.structs import replace
 
-from evenstand.book import machine, seed, work
 from evenstand.book.book import Book
-from evenstand.book.shape import Body, Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import machine, seed, work
+from evenstand.book.kinds.shape import Body, Typed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import (

@@ -2,9 +2,9 @@
 
 from typing import Any
 
-from evenstand.book.details import detail
-from evenstand.book.shape import Typed
-from evenstand.book.work import Bag, Catch
+from evenstand.book.kinds.details import detail
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Bag, Catch
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import CATCH

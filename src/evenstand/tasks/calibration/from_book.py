@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from evenstand.book import machine, work
+from evenstand.book.kinds import machine, work
 from evenstand.engine.calibration.chart import Chart
 from evenstand.engine.catch import weighing
 from evenstand.engine.quantities.errors import MeasurementError, Path

@@ -5,7 +5,7 @@ from functools import lru_cache
 from math import fsum
 
 from evenstand.book.book import Book
-from evenstand.book.machine import Chart
+from evenstand.book.kinds.machine import Chart
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.statistics.budget import Estimate
 

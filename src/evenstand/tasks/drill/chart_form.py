@@ -2,8 +2,8 @@
 
 import re
 
-from evenstand.book.details import detail
-from evenstand.book.machine import Chart, ChartPoint, Drill
+from evenstand.book.kinds.details import detail
+from evenstand.book.kinds.machine import Chart, ChartPoint, Drill
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Decimal, say

@@ -6,7 +6,7 @@ from functools import partial
 
 from msgspec.structs import replace
 
-from evenstand.book.machine import Box, Drill, Gear, Scale
+from evenstand.book.kinds.machine import Box, Drill, Gear, Scale
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import NUMBER

@@ -1,7 +1,7 @@
 """Drills and their charts: from the book to the engine, and from what was typed to the book."""
 
-from evenstand.book import machine as kept
-from evenstand.book.shape import Typed
+from evenstand.book.kinds import machine as kept
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.calibration.chart import Chart
 from evenstand.engine.catch.weighing import Prior
 from evenstand.engine.drill.drill import Drill, Gear, Scale

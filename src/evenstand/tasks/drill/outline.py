@@ -9,8 +9,8 @@ from typing import Any
 
 from geographiclib.geodesic import Geodesic
 
-from evenstand.book.nesting import is_too_deep
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.log.nesting import is_too_deep
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, System, say
 from evenstand.engine.quantities.units import FIELD, HECTARE, LENGTH

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import isclose
 
-from evenstand.book import machine
+from evenstand.book.kinds import machine
 from evenstand.engine.calibration.chart import scaled_points
 from evenstand.engine.quantities.errors import MeasurementError, Path, require_share
 from evenstand.engine.quantities.phrases import Phrase, say

@@ -1,8 +1,8 @@
 """What the book says of itself: one thing, though books that were swapped may have brought two."""
 
-from evenstand.book.about import About
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.about import About
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.phrases import say
 
 from ..parsing.given import Given

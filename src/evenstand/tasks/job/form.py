@@ -1,6 +1,6 @@
 """A job as it is typed: into what is kept, and back into the fields of its form."""
 
-from evenstand.book.work import Field, Job, Wanted
+from evenstand.book.kinds.work import Field, Job, Wanted
 from evenstand.engine.quantities.phrases import System, say
 from evenstand.engine.quantities.units import FIELD
 

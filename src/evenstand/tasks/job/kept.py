@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from typing import TypeVar
 
-from evenstand.book import machine, work
 from evenstand.book.book import Book
-from evenstand.book.shape import Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import machine, work
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.catch import weighing
 from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import Drill, Gear

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
-from evenstand.book.machine import Gear, Scale
-from evenstand.book.work import Inoculant, Order
+from evenstand.book.kinds.machine import Gear, Scale
+from evenstand.book.kinds.work import Inoculant, Order
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 

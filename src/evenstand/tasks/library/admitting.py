@@ -10,12 +10,12 @@ from typing import cast
 
 from msgspec import to_builtins
 
-from evenstand.book import machine, seed, work
-from evenstand.book.bodies import Content, Photo, Removal
 from evenstand.book.book import Book
-from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
-from evenstand.book.stamp import MOST_AHEAD
+from evenstand.book.kinds import machine, seed, work
+from evenstand.book.kinds.bodies import Content, Photo, Removal
+from evenstand.book.log.entries import Entry
+from evenstand.book.log.stamp import MOST_AHEAD
 from evenstand.engine.parsing.parse import LEAST, MOST
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say

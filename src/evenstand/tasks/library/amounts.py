@@ -7,9 +7,9 @@ from typing import Any, TypeGuard
 
 from msgspec import Struct
 
-from evenstand.book.details import Detail, details
-from evenstand.book.seed import Range
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.details import Detail, details
+from evenstand.book.kinds.seed import Range
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.parsing.parse import LEAST, MOST, Reading, read
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say

@@ -10,9 +10,9 @@ import msgspec
 
 from evenstand.book import opening
 from evenstand.book.book import Book
+from evenstand.book.kinds.work import Job as JobBody
 from evenstand.book.place import default_path, device_name
-from evenstand.book.thing import Thing
-from evenstand.book.work import Job as JobBody
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style, System, say
 from evenstand.engine.seed.tag import Month

@@ -6,10 +6,10 @@ A form reads texts and comes to a body, a program sends one: both are asked here
 from collections.abc import Callable, Mapping
 from typing import Any, cast
 
-from evenstand.book import machine, seed, sown, work
-from evenstand.book.bodies import Photo
 from evenstand.book.book import Book
-from evenstand.book.shape import Body
+from evenstand.book.kinds import machine, seed, sown, work
+from evenstand.book.kinds.bodies import Photo
+from evenstand.book.kinds.shape import Body
 from evenstand.engine.catch.weighing import Prior, WeighScale
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say

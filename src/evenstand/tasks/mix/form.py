@@ -5,9 +5,9 @@ from collections.abc import Iterable, Sequence
 from typing import Literal, TypeVar
 
 from evenstand.book.book import Book
-from evenstand.book.details import BASES, detail
-from evenstand.book.seed import Lot, Member, Mix
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.details import BASES, detail
+from evenstand.book.kinds.seed import Lot, Member, Mix
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.mix.advice import DENSITIES
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say

@@ -8,8 +8,8 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from evenstand.book.seed import Member, Mix
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.seed import Member, Mix
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.parsing.numerals import rewritten
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style

@@ -4,11 +4,11 @@ from collections import Counter
 from collections.abc import Mapping
 from typing import Any
 
-from evenstand.book import seed, work
 from evenstand.book.book import Book
 from evenstand.book.errors import BookError
-from evenstand.book.shape import Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import seed, work
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.units import (
     DENSITY,
     FIELD,

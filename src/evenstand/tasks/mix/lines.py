@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from string import ascii_uppercase
 
-from evenstand.book.seed import Member
+from evenstand.book.kinds.seed import Member
 from evenstand.engine.mix.totals import Mix, Sown
 from evenstand.engine.statistics.budget import Estimate, Quantity
 

@@ -1,6 +1,6 @@
 """The day at the drill before it begins: hours, stops, seed at the edge, from the order."""
 
-from evenstand.book import work
+from evenstand.book.kinds import work
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import LOAD, POUND

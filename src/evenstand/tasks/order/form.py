@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 
-from evenstand.book.work import Inoculant, OfBox, Order
+from evenstand.book.kinds.work import Inoculant, OfBox, Order
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import LOAD
 

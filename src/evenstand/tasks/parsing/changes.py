@@ -5,9 +5,9 @@ from functools import partial
 
 from msgspec import Struct
 
-from evenstand.book.entries import Entry
-from evenstand.book.merging import WHOLE, changes_of, put
-from evenstand.book.said import said
+from evenstand.book.log.entries import Entry
+from evenstand.book.log.merging import WHOLE, changes_of, put
+from evenstand.book.log.said import said
 from evenstand.engine.quantities.phrases import Phrase, Value
 
 from .told import Names, label, value

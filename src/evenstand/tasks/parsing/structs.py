@@ -10,9 +10,9 @@ from typing import Any, Literal, TypeVar, get_args, get_origin
 
 from msgspec import Struct
 
-from evenstand.book.details import Detail, details
-from evenstand.book.seed import Range
-from evenstand.book.shape import MOST_TEXT, Count, Day, Id, Month, Name, Share, Some, Typed
+from evenstand.book.kinds.details import Detail, details
+from evenstand.book.kinds.seed import Range
+from evenstand.book.kinds.shape import MOST_TEXT, Count, Day, Id, Month, Name, Share, Some, Typed
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import NUMBER, RATE, SHARE, Kind

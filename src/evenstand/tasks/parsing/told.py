@@ -4,10 +4,10 @@ from collections.abc import Callable
 
 from msgspec import Struct
 
-from evenstand.book.bodies import KINDS
-from evenstand.book.details import Detail, details
-from evenstand.book.merging import Json, Pointer, look, steps
-from evenstand.book.shape import Share, Typed
+from evenstand.book.kinds.bodies import KINDS
+from evenstand.book.kinds.details import Detail, details
+from evenstand.book.kinds.shape import Share, Typed
+from evenstand.book.log.merging import Json, Pointer, look, steps
 from evenstand.engine.quantities.phrases import Phrase, Value, say, series
 from evenstand.engine.quantities.units import SHARE, Kind
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
-from evenstand.book.shape import MOST_NAME, MOST_TEXT, Typed
+from evenstand.book.kinds.shape import MOST_NAME, MOST_TEXT, Typed
 from evenstand.engine.parsing.parse import Reading
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say

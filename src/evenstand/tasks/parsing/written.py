@@ -2,7 +2,7 @@
 
 from math import isclose
 
-from evenstand.book.shape import Typed
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.parsing.parse import read
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import PERCENT, SEED_COUNT, Kind, Unit

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from evenstand.book import machine, work
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import machine, work
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from evenstand.book.shape import MOST_NAME
-from evenstand.book.work import Record, Used
+from evenstand.book.kinds.shape import MOST_NAME
+from evenstand.book.kinds.work import Record, Used
 from evenstand.engine.quantities.errors import MeasurementError, Of, Path
 from evenstand.engine.quantities.phrases import say
 

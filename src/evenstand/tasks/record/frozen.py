@@ -8,13 +8,13 @@ from functools import partial
 
 import msgspec
 
-from evenstand.book import sown
 from evenstand.book.book import Book
-from evenstand.book.entries import Entry
 from evenstand.book.freezing import as_it_stood, fingerprint, rested_on
-from evenstand.book.frozen import Frozen
-from evenstand.book.merging import Json, changes
-from evenstand.book.thing import Thing, things_made
+from evenstand.book.kinds import sown
+from evenstand.book.kinds.frozen import Frozen
+from evenstand.book.log.entries import Entry
+from evenstand.book.log.merging import Json, changes
+from evenstand.book.storage.thing import Thing, things_made
 from evenstand.engine import FORMULAS
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style, Value, say

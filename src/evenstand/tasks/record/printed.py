@@ -7,7 +7,7 @@ from typing import Literal
 from evenstand.book.book import Book
 from evenstand.book.errors import BookError
 from evenstand.book.freezing import fingerprint
-from evenstand.book.frozen import Frozen
+from evenstand.book.kinds.frozen import Frozen
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 

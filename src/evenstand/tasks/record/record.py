@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from datetime import date
 from math import isclose
 
-from evenstand.book import work
 from evenstand.book.book import Book
+from evenstand.book.kinds import work
 from evenstand.engine.quantities.phrases import Phrase, Value, say
 from evenstand.engine.quantities.units import FIELD
 from evenstand.engine.seed.tag import Month

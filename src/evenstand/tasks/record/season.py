@@ -6,9 +6,9 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import lru_cache
 
-from evenstand.book import work
 from evenstand.book.book import Book
 from evenstand.book.errors import BookError
+from evenstand.book.kinds import work
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say, series

@@ -2,10 +2,10 @@
 
 from collections.abc import Iterator
 
-from evenstand.book.bodies import Photo
 from evenstand.book.book import Book
-from evenstand.book.seed import Lot
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.bodies import Photo
+from evenstand.book.kinds.seed import Lot
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, RATE, SEED_COUNT, SHARE

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from evenstand.book import sown
-from evenstand.book.shape import Typed
+from evenstand.book.kinds import sown
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
 from evenstand.engine.quantities.units import FIELD, LOAD

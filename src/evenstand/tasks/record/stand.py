@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from evenstand.book.work import StandCount
+from evenstand.book.kinds.work import StandCount
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Value, say

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from math import sqrt
 from typing import Any
 
-from evenstand.book.details import detail
-from evenstand.book.seed import Lot, Sample, SeedCount
+from evenstand.book.kinds.details import detail
+from evenstand.book.kinds.seed import Lot, Sample, SeedCount
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import SHARE

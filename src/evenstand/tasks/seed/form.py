@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from evenstand.book.seed import BagSize, Lot, Noxious, Tag
+from evenstand.book.kinds.seed import BagSize, Lot, Noxious, Tag
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import SEED_COUNT

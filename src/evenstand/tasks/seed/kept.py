@@ -5,9 +5,9 @@ from dataclasses import replace
 from typing import Any
 
 from evenstand.book.book import Book
-from evenstand.book.seed import GerminationTest, Lot, SeedCount, Tag
-from evenstand.book.shape import Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.seed import GerminationTest, Lot, SeedCount, Tag
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import (

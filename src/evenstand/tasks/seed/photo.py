@@ -2,7 +2,7 @@
 
 from math import ceil
 
-from evenstand.book.bodies import MOST_PHOTO, Photo
+from evenstand.book.kinds.bodies import MOST_PHOTO, Photo
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import NUMBER

@@ -5,8 +5,8 @@ from datetime import date, timedelta
 from typing import Literal
 
 from evenstand.book.book import Book
-from evenstand.book.seed import GerminationTest, Lot, SeedCount
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.seed import GerminationTest, Lot, SeedCount
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.working import Line

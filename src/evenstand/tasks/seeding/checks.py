@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from evenstand.book.sown import Check
+from evenstand.book.kinds.sown import Check
 from evenstand.engine.boxes.filled import FilledBox
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say

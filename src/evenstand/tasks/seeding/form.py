@@ -4,8 +4,8 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Any
 
-from evenstand.book.shape import Body, Typed
-from evenstand.book.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
+from evenstand.book.kinds.shape import Body, Typed
+from evenstand.book.kinds.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import FIELD, LOAD, SPACING

@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Any
 
-from evenstand.book import machine, sown, work
 from evenstand.book.book import Book
-from evenstand.book.shape import Body, Typed
+from evenstand.book.kinds import machine, sown, work
+from evenstand.book.kinds.shape import Body, Typed
 from evenstand.engine.quantities.units import (
     FIELD,
     LENGTH,

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 from typing import TypeVar
 
-from evenstand.book import sown, work
 from evenstand.book.book import Book
-from evenstand.book.shape import Body
+from evenstand.book.kinds import sown, work
+from evenstand.book.kinds.shape import Body
 
 from ..boxes.kept import body_of, order_of
 from ..job.kept import Kept, find

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from evenstand.book.shape import Body
-from evenstand.book.sown import Check, Finished, Ground, Level, Load, Moved
+from evenstand.book.kinds.shape import Body
+from evenstand.book.kinds.sown import Check, Finished, Ground, Level, Load, Moved
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
 

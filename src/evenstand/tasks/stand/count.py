@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from evenstand.book.shape import Typed
-from evenstand.book.work import Place as KeptPlace
-from evenstand.book.work import StandCount
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Place as KeptPlace
+from evenstand.book.kinds.work import StandCount
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.stand.place import Place, frame_area, hoop_area, row_area

@@ -4,8 +4,8 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from evenstand.book.shape import Typed
-from evenstand.book.work import Place, Seen, StandCount
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.work import Place, Seen, StandCount
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import GROUND, LENGTH, SPACING, Kind

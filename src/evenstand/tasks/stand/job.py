@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from itertools import islice
 
-from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.book.shape import Typed
+from evenstand.book.kinds import work
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import SHARE
 from evenstand.engine.seed.tag import Month

@@ -5,10 +5,10 @@ from datetime import date
 from itertools import groupby
 from typing import Any
 
-from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.book.shape import Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import work
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import DENSITY, GROUND, LENGTH, PLANTS, SPACING, Kind

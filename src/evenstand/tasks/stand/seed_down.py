@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from math import sqrt
 from types import MappingProxyType
 
-from evenstand.book import seed, work
 from evenstand.book.book import Book
-from evenstand.book.shape import Typed
+from evenstand.book.kinds import seed, work
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.mix.totals import Sown
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.seed.tag import Month

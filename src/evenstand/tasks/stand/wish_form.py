@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 
-from evenstand.book.details import detail
-from evenstand.book.work import Live, StandCount, StandWish
+from evenstand.book.kinds.details import detail
+from evenstand.book.kinds.work import Live, StandCount, StandWish
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.stand.tables import TABLES
 from evenstand.engine.stand.usual import USUAL

@@ -6,8 +6,8 @@ from typing import Any
 import msgspec
 
 from evenstand import __version__
-from evenstand.book.bodies import Newer
 from evenstand.book.book import Book
+from evenstand.book.kinds.bodies import Newer
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style, say
 

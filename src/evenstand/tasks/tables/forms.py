@@ -4,8 +4,8 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from evenstand.book.book import Book
-from evenstand.book.machine import Drill
-from evenstand.book.shape import Body
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.kinds.shape import Body
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Decimal, System, say
 from evenstand.engine.quantities.units import RATE

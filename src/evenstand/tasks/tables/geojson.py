@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from typing import Any
 
 from evenstand.book.book import Book
-from evenstand.book.nesting import is_too_deep
-from evenstand.book.work import Field
+from evenstand.book.kinds.work import Field
+from evenstand.book.log.nesting import is_too_deep
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 

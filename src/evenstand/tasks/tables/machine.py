@@ -4,7 +4,7 @@ from collections.abc import Callable
 from operator import attrgetter
 from typing import Any
 
-from evenstand.book.machine import Gear
+from evenstand.book.kinds.machine import Gear
 from evenstand.engine.quantities import units as u
 from evenstand.engine.quantities.phrases import Phrase, say
 

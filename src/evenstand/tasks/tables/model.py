@@ -5,10 +5,10 @@ from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from typing import Any, Literal
 
-from evenstand.book.bodies import Newer
 from evenstand.book.book import Book
-from evenstand.book.shape import Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.bodies import Newer
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.phrases import Phrase, Style
 from evenstand.engine.quantities.units import Kind, Unit
 

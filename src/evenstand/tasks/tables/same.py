@@ -6,7 +6,7 @@ from math import isclose
 from typing import Any, Literal
 
 from evenstand.book.book import Book
-from evenstand.book.shape import Body, Typed
+from evenstand.book.kinds.shape import Body, Typed
 
 from .model import Table, TableLine
 

@@ -5,7 +5,7 @@ from datetime import date
 from operator import attrgetter
 from typing import Any
 
-from evenstand.book.seed import BagSize, Noxious
+from evenstand.book.kinds.seed import BagSize, Noxious
 from evenstand.engine.quantities import units as u
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.seed.germination import TEST_SEEDS

@@ -5,8 +5,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from evenstand.book.book import Book
-from evenstand.book.identity import uuid7
-from evenstand.book.shape import Body
+from evenstand.book.kinds.identity import uuid7
+from evenstand.book.kinds.shape import Body
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style, say
 from evenstand.engine.seed.tag import Month

@@ -4,7 +4,7 @@ from math import fsum
 from operator import attrgetter
 from typing import Any
 
-from evenstand.book import work
+from evenstand.book.kinds import work
 from evenstand.engine.quantities import units as u
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import Kind

@@ -1,7 +1,7 @@
 """The setting that was taken for a box."""
 
 from evenstand.book.book import Book
-from evenstand.book.work import Chosen
+from evenstand.book.kinds.work import Chosen
 from evenstand.engine.quantities.errors import MeasurementError
 
 from ..calibration.setting import where_next

@@ -4,9 +4,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import islice
 
-from evenstand.book import sown
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import sown
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.seed.size_class import SeedClass, size_class
 from evenstand.engine.seeding.field_ratio import FieldRatio, PastField, learn_ratio

@@ -8,10 +8,10 @@ from typing import TypeVar
 
 import msgspec
 
-from evenstand.book import seed, sown, work
 from evenstand.book.book import Book
-from evenstand.book.shape import Body, Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import seed, sown, work
+from evenstand.book.kinds.shape import Body, Typed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.calibration.choose import Candidate
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase

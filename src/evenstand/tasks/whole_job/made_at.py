@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 
-from evenstand.book import seed
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import seed
+from evenstand.book.storage.thing import Thing
 
 from ..job.kept import Kept, named
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from itertools import islice
 
-from evenstand.book import machine, work
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import machine, work
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.calibration.chart import Chart
 from evenstand.engine.catch.rate import measure
 from evenstand.engine.catch.weighing import WeighScale

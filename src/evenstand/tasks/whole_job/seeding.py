@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 
-from evenstand.book import sown
 from evenstand.book.book import Book
-from evenstand.book.shape import Body
+from evenstand.book.kinds import sown
+from evenstand.book.kinds.shape import Body
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 

@@ -11,7 +11,7 @@ from werkzeug.exceptions import HTTPException
 from werkzeug.http import HTTP_STATUS_CODES
 
 from evenstand.book.errors import NotKeptError
-from evenstand.book.nesting import is_too_deep
+from evenstand.book.log.nesting import is_too_deep
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, Style, System, say
 from evenstand.report.json import Document, as_json, refusal

@@ -6,8 +6,8 @@ from contextlib import contextmanager
 import msgspec
 from msgspec import Raw
 
-from evenstand.book.carrying import strange
-from evenstand.book.shape import Body
+from evenstand.book.kinds.shape import Body
+from evenstand.book.log.carrying import strange
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.tasks.library.amounts import read_amounts

@@ -7,7 +7,7 @@ import msgspec
 from msgspec import Struct
 
 from evenstand import __version__
-from evenstand.book.bodies import KINDS, Removal
+from evenstand.book.kinds.bodies import KINDS, Removal
 
 from .answers import PROBLEM, Problem
 from .files import BoxAsked, BoxesAsked, JobAsked, job_schema

@@ -6,7 +6,7 @@ from typing import Any
 
 from flask import abort
 
-from evenstand.book import work
+from evenstand.book.kinds import work
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.rows.evenness import Evenness

@@ -7,14 +7,14 @@ from flask import Response, abort, request
 from msgspec import Meta, Raw, Struct
 from werkzeug.http import quote_etag
 
-from evenstand.book.bodies import KINDS, Newer, Photo, Removal
-from evenstand.book.editing import MeanwhileError
-from evenstand.book.entries import Entry
 from evenstand.book.errors import BookError
-from evenstand.book.shape import Id, Text
-from evenstand.book.sown import Finished
-from evenstand.book.thing import Text as Written
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.bodies import KINDS, Newer, Photo, Removal
+from evenstand.book.kinds.shape import Id, Text
+from evenstand.book.kinds.sown import Finished
+from evenstand.book.log.editing import MeanwhileError
+from evenstand.book.log.entries import Entry
+from evenstand.book.storage.thing import Text as Written
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.tasks.record.frozen import freeze_if_finished

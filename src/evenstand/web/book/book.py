@@ -7,13 +7,13 @@ from pathlib import Path
 from flask import Blueprint, Response, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book.bodies import Newer
-from evenstand.book.check import Checked
 from evenstand.book.exchange import export_book, import_file
-from evenstand.book.frozen import Frozen
-from evenstand.book.people import MOST_NAME
-from evenstand.book.shape import Body
-from evenstand.book.thing import Merged
+from evenstand.book.kinds.bodies import Newer
+from evenstand.book.kinds.frozen import Frozen
+from evenstand.book.kinds.shape import Body
+from evenstand.book.people.people import MOST_NAME
+from evenstand.book.storage.check import Checked
+from evenstand.book.storage.thing import Merged
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.tasks.library.admitting import admitted

@@ -9,12 +9,12 @@ import msgspec
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book.bodies import Newer
-from evenstand.book.entries import Entry
-from evenstand.book.frozen import Frozen
-from evenstand.book.merging import Clash, changes_of, look, put
-from evenstand.book.said import said
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.bodies import Newer
+from evenstand.book.kinds.frozen import Frozen
+from evenstand.book.log.entries import Entry
+from evenstand.book.log.merging import Clash, changes_of, look, put
+from evenstand.book.log.said import said
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.phrases import Phrase, Value, say
 from evenstand.tasks.parsing.changes import Changed, changed_by
 from evenstand.tasks.parsing.told import label, written

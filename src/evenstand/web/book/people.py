@@ -14,10 +14,10 @@ from flask import (
 )
 from flask.typing import ResponseReturnValue
 
-from evenstand.book.attempts import TooManyError
 from evenstand.book.errors import BookError
-from evenstand.book.people import ROLES, Person, Role
-from evenstand.book.sessions import LASTS
+from evenstand.book.people.attempts import TooManyError
+from evenstand.book.people.people import ROLES, Person, Role
+from evenstand.book.people.sessions import LASTS
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 

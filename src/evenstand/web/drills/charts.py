@@ -4,8 +4,8 @@ from flask import Blueprint, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from evenstand.book.machine import Chart, Drill, Scale
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.machine import Chart, Drill, Scale
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.units import TEST_WEIGHT
 from evenstand.report.curve import points_chart

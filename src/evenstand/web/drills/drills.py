@@ -7,9 +7,9 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from evenstand.book import machine, work
-from evenstand.book.machine import Drill
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import machine, work
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seed.size_class import CLASS_WORDS, SeedClass

@@ -4,7 +4,7 @@ from flask import Blueprint, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from msgspec.structs import replace
 
-from evenstand.book import work
+from evenstand.book.kinds import work
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import TURNS

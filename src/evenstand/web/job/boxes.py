@@ -3,9 +3,9 @@
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.book.editing import MeanwhileError
+from evenstand.book.kinds import work
+from evenstand.book.log.editing import MeanwhileError
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE

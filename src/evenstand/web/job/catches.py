@@ -3,8 +3,8 @@
 from flask import Blueprint, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book.thing import Thing
-from evenstand.book.work import Catch
+from evenstand.book.kinds.work import Catch
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.calibration.form import catch_texts, read_catch
 from evenstand.tasks.job.kept import Kept, find

@@ -6,8 +6,8 @@ from typing import Generic, TypeVar, cast
 
 from flask import g
 
-from evenstand.book import work
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import work
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase
 from evenstand.tasks.boxes.boxes import Boxes, fill

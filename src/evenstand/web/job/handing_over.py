@@ -7,7 +7,7 @@ from itertools import pairwise
 from flask import Blueprint, redirect, request, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book import work
+from evenstand.book.kinds import work
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase
 from evenstand.engine.seed.tag import Month

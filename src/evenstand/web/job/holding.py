@@ -2,7 +2,7 @@
 
 from flask import url_for
 
-from evenstand.book import work
+from evenstand.book.kinds import work
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.tasks.boxes.form import at_split_field
 from evenstand.tasks.boxes.kept import body_of, carriers_of, split_of

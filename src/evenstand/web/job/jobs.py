@@ -7,10 +7,10 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from msgspec.structs import replace
 
-from evenstand.book import machine, work
-from evenstand.book.bodies import Newer
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import machine, work
+from evenstand.book.kinds.bodies import Newer
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say

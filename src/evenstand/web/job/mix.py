@@ -8,9 +8,9 @@ from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 from msgspec.structs import replace
 
-from evenstand.book import seed, work
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import seed, work
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import COST, DENSITY, RATE

@@ -6,8 +6,8 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from msgspec.structs import replace
 
-from evenstand.book import seed, work
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import seed, work
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, System, say
 from evenstand.tasks.job.kept import Kept, find, named

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from flask import Blueprint, render_template, request
 from flask.typing import ResponseReturnValue
 
-from evenstand.book import seed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import seed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE

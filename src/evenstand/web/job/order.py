@@ -3,8 +3,8 @@
 from flask import Blueprint, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book import work
 from evenstand.book.book import Book
+from evenstand.book.kinds import work
 from evenstand.engine.order.inoculant import RULES
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say

@@ -7,8 +7,8 @@ from flask import Blueprint, Response, abort, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from evenstand.book import machine, work
 from evenstand.book.book import Book
+from evenstand.book.kinds import machine, work
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import FIELD

@@ -7,10 +7,10 @@ from flask import Blueprint, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from evenstand.book import sown, work
 from evenstand.book.book import Book
-from evenstand.book.shape import Body, Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import sown, work
+from evenstand.book.kinds.shape import Body, Typed
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError

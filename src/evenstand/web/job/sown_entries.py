@@ -5,10 +5,10 @@ from datetime import date
 from flask import Blueprint, abort, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book import sown
-from evenstand.book.bodies import KINDS
-from evenstand.book.shape import Body
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import sown
+from evenstand.book.kinds.bodies import KINDS
+from evenstand.book.kinds.shape import Body
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.record.frozen import freeze_if_finished

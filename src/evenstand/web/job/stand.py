@@ -6,9 +6,9 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
-from evenstand.book import work
 from evenstand.book.book import Book
-from evenstand.book.thing import Thing
+from evenstand.book.kinds import work
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import PLANTS, Amount

@@ -3,8 +3,8 @@
 from flask import Blueprint, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book.thing import Thing
-from evenstand.book.work import StandCount
+from evenstand.book.kinds.work import StandCount
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.stand.form import WAYS, places_texts

@@ -5,7 +5,7 @@ from datetime import UTC, datetime
 from flask import Blueprint, abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book.devices import LASTS, Device
+from evenstand.book.people.devices import LASTS, Device
 
 from ..drills.drills import code as drawn
 from ..site import here

@@ -14,12 +14,12 @@ from flask import Blueprint, Response, request
 from flask.typing import ResponseReturnValue
 from msgspec import Meta, Struct
 
-from evenstand.book.bodies import Removal
 from evenstand.book.book import Book
-from evenstand.book.devices import Device
-from evenstand.book.entries import Entry, read
 from evenstand.book.errors import BookError, NotKeptError
-from evenstand.book.sown import Finished
+from evenstand.book.kinds.bodies import Removal
+from evenstand.book.kinds.sown import Finished
+from evenstand.book.log.entries import Entry, read
+from evenstand.book.people.devices import Device
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.tasks.library.admitting import admitted

@@ -10,10 +10,10 @@ from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import HTTPException, SecurityError
 
 from evenstand.book.book import Book
-from evenstand.book.editing import MeanwhileError
 from evenstand.book.errors import NotKeptError
-from evenstand.book.shape import Typed
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.shape import Typed
+from evenstand.book.log.editing import MeanwhileError
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill import safety
 from evenstand.engine.drill.drill import number

@@ -11,10 +11,10 @@ from typing import Any
 from flask import Flask
 from jinja2 import ModuleLoader
 
-from evenstand.book.entries import read
+from evenstand.book.log.entries import read
 from evenstand.book.opening import open_book
-from evenstand.book.people import Role
-from evenstand.book.store import MEMORY
+from evenstand.book.people.people import Role
+from evenstand.book.storage.store import MEMORY
 from evenstand.engine.seed.tag import Month
 from evenstand.tasks.record.frozen import freeze_old
 

@@ -5,9 +5,9 @@ from contextlib import closing
 from flask import Blueprint, Response, abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book.bodies import Photo
-from evenstand.book.seed import Lot
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.bodies import Photo
+from evenstand.book.kinds.seed import Lot
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.seed.photo import read_photo
 

@@ -7,11 +7,11 @@ from itertools import groupby
 from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.book.bodies import Newer
 from evenstand.book.book import Book
-from evenstand.book.seed import Lot, Mix
-from evenstand.book.thing import Thing
-from evenstand.book.work import Job
+from evenstand.book.kinds.bodies import Newer
+from evenstand.book.kinds.seed import Lot, Mix
+from evenstand.book.kinds.work import Job
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.seed.age import LIMITS
 from evenstand.tasks.seed.form import MOST_BAGS, MOST_WEEDS, lot_texts, read_lot_form

@@ -4,8 +4,8 @@ from flask import Blueprint, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
 from evenstand.book.book import Book
-from evenstand.book.seed import GerminationTest, Lot, SeedCount
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.seed import GerminationTest, Lot, SeedCount
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.seed.count import PER_REPLICATE, REPLICATES
 from evenstand.engine.statistics.budget import nominal

@@ -5,9 +5,9 @@ from dataclasses import dataclass, field, replace
 
 from flask import request
 
-from evenstand.book.edit import Answered
-from evenstand.book.editing import NOBODY_ASKED, Meanwhile, MeanwhileError
-from evenstand.book.thing import Thing
+from evenstand.book.log.edit import Answered
+from evenstand.book.log.editing import NOBODY_ASKED, Meanwhile, MeanwhileError
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, System, say
 from evenstand.tasks.parsing.given import Given, is_bare, lent

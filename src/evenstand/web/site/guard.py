@@ -7,7 +7,7 @@ from flask import Flask, abort, current_app, redirect, request, url_for
 from flask.typing import ResponseReturnValue
 from werkzeug.exceptions import Forbidden, HTTPException
 
-from evenstand.book.people import Role
+from evenstand.book.people.people import Role
 from evenstand.engine.quantities.phrases import Phrase, say
 
 from . import here

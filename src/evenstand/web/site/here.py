@@ -6,13 +6,13 @@ from typing import TypeVar, cast
 from flask import Flask, abort, current_app, g, request
 from werkzeug.exceptions import Conflict
 
-from evenstand.book.about import About
-from evenstand.book.bodies import Newer
 from evenstand.book.book import Book
 from evenstand.book.errors import BookError
-from evenstand.book.people import MOST_NAME, Person
-from evenstand.book.shape import Body
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.about import About
+from evenstand.book.kinds.bodies import Newer
+from evenstand.book.kinds.shape import Body
+from evenstand.book.people.people import MOST_NAME, Person
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.parsing.numerals import rewritten
 from evenstand.engine.quantities.phrases import (
     CITED,

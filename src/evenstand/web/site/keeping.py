@@ -5,9 +5,9 @@ from time import time
 
 from flask import Response, g, request
 
-from evenstand.book.entries import Entry
-from evenstand.book.shape import Body
-from evenstand.book.thing import Thing
+from evenstand.book.kinds.shape import Body
+from evenstand.book.log.entries import Entry
+from evenstand.book.storage.thing import Thing
 
 from . import here
 from .forms import Form

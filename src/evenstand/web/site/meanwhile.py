@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from datetime import datetime
 from functools import partial
 
-from evenstand.book.editing import Meanwhile
-from evenstand.book.entries import Entry
-from evenstand.book.thing import Thing
+from evenstand.book.log.editing import Meanwhile
+from evenstand.book.log.entries import Entry
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.phrases import Phrase, Value, say
 from evenstand.tasks.parsing.told import label, written
 

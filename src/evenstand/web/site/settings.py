@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from evenstand.book.people import Role
+from evenstand.book.people.people import Role
 from evenstand.engine.quantities.phrases import System
 
 LOOPBACK = ("localhost", "127.0.0.1", "[::1]")

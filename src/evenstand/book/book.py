@@ -27,7 +27,7 @@ from .storage.files import new_file
 from .storage.many import Many
 from .storage.marks import Marks
 from .storage.projection import project
-from .storage.store import Store
+from .storage.store import MEMORY, Store
 from .storage.thing import Batch, Merged, Text, Thing, the_same, thing_of
 
 NEWEST = ("~", "~")  # sorts behind every stamp and id
@@ -64,6 +64,11 @@ class Book:
 
     def __exit__(self, *raised: object) -> None:
         self.close()
+
+    @property
+    def file(self) -> Path | None:
+        """Where it lies, None for a book in memory."""
+        return None if self._store.where == MEMORY else Path(self._store.where)
 
     def close(self) -> None:
         """Let go of the file."""

@@ -6,8 +6,10 @@ import pytest
 
 from evenstand.book.errors import BookError
 from evenstand.book.opening import open_book
-from evenstand.book.people.devices import LASTS, MOST_TRIES
+from evenstand.book.people import attempts
+from evenstand.book.people.devices import LASTS
 
+HERE = "192.0.2.7"  # RFC 5737
 PASSWORD = "a long enough one"
 
 
@@ -34,8 +36,12 @@ def devices(book):
     return book.devices
 
 
+def pair(devices, code, name, *, address=HERE):
+    return devices.pair(code, name, address=address)
+
+
 def test_a_code_pairs_one_device_and_its_key_is_known(devices):
-    device, key = devices.pair(devices.offer(account=None, who="Ada"), "Ada's phone")
+    device, key = pair(devices, devices.offer(account=None, who="Ada"), "Ada's phone")
     assert (device.name, device.who, device.role) == ("Ada's phone", "Ada", "keeps")
     assert devices.by_key(key) == device == devices.get(device.id)
     assert devices.all() == [device]
@@ -43,7 +49,7 @@ def test_a_code_pairs_one_device_and_its_key_is_known(devices):
 
 def test_only_hashes_are_kept(book, devices):
     code = devices.offer(account=None, who="Ada")
-    _, key = devices.pair(code, "phone")
+    _, key = pair(devices, code, "phone")
     devices.offer(account=None, who="Ada")
     kept = itertools.chain(*book._store.ask("SELECT * FROM device, pairing"))
     texts = [each.hex() if isinstance(each, bytes) else str(each) for each in kept]
@@ -52,9 +58,9 @@ def test_only_hashes_are_kept(book, devices):
 
 def test_a_code_is_good_once(devices):
     code = devices.offer(account=None, who="Ada")
-    devices.pair(code, "one")
+    pair(devices, code, "one")
     with pytest.raises(BookError) as refused:
-        devices.pair(code, "two")
+        pair(devices, code, "two")
     assert refused.value.field == "code"
 
 
@@ -62,34 +68,38 @@ def test_a_code_is_soon_over(devices, clock):
     code = devices.offer(account=None, who="Ada")
     clock.now += LASTS
     with pytest.raises(BookError) as refused:
-        devices.pair(code, "late")
+        pair(devices, code, "late")
     assert refused.value.field == "code"
 
 
-def test_guessing_ends_what_was_offered(devices):
+def test_whoever_guesses_waits_and_nobody_else(devices, clock):
     code = devices.offer(account=None, who="Ada")
-    for _ in range(MOST_TRIES):
-        with pytest.raises(BookError):
-            devices.pair("wrong", "phone")
-    with pytest.raises(BookError, match="code"):
-        devices.pair(code, "phone")
+    for _ in range(attempts.FREE_ADDRESS):
+        with pytest.raises(BookError, match="code"):
+            pair(devices, "wrong", "phone")
+    with pytest.raises(attempts.TooManyError):
+        pair(devices, code, "phone")
+    device, _ = pair(devices, code, "phone", address="192.0.2.8")
+    assert devices.all() == [device]
+    clock.now += 1000
+    assert pair(devices, devices.offer(account=None, who="Ada"), "phone")
 
 
 def test_a_code_is_read_as_people_write_it(devices):
     code = devices.offer(account=None, who="Ada")
     typed = code.upper().replace("0", "O").replace("1", "I")
-    devices.pair(f" {typed[:4]} {typed[4:]} ", "phone")
+    pair(devices, f" {typed[:4]} {typed[4:]} ", "phone")
 
 
 @pytest.mark.parametrize("name", ["", "  ", "a\x00b"])
 def test_a_device_has_a_name(devices, name):
     with pytest.raises(BookError) as refused:
-        devices.pair(devices.offer(account=None, who="Ada"), name)
+        pair(devices, devices.offer(account=None, who="Ada"), name)
     assert refused.value.field == "name"
 
 
 def test_a_revoked_key_is_unknown(devices):
-    device, key = devices.pair(devices.offer(account=None, who="Ada"), "lost")
+    device, key = pair(devices, devices.offer(account=None, who="Ada"), "lost")
     devices.revoke(device.id)
     assert devices.by_key(key) is None
     with pytest.raises(BookError) as refused:
@@ -101,7 +111,7 @@ def test_a_device_may_what_its_person_may_now(book, devices):
     pytest.importorskip("argon2", reason="needs argon2-cffi")
     book.people.add("Ada", PASSWORD, role="keeps")
     ben = book.people.add("Ben", PASSWORD, role="works")
-    _, key = devices.pair(devices.offer(account=ben.id, who="Ben"), "Ben's")
+    _, key = pair(devices, devices.offer(account=ben.id, who="Ben"), "Ben's")
     assert devices.by_key(key).role == "works"
     book.people.change_role(ben.id, "reads")
     assert devices.by_key(key).role == "reads"
@@ -111,7 +121,7 @@ def test_a_device_may_what_its_person_may_now(book, devices):
 
 
 def test_a_device_is_remembered_when_it_was_heard_of(devices, clock):
-    device, key = devices.pair(devices.offer(account=None, who="Ada"), "phone")
+    device, key = pair(devices, devices.offer(account=None, who="Ada"), "phone")
     assert device.seen is None
     clock.now += 5
     devices.heard_of(device.id)
@@ -121,7 +131,7 @@ def test_a_device_is_remembered_when_it_was_heard_of(devices, clock):
 def test_devices_are_not_exported(book, tmp_path):
     from evenstand.book.exchange import export_book
 
-    _, key = book.devices.pair(book.devices.offer(account=None, who="Ada"), "phone")
+    _, key = pair(book.devices, book.devices.offer(account=None, who="Ada"), "phone")
     export_book(book, tmp_path / "book.zip")
     assert key.encode() not in (tmp_path / "book.zip").read_bytes()
 

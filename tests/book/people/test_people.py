@@ -133,8 +133,11 @@ def test_a_session_is_kept_as_a_hash_and_is_new_each_time(book, people, ada):
 
 
 def test_a_session_ends_after_its_time(people, ada, clock):
-    token = people.sign_in("Ada", GOOD, address=HERE)
-    clock.ms += sessions.LASTS - 1
+    token, begun = people.sign_in("Ada", GOOD, address=HERE), clock.ms
+    for days in (6, 12, 18, 24):
+        clock.ms = begun + days * 24 * sessions.HOUR
+        assert people.reader(token) == ada
+    clock.ms = begun + sessions.LASTS - 1
     assert people.reader(token) == ada
     clock.ms += 1
     assert people.reader(token) is None
@@ -292,11 +295,13 @@ def test_a_book_of_the_release_before_gets_its_tables(opened, tmp_path):
     opened(path).close()
     with closing(sqlite3.connect(path, isolation_level=None)) as file:
         later = [sql for step in migrations.STEPS[1:] for sql in step]
-        for table in re.findall(r"CREATE TABLE (\w+)", "".join(later))[::-1]:
+        made = re.findall(r"CREATE TABLE (\w+)", "".join(later))[::-1]
+        for table in made:
             file.execute(f"DROP TABLE {table}")
         file.execute("DROP INDEX thing_clashes")
         for table, column in re.findall(r"ALTER TABLE (\w+) ADD COLUMN (\w+)", "".join(later)):
-            file.execute(f"ALTER TABLE {table} DROP COLUMN {column}")
+            if table not in made:
+                file.execute(f"ALTER TABLE {table} DROP COLUMN {column}")
         file.execute("PRAGMA user_version = 1")
     assert not opened(path).people.any()
 
@@ -316,6 +321,45 @@ def test_a_clock_set_back_locks_nobody_out_for_longer(book, clock):
 @pytest.mark.parametrize("phones", [False, True])
 def test_a_new_password_disconnects_phones_where_asked(book, phones):
     ada = book.people.add("Ada", "rain on dry clods", role="keeps")
-    _, key = book.devices.pair(book.devices.offer(account=ada.id, who="Ada"), "p")
+    _, key = book.devices.pair(book.devices.offer(account=ada.id, who="Ada"), "p", address=HERE)
     book.people.change_password(ada.id, "dry clods in rain", phones=phones)
     assert (book.devices.by_key(key) is None) == phones
+
+
+def test_a_browser_that_is_known_does_not_wait_for_what_strangers_fail(people, ada):
+    browser = people.remember(ada.id)
+    fail(people, attempts.FREE_NAME)
+    assert isinstance(refused(people.sign_in, "Ada", GOOD, address=HERE), attempts.TooManyError)
+    assert people.sign_in("Ada", GOOD, address=HERE, browser=browser)
+
+
+def test_a_known_browser_waits_for_what_it_fails_itself(people, ada):
+    browser = people.remember(ada.id)
+    for _ in range(attempts.FREE_NAME):
+        error = refused(people.sign_in, "Ada", "x" * 12, address=HERE, browser=browser)
+        assert not isinstance(error, attempts.TooManyError)
+    error = refused(people.sign_in, "Ada", GOOD, address=HERE, browser=browser)
+    assert isinstance(error, attempts.TooManyError)
+
+
+@pytest.mark.parametrize("ends", ["password", "time", "another account"])
+def test_a_browser_is_known_no_longer(people, clock, ends):
+    ada = people.add("Ada", GOOD, role="keeps")
+    browser = people.remember(ada.id)
+    if ends == "password":
+        people.change_password(ada.id, GOOD)
+    if ends == "time":
+        clock.ms += sessions.KNOWN
+    if ends == "another account":
+        browser = people.remember(people.add("Ben", GOOD, role="works").id)
+    fail(people, attempts.FREE_NAME)
+    error = refused(people.sign_in, "Ada", GOOD, address=HERE, browser=browser)
+    assert isinstance(error, attempts.TooManyError)
+
+
+def test_a_session_ends_when_it_was_not_used_for_a_week(people, ada, clock):
+    used, unused = people.begin(ada.id), people.begin(ada.id)
+    for _ in range(6):
+        clock.ms += sessions.IDLE // 6
+        assert people.reader(used) == ada
+    assert people.reader(unused) is None

@@ -1,8 +1,9 @@
-"""Attempts to sign in that failed: each makes the next one wait longer."""
+"""Attempts that failed, to sign in or to pair a phone: each makes the next one wait longer."""
 
 import ipaddress
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from hashlib import sha256
+from typing import NamedTuple
 
 from evenstand.engine.quantities.phrases import say
 
@@ -24,13 +25,25 @@ class TooManyError(BookError):
         self.seconds = seconds
 
 
+class Counted(NamedTuple):
+    """What a failure is counted under: a name, a browser that is known, an address.
+
+    ``free`` failures may come before a wait; a success forgets those under
+    what is one person's own, and takes back one under what is ``shared``.
+    """
+
+    under: str
+    free: int
+    shared: bool = False
+
+
 class Attempts:
-    """Failures by name and by address, on disk, so that a restart forgets none."""
+    """Failures by what they are counted under, on disk, so that a restart forgets none."""
 
     def __init__(self, store: Store, *, clock: Callable[[], int]) -> None:
         self._store, self._clock = store, clock
 
-    def begin(self, name: str, address: str) -> None:
+    def begin(self, counted: Sequence[Counted]) -> None:
         """Count an attempt as failed, until `succeeded` says otherwise.
 
         Raises
@@ -43,40 +56,55 @@ class Attempts:
         self._store.ask("UPDATE attempt SET last = ? WHERE last > ?", now, now)
         with self._store.writing():
             self._store.ask("DELETE FROM attempt WHERE last < ?", now - FORGOTTEN)
-            waits = [self._wait(key, free, now) for key, free in _keys(name, address)]
-            if max(waits) > 0:
-                raise TooManyError(-(-max(waits) // 1000))
-            for key, _ in _keys(name, address):
+            wait = max(self._wait(each, now) for each in counted)
+            if wait > 0:
+                raise TooManyError(-(-wait // 1000))
+            for each in counted:
                 sql = (
                     "INSERT INTO attempt (who, failed, last) VALUES (?, 1, ?) "
                     "ON CONFLICT (who) DO UPDATE SET failed = failed + 1, last = excluded.last"
                 )
-                self._store.ask(sql, key, now)
+                self._store.ask(sql, each.under, now)
 
-    def succeeded(self, name: str, address: str) -> None:
-        """Forget the failures of a name, and take back that of the address."""
-        [(by_name, _), (by_address, _)] = _keys(name, address)
+    def succeeded(self, counted: Sequence[Counted]) -> None:
+        """Forget the failures of whoever it was, and take back this one of the address."""
+        taken_back = "UPDATE attempt SET failed = failed - 1 WHERE who = ? AND failed > 0"
         with self._store.writing():
-            self._store.ask("DELETE FROM attempt WHERE who = ?", by_name)
-            sql = "UPDATE attempt SET failed = failed - 1 WHERE who = ? AND failed > 0"
-            self._store.ask(sql, by_address)
+            for each in counted:
+                sql = taken_back if each.shared else "DELETE FROM attempt WHERE who = ?"
+                self._store.ask(sql, each.under)
 
     def forget(self, name: str) -> None:
         """Let a name try again at once."""
         self._store.ask("DELETE FROM attempt WHERE who = ?", _named(name))
 
-    def _wait(self, key: str, free: int, now: int) -> int:
-        """Return how long a name or an address must still wait. [ms]"""
-        rows = self._store.ask("SELECT failed, last FROM attempt WHERE who = ?", key)
+    def _wait(self, counted: Counted, now: int) -> int:
+        """Return how long an attempt must still wait. [ms]"""
+        rows = self._store.ask("SELECT failed, last FROM attempt WHERE who = ?", counted.under)
         failed, last = rows[0] if rows else (0, now)
-        if failed < free:
+        if failed < counted.free:
             return 0
-        whole = min(LONGEST, 1000 << min(failed - free, 20))
+        whole = min(LONGEST, 1000 << min(failed - counted.free, 20))
         return int(last + whole - now)
 
 
-def _keys(name: str, address: str) -> list[tuple[str, int]]:
-    return [(_named(name), FREE_NAME), ("address " + _network(address), FREE_ADDRESS)]
+def signing_in(folded: str, address: str) -> list[Counted]:
+    """Count failures to sign in under the name and under where they come from."""
+    network = Counted("address " + _network(address), FREE_ADDRESS, shared=True)
+    return [Counted(_named(folded), FREE_NAME), network]
+
+
+def known(browser: bytes) -> list[Counted]:
+    """Count failures of a browser by which this person signed in before under it alone.
+
+    Whoever fails elsewhere under the same name does not make it wait.
+    """
+    return [Counted("browser " + browser.hex(), FREE_NAME)]
+
+
+def pairing(address: str) -> list[Counted]:
+    """Count wrong codes under where they come from."""
+    return [Counted("code " + _network(address), FREE_ADDRESS, shared=True)]
 
 
 def _named(folded: str) -> str:

@@ -12,13 +12,14 @@ from ..errors import BookError
 from ..log.entries import Entry
 from ..log.stamp import Stamp
 from ..storage.store import Store
+from . import attempts
+from .attempts import Attempts
 from .people import MOST_NAME, Role
 
 KEY = 32  # random bytes
 CODE = 8  # signs of 5 bits each
 MINUTE = 60_000  # ms
 LASTS = 10 * MINUTE  # ms that a code is good for
-MOST_TRIES = 20  # wrong codes, then none of those given out is good any more
 _SIGNS = "0123456789abcdefghjkmnpqrstvwxyz"  # Crockford's base 32: none is taken for another
 _MISREAD = str.maketrans("oil", "011")
 _DEVICE = (
@@ -51,6 +52,7 @@ class Devices:
         self, store: Store, *, clock: Callable[[], int], random: Callable[[int], bytes]
     ) -> None:
         self._store, self._clock, self._random = store, clock, random
+        self._attempts = Attempts(store, clock=clock)
 
     def offer(self, *, account: str | None, who: str) -> str:
         """Return a code that pairs one device, once and soon.
@@ -65,23 +67,32 @@ class Devices:
         code = "".join(_SIGNS[byte % 32] for byte in self._random(CODE))
         with self._store.writing():
             self._forget_late()
-            sql = "INSERT INTO pairing (sha256, account, who, ends, tries) VALUES (?, ?, ?, ?, 0)"
+            sql = "INSERT INTO pairing (sha256, account, who, ends) VALUES (?, ?, ?, ?)"
             self._store.ask(sql, _hash(code), account, who, self._clock() + LASTS)
         return code
 
-    def pair(self, code: str, name: str) -> tuple[Device, str]:
+    def pair(self, code: str, name: str, *, address: str) -> tuple[Device, str]:
         """Take a code for a new device; gives the device and its key.
+
+        Parameters
+        ----------
+        address : str
+            Where it was asked from, as an Internet address.
 
         Raises
         ------
         BookError
             For a code that was used, is over or never was, and a name that is none.
+        TooManyError
+            After many wrong codes from an address.
         """
         shown = " ".join(name.split())[:MOST_NAME]
         if not shown or not shown.isprintable():
             raise BookError("name", name, say("enter a name"))
         key, id = self._random(KEY).hex(), f"phone-{self._random(4).hex()}"
         Stamp(0, 0, id)
+        counted = attempts.pairing(address)
+        self._attempts.begin(counted)
         with self._store.writing():
             offered = self._taken(code)
             if offered:
@@ -94,6 +105,7 @@ class Devices:
             raise BookError(
                 "code", None, say("ask for a new code: this one was used or has expired")
             )
+        self._attempts.succeeded(counted)
         return self._one("WHERE device.id = ?", id), key
 
     def by_key(self, key: str) -> Device | None:
@@ -148,17 +160,12 @@ class Devices:
         self._store.ask("DELETE FROM device WHERE id = ?", id)
 
     def _taken(self, code: str) -> tuple[str | None, str] | None:
-        """Use up a code; one that is wrong counts against all that were given out."""
+        """Use up a code; gives whose it is, None for one that is wrong."""
         self._forget_late()
         hashed = _hash("".join(code.split()).lower().translate(_MISREAD))
         sql = "DELETE FROM pairing WHERE sha256 = ? RETURNING account, who"
         rows = self._store.ask(sql, hashed)
-        if rows:
-            account, who = rows[0]
-            return account, who
-        self._store.ask("UPDATE pairing SET tries = tries + 1")
-        self._store.ask("DELETE FROM pairing WHERE tries >= ?", MOST_TRIES)
-        return None
+        return (rows[0][0], rows[0][1]) if rows else None
 
     def _forget_late(self) -> None:
         self._store.ask("DELETE FROM pairing WHERE ends <= ?", self._clock())

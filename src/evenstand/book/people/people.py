@@ -14,7 +14,7 @@ from evenstand.engine.quantities.phrases import say
 from ..errors import BookError
 from ..kinds.identity import uuid7
 from ..storage.store import Store
-from . import passwords
+from . import attempts, passwords
 from .attempts import Attempts
 from .sessions import Sessions
 
@@ -137,13 +137,15 @@ class People:
         """Take every account away: whoever sits at this computer keeps the book again."""
         self._store.ask("DELETE FROM account")
 
-    def sign_in(self, name: str, password: str, *, address: str) -> str:
+    def sign_in(self, name: str, password: str, *, address: str, browser: str = "") -> str:
         """Return the token of a new session.
 
         Parameters
         ----------
         address : str
             Where it was asked from, as an Internet address.
+        browser : str
+            Token of a browser by which somebody signed in before, if any.
 
         Raises
         ------
@@ -154,20 +156,26 @@ class People:
             After many failures under a name or from an address.
         """
         folded = _folded(_clean(name))
-        self._attempts.begin(folded, address)
         rows = self._store.ask("SELECT id, password FROM account WHERE folded = ?", folded)
         id, kept = rows[0] if rows else ("", None)
+        known = self._sessions.browser(browser, id)
+        counted = attempts.known(known) if known else attempts.signing_in(folded, address)
+        self._attempts.begin(counted)
         if not passwords.fits(password, kept):
             raise BookError("password", None, say("name and password do not match"))
         if passwords.is_outdated(kept):
             sql = "UPDATE account SET password = ? WHERE id = ?"
             self._store.ask(sql, passwords.hashed(password), id)
-        self._attempts.succeeded(folded, address)
+        self._attempts.succeeded(counted)
         return self._sessions.begin(id)
 
     def begin(self, id: str) -> str:
         """Return the token of a new session for somebody who has just shown who they are."""
         return self._sessions.begin(id)
+
+    def remember(self, id: str) -> str:
+        """Return a token for the browser by which somebody has just shown who they are."""
+        return self._sessions.remember(id)
 
     def reader(self, token: str) -> Person | None:
         """Return who is signed in by a token, None for one that is unknown or over."""

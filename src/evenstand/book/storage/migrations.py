@@ -101,4 +101,17 @@ STEPS: tuple[tuple[str, ...], ...] = (
     (  # Which device brought an entry that names another person or device.
         "CREATE TABLE handed (entry TEXT PRIMARY KEY, device TEXT NOT NULL) WITHOUT ROWID",
     ),
+    (  # When a session was last used; by which browsers people signed in before.
+        "ALTER TABLE session ADD COLUMN seen INTEGER NOT NULL DEFAULT 0",
+        "UPDATE session SET seen = 1000 * CAST(strftime('%s', 'now') AS INTEGER)",
+        """
+        CREATE TABLE browser (
+            sha256 BLOB PRIMARY KEY,
+            account TEXT NOT NULL REFERENCES account (id) ON DELETE CASCADE,
+            ends INTEGER NOT NULL
+        ) WITHOUT ROWID
+        """,
+        "CREATE INDEX browser_account ON browser (account)",
+        "ALTER TABLE pairing DROP COLUMN tries",
+    ),
 )

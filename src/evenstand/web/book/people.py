@@ -17,13 +17,14 @@ from flask.typing import ResponseReturnValue
 from evenstand.book.errors import BookError
 from evenstand.book.people.attempts import TooManyError
 from evenstand.book.people.people import ROLES, Person, Role
-from evenstand.book.people.sessions import LASTS
+from evenstand.book.people.sessions import KNOWN, LASTS
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 
 from ..site import forms, here
 
 blueprint = Blueprint("people", __name__)
+BROWSER = "browser"  # the cookie of a browser by which somebody has signed in
 _OWN_PATH = re.compile(r"/(?![/\\])[^\\\x00-\x20\x7f]*")
 
 
@@ -41,14 +42,22 @@ def enter() -> ResponseReturnValue:
     form, people = forms.sent(), here.book().people
     try:
         address = request.remote_addr or ""
-        token = people.sign_in(form.text("name"), form.text("password"), address=address)
+        token = people.sign_in(
+            form.text("name"),
+            form.text("password"),
+            address=address,
+            browser=request.cookies.get(BROWSER, ""),
+        )
     except MeasurementError as error:
         page = render_template("sign_in.html", form=form.refused(error), next=_led_to())
         answer = make_response(page, 429 if isinstance(error, TooManyError) else 422)
         if isinstance(error, TooManyError):
             answer.headers["Retry-After"] = str(error.seconds)
         return answer
-    return _with_session(_led_to(), token)
+    answer = _with_session(_led_to(), token)
+    if person := people.reader(token):
+        _set_cookie(answer, BROWSER, people.remember(person.id), lasts=KNOWN)
+    return answer
 
 
 @blueprint.post("/sign-out")
@@ -188,16 +197,20 @@ def _with_session(address: str, token: str) -> Response:
     """Lead on with a new session; that which the browser brought ends."""
     here.book().people.sign_out(here.token())
     answer = make_response(redirect(address, 303))
+    _set_cookie(answer, here.SESSION, token, lasts=LASTS)
+    return answer
+
+
+def _set_cookie(answer: Response, name: str, token: str, *, lasts: int) -> None:
     answer.set_cookie(
-        here.SESSION,
+        name,
         token,
-        max_age=LASTS // 1000,
+        max_age=lasts // 1000,
         path=_path(),
         httponly=True,
         samesite="Lax",
         secure=request.is_secure,
     )
-    return answer
 
 
 def _path() -> str:

@@ -19,13 +19,14 @@ from evenstand.book.errors import BookError, NotKeptError
 from evenstand.book.kinds.bodies import Removal
 from evenstand.book.kinds.sown import Finished
 from evenstand.book.log.entries import Entry, read
+from evenstand.book.people.attempts import TooManyError
 from evenstand.book.people.devices import Device
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.tasks.library.admitting import admitted
 from evenstand.tasks.record.frozen import freeze_if_finished
 
-from ..site import here
+from ..site import here, watch
 from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS
 
 blueprint = Blueprint("exchange", __name__, url_prefix="/exchange")
@@ -57,11 +58,16 @@ def pair() -> ResponseReturnValue:
     """Give a phone its key, for the code that this book showed."""
     try:
         asked = msgspec.json.decode(request.get_data(), type=Pairing)
-        device, key = here.book().devices.pair(asked.code, asked.name)
+        device, key = here.book().devices.pair(
+            asked.code, asked.name, address=request.remote_addr or ""
+        )
     except (msgspec.DecodeError, UnicodeError) as error:
         return _problem(400, say("send the code and a name: {said}", said=str(error)))
+    except TooManyError as error:
+        return _problem(429, error.need)
     except BookError as error:
         return _problem(422, error.need)
+    watch.add(device=device.id, of=device.who)
     signs = device.who if device.account else ""
     told = {"device": device.id, "key": key, "who": device.who, "role": device.role}
     return _json({**told, "signs": signs})

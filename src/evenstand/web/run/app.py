@@ -25,7 +25,7 @@ from evenstand.engine.statistics.budget import Estimate
 from evenstand.tasks.parsing.changes import changed_by
 
 from ..api.answers import is_asked, refused_http, unkept
-from ..site import forms, guard, here, keeping
+from ..site import forms, guard, here, keeping, watch
 from ..site.languages import LANGUAGES
 from ..site.meanwhile import called, local, questions, who
 from ..site.rule import LateRule
@@ -45,6 +45,7 @@ def create_app(book: Book, *, settings: Settings | None = None) -> Flask:
     protect(app)
     guard.watch(app)
     app.after_request(keeping.remember)
+    watch.watch(app)
     _teach(app)
     for blueprint in BLUEPRINTS:
         app.register_blueprint(blueprint)

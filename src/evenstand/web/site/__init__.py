@@ -4,5 +4,5 @@ The app's book and settings for a request, roles, security headers, forms, langu
 through the steps.
 
 Open to other rooms: forms, guard, here, keeping, languages, meanwhile, rule, security, settings,
-solver, spine.
+solver, spine, watch.
 """

@@ -166,6 +166,8 @@ def test_a_point_of_a_chart_is_named_by_its_own_row(book):
     data = b"drill,seed,setting,rate [lb/ac]\nHeron,rye,20,36\nHeron,rye,x,54\nHeron,rye,40,-\n"
     found = look(book, data, "charts")
     assert set(needs(found)) == {(3, "C (setting)"), (4, "D (rate [lb/ac])")}
+    none = look(book, data.replace(b"x,54", b"30,0").replace(b"40,-", b"40,72"), "charts")
+    assert set(needs(none)) == {(3, "D (rate [lb/ac])")}
     bare = look(book, b"drill,setting,rate\nHeron,20,36\n", "charts")
     assert "60 lb/ac" in needs(bare)[2, "C (rate)"]
     good = look(book, data.replace(b"x,54", b"30,54").replace(b"40,-", b"40,72"), "charts")

@@ -74,6 +74,12 @@ class Phrase:
         return Style().write(self)
 
 
+class Inline(Phrase):
+    """A label as it stands in a line of words: it begins small."""
+
+    __slots__ = ()
+
+
 class Figure(str):
     """A bare number that is written already, as a setting: only its point is the reader's."""
 
@@ -206,7 +212,8 @@ class Style:
         """Write a phrase, an amount or a plain value."""
         if isinstance(text, Phrase):
             values = {name: self.write(value) for name, value in text.values.items()}
-            return self.translate(text.template).format(**values)
+            written = self.translate(text.template).format(**values)
+            return written[:1].lower() + written[1:] if isinstance(text, Inline) else written
         if isinstance(text, Figure):
             return text.replace(".", self.decimal)
         if isinstance(text, Amount):

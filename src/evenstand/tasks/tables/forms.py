@@ -1,27 +1,25 @@
 """From the cells of a row to the form that reads a thing: one set of rules for both."""
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import partial
 
 from evenstand.book.book import Book
 from evenstand.book.kinds.machine import Drill
 from evenstand.book.kinds.shape import Body
-from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.errors import Path
 from evenstand.engine.quantities.phrases import Decimal, System, say
-from evenstand.engine.quantities.units import RATE
 from evenstand.engine.seed.tag import Month
 
 from ..drill.chart_form import read_chart
 from ..drill.form import MOST_GEARS, read_drill
 from ..job.form import read_field
-from ..parsing.given import Given, is_bare
-from ..parsing.writing import RefusalsError
+from ..parsing.given import Given, Written
 from ..seed.form import read_lot_form
 
 Texts = dict[str, str]
 Row = tuple[int, Texts]
 OF_CHART = ("chart", "drill", "seed", "box", "gear", "spacing", "test_weight", "source")
-_AT = "\n"  # parts the key of a point's cell from the number of its row
 
 
 class Reader:
@@ -43,9 +41,10 @@ class Reader:
                 self._bodies[thing.id] = thing.body
                 self._drills.setdefault(thing.body.name.casefold(), []).append(thing.id)
 
-    def given(self, texts: Texts) -> Given:
-        """Make inputs of texts."""
-        return Given(texts, decimal=self.decimal)
+    def given(self, row: Row) -> Given:
+        """Make inputs of the texts of a row, whose number stands before what they are called."""
+        number, texts = row
+        return Given(texts, partial(Written, number), decimal=self.decimal)
 
     def drill(self, given: Given) -> tuple[str, Drill]:
         """Find the drill that a row names."""
@@ -62,92 +61,62 @@ class Reader:
 class Form:
     """How rows become things.
 
-    ``gather`` puts rows together that are about one thing, ``read`` reads it,
-    ``place`` tells the row and column of what was refused.
+    ``read`` reads one from its rows, which are those that say the same in the
+    columns ``together``; without any, each row is a thing. ``shown`` are
+    columns of what was refused, by its input, where they are called otherwise.
     """
 
-    read: Callable[[Reader, Texts], Body | None]
-    gather: Callable[[Iterable[Row]], Iterable[Row]] = iter
-    place: Callable[[int, str], tuple[int, str]] = lambda row, key: (row, key)
+    read: Callable[[Reader, Sequence[Row]], Body | None]
+    together: tuple[str, ...] = ()
+    shown: Mapping[str, str] = field(default_factory=dict)
+
+    def gather(self, rows: Iterable[Row]) -> Iterable[Sequence[Row]]:
+        """Put rows together that are about one thing."""
+        if not self.together:
+            return [[row] for row in rows]
+        things: dict[tuple[str, ...], list[Row]] = {}
+        for row in rows:
+            key = tuple(row[1].get(name, "") for name in self.together)
+            things.setdefault(key, []).append(row)
+        return things.values()
+
+    def place(self, path: Path, first: Row) -> tuple[int, str]:
+        """Return the row and the column of what was refused."""
+        row, key = path if len(path) == 2 else (first[0], str(path))
+        return int(row), self.shown.get(str(key), str(key))
 
 
-def _field(reader: Reader, texts: Texts) -> Body | None:
-    given = reader.given(texts)
+def _field(reader: Reader, rows: Sequence[Row]) -> Body | None:
+    given = reader.given(rows[0])
     given.text("field_name")
     return read_field(given, units=reader.units)
 
 
-def _drill(reader: Reader, texts: Texts) -> Body:
+def _drill(reader: Reader, rows: Sequence[Row]) -> Body:
+    _, texts = rows[0]
     for i in range(1, MOST_GEARS + 1):
         teeth = [texts.pop(f"gear{i}_{key}", "") for key in ("driver", "driven")]
         if any(teeth):
             texts[f"gear{i}_ratio"] = ":".join(teeth)
-    return read_drill(reader.given(texts))
+    return read_drill(reader.given(rows[0]))
 
 
-def _lot(reader: Reader, texts: Texts) -> Body:
+def _lot(reader: Reader, rows: Sequence[Row]) -> Body:
+    _, texts = rows[0]
     if texts.pop("buy", "yes") == "no":
         texts["sold_out"] = "yes"
-    return read_lot_form(reader.given(texts), today=reader.today)
+    return read_lot_form(reader.given(rows[0]), today=reader.today)
 
 
-def _charts(rows: Iterable[Row]) -> Iterator[Row]:
-    """Put the points of each chart together, under the row of its first one."""
-    charts: dict[tuple[str, ...], Row] = {}
-    for number, texts in rows:
-        if not texts:
-            continue
-        key = tuple(texts.get(name, "") for name in OF_CHART)
-        _, chart = charts.setdefault(key, (number, {k: texts[k] for k in OF_CHART if k in texts}))
-        chart |= {f"{k}{_AT}{number}": texts[k] for k in ("setting", "rate") if k in texts}
-    yield from charts.values()
-
-
-def _chart(reader: Reader, texts: Texts) -> Body:
-    head = {key: text for key, text in texts.items() if _AT not in key and key != "chart"}
-    head["points"] = "\n".join(_points(reader, texts))
-    given = reader.given(head)
-    id, drill = reader.drill(given)
-    return read_chart(given, drill_id=id, drill=drill)
-
-
-def _points(reader: Reader, texts: Texts) -> list[str]:
-    """Write all points of a chart, or say all that is wrong with them."""
-    found: list[str] = []
-    refused: list[MeasurementError] = []
-    for row in dict.fromkeys(key.partition(_AT)[2] for key in texts if _AT in key):
-        try:
-            found.append(_point(reader, texts, row))
-        except MeasurementError as error:
-            refused.append(error)
-    if refused:
-        raise RefusalsError(refused)
-    return found
-
-
-def _point(reader: Reader, texts: Texts, row: str) -> str:
-    """Write a point as the form has it; it is read here too, so that its own row is named."""
-    keys = [f"{name}{_AT}{row}" for name in ("setting", "rate")]
-    given = reader.given({key: texts[key] for key in keys if key in texts})
-    given.number(keys[0])
-    if is_bare(given.text(keys[1])):
-        need = say("enter the unit too, such as {example}", example="60 lb/ac")
-        raise given.refuse(keys[1], need)
-    if "test_weight" not in texts:
-        given.reading(keys[1], RATE)
-    return "\t".join(" ".join(texts[key].split()) for key in keys)
-
-
-def _point_place(row: int, key: str) -> tuple[int, str]:
-    name, _, number = key.partition(_AT)
-    if name == "points":
-        return row, "setting"
-    return (int(number), name) if number else (row, name)
+def _chart(reader: Reader, rows: Sequence[Row]) -> Body:
+    head, *_ = lines = [reader.given(row) for row in rows]
+    id, drill = reader.drill(head)
+    return read_chart(head, drill_id=id, drill=drill, lines=lines)
 
 
 FORMS = {
     "fields": Form(_field),
     "drills": Form(_drill),
-    "charts": Form(_chart, _charts, _point_place),
-    "lots": Form(_lot, place=lambda row, key: (row, "buy" if key == "sold_out" else key)),
+    "charts": Form(_chart, OF_CHART, {"points": "setting"}),
+    "lots": Form(_lot, shown={"sold_out": "buy"}),
 }

@@ -1,7 +1,7 @@
 """Taking in a table: what was understood, what is refused and where, and then all or nothing."""
 
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from evenstand.book.book import Book
@@ -12,7 +12,7 @@ from evenstand.engine.quantities.phrases import Phrase, Style, say
 from evenstand.engine.seed.tag import Month
 
 from .cells import CellError, Refusal, plain, texts_of
-from .forms import FORMS, Reader, Texts
+from .forms import FORMS, Reader, Row, Texts
 from .grid import Grid, letter
 from .match import Choices, Matched, headings, match
 from .model import Table
@@ -139,18 +139,17 @@ class _Taking:
         self.refused += [*self._faults(), *self._twice(), *self._missing(), *self._strange()]
         if self.refused:
             return
-        rows = [(self.grid.numbers[i], self._texts(i)) for i in self.body_rows]
-        for number, texts in FORMS[self.table.name].gather(rows):
-            if texts:
-                self._read_one(number, texts, reader)
+        read = ((self.grid.numbers[i], self._texts(i)) for i in self.body_rows)
+        for rows in FORMS[self.table.name].gather([row for row in read if row[1]]):
+            self._read_one(rows, reader)
 
-    def _read_one(self, number: int, texts: Texts, reader: Reader) -> None:
+    def _read_one(self, rows: Sequence[Row], reader: Reader) -> None:
         form = FORMS[self.table.name]
         try:
-            body = form.read(reader, texts)
+            body = form.read(reader, rows)
         except MeasurementError as error:
             for each in getattr(error, "each", (error,)):
-                row, key = form.place(number, each.field)
+                row, key = form.place(each.path, rows[0])
                 self.refused.append(self._refusal(row, key, each))
             return
         if body is not None:

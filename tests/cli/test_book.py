@@ -90,7 +90,7 @@ def test_a_history_tells_who_changed_what(run, document, kept):
     """As written by tests/books/write_0_1_0.py: the drill first, its change 27 entries later."""
     said = run("book", "history", "heron", "--book", str(kept)).stdout
     assert said.splitlines() == [
-        "2026-11-25 12:01 UTC, Ada on shed: drill made",
+        "Nov 25, 2026 12:01 UTC, Ada on shed: drill made",
         "  name: Heron",
         "  rows: 20",
         "  spacing: 7.5 in",
@@ -99,7 +99,7 @@ def test_a_history_tells_who_changed_what(run, document, kept):
         "  boxes: grain; small seed seed small seed dead 0.02",
         "  rolled: 8 ft ± 1 in",
         "  note: invented",
-        "2026-11-25 12:25 UTC, Ben on shed: drill changed",
+        "Nov 25, 2026 12:25 UTC, Ben on shed: drill changed",
         "  note: invented → invented; chain renewed",
     ]
     entries = document("book", "history", "Heron", "--book", str(kept))["entries"]

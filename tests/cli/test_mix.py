@@ -225,7 +225,7 @@ def test_old_tests_are_asked_about_under_the_lot(document, alder):
             22,
             "the total on this tag already includes hard and dormant seed",
         ),
-        ('tested = "2026-08"', 'tested = "2027-08"', "[[lots]] 1 tested", 12, "after 2026-11"),
+        ('tested = "2026-08"', 'tested = "2027-08"', "[[lots]] 1 tested", 12, "after Nov 2026"),
         ("tested = 2026-09-30", "tested = 2026-99", "[[lots]] 2 tested", 23, "TOML"),
         ('full_rate = "80 lb/ac"', 'full_seeds = "0 seeds/ft2"', "[[mix]] 1 full_seeds", 30, "0"),
         ('species = "cereal rye"\npur', 'species = "rye"\npur', "[[lots]] 1 species", 9, "Which"),

@@ -137,7 +137,7 @@ def restore(out: Out, book: Book, file: Path, *, yes: bool) -> None:
     copies of each day are in the folder beside the book that ends in .copies.
     """
     lost = book.restore(file, really=yes)
-    newest = f", the newest of {lost.newest[:10]}" if lost.newest else ""
+    newest = f", the newest of {out.style.dated(lost.newest[:10])}" if lost.newest else ""
     text = f"{lost.entries:,} entries about {lost.things:,} items are not in {file}{newest}."
     done = (
         "The book is as it was in the copy." if yes else "Nothing is changed: use --yes to do it."
@@ -174,7 +174,7 @@ def history(out: Out, book: Book, thing: str) -> None:
     if out.json:
         out.document({"entries": [json.loads(entry.text) for entry in entries]})
     else:
-        out.say(*(with_names(line, book) for line in history_lines(entries)))
+        out.say(*(with_names(line, book) for line in history_lines(entries, out.style)))
 
 
 @book.command("schema")

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
+from datetime import UTC, datetime
 from typing import Any
 
 from msgspec import Struct
@@ -14,7 +15,7 @@ from evenstand.book.kinds.bodies import Newer, Removal
 from evenstand.book.kinds.identity import ID
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.log.entries import Entry
-from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.phrases import Style, say
 
 NAMED = ("drill", "field", "lot", "mix", "job")
 
@@ -44,11 +45,11 @@ def find(book: Book, text: str) -> str:
     return named[0].id
 
 
-def history_lines(entries: Sequence[Entry]) -> Iterator[str]:
+def history_lines(entries: Sequence[Entry], style: Style) -> Iterator[str]:
     """Write each entry with what it changed."""
     before: dict[str, Any] = {}
     for number, entry in enumerate(entries):
-        time = str(entry.made)[:16].replace("T", " ")
+        time = style.moment(datetime.fromtimestamp(entry.made.ms / 1000, tz=UTC))
         yield f"{time} UTC, {entry.by or 'somebody'} on {entry.made.device}: {_what(entry, number)}"
         if entry.why:
             yield f"  why: {entry.why}"

@@ -92,7 +92,7 @@ def test_a_field_ends_once_and_not_before_its_loads(visitor, job, book):
     load(visitor, job, "0", weight="3000", day="2026-10-02")
     end = {**AT, "at": "38.5", "left1": "100", "left1_unit": "lb"}
     early = visitor.send(f"{job}/seeding/finished", {**end, "day": "2026-10-01"}, code=422)
-    assert "loaded on 2026-10-02, finished on 2026-10-01" in early.wrong["day"]
+    assert "loaded on Oct 2, 2026, finished on Oct 1, 2026" in early.wrong["day"]
     future = visitor.send(f"{job}/seeding/finished", {**end, "day": "9999-01-01"}, code=422)
     assert "a date that is not in the future" in future.wrong["day"]
     visitor.send(f"{job}/seeding/finished", {**end, "day": "2026-10-02"})

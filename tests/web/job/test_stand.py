@@ -191,10 +191,10 @@ def test_days_out_of_order_are_refused_at_the_count_and_at_the_day_sown(visitor,
     visitor.send(f"{job}/stand-count/wish", {"sown": "2026-10-30"})
     page = count(visitor, job, code=422)
     assert list(page.wrong) == ["day"]
-    assert "not before seeding, 2026-10-30" in page.wrong["day"]
+    assert "not before seeding, Oct 30, 2026" in page.wrong["day"]
     count(visitor, job, day="2026-11-08")
     page = visitor.send(f"{job}/stand-count/wish", {"sown": "2026-11-09"}, code=422)
-    assert "no later than the first plant count, 2026-11-08" in page.wrong["sown"]
+    assert "no later than the first plant count, Nov 8, 2026" in page.wrong["sown"]
 
 
 def test_perennials_are_not_judged_yet(visitor, job):

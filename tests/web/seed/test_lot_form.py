@@ -33,7 +33,7 @@ RYE = {
         ("inert", "5", "add up to 103%"),
         ("coating", "30", "2% at most"),
         ("tested", "08/26", "enter its month and year"),
-        ("tested", "2027-08", "it can't be after 2026-11"),
+        ("tested", "2027-08", "it can't be after Nov 2026"),
         ("seeds_tested", "some", "enter a number of seeds"),
         ("noxious1_count", "18", "this is missing"),
         ("noxious1_name", "dodder", "this is missing"),

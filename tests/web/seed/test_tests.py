@@ -207,7 +207,7 @@ def test_a_test_is_kept_and_joined_with_the_tag(visitor, book, lot):
     assert "At home 90%" in page.text
     # 0.98 × 0.91 = 89.2 %.
     assert "Pure live seed, both combined 89.2%" in page.text
-    assert "From 2026-11-01 to 2026-11-10" in page.text
+    assert "From Nov 1, 2026 to Nov 10, 2026" in page.text
     assert "360 of 400 sprouted" in visitor.read(lot).text
     assert "89.2% of this bag" in visitor.read(lot).text
 
@@ -217,14 +217,14 @@ def test_a_test_that_was_laid_out_waits_to_be_counted(visitor, book, lot):
     test = visitor.send(f"{lot}/tests/new", {"dish1_seeds": "100", "dish2_seeds": "50"} | LAID)
     (thing,) = book.things("germination test")
     assert [(dish.seeds, dish.sprouted) for dish in thing.body.dishes] == [(100, None), (50, None)]
-    told = "Count the home test between 2026-11-27 and 2026-12-04, as the species calls for."
+    told = "Count the home test between Nov 27, 2026 and Dec 4, 2026, as the species calls for."
     page = visitor.read(test)
     assert told in page.text
     assert "Towel 2: 50 seeds" in page.text
     assert f"{test}/edit" in page.links
     page = visitor.read(lot)
     assert told in page.text
-    assert "150 laid out, not counted yet, 2026-11-20" in page.text
+    assert "150 laid out, not counted yet, Nov 20, 2026" in page.text
     assert "in use" not in page.text
     assert pls(page.text) == pls(before)
     form = visitor.read(f"{test}/edit")
@@ -244,7 +244,7 @@ def test_a_test_that_waits_does_not_hide_the_one_before(visitor, lot):
     visitor.send(f"{lot}/tests/new", FOUR | LAID)
     page = visitor.read(lot)
     assert "366 of 400 sprouted · in use" in page.text
-    assert "400 laid out, not counted yet, 2026-11-20" in page.text
+    assert "400 laid out, not counted yet, Nov 20, 2026" in page.text
 
 
 def test_a_test_far_from_the_tag_asks_for_another(visitor, lot):

@@ -7,7 +7,7 @@ in the reader's units.
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
-from datetime import date
+from datetime import date, datetime
 from math import isfinite
 from typing import Literal
 
@@ -82,6 +82,12 @@ class Inline(Phrase):
 
 class Figure(str):
     """A bare number that is written already, as a setting: only its point is the reader's."""
+
+    __slots__ = ()
+
+
+class Iso(str):
+    """A day or a month as ISO 8601 writes it and the book has it; the reader's way is their own."""
 
     __slots__ = ()
 
@@ -182,6 +188,10 @@ class Style:
             return iso
         return self.day(day) if len(iso) == len("2026-10-14") else self.month(day.year, day.month)
 
+    def moment(self, at: datetime) -> str:
+        """Write a day with its time: ``Oct 14, 2026 02:44``."""
+        return f"{self.day(at)} {at:%H:%M}"
+
     def amount(self, amount: Amount) -> str:
         """Write an amount with its unit, as ``60 lb/ac``, ``5%`` or ``1 row``."""
         unit, text = self.unit(amount.kind), self.bare(amount)
@@ -218,8 +228,12 @@ class Style:
             return text.replace(".", self.decimal)
         if isinstance(text, Amount):
             return self.amount(text)
+        if isinstance(text, datetime):
+            return self.moment(text)
         if isinstance(text, date):
             return self.day(text)
+        if isinstance(text, Iso):
+            return self.dated(text)
         return self.names.get(str(text), str(text))
 
 

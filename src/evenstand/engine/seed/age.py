@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Phrase, say
+from ..quantities.phrases import Iso, Phrase, say
 from .tag import Month, Tag
 
 
@@ -101,7 +101,7 @@ def age(tested: Month, *, today: Month) -> int:
     5
     """
     if tested > today:
-        need = say("enter the test month: it can't be after {today}", today=str(today))
+        need = say("enter the test month: it can't be after {today}", today=Iso(today))
         raise MeasurementError("tested", str(tested), need)
     return tested.until(today)
 
@@ -131,7 +131,7 @@ def too_old(
         "The germination test from {tested} is {months} months old; {place} "
         "allows {allowed} months ({source}). Retest it, at home if need be, "
         "before you rely on it.",
-        tested=str(tag.tested),
+        tested=Iso(tag.tested),
         months=months,
         place=limit.place,
         allowed=allowed,

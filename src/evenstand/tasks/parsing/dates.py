@@ -71,8 +71,6 @@ def day(form: Writing, key: str) -> str | None:
         form.refuse(form.given.refuse(key, need))
         return None
     if found is not None and found > today + ELSEWHERE:
-        need = say(
-            "enter a date that is not in the future: today is {today}", today=today.isoformat()
-        )
+        need = say("enter a date that is not in the future: today is {today}", today=today)
         form.refuse(form.given.refuse(key, need))
     return found.isoformat() if found else None

@@ -48,7 +48,6 @@ class Reader:
     ) -> Printed:
         """Put a document together."""
         pen = self.pen
-        at = made.strftime("%Y-%m-%d %H:%M")
         return Printed(
             kind=kind,
             title=pen.write(title),
@@ -58,7 +57,7 @@ class Reader:
             sections=tuple(sections),
             foot=tuple(pen.write(each) for each in foot),
             made=made,
-            made_in_words=pen.write(say("From the book as of {at} UTC.", at=at)),
+            made_in_words=pen.write(say("From the book as of {at} UTC.", at=made)),
             author=author,
             language=self.language,
             page_of=pen.write(say("page {page} of {pages}", page="{page}", pages="{pages}")),

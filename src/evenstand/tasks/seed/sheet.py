@@ -137,8 +137,8 @@ def look_at(test: GerminationTest) -> Phrase:
         return say("Count the home test you laid out.")
     return say(
         "Count the home test between {first} and {last}, as the species calls for.",
-        first=first.isoformat(),
-        last=last.isoformat(),
+        first=first,
+        last=last,
     )
 
 

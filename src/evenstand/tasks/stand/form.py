@@ -7,7 +7,7 @@ from typing import Any
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.kinds.work import Place, Seen, StandCount
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.phrases import Iso, say
 from evenstand.engine.quantities.units import GROUND, LENGTH, SPACING, Kind
 from evenstand.engine.statistics.budget import Quantity
 
@@ -159,7 +159,7 @@ def _line(given: Given, line: str, unit: str) -> tuple[Typed, ...]:
 def _day(form: Writing, sown: str | None) -> str | None:
     counted = day(form, "day")
     if counted and sown and counted < sown:
-        need = say("enter a date that is not before seeding, {day}", day=sown)
+        need = say("enter a date that is not before seeding, {day}", day=Iso(sown))
         form.refuse(form.given.refuse("day", need))
     return counted
 

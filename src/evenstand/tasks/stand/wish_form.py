@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from evenstand.book.kinds.details import detail
 from evenstand.book.kinds.work import Live, StandCount, StandWish
-from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.phrases import Iso, say
 from evenstand.engine.stand.tables import TABLES
 from evenstand.engine.stand.usual import USUAL
 
@@ -65,7 +65,7 @@ def _sown(form: Writing, counts: Sequence[StandCount]) -> str | None:
     sown = day(form, "sown")
     first = min((count.day for count in counts if count.day), default=None)
     if sown and first and first < sown:
-        need = say("choose a date no later than the first plant count, {day}", day=first)
+        need = say("choose a date no later than the first plant count, {day}", day=Iso(first))
         form.refuse(form.given.refuse("sown", need))
     return sown
 

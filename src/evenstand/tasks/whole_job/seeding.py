@@ -6,7 +6,7 @@ from evenstand.book.book import Book
 from evenstand.book.kinds import sown
 from evenstand.book.kinds.shape import Body
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.phrases import Iso, say
 
 from ..calibration.setting import Setting, where_next
 from ..job.kept import Kept, chosen_of
@@ -105,7 +105,7 @@ def _check_end(way: OnTheWay, body: Body) -> None:
     loaded = max((load.day for load in way.of(sown.Load) if load.day), default=None)
     if ended and loaded and ended < loaded and isinstance(body, sown.Load | sown.Finished):
         text = "enter a date that fits the others: loaded on {loaded}, finished on {ended}"
-        raise MeasurementError("day", body.day, say(text, loaded=loaded, ended=ended))
+        raise MeasurementError("day", body.day, say(text, loaded=Iso(loaded), ended=Iso(ended)))
 
 
 def _event(refused: MeasurementError, events: list[Event]) -> Event | None:

@@ -61,5 +61,5 @@ def _mine() -> list[Device]:
     return here.book().devices.all(account=None if reader.may("keeps") else reader.id)
 
 
-def _when(ms: int) -> str:
-    return datetime.fromtimestamp(ms / 1000, tz=UTC).strftime("%Y-%m-%d %H:%M UTC")
+def _when(ms: int) -> datetime:
+    return datetime.fromtimestamp(ms / 1000, tz=UTC)

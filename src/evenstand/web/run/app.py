@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Iterable
+from datetime import date
 from typing import Any
 
 from flask import Flask, render_template, request
@@ -105,8 +106,8 @@ def _about_reader() -> dict[str, Any]:
 
 
 def _written(value: Any) -> Any:
-    """Write phrases and amounts for the reader; leave everything else to the template."""
-    if not isinstance(value, Phrase | Amount | Figure):
+    """Write phrases, amounts and days for the reader; leave everything else to the template."""
+    if not isinstance(value, Phrase | Amount | Figure | date):
         return value
     return _BEHIND_NUMBER.sub("\N{NO-BREAK SPACE}", here.style().write(value))
 

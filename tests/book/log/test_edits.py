@@ -43,6 +43,23 @@ def test_two_devices_that_change_two_fields_lose_neither(office, phone, samples)
     assert office.get(drill) == phone.get(drill)
 
 
+def test_an_amount_is_one_field(office, phone, samples):
+    """One says the same length in other words, the other another one: no amount of both."""
+    before = Typed(value=2.54, text="100 in")
+    drill = office.add(replace(samples.heron, rolled=before)).about
+    exchange(office, phone)
+    office.correct(drill, replace(samples.heron, rolled=Typed(value=2.4, text="2.4 m")))
+    phone.correct(drill, replace(samples.heron, rolled=Typed(value=2.54, text="254 cm")))
+    exchange(office, phone)
+    for book in (office, phone):
+        assert book.get(drill).body.rolled in (
+            Typed(value=2.4, text="2.4 m"),
+            Typed(value=2.54, text="254 cm"),
+        )
+        [clash] = book.clashes(drill)
+        assert clash.field == "/rolled"
+
+
 def test_items_that_have_names_are_changed_one_by_one(office, phone, samples):
     drill = office.add(samples.heron).about
     exchange(office, phone)

@@ -45,6 +45,22 @@ def test_a_good_catch_is_accepted_and_taken(visitor, book):
     assert "set to 33" in visitor.read("/").text
 
 
+def test_what_changes_after_a_setting_is_locked_in_is_told(visitor, book):
+    job = visitor.job()
+    visitor.send(f"{job}/calibrate", visitor.GOOD)
+    visitor.send(f"{job}/calibrate/choose", {"take": "33"})
+    sheet = visitor.read(f"{job}/calibrate/worksheet").text
+    assert "Locked in" in sheet
+    (drill,) = book.things("drill")
+    fields = visitor.read(f"/drills/{drill.id}/edit").fields
+    visitor.send(f"/drills/{drill.id}/edit", fields | {"rolled": "100"})
+    page = visitor.read(f"{job}/calibrate").text
+    assert "Changed since it was locked in: 1" in page
+    assert "95 in 100 in" in page
+    again = visitor.read(f"{job}/calibrate/worksheet").text
+    assert again.partition("PDF, letter")[2] == sheet.partition("PDF, letter")[2]
+
+
 def test_a_catch_sent_twice_is_kept_once(visitor, book):
     job = visitor.job()
     catch = {**visitor.LIGHT, "entry": book.new_id()}

@@ -1,4 +1,4 @@
-"""What a finished record rests on, kept as it stood: later changes do not touch it."""
+"""What a finished record or a locked-in setting rests on, as it stood when it was frozen."""
 
 from typing import Annotated, ClassVar
 
@@ -11,7 +11,7 @@ Hash = Annotated[str, Meta(pattern=f"^[0-9a-f]{{64}}{END}", description="SHA-256
 
 
 class Frozen(Body, frozen=True):
-    """The entries that a record was made of, and nothing since.
+    """The entries that a record, or the ``setting`` of a box, was made of, and nothing since.
 
     ``sha256`` is that of the hashes of these entries, each in hexadecimal on
     a line of its own, sorted; ``formulas`` names the arithmetic that was used
@@ -24,5 +24,6 @@ class Frozen(Body, frozen=True):
     entries: Annotated[tuple[Id, ...], Meta(min_length=1, max_length=MOST_RESTED)]
     sha256: Hash
     formulas: Text
+    setting: Id | None = None
     amends: Id | None = None
     why: Text = ""

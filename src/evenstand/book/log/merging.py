@@ -15,6 +15,7 @@ Pointer: TypeAlias = str  # RFC 6901, with the name of an item in place of its n
 WHOLE: Pointer = ""
 # What tells the items of a list apart, where each has it and no two the same.
 KEYS = ("name", "box", "species")
+AMOUNT = frozenset({"value", "give_or_take", "text"})  # one field: its text says its value
 
 
 class Said(Struct, frozen=True):
@@ -120,7 +121,7 @@ def changes(before: Json, after: Json, *, at: Pointer = WHOLE) -> tuple[Pointer,
     """Return the fields that differ, each by its pointer.
 
     Items of a list that have names are compared one by one, and their order
-    is a field too; any other list is one field.
+    is a field too; any other list is one field, and so is an amount.
     """
     return tuple(_differing(before, after, at))
 
@@ -212,7 +213,7 @@ def _differ(one: Said, other: Said, field: Pointer) -> bool:
 def _differing(before: Json, after: Json, at: Pointer) -> Iterator[Pointer]:
     if before == after:
         return
-    if isinstance(before, dict) and isinstance(after, dict):
+    if isinstance(before, dict) and isinstance(after, dict) and not _is_amount(before):
         for name in {**before, **after}:
             yield from _differing(before.get(name), after.get(name), f"{at}/{_escaped(name)}")
         return
@@ -224,6 +225,10 @@ def _differing(before: Json, after: Json, at: Pointer) -> Iterator[Pointer]:
         yield f"{at}/"  # the order of the items
     for name in {**old, **new}:
         yield from _differing(old.get(name), new.get(name), f"{at}/{_escaped(name)}")
+
+
+def _is_amount(found: dict[str, Json]) -> bool:
+    return "value" in found and found.keys() <= AMOUNT
 
 
 def _key_of(items: Json) -> str | None:

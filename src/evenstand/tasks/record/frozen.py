@@ -1,4 +1,4 @@
-"""Finished records: frozen as they stood, told what has changed since, amended with a reason."""
+"""Finished records and locked-in settings: frozen as they stood, told what has changed since."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
@@ -10,8 +10,9 @@ import msgspec
 
 from evenstand.book.book import Book
 from evenstand.book.freezing import as_it_stood, fingerprint, rested_on
-from evenstand.book.kinds import sown
+from evenstand.book.kinds import sown, work
 from evenstand.book.kinds.frozen import Frozen
+from evenstand.book.kinds.shape import Body
 from evenstand.book.log.entries import Entry
 from evenstand.book.log.merging import Json, changes
 from evenstand.book.storage.thing import Thing, things_made
@@ -22,8 +23,10 @@ from evenstand.engine.seed.tag import Month
 from evenstand.report.document import Printed
 from evenstand.report.pen import Pen
 
-from ..job.kept import find
+from ..calibration.setting import where_next
+from ..job.kept import Kept, chosen_of, find
 from ..parsing.told import NOTHING, label, value
+from ..whole_job.calibration import set_job
 from ..whole_job.made_at import moment, told_of
 from .frame import Reader
 from .record import Named, record
@@ -72,7 +75,7 @@ def versions(book: Book, job: str) -> tuple[Version, ...]:
     found: dict[str, Version] = {}
     for thing in things:
         body = thing.body
-        if isinstance(body, Frozen) and body.sha256 not in found:
+        if isinstance(body, Frozen) and body.setting is None and body.sha256 not in found:
             found[body.sha256] = Version(number=len(found) + 1, thing=thing, body=body)
     return tuple(found.values())
 
@@ -115,6 +118,55 @@ def freeze(book: Book, job: str, *, today: Month, by: str | None = None, why: st
     return versions(book, job)[-1]
 
 
+def freeze_what_ends(book: Book, body: Body, *, today: Month, by: str | None = None) -> None:
+    """Freeze what an entry ends that was just written down: a job, or the calibration of a box."""
+    if isinstance(body, sown.Finished):
+        freeze_if_finished(book, body.job, today=today, by=by)
+    elif isinstance(body, work.Chosen):
+        lock_in(book, body.job, box=body.box, by=by)
+
+
+def lock_in(book: Book, job: str, *, box: str, by: str | None = None) -> None:
+    """Freeze what the setting rests on that was last taken for a box, once."""
+    chosen = chosen_of(book, find(book, job, box=box))
+    if chosen is None or locked(book, chosen):
+        return
+    with things_made() as made:
+        kept = find(book, job, box=box)
+        list(_told_of_setting(book, kept))
+        with suppress(MeasurementError):  # taken without what an advice needs
+            where_next(set_job(book, kept))
+    entries = rested_on(book, made)
+    body = Frozen(
+        job=job,
+        setting=chosen.id,
+        entries=tuple(each.id for each in entries),
+        sha256=fingerprint(entries),
+        formulas=FORMULAS,
+    )
+    book.add(body, by=by)
+
+
+def locked(book: Book, chosen: Thing) -> Version | None:
+    """Return what a setting rests on that was taken, None where it was not frozen."""
+    job = chosen.body.job if isinstance(chosen.body, work.Chosen) else None
+    for thing in book.things(Frozen.kind, of=job) if job else ():
+        if isinstance(thing.body, Frozen) and thing.body.setting == chosen.id:
+            return Version(number=1, thing=thing, body=thing.body)
+    return None
+
+
+def _told_of_setting(book: Book, kept: Kept) -> Iterator[Thing]:
+    """Yield what the setting of a box rests on, beside what the drill has learned elsewhere."""
+    yield kept.thing
+    yield from kept.catches
+    yield from book.many.things([kept.body.field, kept.drill_id]).values()
+    if kept.drill_id:
+        yield from book.things("chart", of=kept.drill_id)
+    if chosen := chosen_of(book, kept):
+        yield chosen
+
+
 def freeze_if_finished(book: Book, job: str, *, today: Month, by: str | None = None) -> None:
     """Freeze the record of a job whose end was just written down, the first time."""
     if book.things(sown.Finished.kind, of=job, limit=1) and not versions(book, job):
@@ -136,7 +188,7 @@ def freeze_old(book: Book, *, today: Month, why: str = OLD.template) -> None:
 
 def _frozen_jobs(book: Book) -> set[str]:
     bodies = [thing.body for thing in book.things(Frozen.kind)]
-    return {each.job for each in bodies if isinstance(each, Frozen)}
+    return {each.job for each in bodies if isinstance(each, Frozen) and each.setting is None}
 
 
 def opened(book: Book, version: Version) -> Book:
@@ -226,11 +278,10 @@ def _day(version: Version) -> date:
 
 
 def changed_since(book: Book, version: Version) -> tuple[Change, ...]:
-    """Return what has changed of what a record rests on, thing by thing and field by field."""
+    """Return what has changed of what a version rests on, thing by thing and field by field."""
     with opened(book, version) as before:
-        job = version.body.job
-        then = {each.id: each for each in told_of(before, find(before, job))}
-        now = {each.id: each for each in told_of(book, find(book, job))}
+        then = {each.id: each for each in _told(before, version)}
+        now = {each.id: each for each in _told(book, version)}
         every = book.many.things([*then, *now])
         names = {id: _name(each) for id, each in every.items()}
         return tuple(
@@ -238,6 +289,15 @@ def changed_since(book: Book, version: Version) -> tuple[Change, ...]:
             for id, thing in every.items()
             for change in _changes(then.get(id), thing, standing=id in now, names=names)
         )
+
+
+def _told(book: Book, version: Version) -> Iterator[Thing]:
+    job, setting = version.body.job, version.body.setting
+    if setting is None:
+        return told_of(book, find(book, job))
+    chosen = book.get(setting).body
+    box = chosen.box if isinstance(chosen, work.Chosen) else None
+    return _told_of_setting(book, find(book, job, box=box))
 
 
 def _resting(book: Book, job: str, *, today: Month) -> list[Entry]:

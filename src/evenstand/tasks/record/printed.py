@@ -49,7 +49,11 @@ def fingerprint_of(pdf: bytes) -> str:
 def check_printed(book: Book, sha256: str) -> Checked:
     """Look for the version with a fingerprint, and see whether its entries are what they were."""
     bodies = [thing.body for thing in book.things(Frozen.kind)]
-    jobs = [each.job for each in bodies if isinstance(each, Frozen) and each.sha256 == sha256]
+    jobs = [
+        each.job
+        for each in bodies
+        if isinstance(each, Frozen) and each.setting is None and each.sha256 == sha256
+    ]
     known = versions(book, jobs[0]) if jobs else ()
     version = next((each for each in known if each.body.sha256 == sha256), None)
     verdict, told = _verdict(book, version, known)

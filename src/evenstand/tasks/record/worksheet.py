@@ -1,6 +1,7 @@
 """The worksheet of one Set: the arithmetic as with a pencil, catch by catch."""
 
 from collections.abc import Iterator
+from datetime import datetime
 
 from evenstand.book.book import Book
 from evenstand.engine.catch.target import odds_in_words
@@ -26,7 +27,14 @@ Named = tuple[Value, Value | Cell | None]
 CHECK = say("Redo each calculation before you trust it: every number is shown.")
 
 
-def worksheet(book: Book, job: str, reader: Reader, *, box: str | None = None) -> Printed:
+def worksheet(
+    book: Book,
+    job: str,
+    reader: Reader,
+    *,
+    box: str | None = None,
+    locked_in: datetime | None = None,
+) -> Printed:
     """Write the worksheet of one box of a job.
 
     Parameters
@@ -35,6 +43,8 @@ def worksheet(book: Book, job: str, reader: Reader, *, box: str | None = None) -
         Id of the job.
     box : str, optional
         The first that a rate is wanted from where it is left out.
+    locked_in : datetime, optional
+        When the setting was locked in, where the book is as it stood then.
 
     Raises
     ------
@@ -49,7 +59,10 @@ def worksheet(book: Book, job: str, reader: Reader, *, box: str | None = None) -
         title=say("Worksheet"),
         about=" · ".join(part for part in where if part),
         lead=_lead(book, kept, found),
-        facts=[pen.fact(name, value) for name, value in _facts(kept, found, pen)],
+        facts=[
+            *(pen.fact(name, value) for name, value in _facts(kept, found, pen)),
+            *([pen.fact(say("Locked in"), locked_in.date())] if locked_in else []),
+        ],
         sections=list(_sections(kept, found, reader)),
         foot=(CHECK, RANGES),
         made=newest(book, kept),

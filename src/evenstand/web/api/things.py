@@ -10,14 +10,13 @@ from werkzeug.http import quote_etag
 from evenstand.book.errors import BookError
 from evenstand.book.kinds.bodies import KINDS, Newer, Photo, Removal
 from evenstand.book.kinds.shape import Id, Text
-from evenstand.book.kinds.sown import Finished
 from evenstand.book.log.editing import MeanwhileError
 from evenstand.book.log.entries import Entry
 from evenstand.book.storage.thing import Text as Written
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.tasks.record.frozen import freeze_if_finished
+from evenstand.tasks.record.frozen import freeze_what_ends
 
 from ..site import here
 from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS, demand
@@ -170,8 +169,7 @@ def add() -> Response:
         entry = book.add(body, id=new.id, by=here.who())
     except BookError as refused:
         raise RefusedError(CLASH, refused) from None
-    if isinstance(body, Finished):
-        freeze_if_finished(book, body.job, today=here.this_month(), by=here.who())
+    freeze_what_ends(book, body, today=here.this_month(), by=here.who())
     return _tagged(entry.about, 200 if known else 201)
 
 

@@ -16,7 +16,7 @@ from evenstand.engine.statistics.budget import nominal
 from evenstand.report.document import Printed
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.boxes.kept import body_of
-from evenstand.tasks.job.kept import Kept, find
+from evenstand.tasks.job.kept import Kept, chosen_of, find
 from evenstand.tasks.record.drill_card import drill_card
 from evenstand.tasks.record.form import read_record, record_texts
 from evenstand.tasks.record.frozen import (
@@ -24,6 +24,8 @@ from evenstand.tasks.record.frozen import (
     changed_since,
     freeze,
     frozen_record,
+    locked,
+    opened,
     reason,
     versions,
 )
@@ -173,7 +175,14 @@ def _record(job: str, version: Version | None) -> Printed:
 
 
 def _worksheet(job: str, box: str | None) -> Printed:
-    return worksheet_document(here.book(), job, here.document_reader(), box=box)
+    """Write a worksheet: as it was locked in, where a setting was taken."""
+    book, reader = here.book(), here.document_reader()
+    chosen = chosen_of(book, find(book, job, box=box))
+    version = locked(book, chosen) if chosen else None
+    if version is None:
+        return worksheet_document(book, job, reader, box=box)
+    with opened(book, version) as before:
+        return worksheet_document(before, job, reader, box=box, locked_in=version.made)
 
 
 def _card(drill: str) -> Printed:

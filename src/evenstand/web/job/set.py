@@ -19,6 +19,7 @@ from evenstand.tasks.calibration.row_by_row import last_rows
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.calibration.turning import Turning, turning
 from evenstand.tasks.job.kept import Kept, chosen_of, find
+from evenstand.tasks.record.frozen import changed_since, freeze_what_ends, locked
 from evenstand.tasks.whole_job.calibration import set_job
 from evenstand.tasks.whole_job.chosen import read_chosen
 
@@ -63,10 +64,12 @@ def choose(job: str) -> ResponseReturnValue:
     """Keep the notch that was taken."""
     kept, form = _kept(job), forms.sent()
     try:
-        keeping.add(read_chosen(form.given, kept, here.book()), form)
+        body = read_chosen(form.given, kept, here.book())
+        keeping.add(body, form)
     except MeasurementError as error:
         found, missing = _setting(kept)
         return _page(kept, found, missing, form=_blank(kept, found), taken=form.refused(error)), 422
+    freeze_what_ends(here.book(), body, today=here.this_month(), by=here.who())
     return redirect(_back(kept), 303)
 
 
@@ -112,7 +115,8 @@ def _page(
     taken: forms.Form | None = None,
 ) -> str:
     rows = last_rows(found.job) if found else None
-    turns = _turning(kept)
+    turns, chosen = _turning(kept), chosen_of(here.book(), kept)
+    stood = locked(here.book(), chosen) if chosen else None
     return render_template(
         "set.html",
         kept=kept,
@@ -125,7 +129,9 @@ def _page(
         form=form,
         taken=taken or forms.blank(),
         turning=turns,
-        chosen=chosen_of(here.book(), kept),
+        chosen=chosen,
+        locked=stood,
+        since=changed_since(here.book(), stood) if stood else (),
         beside=beside_set(kept),
         catches=list(zip(kept.catches, found.caught, strict=True)) if found else [],
         each=form.text("each") == "yes",

@@ -11,7 +11,7 @@ from evenstand.book.kinds.shape import Body
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.job.kept import Kept, find
-from evenstand.tasks.record.frozen import freeze_if_finished
+from evenstand.tasks.record.frozen import freeze_what_ends
 from evenstand.tasks.seeding.form import read_sown, sown_texts
 from evenstand.tasks.seeding.on_the_way import on_the_way
 from evenstand.tasks.whole_job.seeding import check_entry, latest
@@ -44,7 +44,7 @@ def add(job: str, kind: str) -> ResponseReturnValue:
         keeping.add(body, form)
     except MeasurementError as error:
         return _page(kept, form.refused(error), kind), 422
-    freeze_if_finished(here.book(), job, today=here.this_month(), by=here.who())
+    freeze_what_ends(here.book(), body, today=here.this_month(), by=here.who())
     return redirect(_back(kept), 303)
 
 

@@ -16,15 +16,14 @@ from msgspec import Meta, Struct
 
 from evenstand.book.book import Book
 from evenstand.book.errors import BookError, NotKeptError
-from evenstand.book.kinds.bodies import Removal
-from evenstand.book.kinds.sown import Finished
+from evenstand.book.kinds.bodies import Newer, Removal
 from evenstand.book.log.entries import Entry, read
 from evenstand.book.people.attempts import TooManyError
 from evenstand.book.people.devices import Device
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.tasks.library.admitting import admitted
-from evenstand.tasks.record.frozen import freeze_if_finished
+from evenstand.tasks.record.frozen import freeze_what_ends
 
 from ..site import here, watch
 from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS
@@ -102,11 +101,11 @@ def hand_over() -> ResponseReturnValue:
 
 
 def _freeze(book: Book, entries: Iterable[Entry], *, by: str) -> None:
-    """Freeze the records of fields that were finished on a phone which did not do so itself."""
+    """Freeze what was ended on a phone which did not do so itself."""
     for entry in entries:
-        if isinstance(entry.body, Finished):
-            with suppress(MeasurementError):  # its job may still come
-                freeze_if_finished(book, entry.body.job, today=here.this_month(), by=by)
+        with suppress(MeasurementError):  # its job may still come
+            if not isinstance(entry.body, Newer):
+                freeze_what_ends(book, entry.body, today=here.this_month(), by=by)
 
 
 class NotAllowedError(MeasurementError):

@@ -1,0 +1,67 @@
+"""A setting that is locked in keeps what it rests on; what has changed since is told."""
+
+import pytest
+from msgspec.structs import replace
+
+from evenstand.book.opening import open_book
+from evenstand.demo.book import fill
+from evenstand.engine.quantities.phrases import Style
+from evenstand.tasks.job.kept import chosen_of, find
+from evenstand.tasks.record.frame import Reader
+from evenstand.tasks.record.frozen import changed_since, freeze_what_ends, locked, opened, versions
+from evenstand.tasks.record.worksheet import worksheet
+
+READER = Reader(style=Style(), language="en", invented=False)
+
+
+@pytest.fixture
+def book():
+    with open_book(":memory:", device="shed", who="Ada") as opened_book:
+        fill(opened_book)
+        yield opened_book
+
+
+@pytest.fixture
+def kept(book):
+    """The first box of the demo whose setting was taken."""
+    chosen = book.things("setting")[-1].body
+    for frozen in book.things("frozen", of=chosen.job):
+        book.remove(frozen.id)
+    return find(book, chosen.job, box=chosen.box)
+
+
+@pytest.fixture
+def version(book, kept):
+    chosen = chosen_of(book, kept)
+    freeze_what_ends(book, chosen.body, today=None, by="Ada")
+    return locked(book, chosen)
+
+
+def test_a_later_change_touches_no_locked_in_setting(book, kept, version):
+    job, before = kept.thing.id, worksheet(book, kept.thing.id, READER, box=kept.box)
+    wider = replace(kept.drill.spacing, value=0.254, text="10 in")
+    book.correct(kept.drill_id, replace(kept.drill, spacing=wider), by="Kay")
+    with opened(book, version) as stood:
+        assert worksheet(stood, job, READER, box=kept.box) == before
+    assert worksheet(book, job, READER, box=kept.box) != before
+    [change] = changed_since(book, version)
+    assert (change.kind, change.entry.by, change.now) == ("drill", "Kay", "10 in")
+
+
+def test_a_catch_made_since_is_told(book, kept, version):
+    book.add(replace(kept.catches[-1].body, note="one more"))
+    [change] = changed_since(book, version)
+    assert (change.kind, change.field) == ("catch", None)
+
+
+def test_a_setting_is_locked_in_once_and_is_no_record(book, kept, version):
+    freeze_what_ends(book, chosen_of(book, kept).body, today=None)
+    assert [each.id for each in book.things("frozen", of=kept.thing.id)] == [version.thing.id]
+    assert versions(book, kept.thing.id) == ()
+
+
+def test_a_setting_that_is_taken_back_rests_on_nothing(book, kept):
+    chosen = chosen_of(book, kept)
+    book.correct(chosen.id, replace(chosen.body, accepted=False))
+    freeze_what_ends(book, book.get(chosen.id).body, today=None)
+    assert book.things("frozen", of=kept.thing.id) == []

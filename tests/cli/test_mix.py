@@ -212,6 +212,28 @@ def test_old_tests_are_asked_about_under_the_lot(document, alder):
     assert "[[mix]] 3 tested" in said
 
 
+def test_a_terminal_names_the_lots_and_says_three_things_at_most(run, document, alder):
+    """The mix's own clover has no test month; then two old tests of one month."""
+    lots = "".join(
+        f"""[[lots]]
+name = "X-{n}"
+species = "oats"
+purity = "98%"
+germination = "92%"
+tested = "{month}"
+[[mix]]
+lot = "X-{n}"
+bulk = "4 lb/ac"
+"""
+        for n, month in enumerate(("2024-01", "2024-01", "2024-02", "2024-03", "2024-04"), 1)
+    )
+    [*said, last] = run("mix", alder(more=lots), *DAY).stderr.splitlines()
+    every = {each["say"] for each in document("mix", alder(more=lots), *DAY)["warnings"]}
+    both = "[[lots]] 3 tested (Oats X-1), [[lots]] 4 tested (Oats X-2)"
+    assert said[1].startswith(f"Please check {both}: The germination test from Jan 2024 is")
+    assert (len(said), last) == (3, f"{len(every) - 3} more: use --json to read them all.")
+
+
 @pytest.mark.parametrize(
     ("old", "new", "field", "line", "need"),
     [

@@ -58,7 +58,7 @@ class Out:
 
         return sheet(self.console)
 
-    def write(self, text: Phrase | Amount) -> str:
+    def write(self, text: Phrase | Amount | str) -> str:
         """Write a sentence or an amount in the reader's units."""
         return self.style.write(text)
 
@@ -91,9 +91,20 @@ class Out:
             click.echo(line)
 
     def warnings(self, warnings: Iterable["Warned"]) -> None:
-        """Ask back on standard error about what is rarely meant."""
-        for warned in warnings:
-            click.echo(f"Please check {warned.field}: {self.write(warned.say)}", err=True)
+        """Ask back on standard error about what is rarely meant; the others are in the JSON."""
+        from evenstand.tasks.parsing.warned import MOST, noticed
+
+        notices = noticed(warnings)
+        for notice in notices[:MOST]:
+            places = ", ".join(self._named(each) for each in notice.about)
+            click.echo(f"Please check {places}: {self.write(notice.say)}", err=True)
+        if len(notices) > MOST and not self.json:
+            click.echo(f"{len(notices) - MOST} more: use --json to read them all.", err=True)
+
+    def _named(self, warned: "Warned") -> str:
+        """Write where an input is, and of which lot or line it is."""
+        about = self.write(warned.about)
+        return f"{warned.field} ({about})" if about else warned.field
 
     def refuse(self, error: MeasurementError) -> "Refused":
         """Return what ends the program with code 2, saying why."""

@@ -98,6 +98,25 @@ def test_weight_stands_beside_seeds_with_its_drawing(visitor, shelf):
     assert "Crimson clover is 9.09% of the weight but 50% of the seeds" in page.text
 
 
+def test_questions_name_their_lots_are_said_once_and_more_than_three_are_folded(
+    visitor, shelf, book
+):
+    """Three lots tested in one month, then one lot of each of three months more."""
+    months = ("2024-01", "2024-01", "2024-01", "2024-02", "2024-03", "2024-04")
+    lots = [shelf(f"L-{n}") for n in range(1, 7)]
+    for lot, month in zip(lots, months, strict=True):
+        body = book.get(lot).body
+        book.correct(lot, replace(body, tag=replace(body.tag, tested=month)))
+    page = visitor.read(visitor.mix(visitor.job(), *((lot, "10", "bulk|lb/ac") for lot in lots)))
+    shown, folded = page.html.replace("\xa0", " ").partition('<details class="more">')[::2]
+    named = [f'<a href="/seed/{lot}/edit">Cereal rye L-{n}</a>' for n, lot in enumerate(lots, 1)]
+    assert f"<li>{', '.join(named[:3])}: The germination test from Jan 2024 is" in shown
+    assert all(each in shown for each in named[:5])
+    assert folded.startswith("<summary>1 more</summary>")
+    assert f"<li>{named[5]}: The germination test from Apr 2024" in folded
+    assert page.html.count("The germination test from") == 4
+
+
 def test_a_treated_lot_is_said(visitor, shelf, book):
     lot = shelf()
     tag = replace(book.get(lot).body.tag, treated=True)

@@ -46,11 +46,11 @@ def bagless(boxes: Boxes) -> list[Warned]:
     """Ask for bag sizes where whole bags cannot be counted."""
     missing = {name for name, bags, _ in sold(boxes) if not bags}
     text = (
-        "enter the bag sizes and prices for {name}. Without them, the order is "
-        "the exact amount you need, and its cost is unknown"
+        "Enter the bag sizes and prices. Without them, the order is the exact amount you need,"
+        " and its cost is unknown."
     )
     return [
-        Warned(member.given.path("bags"), say(text, name=name))
+        Warned(member.given.path("bags"), say(text), name)
         for member, name in _members(boxes)
         if name in missing
     ]

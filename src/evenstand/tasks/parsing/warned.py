@@ -34,19 +34,44 @@ KINDS = {
 }
 
 
+MOST = 3  # lines before the others are folded
+
+
 @dataclass(frozen=True)
 class Warned:
-    """A question, and the path to the input it is about."""
+    """A question, the path to the input it is about, and whose that is: a lot, a line of a mix."""
 
     KEYS = "field say"
 
     path: Path
     say: Phrase
+    about: Phrase | str = ""
 
     @property
     def field(self) -> str:
         """The path as it is written where the input stands."""
         return str(self.path)
+
+
+@dataclass(frozen=True)
+class Notice:
+    """A question said once, and each input it is about."""
+
+    say: Phrase
+    about: tuple[Warned, ...] = ()
+
+
+def noticed(said: Iterable[Warned | Phrase]) -> tuple[Notice, ...]:
+    """Gather questions, each said once for everything it is about."""
+    found: list[Notice] = []
+    for each in said:
+        text, about = (each, ()) if isinstance(each, Phrase) else (each.say, (each,))
+        earlier = next((notice for notice in found if notice.say == text), None)
+        if earlier is None:
+            found.append(Notice(text, about))
+        elif not any(each == warned for warned in earlier.about):
+            found[found.index(earlier)] = Notice(text, (*earlier.about, *about))
+    return tuple(found)
 
 
 def ask_about(given: Given, *, test_weight: float | None = None) -> tuple[Warned, ...]:

@@ -1,7 +1,7 @@
 """Seed lots of a job file: what is on the shelf, or offered."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 from evenstand.engine.order.bags import BagSize
@@ -142,9 +142,11 @@ def read_lot(table: JobTable, *, today: Month, limit: AgeLimit) -> LotRead:
             limit=own_limit,
         )
     doubts = [Warned(given.path(doubt_key(given, d.field)), d.say) for d in result.warnings]
+    own = given.text("name") if "name" in given else ""
+    called = say("{species} {lot}", species=name, lot=own) if own else name
     return LotRead(
         given=given,
-        name=given.text("name") if "name" in given else "",
+        name=own,
         species=species,
         species_name=name,
         tag=tag,
@@ -157,7 +159,9 @@ def read_lot(table: JobTable, *, today: Month, limit: AgeLimit) -> LotRead:
         test_weight=reading.test_weight(given),
         fluffy=_fluffy(given, species),
         assumed=(*choice_taken(given, tag, result.choice), *count_taken(given, count)),
-        warnings=(*doubts, *count_asked(given, count)),
+        warnings=tuple(
+            replace(each, about=called) for each in (*doubts, *count_asked(given, count))
+        ),
     )
 
 

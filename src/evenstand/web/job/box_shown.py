@@ -14,9 +14,9 @@ from evenstand.report.hopper import hopper
 from evenstand.tasks.boxes.boxes import Boxes
 from evenstand.tasks.boxes.handed_over import Asked
 from evenstand.tasks.boxes.words import rate_range
+from evenstand.tasks.parsing.warned import Warned
 
 from ..site import here
-from .filling import told_once
 
 
 @dataclass(frozen=True)
@@ -69,11 +69,10 @@ def of_box(asked: Asked, place: int) -> OfBox:
     )
 
 
-def notes_of(boxes: Boxes) -> list[Phrase]:
+def notes_of(boxes: Boxes) -> list[Phrase | Warned]:
     """Gather what to mind; what to weigh stands with its box."""
-    missing = [here.style().write(each.missing) for each in boxes.used if each.missing]
-    notes = (*boxes.split.advice, *(each.say for each in boxes.warnings))
-    return [each for each in told_once(notes) if here.style().write(each) not in missing]
+    missing = [each.missing for each in boxes.used]
+    return [*(each for each in boxes.split.advice if each not in missing), *boxes.warnings]
 
 
 def example_of(boxes: Boxes) -> str:

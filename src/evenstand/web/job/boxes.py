@@ -22,6 +22,7 @@ from .box_shown import example_of, names_of, notes_of, of_box, places_of, ways_o
 from .filling import Worked, boxes_of, filled, told_once
 from .handing_over import asks, changed, pending
 from .holding import about, in_boxes, page_that_holds
+from .mix import warned_url
 
 blueprint = Blueprint("boxes", __name__)
 ASKED = ("sample", "achieved")  # what is judged on the page and not kept
@@ -133,6 +134,7 @@ def _page(
         missing=missing,
         fix=page_that_holds(missing, kept) if missing else "",
         about=about(missing, kept) if missing else "",
+        warned_url=warned_url(kept),
         notes=notes_of(boxes) if boxes else [],
         own=found.thing,
         boxes=[

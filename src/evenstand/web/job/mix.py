@@ -1,6 +1,6 @@
 """The Mix step: what is to grow, what each member comes to on every basis, what is missing."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from flask import Blueprint, redirect, render_template, url_for
@@ -21,6 +21,7 @@ from evenstand.tasks.mix.form import form_field
 from evenstand.tasks.mix.kept import lots_of, mix_tables
 from evenstand.tasks.mix.lines import letters, mix_lines, mix_total
 from evenstand.tasks.mix.mix import Mixed, read_mix
+from evenstand.tasks.parsing.warned import Warned
 
 from ..site import forms, here, keeping
 from ..site.spine import Step, StepLine
@@ -66,6 +67,7 @@ def show(job: str) -> ResponseReturnValue:
         treated=treated(here.book(), mix),
         gone=off_the_shelf(here.book(), mix),
         lot_url=lot_page,
+        warned_url=warned_url(kept),
         assumed=once(found.assumed) if found else [],
         nominal=nominal,
         words=WORDS,
@@ -179,6 +181,12 @@ def _in_form(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
     anchor = f"f-{field}" if field else None
     url = url_for("mix_form.edit", job=kept.thing.id, _anchor=anchor)
     return Fix(need, url, say("Fix it"), name)
+
+
+def warned_url(kept: Kept) -> Callable[[Warned], str]:
+    """Return what says where an input of the mix that is asked about can be changed."""
+    mix = kept_mix(kept) or seed.Mix(name="", members=())
+    return lambda each: fix(kept, mix, MeasurementError(each.path, "", each.say)).url
 
 
 def lot_page(lot: str) -> str:

@@ -30,7 +30,7 @@ from evenstand.tasks.mix.members import GROUPS
 
 from ..site import forms, here
 from ..site.solver import solved
-from .mix import Fix, drawn, fix, kept_job, kept_mix, lot_page, once
+from .mix import Fix, drawn, fix, kept_job, kept_mix, lot_page, once, warned_url
 from .mix_form import JOB_ENTRY, UNITS, shared
 
 if TYPE_CHECKING:
@@ -109,6 +109,7 @@ def _page(kept: Kept, mix: seed.Mix, *, form: forms.Form, answer: Answer) -> str
         "of": _scopes(mix),
         "goals": GOALS,
         "lot_url": lot_page,
+        "warned_url": warned_url(kept),
     }
     if answer.solved is None:
         return render_template("mix_goal.html", **page)

@@ -19,6 +19,7 @@ from ..site import forms, here, keeping
 from ..site.spine import Step, StepLine
 from .filling import Worked, boxes_of, order_made, ordered, told_once
 from .holding import about, page_that_holds
+from .mix import warned_url
 
 blueprint = Blueprint("order", __name__)
 MOST_LOADS = 12  # shown one by one; of more, the first ones and the last
@@ -95,6 +96,7 @@ def _page(kept: Kept, found: Worked[Ordered], *, form: forms.Form) -> str:
         missing=missing,
         fix=page_that_holds(missing, kept) if missing else "",
         about=about(missing, kept) if missing else "",
+        warned_url=warned_url(kept),
         own=found.thing,
         form=form,
         boxes=_box_names(kept),

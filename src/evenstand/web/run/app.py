@@ -24,6 +24,7 @@ from evenstand.engine.quantities.phrases import Figure, Phrase, cause, say
 from evenstand.engine.quantities.units import Amount
 from evenstand.engine.statistics.budget import Estimate
 from evenstand.tasks.parsing.changes import changed_by
+from evenstand.tasks.parsing.warned import noticed
 
 from ..api.answers import is_asked, refused_http, unkept
 from ..site import forms, guard, here, keeping, watch
@@ -83,6 +84,7 @@ def _teach(app: Flask) -> None:
     )
     app.jinja_env.globals["pretty"] = _pretty
     app.jinja_env.filters.update(
+        noticed=noticed,
         pairs=_pairs,
         options=_options,
         typed=_typed,

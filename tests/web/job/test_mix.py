@@ -112,7 +112,9 @@ def test_questions_name_their_lots_are_said_once_and_more_than_three_are_folded(
     named = [f'<a href="/seed/{lot}/edit">Cereal rye L-{n}</a>' for n, lot in enumerate(lots, 1)]
     assert f"<li>{', '.join(named[:3])}: The germination test from Jan 2024 is" in shown
     assert all(each in shown for each in named[:5])
-    assert folded.startswith("<summary>1 more</summary>")
+    assert shown.count("old; interstate trade") == 3
+    every = folded[: folded.index("</details>")].count("<li>")
+    assert folded.startswith(f"<summary>{every} more</summary>")
     assert f"<li>{named[5]}: The germination test from Apr 2024" in folded
     assert page.html.count("The germination test from") == 4
 

@@ -9,7 +9,7 @@ PIP := $(BIN)/python -m pip -qq --disable-pip-version-check --no-input
 MAKEFLAGS += --no-print-directory
 
 .DEFAULT_GOAL := help
-.PHONY: help run test docs-cli quick core lint types check fix words guide pictures bench lock pyodide phone dist
+.PHONY: help run test docs-cli quick core lint types check fix words guide pictures tags bench lock pyodide phone dist
 
 help:  ## list these targets
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "make %-8s %s\n", $$1, $$2 }' Makefile
@@ -68,6 +68,9 @@ guide: $(VENV)/dev.stamp  ## build the user's guide into build/guide
 
 pictures: $(VENV)/dev.stamp  ## take the guide's pictures anew, from the demo's pages in Chromium
 	@$(BIN)/python tools/guide_pictures.py
+
+tags: $(VENV)/dev.stamp  ## draw the seed tags of the demo book anew, in Chromium
+	@$(BIN)/python tools/tag_pictures.py
 
 bench: $(VENV)/dev.stamp  ## measure against peers, in one run
 	@for file in benchmarks/*.py; do $(BIN)/python "$$file" || exit 1; done

@@ -357,4 +357,4 @@ def test_a_lot_may_have_an_age_limit_of_its_own(document, alder):
     own = ('tested = "2026-08"', 'tested = "2026-08"\nage_limit = 2')
     asked = document("mix", alder(own), *DAY)["warnings"]
     said = {each["field"]: each["say"] for each in asked}
-    assert "the limit given allows 2 months" in said["[[lots]] 1 tested"]
+    assert "the limit you entered allows 2 months" in said["[[lots]] 1 tested"]

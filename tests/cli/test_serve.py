@@ -159,5 +159,5 @@ def test_the_invented_pool_plays_the_same_each_time():
             fill(book)
             said.append([thing.body.bags for thing in book.things("catch")])
             for drill in book.things("drill"):
-                assert "Invented" in drill.body.note
+                assert "Made up" in drill.body.note
     assert said[0] == said[1]

@@ -1,4 +1,4 @@
-"""Drills of the invented Tamarack Flats pool: what their owners know, and how they truly drop.
+"""Drills of the made-up Tamarack Flats pool: what their owners know, and how they truly drop.
 
 Every number here is made up.
 """
@@ -20,7 +20,7 @@ class Truth:
     closed : float
         Setting at which seed begins to flow.
     per_notch : float
-        Stand rate that each notch adds in full gear. [kg/m²]
+        Stationary rate that each notch adds in full gear. [kg/m²]
     rows : tuple of float
         What each row drops, as a share of their mean. [-]
     flow_cv : float
@@ -85,4 +85,35 @@ HERON = PoolDrill(
         ),
         flow_cv=0.012,
     ),
+)
+
+# Of the boxes in the pool's book; a scale that runs backwards has less to each notch.
+TRUTHS: Mapping[tuple[str, str], Truth] = MappingProxyType(
+    {
+        ("Heron", "grain"): HERON.truth,
+        ("Heron", "small seed"): Truth(
+            closed=4.0,
+            per_notch=0.29 * POUND_PER_ACRE,
+            rows=(1.0, 1.02, 0.99, 1.01, 0.98) * 4,
+            flow_cv=0.015,
+        ),
+        ("Plover", "grain"): Truth(
+            closed=4.0,
+            per_notch=1.93e-4,
+            rows=(1.0, 0.99, 1.02, 1.01, 0.98, 1.0) * 4,
+            flow_cv=0.012,
+        ),
+        ("Teal", "fluffy"): Truth(
+            closed=31.0,
+            per_notch=-0.80 * POUND_PER_ACRE,
+            rows=(1.0, 1.03, 0.97, 1.01, 0.99, 1.02, 0.98, 1.0) * 2,
+            flow_cv=0.02,
+        ),
+        ("Teal", "small seed"): Truth(
+            closed=30.5,
+            per_notch=-0.34 * POUND_PER_ACRE,
+            rows=(1.0, 0.98, 1.01, 1.02, 0.99, 1.0, 1.01, 0.99) * 2,
+            flow_cv=0.015,
+        ),
+    }
 )

@@ -71,11 +71,16 @@ def test_a_job_gives_what_commands_give(pool):
 
 
 def test_what_is_not_there_is_refused(pool, tmp_path):
+    from evenstand.book.kinds.work import Job
+
+    with open_book(tmp_path / "bare", device="x") as book:
+        book.add(Job(name="Without a mix"))
+    bare = evenstand.open_book(tmp_path / "bare")
     for ask, field in (
         (lambda: pool.job("nowhere"), "job"),
         (lambda: pool.table("lot"), "table"),
         (lambda: evenstand.open_book(tmp_path / "none"), "book"),
-        (lambda: pool.job("Alder Bench, spring oats").mix(), "mix"),
+        (lambda: bare.job("Without a mix").mix(), "mix"),
     ):
         with pytest.raises(evenstand.MeasurementError) as refused:
             ask()

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+from evenstand.book.kinds.frozen import Frozen
 from evenstand.book.kinds.sown import Finished
 from evenstand.book.opening import open_book
 from evenstand.demo.book import fill
@@ -38,8 +39,11 @@ def book():
 
 @pytest.fixture
 def job(book):
-    """The job of the demo that was sown to its end."""
-    return book.things(Finished.kind)[0].body.job
+    """A job of the demo that was sown to its end, as if nobody had frozen its record."""
+    job = book.things(Finished.kind)[-1].body.job
+    for version in book.things(Frozen.kind, of=job):
+        book.remove(version.id)
+    return job
 
 
 def shown(book, job):
@@ -136,7 +140,7 @@ def test_a_book_of_the_first_release_is_frozen_once_as_it_stands(tmp_path):
 
 def test_an_end_whose_job_is_not_here_is_frozen_later(book, job):
     with open_book(":memory:", device="barn") as other:
-        [end] = book.things(Finished.kind)
+        [end] = book.things(Finished.kind, of=job)
         other.merge(book.history(end.id))
         freeze_old(other, today=NOVEMBER)
         assert versions(other, job) == ()

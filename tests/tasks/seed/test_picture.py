@@ -53,7 +53,7 @@ def test_the_size_stands_in_the_header(make):
 
 
 def test_a_photo_of_the_demo_is_read():
-    data = (files("evenstand.demo") / "tag_o25.jpg").read_bytes()
+    data = (files("evenstand.demo") / "tag_O-25.jpg").read_bytes()
     width, height = size_of(data, "image/jpeg")
     assert 100 < width < 2000
     assert 100 < height < 2000

@@ -308,7 +308,7 @@ def test_results_say_what_is_missing(client, visitor):
 
 def test_an_end_added_freezes_the_record_and_a_version_can_be_read(client, book):
     fill(book)
-    [end] = book.things("finished")
+    end = book.things("finished")[0]
     job = end.body.job
     book.remove(end.id)
     for frozen in book.things("frozen", of=job):

@@ -55,7 +55,7 @@ def test_files_are_in_the_reader_s_units_language_and_decimal_sign(client, book)
     assert ";15,580397" in text
     again = look(client, text, kind="fields", units="metric")
     assert again.status_code == 200
-    assert "2 que ya estaban en el libro" in again.text.replace("\u00a0", " ")
+    assert "9 que ya estaban en el libro" in again.text.replace("\u00a0", " ")
 
 
 def test_a_workbook_of_all_tables(client, book):
@@ -69,7 +69,7 @@ def test_fields_on_the_map_and_everything(client, book):
     answer = client.get("/tables/fields.geojson")
     assert answer.mimetype == "application/geo+json"  # RFC 7946, 12
     assert json.loads(answer.data)["type"] == "FeatureCollection"
-    assert len(client.get("/tables/everything.json").json["things"]["field"]) == 2
+    assert len(client.get("/tables/everything.json").json["things"]["field"]) == 9
 
 
 def test_there_is_no_table_of_nothing(client):

@@ -128,4 +128,4 @@ def test_each_page_prints_on_few_sheets_and_none_is_empty(visited):
     for name, (_, _, sheets) in visited[1].items():
         assert all(sheets), name
         assert len(sheets) <= MOST_SHEETS, name
-    assert len(visited[1]["jobs"][2]) == 1
+    assert len(visited[1]["drills"][2]) == 1

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-TAG_PHOTO = Path(__file__).parents[3] / "src/evenstand/demo/tag_o25.jpg"
+TAG_PHOTO = Path(__file__).parents[3] / "src/evenstand/demo/tag_O-25.jpg"
 # Every size, language and way of running at least twice.
 VISITS = [
     ("phone", "en", True),

@@ -146,7 +146,7 @@ def test_everything_on_a_tag_comes_back_into_its_form(visitor, book):
     page = visitor.read(lot)
     for said in ("a fungicide", "Do not use it for food, feed or oil.", "in the loft", "7 months"):
         assert said in page.text or said == "7 months"
-    assert "the limit given allows 7" in page.text
+    assert "the limit you entered allows 7" in page.text
     assert "not available to buy" in visitor.read("/seed").text
 
 

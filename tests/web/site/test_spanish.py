@@ -32,6 +32,7 @@ SHOWN = ("aria-label", "title", "alt")  # a placeholder is an example, as it is 
 WORD = re.compile(r"[^\W\d_]{2,}")
 LINK = re.compile(r'href="(/[^"#]*)')
 VALUE = re.compile(r"\{\w+\}")
+HASH = r"\b[0-9a-f]{16}\b"  # a quarter of the fingerprint of a record
 NO_PAGES = ("/static/", "/history/", "/settings/export", "/photos/", "/api")
 # Publications that sentences and arithmetic name as their source.
 TITLES = (
@@ -144,10 +145,10 @@ def known_in(book):
     texts = {"Evenstand", book.device, book.who, *LANGUAGES.values()}
     texts.update(symbols(), titles(), species())
     for entry in book.entries(limit=100_000).entries:
-        texts.update(words_of(msgspec.to_builtins(entry.body)))
+        texts.update({entry.by, entry.why}, words_of(msgspec.to_builtins(entry.body)))
     longest_first = sorted((text for text in texts if text), key=len, reverse=True)
     names = "|".join(map(re.escape, longest_first))
-    return re.compile(rf"(?<![^\W\d_])(?:{names})(?![^\W\d_])|https?://\S+|{VALUE.pattern}")
+    return re.compile(rf"{HASH}|(?<![^\W\d_])(?:{names})(?![^\W\d_])|https?://\S+|{VALUE.pattern}")
 
 
 def left_over(html, known):

@@ -234,7 +234,7 @@ class Style:
             return self.day(text)
         if isinstance(text, Iso):
             return self.dated(text)
-        return self.names.get(str(text), str(text))
+        return "; ".join(self.names.get(name, name) for name in str(text).split("; "))
 
 
 def _shown_by_a_scale(value: float, unit: Unit) -> int:

@@ -180,7 +180,7 @@ def age_limit(given: Given) -> tuple[AgeLimit, tuple[Warned, ...]]:
     state = given.text("state") if "state" in given else ""
     if "age_limit" in given:
         months = given.count("age_limit", NUMBER)
-        return AgeLimit(place=state or "the limit given", months=months), ()
+        return AgeLimit(place=state or "the limit you entered", months=months), ()
     found = limit_of(state) if state else INTERSTATE
     if found is None:
         return INTERSTATE, (Warned(given.path("state"), no_limit(state)),)

@@ -5,6 +5,7 @@ from flask.typing import ResponseReturnValue
 
 from evenstand.book.book import Book
 from evenstand.book.kinds import work
+from evenstand.book.kinds.sown import Finished
 from evenstand.engine.order.inoculant import RULES
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
@@ -23,6 +24,7 @@ from .mix import warned_url
 
 blueprint = Blueprint("order", __name__)
 MOST_LOADS = 12  # shown one by one; of more, the first ones and the last
+NOTHING_MORE = say("Nothing more to buy: the field is finished.")
 
 
 @blueprint.get("/jobs/<job>/order")
@@ -103,6 +105,7 @@ def _page(kept: Kept, found: Worked[Ordered], *, form: forms.Form) -> str:
         legumes=_legumes(kept, body_of(found.thing, work.Order)),
         sures=("50%", "75%", "90%", "95%", "99%"),
         rules=RULES,
+        nothing_more=NOTHING_MORE if _seeded(here.book(), kept) else None,
         most=MOST_LOADS,
         nominal=nominal,
     )
@@ -115,7 +118,14 @@ def lines(book: Book, kept: Kept) -> list[StepLine]:
     found = order_made(kept)
     if found.result is None:
         return [StepLine("open", found.missing.need if found.missing else say("needs a mix"))]
+    if _seeded(book, kept):
+        return [StepLine("done", NOTHING_MORE)]
     return [StepLine("done" if found.thing else "open", _headline(found.result))]
+
+
+def _seeded(book: Book, kept: Kept) -> bool:
+    """Whether the field of a job is finished, so that nothing more is bought for it."""
+    return bool(book.things(Finished.kind, of=kept.thing.id, limit=1))
 
 
 def _headline(found: Ordered) -> Phrase:

@@ -148,7 +148,7 @@ def species(name: str) -> str:
 
 def cited(source: str) -> str:
     """Write where something is from: a title as it is, what is none in the reader's language."""
-    return "; ".join(style().names.get(part, part) for part in source.split("; "))
+    return style().write(source)
 
 
 def in_hand(text: str) -> str:

@@ -3,10 +3,10 @@
 from flask import Blueprint, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 
-from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.job.about import about_book, about_texts, read_about
 
 from ..site import forms, here, keeping
+from ..site.editing import saved
 from ..site.languages import LANGUAGES, SIGNS
 
 blueprint = Blueprint("reading", __name__)
@@ -39,15 +39,13 @@ def choose() -> ResponseReturnValue:
 @blueprint.post("/settings/about")
 def about() -> ResponseReturnValue:
     """Keep what the book says of itself: its name, and how those who share it read."""
-    form = forms.sent()
     thing, _ = about_book(here.book())
-    try:
-        said = read_about(form.given, languages=tuple(LANGUAGES))
-        keeping.settle(thing, said, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _page(form), form.code
-    return redirect(url_for("reading.index"), 303)
+
+    def keep(form: forms.Form) -> str:
+        keeping.settle(thing, read_about(form.given, languages=tuple(LANGUAGES)), form)
+        return url_for("reading.index")
+
+    return saved(keep, _page)
 
 
 def _page(form: forms.Form) -> str:

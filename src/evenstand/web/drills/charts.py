@@ -1,6 +1,6 @@
 """Charts of a drill: typed in or pasted, and drawn meanwhile."""
 
-from flask import Blueprint, redirect, render_template, url_for
+from flask import Blueprint, render_template, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
@@ -12,26 +12,10 @@ from evenstand.report.curve import points_chart
 from evenstand.tasks.drill.chart_form import chart_points, chart_texts, read_chart
 from evenstand.tasks.drill.machines import engine_scale
 
-from ..site import forms, here, keeping
+from ..site import forms, here
+from ..site.editing import Editing
 
 blueprint = Blueprint("charts", __name__)
-
-
-@blueprint.get("/drills/<drill>/charts/new")
-def new(drill: str) -> ResponseReturnValue:
-    """Show the form of a new chart."""
-    return _form(forms.blank(), here.thing(drill, Drill), None)
-
-
-@blueprint.post("/drills/<drill>/charts/new")
-def add(drill: str) -> ResponseReturnValue:
-    """Keep a new chart."""
-    thing, form = here.thing(drill, Drill), forms.sent()
-    try:
-        keeping.add(_read(form, thing), form)
-    except MeasurementError as error:
-        return _form(form.refused(error), thing, None), 422
-    return redirect(url_for("drills.show", drill=drill), 303)
 
 
 @blueprint.post("/drills/<drill>/charts/draw")
@@ -41,41 +25,9 @@ def draw(drill: str) -> ResponseReturnValue:
     return render_template("chart_sketch.html", sketch=_sketch(forms.sent(), thing))
 
 
-@blueprint.get("/charts/<chart>")
-def edit(chart: str) -> ResponseReturnValue:
-    """Show the form of a chart filled in."""
-    thing = here.thing(chart, Chart)
-    body = _chart(thing)
-    return _form(forms.opened(thing, chart_texts(body)), here.thing(body.drill, Drill), thing)
-
-
-@blueprint.post("/charts/<chart>")
-def correct(chart: str) -> ResponseReturnValue:
-    """Keep a chart's newer state."""
-    thing, form = here.thing(chart, Chart), forms.sent()
-    drill = here.thing(_chart(thing).drill, Drill)
-    try:
-        keeping.correct(chart, _read(form, drill), form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _form(form, drill, thing), form.code
-    return redirect(url_for("drills.show", drill=drill.id), 303)
-
-
-@blueprint.post("/charts/<chart>/remove")
-def remove(chart: str) -> ResponseReturnValue:
-    """Take a chart away; its history stays."""
-    thing = here.thing(chart, Chart)
-    keeping.remove(chart, forms.sent())
-    return redirect(url_for("drills.show", drill=_chart(thing).drill), 303)
-
-
-def _chart(thing: Thing) -> Chart:
-    return here.body(thing, Chart)
-
-
-def _read(form: forms.Form, drill: Thing) -> Chart:
-    return read_chart(form.given, drill_id=drill.id, drill=here.body(drill, Drill))
+def _read(form: forms.Form, drill: str, _: Thing | None) -> Chart:
+    body = here.body(here.thing(drill, Drill), Drill)
+    return read_chart(form.given, drill_id=drill, drill=body)
 
 
 def _sketch(form: forms.Form, drill: Thing) -> Markup | None:
@@ -102,12 +54,30 @@ def _test_weight(form: forms.Form) -> float | None:
         return None
 
 
-def _form(form: forms.Form, drill: Thing, thing: Thing | None) -> str:
+def _form(form: forms.Form, drill: str, thing: Thing | None) -> str:
+    owner = here.thing(drill, Drill)
     return render_template(
         "chart_form.html",
         form=form,
-        drill=drill,
-        body=drill.body,
+        drill=owner,
+        body=owner.body,
         thing=thing,
-        sketch=_sketch(form, drill),
+        sketch=_sketch(form, owner),
     )
+
+
+Editing(
+    kind=Chart,
+    owner=lambda drill: here.thing(drill, Drill).id,
+    of=lambda chart: chart.drill,
+    read=_read,
+    texts=chart_texts,
+    page=_form,
+    shown=lambda drill, chart: url_for("drills.show", drill=drill),
+    left=lambda drill: url_for("drills.show", drill=drill),
+).serve(
+    blueprint,
+    new="/drills/<drill>/charts/new",
+    edit="/charts/<chart>",
+    remove="/charts/<chart>/remove",
+)

@@ -3,14 +3,13 @@
 from collections.abc import Sequence
 from urllib.parse import urlsplit
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
 from evenstand.book.kinds import machine, work
 from evenstand.book.kinds.machine import Drill
 from evenstand.book.storage.thing import Thing
-from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seed.size_class import CLASS_WORDS, SeedClass
 from evenstand.engine.seeding.field_ratio import FieldRatio
@@ -20,7 +19,8 @@ from evenstand.tasks.drill.machines import engine_drill
 from evenstand.tasks.job.kept import charts_of
 from evenstand.tasks.whole_job.field_ratios import OwnField, learn, own_fields
 
-from ..site import forms, here, keeping
+from ..site import forms, here
+from ..site.editing import Editing
 from .charts import drawn
 
 blueprint = Blueprint("drills", __name__)
@@ -88,54 +88,6 @@ def _drawn(thing: Thing, drill: Drill) -> Markup:
     return drawn(points, drill.scale, name=f"chart-{thing.id}")
 
 
-@blueprint.get("/drills/new")
-def new() -> ResponseReturnValue:
-    """Show the form of a new drill."""
-    return _form(forms.blank({"scale_step": "1", "scale_slack": "below"}), None)
-
-
-@blueprint.post("/drills/new")
-def add() -> ResponseReturnValue:
-    """Keep a new drill."""
-    form = forms.sent()
-    try:
-        body = read_drill(form.given)
-        twin = keeping.twin(body, "name")
-        if twin and twin.id != form.entry and not form.text("another"):
-            return _form(form, None, twin=twin), forms.CONFLICT
-        entry = keeping.add(body, form)
-    except MeasurementError as error:
-        return _form(form.refused(error), None), 422
-    return redirect(url_for("drills.show", drill=entry.about), 303)
-
-
-@blueprint.get("/drills/<drill>/edit")
-def edit(drill: str) -> ResponseReturnValue:
-    """Show the form of a drill filled in."""
-    thing = here.thing(drill, Drill)
-    return _form(forms.opened(thing, drill_texts(_drill(thing))), thing)
-
-
-@blueprint.post("/drills/<drill>/edit")
-def correct(drill: str) -> ResponseReturnValue:
-    """Keep a drill's newer state."""
-    thing, form = here.thing(drill, Drill), forms.sent()
-    try:
-        keeping.correct(drill, read_drill(form.given), form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _form(form, thing), form.code
-    return redirect(url_for("drills.show", drill=drill), 303)
-
-
-@blueprint.post("/drills/<drill>/remove")
-def remove(drill: str) -> ResponseReturnValue:
-    """Take a drill out of the list; its history stays."""
-    here.thing(drill, Drill)
-    keeping.remove(drill, forms.sent())
-    return redirect(url_for("drills.index"), 303)
-
-
 @blueprint.get("/drills/<drill>/label")
 def label(drill: str) -> ResponseReturnValue:
     """Show a label to print, whose code opens the drill's page."""
@@ -166,14 +118,31 @@ def code(text: str) -> Markup:
     return Markup(code_to_scan(text))
 
 
-def _form(form: forms.Form, thing: Thing | None, *, twin: Thing | None = None) -> str:
+def _form(form: forms.Form, _: None, thing: Thing | None) -> str:
     gears = max((i for i in range(1, MOST_GEARS + 1) if form.text(f"gear{i}_name")), default=0)
     boxes = max((i for i in range(1, MOST_BOXES + 1) if form.text(f"box{i}_name")), default=0)
     return render_template(
         "drill_form.html",
         form=form,
         thing=thing,
-        twin=twin,
         gears=min(MOST_GEARS, gears + SPARE),
         boxes=min(MOST_BOXES, boxes + SPARE),
     )
+
+
+Editing(
+    kind=Drill,
+    of=lambda drill: None,
+    read=lambda form, owner, thing: read_drill(form.given),
+    texts=drill_texts,
+    page=_form,
+    shown=lambda owner, drill: url_for("drills.show", drill=drill),
+    left=lambda owner: url_for("drills.index"),
+    start=lambda owner: {"scale_step": "1", "scale_slack": "below"},
+    names=("name",),
+).serve(
+    blueprint,
+    new="/drills/new",
+    edit="/drills/<drill>/edit",
+    remove="/drills/<drill>/remove",
+)

@@ -13,13 +13,14 @@ from evenstand.tasks.boxes.boxes import Boxed, Boxes, boxed
 from evenstand.tasks.boxes.form import placed, read_split, split_texts
 from evenstand.tasks.boxes.handed_over import Asked
 from evenstand.tasks.boxes.kept import body_of, members, split_of
-from evenstand.tasks.job.kept import Kept, find
+from evenstand.tasks.job.kept import Kept
 from evenstand.tasks.parsing.given import Given
 
 from ..site import forms, here, keeping
+from ..site.editing import saved
 from ..site.spine import Step, StepLine
 from .box_shown import example_of, names_of, notes_of, of_box, places_of, ways_of
-from .filling import Worked, boxes_of, filled, told_once
+from .filling import Worked, box_names, boxes_of, filled, kept_job, told_once
 from .handing_over import asks, changed, pending
 from .holding import about, in_boxes, page_that_holds
 from .mix import warned_url
@@ -32,7 +33,7 @@ GRADES = {1: say("minor:"), 2: say("moderate:"), 3: say("serious:")}
 @blueprint.get("/jobs/<job>/boxes")
 def show(job: str) -> ResponseReturnValue:
     """Show which seed goes in which box and everything that speaks for it."""
-    kept = _kept(job)
+    kept = kept_job(job)
     found = boxes_of(kept)
     form = _filled_in(kept, found)
     tried = _asked_about(found.result)
@@ -42,32 +43,32 @@ def show(job: str) -> ResponseReturnValue:
 @blueprint.post("/jobs/<job>/boxes")
 def save(job: str) -> ResponseReturnValue:
     """Keep the user's own way to fill the boxes."""
-    kept, form = _kept(job), forms.sent()
-    names = _box_names(kept)
-    try:
-        body = read_split(form.given, job, members=members(here.book(), kept), boxes=names)
-        return _settled(kept, body, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _page(kept, boxes_of(kept), form=form), form.code
+    kept = kept_job(job)
+
+    def keep(form: forms.Form) -> str:
+        names, seeds = box_names(kept), members(here.book(), kept)
+        return _settled(kept, read_split(form.given, job, members=seeds, boxes=names), form)
+
+    return saved(keep, lambda form: _page(kept, boxes_of(kept), form=form))
 
 
 @blueprint.post("/jobs/<job>/boxes/take")
 def take(job: str) -> ResponseReturnValue:
     """Keep one of the ways that were worked out; what is mixed in stays."""
-    kept, form = _kept(job), forms.sent()
-    before, names = body_of(split_of(here.book(), kept), work.Split), _box_names(kept)
+    kept, form = kept_job(job), forms.sent()
+    before, names = body_of(split_of(here.book(), kept), work.Split), box_names(kept)
     try:
         inside = {
             member: form.text(f"member{i}_box") or _place(before, member)
             for i, member in enumerate(members(here.book(), kept), start=1)
         }
-        return _settled(kept, placed(before, job, inside, boxes=names), form)
+        address = _settled(kept, placed(before, job, inside, boxes=names), form)
     except MeanwhileError:
         raise
     except MeasurementError as error:
         found = boxes_of(kept)
         return _page(kept, found, form=_filled_in(kept, found).refused(error)), 422
+    return redirect(address, 303)
 
 
 def _place(split: work.Split | None, member: str) -> str:
@@ -75,40 +76,31 @@ def _place(split: work.Split | None, member: str) -> str:
     return next((box.box for box in boxes if member in box.members), "")
 
 
-def _settled(kept: Kept, body: work.Split, form: forms.Form) -> ResponseReturnValue:
-    """Keep a way to fill the boxes, unless something in its form cannot be."""
+def _settled(kept: Kept, body: work.Split, form: forms.Form) -> str:
+    """Keep a way to fill the boxes, unless something in its form cannot be; return its page."""
     try:
         filled(kept, body)
     except MeasurementError as error:
         if refused := in_boxes(error, kept, body):
             raise refused from None
     keeping.settle(split_of(here.book(), kept), body, form)
-    return redirect(url_for("boxes.show", job=kept.thing.id), 303)
+    return url_for("boxes.show", job=kept.thing.id)
 
 
 @blueprint.post("/jobs/<job>/boxes/propose")
 def propose(job: str) -> ResponseReturnValue:
     """Go back to the way that gives up least; the own one stays in the history."""
-    kept = _kept(job)
+    kept = kept_job(job)
     thing = split_of(here.book(), kept)
     if thing:
         keeping.remove(thing.id, forms.sent())
     return redirect(url_for("boxes.show", job=job), 303)
 
 
-def _kept(job: str) -> Kept:
-    here.thing(job, work.Job)
-    return find(here.book(), job)
-
-
-def _box_names(kept: Kept) -> list[str]:
-    return [box.name for box in kept.drill.boxes] if kept.drill else []
-
-
 def _filled_in(kept: Kept, found: Worked[Boxes]) -> forms.Form:
     """Fill the form in with what is kept; what is refused of it stands at its field."""
     body = body_of(found.thing, work.Split)
-    texts = split_texts(body, members=_members(kept), boxes=_box_names(kept)) if body else {}
+    texts = split_texts(body, members=_members(kept), boxes=box_names(kept)) if body else {}
     refused = in_boxes(found.missing, kept, body) if found.missing else None
     form = forms.opened(found.thing, texts)
     return form.refused(refused) if refused else form
@@ -138,7 +130,7 @@ def _page(
         notes=notes_of(boxes) if boxes else [],
         own=found.thing,
         boxes=[
-            of_box(each, _box_names(kept).index(each.filled.box.name) + 1)
+            of_box(each, box_names(kept).index(each.filled.box.name) + 1)
             for each in asks(kept, boxes)
         ],
         example=example_of(boxes) if boxes else "",

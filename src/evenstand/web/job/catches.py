@@ -1,65 +1,44 @@
 """One catch: its history, its correction, its removal."""
 
-from flask import Blueprint, redirect, render_template, url_for
-from flask.typing import ResponseReturnValue
+from flask import Blueprint, render_template, url_for
 
 from evenstand.book.kinds.work import Catch
 from evenstand.book.storage.thing import Thing
-from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.calibration.form import catch_texts, read_catch
 from evenstand.tasks.job.kept import Kept, find
 
-from ..site import forms, here, keeping
+from ..site import forms, here
+from ..site.editing import Editing
 
 blueprint = Blueprint("catches", __name__)
 
 
-@blueprint.get("/catches/<catch>")
-def edit(catch: str) -> ResponseReturnValue:
-    """Show a catch filled in, and what it said before."""
-    thing = here.thing(catch, Catch)
-    return _page(thing, forms.opened(thing, catch_texts(here.body(thing, Catch))))
+def _kept(catch: Catch) -> Kept:
+    return find(here.book(), catch.job, box=catch.box or None)
 
 
-@blueprint.post("/catches/<catch>")
-def correct(catch: str) -> ResponseReturnValue:
-    """Keep the right form of a catch."""
-    thing, form = here.thing(catch, Catch), forms.sent()
-    kept = _kept(thing)
-    try:
-        body = read_catch(form.given, kept)
-        keeping.correct(catch, body, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _page(thing, form), form.code
-    return redirect(_back(kept), 303)
+def _back(catch: Catch, *_: str) -> str:
+    return url_for("set.show", job=catch.job, box=catch.box or None)
 
 
-@blueprint.post("/catches/<catch>/remove")
-def remove(catch: str) -> ResponseReturnValue:
-    """Leave a catch out from here on; it stays in the history."""
-    thing, form = here.thing(catch, Catch), forms.sent()
-    keeping.remove(catch, form)
-    return redirect(_back(_kept(thing)), 303)
-
-
-def _kept(thing: Thing) -> Kept:
-    body = here.body(thing, Catch)
-    return find(here.book(), body.job, box=body.box if body.box else None)
-
-
-def _back(kept: Kept) -> str:
-    return url_for("set.show", job=kept.thing.id, box=kept.box or None)
-
-
-def _page(thing: Thing, form: forms.Form) -> str:
-    body = here.body(thing, Catch)
+def _page(form: forms.Form, catch: Catch, thing: Thing | None) -> str:
     return render_template(
         "catch.html",
         thing=thing,
-        kept=_kept(thing),
+        kept=_kept(catch),
         form=form,
         away=forms.blank(),
-        each=any(bag.row for bag in body.bags),
-        history=here.book().history(thing.id),
+        each=any(bag.row for bag in catch.bags),
+        history=here.book().history(thing.id) if thing else [],
     )
+
+
+Editing(
+    kind=Catch,
+    of=lambda catch: catch,
+    read=lambda form, catch, thing: read_catch(form.given, _kept(catch)),
+    texts=catch_texts,
+    page=_page,
+    shown=_back,
+    left=_back,
+).serve(blueprint, edit="/catches/<catch>", remove="/catches/<catch>/remove")

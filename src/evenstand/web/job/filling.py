@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Generic, TypeVar, cast
 
-from flask import g
+from flask import g, request
 
 from evenstand.book.kinds import work
 from evenstand.book.storage.thing import Thing
@@ -12,7 +12,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase
 from evenstand.tasks.boxes.boxes import Boxes, fill
 from evenstand.tasks.boxes.kept import body_of, box_tables, order_of, order_tables, split_of
-from evenstand.tasks.job.kept import Kept
+from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.order.order import Ordered, read_order
 from evenstand.tasks.whole_job.seeding import Sown, sow_job
 
@@ -29,6 +29,23 @@ class Worked(Generic[Result]):
     thing: Thing | None
     result: Result | None
     missing: MeasurementError | None
+
+
+def kept_job(job: str) -> Kept:
+    """Return a job with its things, or answer that there is none."""
+    here.thing(job, work.Job)
+    return find(here.book(), job)
+
+
+def kept_box(job: str) -> Kept:
+    """Return a job with the box that was asked for, or answer that there is none."""
+    here.thing(job, work.Job)
+    return find(here.book(), job, box=request.values.get("box"))
+
+
+def box_names(kept: Kept) -> list[str]:
+    """Return what the boxes of a job's drill are called."""
+    return [box.name for box in kept.drill.boxes] if kept.drill else []
 
 
 def boxes_of(kept: Kept) -> Worked[Boxes]:

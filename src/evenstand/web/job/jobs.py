@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from msgspec.structs import replace
 
@@ -12,12 +12,12 @@ from evenstand.book.kinds import machine, work
 from evenstand.book.kinds.bodies import Newer
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.drill.drill import number
-from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.tasks.job.form import MOST_WANTED, job_texts, read_field, read_job
 from evenstand.tasks.job.kept import charts_of, find, named
 
-from ..site import forms, here, keeping
+from ..site import forms, here
+from ..site.editing import Editing
 from ..site.spine import Step, StepLine
 
 MOST_SHOWN = 40  # jobs on a page
@@ -41,12 +41,8 @@ def blueprint(steps: Sequence[Step]) -> Blueprint:
     """Make the blueprint of the jobs over the steps of the app."""
     pages = Blueprint("jobs", __name__)
     pages.add_url_rule("/", "index", index)
-    pages.add_url_rule("/jobs/new", "new", new)
-    pages.add_url_rule("/jobs/new", "add", add, methods=["POST"])
     pages.add_url_rule("/jobs/<job>", "show", lambda job: show(job, steps))
-    pages.add_url_rule("/jobs/<job>/edit", "edit", edit)
-    pages.add_url_rule("/jobs/<job>/edit", "correct", correct, methods=["POST"])
-    pages.add_url_rule("/jobs/<job>/remove", "remove", remove, methods=["POST"])
+    EDITING.serve(pages, new="/jobs/new", edit="/jobs/<job>/edit", remove="/jobs/<job>/remove")
     return pages
 
 
@@ -97,33 +93,21 @@ def _state(chosen: Thing | None, caught: int) -> Phrase:
     return say("no catches yet")
 
 
-def new() -> ResponseReturnValue:
-    """Show the form of a new job."""
+def _start(_: None) -> dict[str, str]:
     book = here.book()
     texts = {FIELD_ENTRY: book.new_id()}
     drills = book.things("drill", limit=1)
     if drills:
         texts["drill"] = request.args.get("drill", drills[0].id)
-    return _form(forms.blank(texts), None)
+    return texts
 
 
-def add() -> ResponseReturnValue:
-    """Keep a new job, and its field where that is new."""
-    book, form = here.book(), forms.sent()
-    if form.text(SHOW_BOXES):
-        return _form(form, None)
-    try:
-        body = _read(book, form)
-        entry = keeping.add(body, form)
-    except MeasurementError as error:
-        return _form(form.refused(error), None), 422
-    return redirect(url_for("jobs.show", job=entry.about), 303)
-
-
-def _read(book: Book, form: forms.Form) -> work.Job:
-    """Read the job; a field that was typed with it is kept first."""
-    given = form.given
+def _read(form: forms.Form, _: None, thing: Thing | None) -> work.Job:
+    """Read the job, whose mix stays; a field that was typed with it is kept first."""
+    given, book = form.given, here.book()
     body, field = read_job(given), read_field(given)
+    if thing:
+        body = replace(body, mix=here.body(thing, work.Job).mix)
     for key, kind in (("drill", machine.Drill), ("field", work.Field)):
         if key in given and named(book, given.text(key), kind) is None:
             raise given.refuse(key, say("choose one from the list"))
@@ -151,35 +135,7 @@ def _next(lines: list[tuple[Step, list[StepLine]]]) -> tuple[Step, StepLine] | N
     return None
 
 
-def edit(job: str) -> ResponseReturnValue:
-    """Show the form of a job filled in."""
-    thing = here.thing(job, work.Job)
-    texts = {FIELD_ENTRY: here.book().new_id()}
-    return _form(forms.opened(thing, texts | job_texts(find(here.book(), job).body)), thing)
-
-
-def correct(job: str) -> ResponseReturnValue:
-    """Keep a job's newer state."""
-    thing, book, form = here.thing(job, work.Job), here.book(), forms.sent()
-    if form.text(SHOW_BOXES):
-        return _form(form, thing)
-    try:
-        body = replace(_read(book, form), mix=find(book, job).body.mix)
-        keeping.correct(job, body, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _form(form, thing), form.code
-    return redirect(url_for("jobs.show", job=job), 303)
-
-
-def remove(job: str) -> ResponseReturnValue:
-    """Take a job out of the list; its history stays."""
-    here.thing(job, work.Job)
-    keeping.remove(job, forms.sent())
-    return redirect(url_for("jobs.index"), 303)
-
-
-def _form(form: forms.Form, thing: Thing | None) -> str:
+def _form(form: forms.Form, _: None, thing: Thing | None) -> str:
     book = here.book()
     drill = named(book, form.text("drill") or None, machine.Drill)
     id = form.text("field")
@@ -220,3 +176,16 @@ def _with_boxes(form: forms.Form, boxes: Sequence[str], *, new: bool) -> forms.F
         if box not in boxes and open_ and free:
             texts[f"wanted{i}_box"] = free.pop(0)
     return forms.Form(texts, form.errors, form.kept)
+
+
+EDITING = Editing(
+    kind=work.Job,
+    of=lambda job: None,
+    read=_read,
+    texts=lambda job: {FIELD_ENTRY: here.book().new_id()} | job_texts(job),
+    page=_form,
+    shown=lambda owner, job: url_for("jobs.show", job=job),
+    left=lambda owner: url_for("jobs.index"),
+    start=_start,
+    look=SHOW_BOXES,
+)

@@ -3,20 +3,20 @@
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from flask import Blueprint, redirect, render_template, url_for
+from flask import Blueprint, render_template, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 from msgspec.structs import replace
 
 from evenstand.book.book import Book
-from evenstand.book.kinds import seed, work
+from evenstand.book.kinds import seed
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import COST, DENSITY, RATE
 from evenstand.engine.statistics.budget import nominal
 from evenstand.report.mix_strip import mix_strip
-from evenstand.tasks.job.kept import Kept, find, named
+from evenstand.tasks.job.kept import Kept, named
 from evenstand.tasks.mix.form import form_field
 from evenstand.tasks.mix.kept import lots_of, mix_tables
 from evenstand.tasks.mix.lines import letters, mix_lines, mix_total
@@ -24,7 +24,9 @@ from evenstand.tasks.mix.mix import Mixed, read_mix
 from evenstand.tasks.parsing.warned import Warned
 
 from ..site import forms, here, keeping
+from ..site.editing import saved
 from ..site.spine import Step, StepLine
+from .filling import kept_job
 from .mix_words import WORDS
 
 blueprint = Blueprint("mix", __name__)
@@ -50,9 +52,7 @@ def show(job: str) -> ResponseReturnValue:
     kept = kept_job(job)
     mix = kept_mix(kept)
     if mix is None:
-        return render_template(
-            "mix_choose.html", kept=kept, mixes=_others(kept), form=forms.opened(kept.thing)
-        )
+        return _choose(kept, forms.opened(kept.thing))
     found, missing = read(kept)
     return render_template(
         "mix.html",
@@ -79,23 +79,20 @@ def show(job: str) -> ResponseReturnValue:
 @blueprint.post("/jobs/<job>/mix/choose")
 def choose(job: str) -> ResponseReturnValue:
     """Let the job have a mix that is in the book."""
-    kept, form = kept_job(job), forms.sent()
-    chosen = form.text("mix")
-    try:
+    kept = kept_job(job)
+
+    def keep(form: forms.Form) -> str:
+        chosen = form.text("mix")
         if named(here.book(), chosen, seed.Mix) is None:
             raise form.given.refuse("mix", say("choose one from the list"))
         keeping.correct(job, replace(kept.body, mix=chosen), form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        page = {"kept": kept, "mixes": _others(kept), "form": form}
-        return render_template("mix_choose.html", **page), form.code
-    return redirect(url_for("mix.show", job=job), 303)
+        return url_for("mix.show", job=job)
+
+    return saved(keep, lambda form: _choose(kept, form))
 
 
-def kept_job(job: str) -> Kept:
-    """Return a job with its things, or answer that there is none."""
-    here.thing(job, work.Job)
-    return find(here.book(), job)
+def _choose(kept: Kept, form: forms.Form) -> str:
+    return render_template("mix_choose.html", kept=kept, mixes=_others(kept), form=form)
 
 
 def kept_mix(kept: Kept) -> seed.Mix | None:

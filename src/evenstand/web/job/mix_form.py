@@ -1,8 +1,9 @@
 """The form of a mix: lines of seed and rates, kept for one job or for all that share it."""
 
 from dataclasses import dataclass
+from functools import partial
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from msgspec.structs import replace
 
@@ -24,7 +25,9 @@ from evenstand.tasks.mix.members import GROUPS, SEASONS
 from evenstand.tasks.mix.mix import read_mix
 
 from ..site import forms, here, keeping
-from .mix import kept_job, kept_mix
+from ..site.editing import saved
+from .filling import kept_job
+from .mix import kept_mix
 from .mix_words import WORDS
 
 blueprint = Blueprint("mix_form", __name__)
@@ -69,17 +72,17 @@ def edit(job: str) -> ResponseReturnValue:
 @blueprint.post("/jobs/<job>/mix/edit")
 def keep(job: str) -> ResponseReturnValue:
     """Keep the mix; a form that asks for more lines is only shown longer."""
-    kept, form = kept_job(job), forms.sent()
-    if form.text("more"):
-        return _form(kept, form, more=MORE)
-    try:
+    kept = kept_job(job)
+    if request.form.get("more"):
+        return _form(kept, forms.sent(), more=MORE)
+
+    def keep(form: forms.Form) -> str:
         body = read_mix_form(form.given, here.book())
         check(kept, body, form)
         _keep(kept, body, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _form(kept, form), form.code
-    return redirect(url_for("mix.show", job=job), 303)
+        return url_for("mix.show", job=job)
+
+    return saved(keep, partial(_form, kept))
 
 
 def check(kept: Kept, mix: seed.Mix, form: forms.Form) -> None:

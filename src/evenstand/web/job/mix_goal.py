@@ -30,7 +30,8 @@ from evenstand.tasks.mix.members import GROUPS
 
 from ..site import forms, here
 from ..site.solver import solved
-from .mix import Fix, drawn, fix, kept_job, kept_mix, lot_page, once, warned_url
+from .filling import kept_job
+from .mix import Fix, drawn, fix, kept_mix, lot_page, once, warned_url
 from .mix_form import JOB_ENTRY, UNITS, shared
 
 if TYPE_CHECKING:

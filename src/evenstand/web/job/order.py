@@ -1,6 +1,6 @@
 """The Order step: what to buy, to mix and to load, and how long it takes."""
 
-from flask import Blueprint, redirect, render_template, url_for
+from flask import Blueprint, render_template, url_for
 from flask.typing import ResponseReturnValue
 
 from evenstand.book.book import Book
@@ -12,13 +12,14 @@ from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import MONEY
 from evenstand.engine.statistics.budget import nominal
 from evenstand.tasks.boxes.kept import body_of, order_of
-from evenstand.tasks.job.kept import Kept, find
+from evenstand.tasks.job.kept import Kept
 from evenstand.tasks.order.form import at_order_field, order_texts, read_order_form
 from evenstand.tasks.order.order import Ordered
 
 from ..site import forms, here, keeping
+from ..site.editing import saved
 from ..site.spine import Step, StepLine
-from .filling import Worked, boxes_of, order_made, ordered, told_once
+from .filling import Worked, box_names, boxes_of, kept_job, order_made, ordered, told_once
 from .holding import about, page_that_holds
 from .mix import warned_url
 
@@ -30,7 +31,7 @@ NOTHING_MORE = say("Nothing more to buy: the field is finished.")
 @blueprint.get("/jobs/<job>/order")
 def show(job: str) -> ResponseReturnValue:
     """Show what to buy, to mix and to load."""
-    kept = _kept(job)
+    kept = kept_job(job)
     found = order_made(kept)
     return _page(kept, found, form=_filled_in(kept, found))
 
@@ -38,15 +39,15 @@ def show(job: str) -> ResponseReturnValue:
 @blueprint.post("/jobs/<job>/order")
 def save(job: str) -> ResponseReturnValue:
     """Keep what the order reckons with."""
-    kept, form = _kept(job), forms.sent()
-    try:
-        body = read_order_form(form.given, job, boxes=_box_names(kept))
+    kept = kept_job(job)
+
+    def keep(form: forms.Form) -> str:
+        body = read_order_form(form.given, job, boxes=box_names(kept))
         _check(kept, body, form)
         keeping.settle(order_of(here.book(), kept), body, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _page(kept, order_made(kept), form=form), form.code
-    return redirect(url_for("order.show", job=job), 303)
+        return url_for("order.show", job=job)
+
+    return saved(keep, lambda form: _page(kept, order_made(kept), form=form))
 
 
 def _check(kept: Kept, body: work.Order, form: forms.Form) -> None:
@@ -56,15 +57,6 @@ def _check(kept: Kept, body: work.Order, form: forms.Form) -> None:
     except MeasurementError as error:
         if refused := at_order_field(error, form.given):
             raise refused from None
-
-
-def _kept(job: str) -> Kept:
-    here.thing(job, work.Job)
-    return find(here.book(), job)
-
-
-def _box_names(kept: Kept) -> list[str]:
-    return [box.name for box in kept.drill.boxes] if kept.drill else []
 
 
 def _legumes(kept: Kept, order: work.Order | None) -> list[str]:
@@ -82,7 +74,7 @@ def _filled_in(kept: Kept, found: Worked[Ordered]) -> forms.Form:
         form = forms.opened(None)
     else:
         legumes = _legumes(kept, body)
-        texts = order_texts(body, boxes=_box_names(kept), legumes=legumes)
+        texts = order_texts(body, boxes=box_names(kept), legumes=legumes)
         form = forms.opened(found.thing, texts)
     refused = at_order_field(found.missing, form.given) if found.missing else None
     return form.refused(refused) if refused else form
@@ -101,7 +93,7 @@ def _page(kept: Kept, found: Worked[Ordered], *, form: forms.Form) -> str:
         warned_url=warned_url(kept),
         own=found.thing,
         form=form,
-        boxes=_box_names(kept),
+        boxes=box_names(kept),
         legumes=_legumes(kept, body_of(found.thing, work.Order)),
         sures=("50%", "75%", "90%", "95%", "99%"),
         rules=RULES,

@@ -1,6 +1,7 @@
 """The Record step and the other papers: each as a page and, at the office, as a PDF."""
 
 import re
+from functools import partial
 from typing import cast
 
 from flask import Blueprint, Response, abort, redirect, render_template, request, url_for
@@ -37,7 +38,9 @@ from evenstand.tasks.seeding.on_the_way import on_the_way
 from evenstand.tasks.whole_job.gather import JobSoFar, boxes_to_fill, days_sown, record_of
 
 from ..site import forms, here, keeping
+from ..site.editing import saved
 from ..site.spine import Step, StepLine
+from .filling import kept_job
 
 blueprint = Blueprint("record", __name__)
 TYPESETTER = "typst"  # what a PDF needs beyond what a phone has
@@ -48,7 +51,7 @@ _NO_FILE_NAME = re.compile(r"[^a-z0-9]+")
 @blueprint.get("/jobs/<job>/record")
 def show(job: str) -> ResponseReturnValue:
     """Show the record of a job as far as it is."""
-    kept, known = _kept(job), versions(here.book(), job)
+    kept, known = kept_job(job), versions(here.book(), job)
     version = _asked_of(known)
     pdf = url_for("record.pdf", job=job, version=version.number if version else None)
     return _page(
@@ -67,7 +70,7 @@ def show(job: str) -> ResponseReturnValue:
 @blueprint.post("/jobs/<job>/record/amend")
 def amend(job: str) -> ResponseReturnValue:
     """Freeze a finished record once more, with the reason."""
-    _kept(job)
+    kept_job(job)
     why = forms.sent().text("why")
     freeze(here.book(), job, today=here.this_month(), by=here.who(), why=why)
     return redirect(url_for("record.show", job=job), 303)
@@ -76,14 +79,14 @@ def amend(job: str) -> ResponseReturnValue:
 @blueprint.get("/jobs/<job>/record.pdf")
 def pdf(job: str) -> ResponseReturnValue:
     """Hand out the record of a job as a PDF."""
-    _kept(job)
+    kept_job(job)
     return _pdf(_record(job, _asked_of(versions(here.book(), job))))
 
 
 @blueprint.get("/jobs/<job>/record/edit")
 def edit(job: str) -> ResponseReturnValue:
     """Show the form of what a record says beyond the steps."""
-    kept = _kept(job)
+    kept = kept_job(job)
     thing = record_of(here.book(), job)
     said = body_of(thing, work.Record)
     texts = record_texts(said, boxes=boxes_to_fill(kept)) if said else {}
@@ -93,20 +96,20 @@ def edit(job: str) -> ResponseReturnValue:
 @blueprint.post("/jobs/<job>/record/edit")
 def save(job: str) -> ResponseReturnValue:
     """Keep what a record says beyond the steps."""
-    kept, form = _kept(job), forms.sent()
-    try:
+    kept = kept_job(job)
+
+    def keep(form: forms.Form) -> str:
         body = read_record(form.given, job, boxes=boxes_to_fill(kept))
         keeping.settle(record_of(here.book(), job), body, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _form(kept, form), form.code
-    return redirect(url_for("record.show", job=job), 303)
+        return url_for("record.show", job=job)
+
+    return saved(keep, partial(_form, kept))
 
 
 @blueprint.get("/jobs/<job>/calibrate/worksheet")
 def worksheet(job: str) -> ResponseReturnValue:
     """Show the arithmetic of one Set, as with a pencil."""
-    kept, box = _kept(job), request.args.get("box")
+    kept, box = kept_job(job), request.args.get("box")
     address = url_for("record.worksheet_pdf", job=job, box=box)
     return _page(_worksheet(job, box), kept=kept, pdf=address)
 
@@ -114,7 +117,7 @@ def worksheet(job: str) -> ResponseReturnValue:
 @blueprint.get("/jobs/<job>/calibrate/worksheet.pdf")
 def worksheet_pdf(job: str) -> ResponseReturnValue:
     """Hand out a worksheet as a PDF."""
-    _kept(job)
+    kept_job(job)
     return _pdf(_worksheet(job, request.args.get("box")))
 
 
@@ -153,11 +156,6 @@ def season_pdf() -> ResponseReturnValue:
 
 def _season(known: tuple[str, ...]) -> str:
     return request.args.get("of", known[0] if known else "")
-
-
-def _kept(job: str) -> Kept:
-    here.thing(job, work.Job)
-    return find(here.book(), job)
 
 
 def _asked_of(known: tuple[Version, ...]) -> Version | None:

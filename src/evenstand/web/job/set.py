@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
@@ -24,7 +24,9 @@ from evenstand.tasks.whole_job.calibration import set_job
 from evenstand.tasks.whole_job.chosen import read_chosen
 
 from ..site import forms, here, keeping
+from ..site.editing import saved
 from ..site.spine import Step, StepLine
+from .filling import kept_box
 from .handing_over import beside_set
 
 blueprint = Blueprint("set", __name__)
@@ -42,7 +44,7 @@ class Drawn:
 @blueprint.get("/jobs/<job>/calibrate")
 def show(job: str) -> ResponseReturnValue:
     """Show where the lever goes next and everything that speaks for it."""
-    kept = _kept(job)
+    kept = kept_box(job)
     found, missing = _setting(kept)
     return _page(kept, found, missing, form=_blank(kept, found))
 
@@ -50,32 +52,31 @@ def show(job: str) -> ResponseReturnValue:
 @blueprint.post("/jobs/<job>/calibrate")
 def add(job: str) -> ResponseReturnValue:
     """Keep a catch."""
-    kept, form = _kept(job), forms.sent()
-    try:
+    kept = kept_box(job)
+
+    def keep(form: forms.Form) -> str:
         keeping.add(read_catch(form.given, kept), form)
-    except MeasurementError as error:
-        found, missing = _setting(kept)
-        return _page(kept, found, missing, form=form.refused(error)), 422
-    return redirect(_back(kept), 303)
+        return _back(kept)
+
+    return saved(keep, lambda form: _page(kept, *_setting(kept), form=form))
 
 
 @blueprint.post("/jobs/<job>/calibrate/choose")
 def choose(job: str) -> ResponseReturnValue:
     """Keep the notch that was taken."""
-    kept, form = _kept(job), forms.sent()
-    try:
+    kept = kept_box(job)
+
+    def keep(form: forms.Form) -> str:
         body = read_chosen(form.given, kept, here.book())
         keeping.add(body, form)
-    except MeasurementError as error:
+        freeze_what_ends(here.book(), body, today=here.this_month(), by=here.who())
+        return _back(kept)
+
+    def again(form: forms.Form) -> str:
         found, missing = _setting(kept)
-        return _page(kept, found, missing, form=_blank(kept, found), taken=form.refused(error)), 422
-    freeze_what_ends(here.book(), body, today=here.this_month(), by=here.who())
-    return redirect(_back(kept), 303)
+        return _page(kept, found, missing, form=_blank(kept, found), taken=form)
 
-
-def _kept(job: str) -> Kept:
-    here.thing(job, work.Job)
-    return find(here.book(), job, box=request.values.get("box"))
+    return saved(keep, again)
 
 
 def _back(kept: Kept) -> str:

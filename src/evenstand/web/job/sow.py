@@ -30,7 +30,7 @@ from evenstand.tasks.whole_job.seeding import Sown
 
 from ..site import here
 from ..site.spine import Step, StepLine
-from .filling import Worked, boxes_of, order_made, sown_of
+from .filling import Worked, boxes_of, kept_box, order_made, sown_of
 
 blueprint = Blueprint("sow", __name__)
 MOST_PEOPLE = 9
@@ -75,7 +75,7 @@ class Looked:
 @blueprint.get("/jobs/<job>/seeding")
 def show(job: str) -> ResponseReturnValue:
     """Show a box along the acres, and what to do next."""
-    kept = kept_job(job)
+    kept = kept_box(job)
     worked = sown_of(kept)
     found = worked.result
     box = found.box(kept.box) if found else None
@@ -99,12 +99,6 @@ def show(job: str) -> ResponseReturnValue:
         soils=SOILS,
         cures=CURES,
     )
-
-
-def kept_job(job: str) -> Kept:
-    """Return a job with the box that was asked for, or answer that there is none."""
-    here.thing(job, work.Job)
-    return find(here.book(), job, box=request.values.get("box"))
 
 
 def _strip(box: SownBox | None) -> Markup | None:

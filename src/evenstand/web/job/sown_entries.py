@@ -17,7 +17,9 @@ from evenstand.tasks.seeding.on_the_way import on_the_way
 from evenstand.tasks.whole_job.seeding import check_entry, latest
 
 from ..site import forms, here, keeping
-from .sow import SOILS, WORDS, kept_job
+from ..site.editing import saved
+from .filling import kept_box
+from .sow import SOILS, WORDS
 
 blueprint = Blueprint("sown", __name__)
 
@@ -26,7 +28,7 @@ blueprint = Blueprint("sown", __name__)
 def new(job: str, kind: str) -> ResponseReturnValue:
     """Show the form of a new entry."""
     _known(kind)
-    kept = kept_job(job)
+    kept = kept_box(job)
     return _page(kept, forms.blank(_likely(kept, kind)), kind)
 
 
@@ -34,18 +36,19 @@ def new(job: str, kind: str) -> ResponseReturnValue:
 def add(job: str, kind: str) -> ResponseReturnValue:
     """Keep an entry, once it goes together with those before."""
     _known(kind)
-    kept, form = kept_job(job), forms.sent()
-    try:
-        way = on_the_way(here.book(), kept)
+    kept, book = kept_box(job), here.book()
+
+    def keep(form: forms.Form) -> str:
+        way = on_the_way(book, kept)
         again = any(id == form.entry for id, _ in way.things)
         before = 0.0 if again else latest(way, box=kept.box)
         body = read_sown(form.given, kept, kind, boxes=_boxes(kept), latest=before)
-        check_entry(here.book(), kept, body, about=form.entry)
+        check_entry(book, kept, body, about=form.entry)
         keeping.add(body, form)
-    except MeasurementError as error:
-        return _page(kept, form.refused(error), kind), 422
-    freeze_what_ends(here.book(), body, today=here.this_month(), by=here.who())
-    return redirect(_back(kept), 303)
+        freeze_what_ends(book, body, today=here.this_month(), by=here.who())
+        return _back(kept)
+
+    return saved(keep, lambda form: _page(kept, form, kind))
 
 
 @blueprint.get("/sown/<entry>")
@@ -60,16 +63,16 @@ def edit(entry: str) -> ResponseReturnValue:
 @blueprint.post("/sown/<entry>")
 def correct(entry: str) -> ResponseReturnValue:
     """Keep the right form of an entry."""
-    thing, form = _thing(entry), forms.sent()
+    thing = _thing(entry)
     kept = _kept(thing)
-    try:
+
+    def keep(form: forms.Form) -> str:
         body = read_sown(form.given, kept, thing.kind, boxes=_boxes(kept))
         check_entry(here.book(), kept, body, about=entry)
         keeping.correct(entry, body, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _page(kept, form, thing.kind, thing=thing), form.code
-    return redirect(_back(kept), 303)
+        return _back(kept)
+
+    return saved(keep, lambda form: _page(kept, form, thing.kind, thing=thing))
 
 
 @blueprint.post("/sown/<entry>/remove")

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
@@ -17,7 +17,7 @@ from evenstand.engine.stand.stand import stand as stand_of
 from evenstand.engine.stand.surer import HALF_RANGE, more_places
 from evenstand.report.stand_charts import places_chart, stand_strip
 from evenstand.tasks.boxes.kept import body_of
-from evenstand.tasks.job.kept import Kept, find, job_drill
+from evenstand.tasks.job.kept import Kept, job_drill
 from evenstand.tasks.seed.count_form import read_within
 from evenstand.tasks.stand.count import places_of
 from evenstand.tasks.stand.form import WAYS, read_places_form, refuse_other_species, way_texts
@@ -28,7 +28,9 @@ from evenstand.tasks.stand.stand import Stood, read_stand
 from evenstand.tasks.stand.wish_form import CROPS, KINDS, read_wish_form, wish_texts
 
 from ..site import forms, here, keeping
+from ..site.editing import saved
 from ..site.spine import Step, StepLine
+from .filling import kept_job
 
 blueprint = Blueprint("stand", __name__)
 ENOUGH = 5  # places from which counts speak for themselves
@@ -62,7 +64,7 @@ class ShownStand:
 @blueprint.get("/jobs/<job>/stand-count")
 def show(job: str) -> ResponseReturnValue:
     """Show what came up, and how many places a wanted range still takes."""
-    kept, asked = _kept(job), forms.Form(request.args.to_dict())
+    kept, asked = kept_job(job), forms.Form(request.args.to_dict())
     try:
         within = read_within(asked.given) if "within" in asked.given else HALF_RANGE
     except MeasurementError as error:
@@ -73,26 +75,26 @@ def show(job: str) -> ResponseReturnValue:
 @blueprint.post("/jobs/<job>/stand-count")
 def add(job: str) -> ResponseReturnValue:
     """Keep one place or some: they only add to those that were counted before."""
-    kept, form = _kept(job), forms.sent()
-    try:
+    kept = kept_job(job)
+
+    def keep(form: forms.Form) -> str:
         keeping.add(read_count(form, kept), form)
-    except MeasurementError as error:
-        return _page(kept, form=form.refused(error)), 422
-    return redirect(url_for("stand.show", job=job), 303)
+        return url_for("stand.show", job=job)
+
+    return saved(keep, lambda form: _page(kept, form=form))
 
 
 @blueprint.post("/jobs/<job>/stand-count/wish")
 def settle(job: str) -> ResponseReturnValue:
     """Keep what the stand is judged by."""
-    kept, form = _kept(job), forms.sent()
-    counts = bodies_of(counts_of(here.book(), job))
-    try:
+    kept, counts = kept_job(job), bodies_of(counts_of(here.book(), job))
+
+    def keep(form: forms.Form) -> str:
         body = read_wish_form(form.given, job, species=_species(kept), counts=counts)
         keeping.settle(wish_of(here.book(), job), body, form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _page(kept, wished=form), form.code
-    return redirect(url_for("stand.show", job=job), 303)
+        return url_for("stand.show", job=job)
+
+    return saved(keep, lambda form: _page(kept, wished=form))
 
 
 def read_count(form: forms.Form, kept: Kept, *, but: str = "") -> work.StandCount:
@@ -115,11 +117,6 @@ def read_count(form: forms.Form, kept: Kept, *, but: str = "") -> work.StandCoun
     others = [each for each in counts_of(book, job) if each.id != but]
     refuse_other_species(count, bodies_of(others), form.given)
     return count
-
-
-def _kept(job: str) -> Kept:
-    here.thing(job, work.Job)
-    return find(here.book(), job)
 
 
 def _species(kept: Kept) -> tuple[str, ...]:

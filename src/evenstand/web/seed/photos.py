@@ -1,6 +1,7 @@
 """Photos of a lot: taken in, handed out, taken off the page."""
 
 from contextlib import closing
+from functools import partial
 
 from flask import Blueprint, Response, abort, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
@@ -8,10 +9,10 @@ from flask.typing import ResponseReturnValue
 from evenstand.book.kinds.bodies import Photo
 from evenstand.book.kinds.seed import Lot
 from evenstand.book.storage.thing import Thing
-from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.seed.photo import read_photo
 
 from ..site import forms, here, keeping
+from ..site.editing import saved
 
 blueprint = Blueprint("photos", __name__)
 MOST_SENT = 16 * 1024 * 1024  # bytes: a picture as a camera makes it, so that it can be refused
@@ -29,14 +30,15 @@ def new(lot: str) -> ResponseReturnValue:
 def add(lot: str) -> ResponseReturnValue:
     """Keep a photo of a lot."""
     request.max_content_length = MOST_SENT
-    thing, form = here.thing(lot, Lot), forms.sent()
-    data, said = _sent()
-    try:
+    thing = here.thing(lot, Lot)
+
+    def keep(form: forms.Form) -> str:
+        data, said = _sent()
         photo = read_photo(data, of=lot, caption=form.text("caption").strip(), said=said)
         keeping.add(photo, form)
-    except MeasurementError as error:
-        return _form(thing, form.refused(error)), 422
-    return redirect(url_for("seed.show", lot=lot, _anchor="photos"), 303)
+        return url_for("seed.show", lot=lot, _anchor="photos")
+
+    return saved(keep, partial(_form, thing))
 
 
 @blueprint.get("/photos/<photo>")

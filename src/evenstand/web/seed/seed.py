@@ -19,7 +19,8 @@ from evenstand.tasks.seed.kept import count_of, test_of
 from evenstand.tasks.seed.sheet import LotSheet, lot_sheet
 from evenstand.tasks.seed.species_table import species_table
 
-from ..site import forms, here, keeping
+from ..site import forms, here
+from ..site.editing import Editing
 
 blueprint = Blueprint("seed", __name__)
 MOST_SHOWN = 60  # lots on a page
@@ -131,64 +132,32 @@ def _uses(book: Book, lot: str) -> Iterator[tuple[Thing, list[Thing]]]:
             yield mix, [job for job in jobs if isinstance(job.body, Job)]
 
 
-@blueprint.get("/seed/new")
-def new() -> ResponseReturnValue:
-    """Show the form of a new lot."""
-    return _form(forms.blank({"species": request.args.get("species", "")}), None)
+def _read(form: forms.Form, _: None, thing: Thing | None) -> Lot:
+    return read_lot_form(form.given, today=here.this_month())
 
 
-@blueprint.post("/seed/new")
-def add() -> ResponseReturnValue:
-    """Keep a new lot."""
-    form = forms.sent()
-    try:
-        body = read_lot_form(form.given, today=here.this_month())
-        twin = keeping.twin(body, "species", "name")
-        if twin and twin.id != form.entry and not form.text("another"):
-            return _form(form, None, twin=twin), forms.CONFLICT
-        entry = keeping.add(body, form)
-    except MeasurementError as error:
-        return _form(form.refused(error), None), 422
-    return redirect(url_for("seed.show", lot=entry.about), 303)
-
-
-@blueprint.get("/seed/<lot>/edit")
-def edit(lot: str) -> ResponseReturnValue:
-    """Show the form of a lot filled in."""
-    thing = here.thing(lot, Lot)
-    return _form(forms.opened(thing, lot_texts(here.body(thing, Lot))), thing)
-
-
-@blueprint.post("/seed/<lot>/edit")
-def correct(lot: str) -> ResponseReturnValue:
-    """Keep a lot's newer state."""
-    thing, form = here.thing(lot, Lot), forms.sent()
-    try:
-        keeping.correct(lot, read_lot_form(form.given, today=here.this_month()), form)
-    except MeasurementError as error:
-        form = form.refused(error)
-        return _form(form, thing), form.code
-    return redirect(url_for("seed.show", lot=lot), 303)
-
-
-@blueprint.post("/seed/<lot>/remove")
-def remove(lot: str) -> ResponseReturnValue:
-    """Take a lot out of the list; its history stays."""
-    here.thing(lot, Lot)
-    keeping.remove(lot, forms.sent())
-    return redirect(url_for("seed.index"), 303)
-
-
-def _form(form: forms.Form, thing: Thing | None, *, twin: Thing | None = None) -> str:
+def _form(form: forms.Form, _: None, thing: Thing | None) -> str:
     weeds = max((i for i in range(1, MOST_WEEDS + 1) if form.text(f"noxious{i}_name")), default=0)
     bags = max((i for i in range(1, MOST_BAGS + 1) if form.text(f"bag{i}_weight")), default=0)
     return render_template(
         "lot_form.html",
         form=form,
         thing=thing,
-        twin=twin,
         names=sorted((each.name for each in species_table()), key=str.casefold),
         weeds=min(MOST_WEEDS, weeds + SPARE),
         bags=min(MOST_BAGS, bags + SPARE),
         counted=thing is not None and count_of(here.book(), thing.id) is not None,
     )
+
+
+Editing(
+    kind=Lot,
+    of=lambda lot: None,
+    read=_read,
+    texts=lot_texts,
+    page=_form,
+    shown=lambda owner, lot: url_for("seed.show", lot=lot),
+    left=lambda owner: url_for("seed.index"),
+    start=lambda owner: {"species": request.args.get("species", "")},
+    names=("species", "name"),
+).serve(blueprint, new="/seed/new", edit="/seed/<lot>/edit", remove="/seed/<lot>/remove")

@@ -3,6 +3,6 @@
 The app's book and settings for a request, roles, security headers, forms, languages and the way
 through the steps.
 
-Open to other rooms: forms, guard, here, keeping, languages, meanwhile, rule, security, settings,
-solver, spine, watch.
+Open to other rooms: editing, forms, guard, here, keeping, languages, meanwhile, rule, security,
+settings, solver, spine, watch.
 """

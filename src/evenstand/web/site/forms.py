@@ -59,13 +59,22 @@ def units(measure: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(known[mine] + known[other]))
 
 
+class TwinError(MeasurementError):
+    """Another thing of the kind has the same names already."""
+
+    def __init__(self, twin: Thing) -> None:
+        super().__init__("name", twin.id, say("Not saved yet."))
+        self.twin = twin
+
+
 @dataclass(frozen=True)
 class Form:
     """Texts by field, and what was refused about them.
 
     What was typed stays as it was typed; what was ``kept`` is written with the
     reader's own decimal sign. ``meanwhile`` is
-    what somebody else has changed of ``thing`` since it was opened.
+    what somebody else has changed of ``thing`` since it was opened, ``twin``
+    what has the same names already.
     """
 
     texts: Mapping[str, str]
@@ -73,6 +82,7 @@ class Form:
     kept: bool = False
     meanwhile: tuple[Meanwhile, ...] = ()
     thing: str = ""
+    twin: Thing | None = None
 
     @property
     def entry(self) -> str:
@@ -141,6 +151,8 @@ class Form:
             return self._kept_already()
         if isinstance(error, MeanwhileError):
             return self._asking(error)
+        if isinstance(error, TwinError):
+            return replace(self, twin=error.twin)
         return replace(self, errors={refused.field: refused.need for refused in each})
 
     def _asking(self, error: MeanwhileError) -> "Form":
@@ -152,7 +164,7 @@ class Form:
     @property
     def code(self) -> int:
         """Status of a page that shows what was refused."""
-        return CONFLICT if self.meanwhile else UNUSABLE
+        return CONFLICT if self.meanwhile or self.twin else UNUSABLE
 
     def _kept_already(self) -> "Form":
         """An id stands for something else: a form that was saved was changed and sent again."""

@@ -10,14 +10,23 @@ from evenstand.book.log.entries import Entry
 from evenstand.book.storage.thing import Thing
 
 from . import here
-from .forms import Form
+from .forms import Form, TwinError
 
 JUST = "just"  # the cookie with what was just changed or removed
 OFFERED = 180  # s: for so long undoing is offered on every page
 
 
-def add(body: Body, form: Form) -> Entry:
-    """Keep a new thing under the form's own id."""
+def add(body: Body, form: Form, *names: str) -> Entry:
+    """Keep a new thing under the form's own id.
+
+    Raises
+    ------
+    TwinError
+        Where another has the same ``names``, unless the form says that it is another one.
+    """
+    twin = _twin(body, names) if names and not form.text("another") else None
+    if twin and twin.id != form.entry:
+        raise TwinError(twin)
     return here.book().add(body, id=form.entry, by=here.who())
 
 
@@ -78,7 +87,7 @@ def just_done() -> Entry | None:
     return entry if time() - entry.made.ms / 1000 < OFFERED else None
 
 
-def twin(body: Body, *keys: str) -> Thing | None:
+def _twin(body: Body, keys: tuple[str, ...]) -> Thing | None:
     """Return a thing of the same kind that has the same names already, None where none has."""
     mine = [str(getattr(body, key)).strip().casefold() for key in keys]
     if not all(mine):

@@ -72,8 +72,13 @@ pictures: $(VENV)/dev.stamp  ## take the guide's pictures anew, from the demo's 
 tags: $(VENV)/dev.stamp  ## draw the seed tags of the demo book anew, in Chromium
 	@$(BIN)/python tools/tag_pictures.py
 
-bench: $(VENV)/dev.stamp  ## measure against peers, in one run
+bench: $(VENV)/dev.stamp  ## measure against peers, in one run, and try long to break it
 	@for file in benchmarks/*.py; do $(BIN)/python "$$file" || exit 1; done
+	@TIMES=20 $(BIN)/python -m pytest --quiet $(FAULTS)
+
+# Kills, full disks, slow connections, damaged files, whatever may be typed or sent.
+FAULTS = tests/faults tests/fuzz tests/book/storage/test_crash.py tests/book/log/test_merge.py \
+  tests/web/api/test_schema.py
 
 lock: $(VENV)/dev.stamp  ## lock the dependencies anew (UPGRADE=--upgrade takes newer ones)
 	@echo "Locking the dependencies…"

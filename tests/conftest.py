@@ -6,6 +6,8 @@ from contextlib import contextmanager
 import pytest
 from hypothesis import HealthCheck, settings
 
+from long import TIMES, TRIED
+
 settings.register_profile(
     "house",
     deadline=None,
@@ -26,6 +28,14 @@ def pytest_collection_modifyitems(items):
         return next((i for i, each in enumerate(LONG) if item.nodeid.startswith(each)), len(LONG))
 
     items.sort(key=place)
+
+
+def pytest_terminal_summary(terminalreporter):
+    """Say after a long run what was tried, and how often."""
+    if TIMES > 1:
+        terminalreporter.section("tried")
+        for what, number in sorted(TRIED.items()):
+            terminalreporter.line(f"{number:>9,} {what}")
 
 
 @pytest.fixture(scope="session")

@@ -5,6 +5,7 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from evenstand.book.opening import open_book
+from long import TIMES, tried
 
 SIZES = st.one_of(
     st.sampled_from([1e-300, 1e-15, 1e-12, 1e-6, 1e-3, 0.1, 1.0, 20.0, 1e3, 1e6, 1e9, 1e12, 1e15]),
@@ -99,12 +100,13 @@ def without_nothing(body):
     return {key: value for key, value in body.items() if value is not None}
 
 
-@settings(max_examples=100, phases=[Phase.generate])  # what fails is large enough to read
+@settings(max_examples=100 * TIMES, phases=[Phase.generate])  # what fails is large enough to read
 @given(drill=DRILL, chart=CHART, job=JOB, catches=CATCHES)
 def test_whatever_is_kept_comes_to_a_result_or_a_refusal(client, *, drill, chart, job, catches):
     def keep(kind, body):
         sent = {"kind": kind, "body": without_nothing(body)}
         answer = client.post("/api/things", json=sent)
+        tried("requests of the API")
         assert answer.status_code in (201, 422), answer.text
         return answer.json.get("id")
 

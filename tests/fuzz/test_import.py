@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from evenstand.book.exchange import write_file
 from evenstand.book.kinds.work import Field, Note
 from evenstand.book.opening import open_book
+from long import TIMES, tried
 
 MEMBERS = ("manifest.json", "entries.jsonl")
 
@@ -45,6 +46,7 @@ def sends(pages, file):
     """Send a file to the page and to the API; gives whether it was taken, alike by both."""
     client, book = pages
     before = book.entries().cursor
+    tried("imports")
     answer = client.post("/api/import", data=file, content_type="application/zip")
     page = client.post("/settings/import", data={"file": (io.BytesIO(file), "book.zip")})
     taken = answer.status_code == 200
@@ -64,7 +66,7 @@ def zipped(members):
     return file.getvalue()
 
 
-@settings(max_examples=60)
+@settings(max_examples=60 * TIMES)
 @given(
     flips=st.lists(st.tuples(st.integers(0, 10**6), st.integers(1, 255)), min_size=1, max_size=4)
 )
@@ -76,14 +78,14 @@ def test_bytes_of_the_file_flipped(pages, packed, *, flips):
     sends(pages, bytes(bad))
 
 
-@settings(max_examples=30)
+@settings(max_examples=30 * TIMES)
 @given(cut=st.integers(0, 10**6), more=st.binary(max_size=30))
 def test_the_file_cut_or_run_on(pages, packed, *, cut, more):
     whole, _ = packed
     sends(pages, whole[: cut % len(whole)] + more)
 
 
-@settings(max_examples=80)
+@settings(max_examples=80 * TIMES)
 @given(
     member=st.sampled_from(MEMBERS),
     at=st.integers(0, 10**6),
@@ -110,7 +112,7 @@ JSON = st.recursive(
 )
 
 
-@settings(max_examples=80)
+@settings(max_examples=80 * TIMES)
 @given(
     field=st.sampled_from(["id", "kind", "about", "made", "by", "format", "why", "body", "name"]),
     value=JSON,

@@ -15,6 +15,7 @@ from evenstand.engine.seed.species_names import find
 from evenstand.tasks.parsing.dates import month
 from evenstand.tasks.parsing.given import Given, listed
 from evenstand.tasks.seed.species_table import species_table
+from long import TIMES, tried
 
 KINDS = [kind for _, kind in inspect.getmembers(units) if isinstance(kind, units.Kind)]
 SYMBOLS = sorted({unit.symbol for kind in KINDS for unit in (kind.us, kind.metric)})
@@ -44,7 +45,7 @@ def refusal(reading):
     return None
 
 
-@settings(max_examples=500)
+@settings(max_examples=500 * TIMES)
 @given(
     st.sampled_from(KINDS),
     TYPED,
@@ -53,6 +54,7 @@ def refusal(reading):
     ),
 )
 def test_every_unit_field_reads_or_refuses(kind, text, how):
+    tried("typed texts")
     refused = refusal(lambda: read(text, kind, field="it", **how))
     if refused:
         assert refused.field == "it"
@@ -64,16 +66,18 @@ def test_every_unit_field_reads_or_refuses(kind, text, how):
         assert found.give_or_take >= 0
 
 
-@settings(max_examples=200)
+@settings(max_examples=200 * TIMES)
 @given(st.sampled_from(KINDS), NUMBERS, st.sampled_from(SYMBOLS))
 def test_numbers_with_a_unit_read_or_refuse(kind, number, symbol):
+    tried("typed texts")
     refused = refusal(lambda: read(f"{number} {symbol}", kind, field="it"))
     assert refused is None or refused.field == "it"
 
 
-@settings(max_examples=200)
+@settings(max_examples=200 * TIMES)
 @given(TYPED)
 def test_lists_months_counts_and_names_read_or_refuse(text):
+    tried("typed texts")
     given_ = Given({"it": text})
     assert all(listed(text)) or not listed(text)
     find(text, species_table())
@@ -188,6 +192,7 @@ def test_every_field_takes_what_no_form_would_send(pages):
         for i in range(0, len(names), TOGETHER):
             typed = {name: STRANGE[(i + j) % 8] for j, name in enumerate(names[i : i + TOGETHER])}
             answer = client.post(action, data={**fields, **typed})
+            tried("forms")
             assert answer.status_code < 500, (action, typed)
         if endpoint not in seen and not seen.add(endpoint):
             for text in STRANGE[::3]:
@@ -212,7 +217,7 @@ def test_every_page_takes_what_no_link_would_ask(pages):
                 assert answer.status_code < 500, (path, text)
 
 
-@settings(max_examples=150)
+@settings(max_examples=150 * TIMES)
 @given(
     which=st.integers(0, 10_000),
     places=st.lists(st.integers(0, 200), min_size=1, max_size=3),
@@ -224,4 +229,5 @@ def test_every_form_is_taken_or_refused(pages, *, which, places, texts):
     names = sorted(fields) or ["nothing"]
     typed = {names[i % len(names)]: text for i, text in zip(places, texts, strict=False)}
     answer = client.post(action, data={**fields, **typed})
-    assert answer.status_code in (200, 303, 403, 404, 413, 422), answer.text
+    tried("forms")
+    assert answer.status_code in (200, 303, 403, 404, 409, 413, 422), answer.text

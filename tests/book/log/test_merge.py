@@ -12,6 +12,7 @@ from evenstand.book.kinds.work import Field, Note
 from evenstand.book.log.editing import MeanwhileError
 from evenstand.book.log.entries import read
 from evenstand.book.opening import open_book
+from long import TIMES, tried
 
 NOON = 1_795_608_000_000
 DEVICES = ("laptop", "phone", "tablet")
@@ -165,20 +166,27 @@ class Exchange(RuleBasedStateMachine):
         [known] = standing
         field = data.draw(st.sampled_from(FIELDS[known.body.kind]))
         body, book = replace(known.body, **{field: value}), self.books[device]
-        since = [e for e in self.wrote if e.about == thing and e.id not in seen]
-        here = {entry.id for entry in book.history(thing)}
-        others = [e for e in since if e.id in here and e.writes(field)]
-        asked = ()
+        asked, expected = set(), self.asks(device, form, field=field, value=value)
         try:
             entry = book.correct(thing, body, base=known.heads)
         except MeanwhileError as refused:
             asked = {each.field for each in refused.fields}
-        if asked:
-            assert asked == {"" if any(e.kind == "removal" for e in others) else f"/{field}"}
-            return
-        changed = {field: value} if getattr(known.body, field) != value else {}
-        assert not changed or not others or others[-1].value(field) == value
-        self.kept(device, entry, changed, seen=seen)
+        assert asked == expected
+        if not asked:
+            changed = {field: value} if getattr(known.body, field) != value else {}
+            self.kept(device, entry, changed, seen=seen)
+
+    def asks(self, device, form, *, field, value):
+        """What has to be asked: the field as others left it since, and whether they removed all."""
+        _, thing, [known], seen = form
+        before, here = getattr(known.body, field), self.seen(device, thing)
+        since = [e for e in self.wrote if e.about == thing and e.id in here and e.id not in seen]
+        since.sort(key=lambda each: each.order)
+        edits = [each for each in since if field in each.fields]
+        asked = {f"/{field}"} if edits and edits[-1].value(field) not in (before, value) else set()
+        if since and since[-1].kind == "removal":
+            asked |= {""}
+        return asked if value != before else set()
 
     @rule(device=each_device, thing=things, data=st.data())
     def correct(self, device, thing, data):
@@ -216,6 +224,7 @@ class Exchange(RuleBasedStateMachine):
 
     @rule(device=each_device, parcel=parcels)
     def deliver(self, device, parcel):
+        tried("merges of books")
         self.books[device].merge(read(line.encode()) for line in parcel)
 
     @rule(parcel=consumes(parcels))
@@ -224,6 +233,7 @@ class Exchange(RuleBasedStateMachine):
 
     @rule(device=each_device, other=each_device)
     def exchange_all(self, device, other):
+        tried("merges of books")
         self.books[device].merge(self.books[other].entries(limit=10**6).entries)
 
     @invariant()
@@ -254,4 +264,4 @@ class Exchange(RuleBasedStateMachine):
 
 
 TestExchange = Exchange.TestCase
-TestExchange.settings = settings(max_examples=60, stateful_step_count=40, deadline=None)
+TestExchange.settings = settings(max_examples=60 * TIMES, stateful_step_count=40, deadline=None)

@@ -7,6 +7,7 @@ import time
 
 from evenstand.book.exchange import export_book
 from evenstand.book.log.entries import read
+from long import TIMES, tried
 
 WRITER = """
 import sys
@@ -44,6 +45,7 @@ def killed(script, *arguments, after):
         said = process.stdout.readline()
         time.sleep(after)
         process.kill()
+        tried("kills")
         said += process.stdout.read()
     return [
         line.decode().strip() for line in said.splitlines(keepends=True) if line.endswith(b"\n")
@@ -62,13 +64,13 @@ def many(entry, number):
 
 def test_nothing_that_was_acknowledged_is_lost(opened, tmp_path):
     acknowledged, chance = [], random.Random(4)
-    for _ in range(12):
+    for _ in range(12 * TIMES):
         acknowledged += killed(WRITER, tmp_path / "book", after=chance.uniform(0, 0.15))
     book = opened(tmp_path / "book")
     kept = ids(book)
-    assert len(acknowledged) > 12
+    assert len(acknowledged) > 12 * TIMES
     assert set(acknowledged) <= set(kept)
-    assert len(kept) <= len(acknowledged) + 12  # at most one more for each kill
+    assert len(kept) <= len(acknowledged) + 12 * TIMES  # at most one more for each kill
     assert book.check().faults == ()
 
 
@@ -77,7 +79,7 @@ def test_an_import_that_is_killed_is_whole_or_not_there(opened, samples, tmp_pat
     source.merge(many(source.add(samples.note), 4000))
     export_book(source, tmp_path / "out.zip")
     chance, seen = random.Random(5), set()
-    for n in range(8):
+    for n in range(8 * TIMES):
         path = tmp_path / f"book{n}"
         killed(MERGER, path, tmp_path / "out.zip", after=chance.uniform(0, 0.6))
         book = opened(path)

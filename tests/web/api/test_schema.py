@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from evenstand.book.opening import open_book
 from evenstand.demo.book import fill
+from long import TIMES, tried
 
 schemathesis = pytest.importorskip("schemathesis", reason="Schemathesis is not installed")
 pytest.importorskip("flask", reason="the pages need Flask")
@@ -81,7 +82,7 @@ def test_every_answer_is_one_the_document_names(schema, *, method, path, fits):
     ids = [thing.id for kind_ in book.counts() for thing in book.things(kind_, limit=4)]
 
     @settings(
-        max_examples=EACH,
+        max_examples=EACH * TIMES,
         phases=[Phase.generate],
         derandomize=True,
         database=None,
@@ -93,6 +94,7 @@ def test_every_answer_is_one_the_document_names(schema, *, method, path, fits):
         if fits and data.draw(st.integers(0, 3)):
             case = with_meaning(data.draw, case, ids)
         answer = case.call()
+        tried("requests of the API")
         assert answer.status_code < 500, answer.text
         case.validate_response(answer, excluded_checks=left_out())
 

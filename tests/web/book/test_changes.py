@@ -82,6 +82,22 @@ def test_the_log_comes_in_pages(visitor, book, monkeypatch):
     assert seen == [f"Drill {i}" for i in (4, 3, 2, 1, 0)]
 
 
+@pytest.mark.parametrize("of", ["drill", "job", "catch"])
+def test_every_page_of_a_job_says_what_two_changed_apart(visitor, book, of):
+    """A drill that was measured on a phone and at the desk: whoever orders seed hears of it too."""
+    job = visitor.job()
+    visitor.send(f"{job}/calibrate", visitor.GOOD)
+    steps = ["", "/mix", "/boxes", "/order", "/calibrate", "/seeding", "/stand-count", "/record"]
+    [thing] = book.things(of)
+    with open_book(":memory:", device="phone", who="Nia") as phone:
+        phone.merge(book.entries().entries)
+        for changed, note in ((book, "new chain"), (phone, "chain slipped")):
+            changed.correct(thing.id, replace(thing.body, note=note))
+        assert not any("/settings/apart" in visitor.read(job + step).links for step in steps)
+        book.merge(phone.entries().entries)
+    assert all("/settings/apart" in visitor.read(job + step).links for step in steps)
+
+
 @pytest.mark.parametrize(("kept", "name"), [(0, "TF-2"), (1, "TF-1")])
 def test_what_two_changed_apart_is_shown_and_settled(visitor, book, lot, *, kept, name):
     """Ada's phone says TF-1, then this book TF-2, before they sync: the later counts."""

@@ -29,7 +29,7 @@ from evenstand.tasks.parsing.warned import noticed
 from ..api.answers import is_asked, refused_http, unkept
 from ..site import forms, guard, here, keeping, watch
 from ..site.languages import LANGUAGES
-from ..site.meanwhile import called, local, questions, who
+from ..site.meanwhile import apart_in, called, local, questions, who
 from ..site.rule import LateRule
 from ..site.security import protect
 from ..site.settings import Settings
@@ -70,6 +70,7 @@ def _teach(app: Flask) -> None:
         unit_choices=forms.units,
         questions=questions,
         just_done=keeping.just_done,
+        apart_in=apart_in,
         local=local,
         who_wrote=who,
         changed_by=lambda entries: changed_by(entries, names=called),

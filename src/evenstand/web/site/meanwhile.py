@@ -9,7 +9,9 @@ from evenstand.book.log.editing import Meanwhile
 from evenstand.book.log.entries import Entry
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.phrases import Phrase, Value, say
+from evenstand.tasks.job.kept import Kept
 from evenstand.tasks.parsing.told import label, written
+from evenstand.tasks.whole_job.made_at import told_of
 
 from . import here
 from .forms import WHOSE, Form
@@ -51,6 +53,12 @@ def _question(thing: Thing, asked: Meanwhile, entry: Entry) -> Question:
     )
     theirs = say("Use {value} from {who}", value=tell(asked.theirs), who=who(entry))
     return Question(name, said, theirs, say("Use my {value}", value=tell(asked.yours)))
+
+
+def apart_in(kept: Kept) -> bool:
+    """Whether two people changed something apart of what a job is made of."""
+    clashing = {thing.id for thing in here.book().clashing()}
+    return bool(clashing) and any(each.id in clashing for each in told_of(here.book(), kept))
 
 
 def who(entry: Entry) -> str:

@@ -6,6 +6,7 @@ import click
 
 from evenstand.report.json import as_json
 from evenstand.tasks.boxes.boxes import boxed, fill
+from evenstand.tasks.boxes.said import boxes_in
 from evenstand.tasks.documents.boxes import boxes_shown
 from evenstand.tasks.parsing.repeats import repeated
 
@@ -48,7 +49,7 @@ def boxes(
     month = this_month(today)
     flags = written({"achieved": achieved})
     found = boxed(
-        from_file(file, lambda tables: fill(tables, today=month)),
+        from_file(file, lambda tables: fill(boxes_in(tables), today=month)),
         achieved=flags if "achieved" in flags else None,
         samples=repeated(samples, "sample", path=Flag("sample"), also=flags),
     )

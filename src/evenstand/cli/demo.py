@@ -16,6 +16,7 @@ from evenstand.report.json import as_json
 from evenstand.report.pen import Pen
 from evenstand.tasks.boxes.boxes import Boxed, boxed, fill
 from evenstand.tasks.boxes.job import set_box
+from evenstand.tasks.boxes.said import boxes_in
 from evenstand.tasks.documents.boxes import boxes_shown, filled_box, given_up
 from evenstand.tasks.documents.mix import mix_shown, mix_table
 from evenstand.tasks.documents.order import bags, loads, order_shown
@@ -31,7 +32,9 @@ from evenstand.tasks.documents.setting import (
 )
 from evenstand.tasks.job.writer import dump, save
 from evenstand.tasks.mix.mix import Mixed, read_mix
+from evenstand.tasks.mix.said import mix_in
 from evenstand.tasks.order.order import Ordered, read_order
+from evenstand.tasks.order.said import order_in
 from evenstand.tasks.parsing.given import Given
 
 from .flags import answers, example
@@ -70,9 +73,9 @@ def demo(out: Out, step: str | None, *, seed: int, file: Path | None) -> None:
 def _documents(step: str | None, out: Out, seed: int) -> Json:
     job, style = alder_bench().job, out.style
     written: dict[str, Callable[[], Any]] = {
-        "mix": lambda: as_json(read_mix(job, today=TODAY), style),
-        "boxes": lambda: as_json(boxed(fill(job, today=TODAY)), style),
-        "order": lambda: as_json(read_order(job, today=TODAY), style),
+        "mix": lambda: as_json(read_mix(mix_in(job), today=TODAY), style),
+        "boxes": lambda: as_json(boxed(fill(boxes_in(job), today=TODAY)), style),
+        "order": lambda: as_json(read_order(order_in(job), today=TODAY), style),
         "set": lambda: [as_json(s.setting, style) for s in play(alder_bench(), seed=seed)],
         "native": lambda: _native_document(out),
     }
@@ -83,8 +86,8 @@ def _documents(step: str | None, out: Out, seed: int) -> Json:
 def _native_document(out: Out) -> Json:
     job = native_grass()
     return {
-        "mix": as_json(read_mix(job, today=TODAY), out.style),
-        "boxes": as_json(boxed(fill(job, today=TODAY)), out.style),
+        "mix": as_json(read_mix(mix_in(job), today=TODAY), out.style),
+        "boxes": as_json(boxed(fill(boxes_in(job), today=TODAY)), out.style),
         "set": as_json(set_box(job, Given({"box": NATIVE_BOX}), today=TODAY), out.style),
     }
 
@@ -93,13 +96,13 @@ def _shown(step: str | None, out: Out, seed: int) -> Iterator[Document]:
     """Play one step whole, or all of them short."""
     job, pen = alder_bench().job, out.pen
     if step in (None, "mix"):
-        mixed = read_mix(job, today=TODAY)
+        mixed = read_mix(mix_in(job), today=TODAY)
         yield mix_shown(mixed, pen) if step else _mix(mixed, pen, FIELD)
     if step in (None, "boxes"):
-        filled = boxed(fill(job, today=TODAY))
+        filled = boxed(fill(boxes_in(job), today=TODAY))
         yield boxes_shown(filled, pen) if step else _boxes(filled, pen, FIELD)
     if step in (None, "order"):
-        bought = read_order(job, today=TODAY)
+        bought = read_order(order_in(job), today=TODAY)
         yield order_shown(bought, pen) if step else _order(bought, pen)
     if step in (None, "set"):
         yield from _set(pen, seed)
@@ -151,8 +154,8 @@ def _set(pen: Pen, seed: int) -> Iterator[Document]:
 def _native(pen: Pen) -> Iterator[Document]:
     """Show native grass with Teal: what is to grow, where it goes, where the lever begins."""
     job, name = native_grass(), "native grass, Teal"
-    yield _mix(read_mix(job, today=TODAY), pen, name)
-    yield _boxes(boxed(fill(job, today=TODAY)), pen, name)
+    yield _mix(read_mix(mix_in(job), today=TODAY), pen, name)
+    yield _boxes(boxed(fill(boxes_in(job), today=TODAY)), pen, name)
     yield next_shown(set_box(job, Given({"box": NATIVE_BOX}), today=TODAY), pen)
 
 

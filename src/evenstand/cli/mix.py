@@ -8,6 +8,7 @@ from evenstand.engine.seed.tag import Month
 from evenstand.report.json import as_json
 from evenstand.tasks.documents.mix import mix_shown
 from evenstand.tasks.mix.mix import read_mix
+from evenstand.tasks.mix.said import mix_in
 
 from .clock import TODAY, this_month
 from .files import from_file
@@ -31,7 +32,7 @@ def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
     if solve:
         _solve(out, file, month)
         return
-    found = from_file(file, lambda tables: read_mix(tables, today=month))
+    found = from_file(file, lambda tables: read_mix(mix_in(tables), today=month))
     if out.json:
         out.document(as_json(found, out.style))
     else:
@@ -44,7 +45,7 @@ def _solve(out: Out, file: Path, month: Month) -> None:
     from evenstand.tasks.documents.solved import solved_shown
     from evenstand.tasks.mix.solving import solve_mix
 
-    found = from_file(file, lambda tables: solve_mix(tables, today=month))
+    found = from_file(file, lambda tables: solve_mix(mix_in(tables), tables, today=month))
     if out.json:
         out.document(as_json(found.best, out.style))
     else:

@@ -7,6 +7,7 @@ import click
 from evenstand.report.json import as_json
 from evenstand.tasks.documents.order import order_shown
 from evenstand.tasks.order.order import read_order
+from evenstand.tasks.order.said import order_in
 
 from .clock import TODAY, this_month
 from .files import from_file
@@ -25,7 +26,7 @@ def order(out: Out, file: Path, today: str | None) -> None:
     their cost, batches, inoculant, loads and where each runs out, and the time.
     """
     month = this_month(today)
-    found = from_file(file, lambda tables: read_order(tables, today=month))
+    found = from_file(file, lambda tables: read_order(order_in(tables), today=month))
     if out.json:
         out.document(as_json(found, out.style))
     else:

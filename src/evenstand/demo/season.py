@@ -14,7 +14,7 @@ from evenstand.engine.statistics.budget import nominal
 from evenstand.tasks.boxes.boxes import fill as boxes_of
 from evenstand.tasks.boxes.form import read_split
 from evenstand.tasks.boxes.handed_over import handed_over
-from evenstand.tasks.boxes.kept import body_of, box_tables, members, order_of
+from evenstand.tasks.boxes.kept import body_of, boxes_said, members, order_of
 from evenstand.tasks.calibration.form import read_catch
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.job.form import read_job
@@ -69,7 +69,7 @@ class PlayedJob:
         species = members(self.book, kept)
         split = read_split(given, self.id, members=species, boxes=_boxes(kept))
         self.book.add(split)
-        filled = boxes_of(box_tables(self.book, kept, split), today=today)
+        filled = boxes_of(boxes_said(self.book, kept, split), today=today)
         self.book.correct(self.id, handed_over(kept.body, filled, system="us"))
 
     def order(self, said: Mapping[str, Any], today: Month) -> None:

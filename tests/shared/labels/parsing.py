@@ -15,6 +15,7 @@ FEW_STEPS_SCALE = Label(
 FRACTION_CANNOT_DIVIDED = Label("can't divide by 0")
 GIVE_ONE_OF_CHOICES = Label("choose one of {choices}")
 GIVE_PLAIN_NUMBER = Label("enter just a number")
+LEAVE_IT_BLANK_OR = Label("leave it blank, or clear {first}")
 GIVE_VALUE_ABOVE_SUCH = Label("enter a value above 0, such as {example}")
 GIVE_WHOLE_NUMBER = Label("enter a whole number of {least} or more")
 LESS_THAN_RARE = Label("{value} is below {limit}, which is unusual: {question}")

@@ -11,6 +11,7 @@ from evenstand.engine.quantities.units import POUND_PER_ACRE, POUND_PER_BUSHEL
 from evenstand.engine.seed.tag import Month
 from evenstand.tasks.boxes.boxes import fill
 from evenstand.tasks.boxes.handed_over import apart, asked, changes, handed_over
+from evenstand.tasks.boxes.said import boxes_in
 
 # Rye 40, vetch 12 and radish 2 lb/ac in the grain box, 57 lb/bu as measured.
 FILE = {
@@ -30,7 +31,7 @@ def pounds(rate):
 
 @pytest.fixture(scope="module")
 def boxes():
-    return fill(FILE, today=Month(2026, 11))
+    return fill(boxes_in(FILE), today=Month(2026, 11))
 
 
 def job(*wanted):
@@ -74,7 +75,7 @@ def test_lines_of_boxes_that_the_drill_has_not_stay(boxes):
 
 def test_where_no_measure_was_weighed_the_test_weight_of_the_line_stays(boxes):
     unweighed = [{k: v for k, v in box.items() if k != "test_weight"} for box in FILE["boxes"]]
-    known = fill({**FILE, "boxes": unweighed}, today=Month(2026, 11))
+    known = fill(boxes_in({**FILE, "boxes": unweighed}), today=Month(2026, 11))
     weight = Typed(value=700.0, text="70 kg/hL")
     before = job(Wanted(box="grain", rate=pounds(54), test_weight=weight))
     assert handed_over(before, known, system="us").wanted[0].test_weight == weight

@@ -32,14 +32,15 @@ from evenstand.report.json import as_json
 from evenstand.tasks.boxes.boxes import boxed, fill
 from evenstand.tasks.boxes.kept import (
     body_of,
-    box_tables,
+    boxes_said,
     members,
     order_of,
-    order_tables,
     split_of,
 )
+from evenstand.tasks.boxes.said import boxes_in
 from evenstand.tasks.job.kept import find
 from evenstand.tasks.order.order import read_order
+from evenstand.tasks.order.said import order_in, order_said
 from evenstand.tasks.parsing.writing import as_typed
 
 TODAY = Month(2026, 11)
@@ -162,8 +163,8 @@ def book():
 def test_kept_boxes_are_those_of_the_file(book, file):
     kept = kept_job(book, file)
     split = split_as_written(file, kept, members(book, kept))
-    ours = boxed(fill(box_tables(book, kept, split), today=TODAY))
-    theirs = boxed(fill(file, today=TODAY))
+    ours = boxed(fill(boxes_said(book, kept, split), today=TODAY))
+    theirs = boxed(fill(boxes_in(file), today=TODAY))
     assert as_json(ours, Style()) == as_json(theirs, Style())
 
 
@@ -190,16 +191,16 @@ def test_a_kept_order_is_that_of_the_file(book):
             ),
         ),
     )
-    ours = read_order(order_tables(book, kept, split, order=order), today=TODAY)
-    theirs = read_order(ALDER, today=TODAY)
+    ours = read_order(order_said(book, kept, split, order=order), today=TODAY)
+    theirs = read_order(order_in(ALDER), today=TODAY)
     assert as_json(ours, Style()) == as_json(theirs, Style())
 
 
-def test_what_an_order_does_not_say_is_not_in_its_tables(book):
+def test_an_order_of_which_nothing_is_said_is_of_the_field_alone(book):
     kept = kept_job(book, ALDER)
-    tables = order_tables(book, kept, None, order=None)
-    assert (tables["order"], tables["inoculant"]) == ({}, [])
-    assert all("heel" not in each and "catches" not in each for each in tables["boxes"])
+    said = order_said(book, kept, None, order=None)
+    assert said.order == work.Order(job=kept.thing.id, area=kept.field.area)
+    assert {(each.heel, each.catches) for each in said.boxes.boxes} == {(None, None)}
 
 
 def test_all_that_a_drill_says_of_a_box_is_read(book):
@@ -213,7 +214,7 @@ def test_all_that_a_drill_says_of_a_box_is_read(book):
     drill = replace(kept.drill, boxes=(grain, *kept.drill.boxes[1:]))
     book.correct(kept.drill_id, drill)
     again = find(book, kept.thing.id)
-    read_ = fill(box_tables(book, again, None), today=TODAY).read[0].box
+    read_ = fill(boxes_said(book, again, None), today=TODAY).read[0].box
     assert (read_.own_depth, read_.dead) == (False, pytest.approx(0.03))
     assert (read_.least, read_.most) == (grain.least.value, grain.most.value)
 
@@ -221,8 +222,8 @@ def test_all_that_a_drill_says_of_a_box_is_read(book):
 def test_rows_shut_off_narrow_the_drill_of_the_order(book):
     kept = kept_job(book, ALDER)
     book.correct(kept.thing.id, replace(kept.body, blocked=2, blocked_end=4))
-    table = box_tables(book, find(book, kept.thing.id), None)["drill"]
-    assert (table["blocked"], table["blocked_end"]) == (2, 4)
+    drill = order_said(book, find(book, kept.thing.id), None, order=None).drill
+    assert (drill.blocked, drill.blocked_end) == (2, 4)
 
 
 def test_the_newest_split_and_order_count_and_removed_ones_do_not(book):
@@ -246,7 +247,7 @@ def test_what_a_job_lacks_is_named(book, without, field):
     else:
         book.correct(kept.thing.id, replace(kept.body, **{without: None}))
     with pytest.raises(MeasurementError) as refused:
-        box_tables(book, find(book, kept.thing.id), None)
+        boxes_said(book, find(book, kept.thing.id), None)
     assert refused.value.field == field
     assert "first" in str(refused.value.need)
 
@@ -269,8 +270,9 @@ def test_a_carrier_of_the_boxes_stands_behind_the_mix(book):
         carrier="sand",
         carrier_rate=Typed(value=0.001, text=""),
     )
-    tables = box_tables(book, kept, work.Split(job=kept.thing.id, boxes=(said,)))
-    assert len(tables["mix"]) == len(ALDER["mix"]) + 1
-    last = tables["mix"][-1]
-    assert (last["carrier"], last["name"], last["box"]) == (True, "sand", "small seed")
-    assert read(last["bulk"], RATE, field="bulk").value == pytest.approx(0.001)
+    found = boxes_said(book, kept, work.Split(job=kept.thing.id, boxes=(said,)))
+    assert len(found.mix.members) == len(ALDER["mix"]) + 1
+    last = found.mix.members[-1]
+    assert (last.member.carrier, last.member.name, last.box) == (True, "sand", "small seed")
+    assert last.member.rate.value == 0.001
+    assert str(last.given.path("bulk")) == f"[[mix]] {len(found.mix.members)} bulk"

@@ -1,11 +1,13 @@
 """A mix kept in the book is read as the same mix written in a job file."""
 
+import builtins
 import tomllib
 from importlib.resources import files
 
 import pytest
 from msgspec.structs import replace
 
+import labels
 from evenstand.book.kinds.seed import Lot, Member, Mix, Range, Tag
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.kinds.work import Field, Job
@@ -25,8 +27,9 @@ from evenstand.engine.quantities.units import (
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal, standard_uncertainty
 from evenstand.tasks.job.kept import find
-from evenstand.tasks.mix.kept import mix_tables
+from evenstand.tasks.mix.kept import job_mix
 from evenstand.tasks.mix.mix import read_mix
+from evenstand.tasks.mix.said import mix_in
 from evenstand.tasks.parsing.writing import as_typed
 
 TODAY = Month(2026, 11)
@@ -111,8 +114,8 @@ def line(basis="bulk", rate="10 lb/ac", name="seed", **more):
 
 def test_a_kept_mix_is_the_mix_of_its_file(book, keep):
     kept = keep(*(line(*rate) for rate in RATES), lots=(RYE, VETCH, CLOVER, RADISH))
-    found = read_mix(mix_tables(book, kept), today=TODAY)
-    wanted = read_mix(ALDER, today=TODAY)
+    found = read_mix(job_mix(book, kept), today=TODAY)
+    wanted = read_mix(mix_in(ALDER), today=TODAY)
     assert found.names == ("Alder Bench",)
     for ours, theirs in zip(found.mix.sown, wanted.mix.sown, strict=True):
         assert (ours.name, ours.lot) == (theirs.name, theirs.lot)
@@ -122,7 +125,7 @@ def test_a_kept_mix_is_the_mix_of_its_file(book, keep):
             assert standard_uncertainty(got) == pytest.approx(standard_uncertainty(want), rel=1e-9)
 
 
-def test_every_field_of_a_line_stands_under_its_key(book, keep):
+def test_every_field_of_a_line_is_that_of_its_file(book, keep):
     rich = line(
         "rest",
         "",
@@ -138,27 +141,36 @@ def test_every_field_of_a_line_stands_under_its_key(book, keep):
     )
     seeds = line("pls", "7 lb/ac", full=typed("30 seeds/ft2"), full_basis="live seeds")
     hulls = line("bulk", "6 lb/ac", "rice hulls", carrier=True, price=typed("0.5 $/lb"))
-    tables = mix_tables(book, keep(rich, seeds, hulls, lots=(CLOVER, RYE)))
-    assert tables["mix"] == [
+    found = job_mix(book, keep(rich, seeds, hulls, lots=(CLOVER, RYE))).members
+    written = mix_in(
         {
-            "lot": "C-26",
-            "rest": True,
-            "full_rate": "20 lb/ac",
-            "full_basis": "bulk",
-            "in_mix": ["5 lb/ac", "8 lb/ac"],
-            "depth": ["1/4 in", "1/2 in"],
-            "group": "legume",
-            "season": "cool",
-            "important": "no",
-            "cn": "12",
-            "biomass": "2000 lb/ac",
-        },
-        {"lot": "R-26", "pls": "7 lb/ac", "full_seeds": "30 seeds/ft2"},
-        {"carrier": True, "name": "rice hulls", "bulk": "6 lb/ac", "price": "0.5 $/lb"},
-    ]
+            "lots": ALDER["lots"],
+            "mix": [
+                {
+                    "lot": "C-26",
+                    "rest": True,
+                    "full_rate": "20 lb/ac",
+                    "full_basis": "bulk",
+                    "in_mix": ["5 lb/ac", "8 lb/ac"],
+                    "depth": ["1/4 in", "1/2 in"],
+                    "group": "legume",
+                    "season": "cool",
+                    "important": "no",
+                    "cn": "12",
+                    "biomass": "2000 lb/ac",
+                },
+                {"lot": "R-26", "pls": "7 lb/ac", "full_seeds": "30 seeds/ft2"},
+                {"carrier": True, "name": "rice hulls", "bulk": "6 lb/ac", "price": "0.5 $/lb"},
+            ],
+        }
+    ).members
+    assert [each.lot and each.lot.lot.name for each in found] == ["C-26", "R-26", None]
+    for ours, theirs in zip(found, written, strict=True):
+        name = ours.member.name
+        assert replace(ours.member, lot=None) == replace(theirs.member, name=name), name
 
 
-def test_what_the_rest_fills_up_stands_under_its_basis(book, keep):
+def test_what_the_rest_fills_up_is_that_of_its_file(book, keep):
     kept = keep(
         line(),
         lots=(RYE,),
@@ -168,53 +180,66 @@ def test_what_the_rest_fills_up_stands_under_its_basis(book, keep):
         stand="small grain",
     )
     whole = {"seeds": "30 seeds/ft2", "uplift": "30%", "stand": "small grain"}
-    assert mix_tables(book, kept)["mix_whole"] == whole
+    written = mix_in({"mix_whole": whole}).mix
+    assert replace(job_mix(book, kept).mix, name="") == written
 
 
-def test_an_amount_without_its_text_is_written_from_its_value(book, keep):
-    """60.5 kg/ha = 0.00605 kg/m2."""
-    rate = Typed(value=0.00605)
-    kept = keep(Member(name="rye", basis="bulk", rate=rate), lots=(RYE,))
-    assert mix_tables(book, kept)["mix"][0]["bulk"] == "60.5 kg/ha"
-    [sown] = read_mix(mix_tables(book, kept), today=TODAY).mix.sown
-    assert nominal(sown.bulk_rate) == pytest.approx(0.00605, rel=1e-9)
+def test_an_amount_without_its_text_is_its_value(book, keep):
+    kept = keep(Member(name="rye", basis="bulk", rate=Typed(value=0.00605)), lots=(RYE,))
+    [sown] = read_mix(job_mix(book, kept), today=TODAY).mix.sown
+    assert nominal(sown.bulk_rate) == 0.00605
 
 
 def test_lots_of_one_name_are_told_apart(book, keep):
     other = replace(VETCH, name="R-26")
-    tables = mix_tables(book, keep(line(), line(), line(), lots=(RYE, other, replace(RYE))))
-    assert [lot["name"] for lot in tables["lots"]] == ["R-26", "R-26 (2)", "R-26 (3)"]
-    assert [each["lot"] for each in tables["mix"]] == ["R-26", "R-26 (2)", "R-26 (3)"]
+    said = job_mix(book, keep(line(), line(), line(), lots=(RYE, other, replace(RYE))))
+    assert [each.lot.name for each in said.lots] == ["R-26", "R-26 (2)", "R-26 (3)"]
+    assert [each.lot.lot.name for each in said.members] == ["R-26", "R-26 (2)", "R-26 (3)"]
 
 
 def test_a_lot_without_a_name_needs_none_unless_there_are_two(book, keep):
     bare = replace(RYE, name="")
-    alone = mix_tables(book, keep(line(), lots=(bare,)))
-    assert alone["mix"][0]["species"] == "cereal rye"
+    alone = job_mix(book, keep(line(), lots=(bare,)))
     assert read_mix(alone, today=TODAY).mix.sown[0].lot == ""
-    two = mix_tables(book, keep(line(), line(), lots=(bare, bare)))
-    assert [each["lot"] for each in two["mix"]] == ["cereal rye", "cereal rye (2)"]
+    two = job_mix(book, keep(line(), line(), lots=(bare, bare)))
+    assert [each.lot.lot.name for each in two.members] == ["cereal rye", "cereal rye (2)"]
     assert len(read_mix(two, today=TODAY).mix.sown) == 2
 
 
 def test_a_lot_in_two_lines_stands_once(book, keep):
     id = book.add(RYE).about
-    tables = mix_tables(book, keep(line(lot=id), line("pls", "5 lb/ac", lot=id)))
-    assert len(tables["lots"]) == 1
-    assert len(read_mix(tables, today=TODAY).mix.sown) == 2
+    said = job_mix(book, keep(line(lot=id), line("pls", "5 lb/ac", lot=id)))
+    assert len(said.lots) == 1
+    assert len({builtins.id(each.lot) for each in read_mix(said, today=TODAY).members}) == 1
 
 
 def test_a_lot_that_was_taken_off_the_shelf_is_still_what_was_sown(book, keep):
     id = book.add(RYE).about
     kept = keep(line(name="cereal rye", lot=id))
-    before = mix_tables(book, kept)
+    before = job_mix(book, kept)
     book.remove(id)
-    assert mix_tables(book, kept) == before
+    assert job_mix(book, kept) == before
 
 
-def test_a_job_without_a_mix_has_empty_tables(book):
-    kept = find(book, book.add(Job(name="Fall")).about)
-    assert mix_tables(book, kept) == {"field": {"name": "Fall"}}
+def test_a_seed_whose_lot_is_not_here_is_that_of_the_only_lot_of_its_species(book, keep):
+    kept = keep(line(), line(name="cereal rye"), lots=(RYE,))
+    first, second = read_mix(job_mix(book, kept), today=TODAY).members
+    assert first.lot is second.lot
+    kept = keep(line(name="hairy vetch"))
     with pytest.raises(MeasurementError) as refused:
-        read_mix(mix_tables(book, kept), today=TODAY)
-    assert refused.value.field == "[[mix]]"
+        read_mix(job_mix(book, kept), today=TODAY)
+    assert refused.value.field == "[[mix]] 1 purity"
+
+
+def test_an_amount_that_is_used_as_it_is_has_no_limits(book, keep):
+    kept = keep(line("bulk", "10 ± 1 lb/ac"), lots=(RYE,))
+    with pytest.raises(MeasurementError, match=labels.WRITE_WITHOUT_ABOUT.like()) as refused:
+        read_mix(job_mix(book, kept), today=TODAY)
+    assert (refused.value.field, refused.value.given) == ("[[mix]] 1 bulk", "10 ± 1 lb/ac")
+
+
+def test_a_job_without_a_mix_has_none(book):
+    kept = find(book, book.add(Job(name="Fall")).about)
+    with pytest.raises(MeasurementError) as refused:
+        job_mix(book, kept)
+    assert refused.value.field == "mix"

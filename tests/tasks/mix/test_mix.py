@@ -18,6 +18,7 @@ from evenstand.engine.seed.tag import Month, Tag
 from evenstand.engine.statistics.budget import nominal, standard_uncertainty
 from evenstand.tasks.job.writer import dump
 from evenstand.tasks.mix.mix import read_mix
+from evenstand.tasks.mix.said import mix_in
 
 TODAY = Month(2026, 11)
 BASES = {
@@ -79,7 +80,7 @@ def test_the_mix_of_a_file_is_the_engine_s(members, through_text):
     file = {"mix": [as_written(i, each) for i, each in enumerate(members)]}
     if through_text:
         file = tomllib.loads(dump(file))
-    found = read_mix(file, today=TODAY).mix
+    found = read_mix(mix_in(file), today=TODAY).mix
     wanted = design([by_hand(i, each) for i, each in enumerate(members)])
     for mine, own in zip(found.sown, wanted.sown, strict=True):
         for quantity in ("seeds", "pls_rate", "bulk_rate", "seed_share", "weight_share", "cost"):
@@ -100,7 +101,7 @@ def lot(name, **more):
 
 
 def mixed(*members, lots=(), **tables):
-    return read_mix({"lots": list(lots), "mix": list(members)} | tables, today=TODAY)
+    return read_mix(mix_in({"lots": list(lots), "mix": list(members)} | tables), today=TODAY)
 
 
 def test_one_lot_in_two_lines_is_one_tag():

@@ -78,8 +78,6 @@ def test_which_field_a_refusal_stands_at(visitor):
         ({"coating": "30%"}, "coating"),
         ({"germination": "92%", "total_viable": "yes", "count_hard": "no"}, "count_hard"),
         ({"total_viable": "yes", "hard": "2%"}, "hard"),
-        ({"noxious1_name": "dodder 2", "noxious1_count": "18 seeds/lb"}, "noxious1_name"),
-        ({"noxious1_name": "dodder; dock", "noxious1_count": "18 seeds/lb"}, "noxious1_name"),
     ):
         assert list(visitor.send("/seed/new", RYE | typed, code=422).wrong) == [field]
 

@@ -10,6 +10,8 @@ from .shape import Body, Count, Day, Id, Month, Name, Part, Share, Some, Text, T
 
 PRINTED = Within(0, 1, say("enter what the tag says, 0% to 100%"), whole=True)
 
+LIVE = Within(0, 1, say("enter what the tag says, above 0% to 100%"), whole=True)
+
 
 class Noxious(Part, frozen=True):
     """A noxious weed on a tag: seeds in a weight of bulk seed [1/kg]."""
@@ -21,8 +23,8 @@ class Noxious(Part, frozen=True):
 class Tag(Part, frozen=True):
     """What stands on the tag of a lot, as shares; a coating is inside ``inert``."""
 
-    purity: Annotated[Share, PRINTED, AS_IT_STANDS, say("Pure seed")]
-    germination: Annotated[Share, PRINTED, AS_IT_STANDS, say("Germination")]
+    purity: Annotated[Share, LIVE, AS_IT_STANDS, say("Pure seed")]
+    germination: Annotated[Share, LIVE, AS_IT_STANDS, say("Germination")]
     hard: Annotated[Share, PRINTED, AS_IT_STANDS, say("Hard seed")] = 0.0
     dormant: Annotated[Share, PRINTED, AS_IT_STANDS, say("Dormant seed")] = 0.0
     inert: Annotated[Share | None, PRINTED, AS_IT_STANDS, say("Inert matter")] = None

@@ -25,6 +25,7 @@ from ..parsing.given import Given
 from ..parsing.warned import Warned
 from ..seed.names import named
 from .portions import Tipped, carriers, portions
+from .said import BoxesSaid
 from .samples import in_sample, read_achieved, read_sample
 from .tables import BoxRead, read_boxes, with_carriers
 from .words import advise
@@ -120,13 +121,11 @@ class Boxed:
     working: tuple[Line, ...]
 
 
-def fill(file: Mapping[str, Any], *, today: Month, keep: int = BEST) -> Boxes:
-    """Read mix and boxes of a job file, and share the seed out.
+def fill(said: BoxesSaid, *, today: Month, keep: int = BEST) -> Boxes:
+    """Work out mix and boxes of a job, and share the seed out.
 
     Parameters
     ----------
-    file : mapping of str
-        A job file as parsed.
     today : Month
         For the age of tests.
     keep : int
@@ -138,12 +137,12 @@ def fill(file: Mapping[str, Any], *, today: Month, keep: int = BEST) -> Boxes:
         For a mix or a box that cannot be used, a species that the file puts
         in a box that cannot take it, or one that no box takes.
     """
-    mixed, read = read_mix(file, today=today), read_boxes(file)
+    mixed, read = read_mix(said.mix, today=today), read_boxes(said.boxes)
     tipped, names = portions(mixed), [each.name for each in read]
     placed = {
-        each.portion.name: named(each.member.given, "box", each.member.box, names=names)
+        each.portion.name: named(each.member.given, "box", each.member.said.box, names=names)
         for each in tipped
-        if each.member.box
+        if each.member.said.box
     }
     boxes = with_carriers(read, carriers(mixed, names))
     weights = {each.name: each.mixed_weight for each in read if each.mixed_weight is not None}

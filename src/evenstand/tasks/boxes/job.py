@@ -18,6 +18,7 @@ from ..parsing.given import Given
 from ..seed.names import named
 from .boxes import Boxes, fill
 from .part import BoxPart, part_of
+from .said import boxes_in
 
 DIGITS = 7  # of what is written into the tables, more than any catch tells
 
@@ -47,7 +48,7 @@ def set_box(file: Mapping[str, Any], box: Given, *, today: Month) -> Setting:
 
 
 def _part(file: Mapping[str, Any], box: Given, today: Month) -> tuple[BoxPart, FilledBox]:
-    boxes = fill(file, today=today)
+    boxes = fill(boxes_in(file), today=today)
     filled = _filled(boxes, box)
     return part_of(file, boxes, filled.box.name), filled
 

@@ -85,7 +85,7 @@ def part_of(file: Mapping[str, Any], boxes: Boxes, box: str) -> BoxPart:
         if name in file:
             kept[name] = [dict(tables[i - 1].whole) for i in places[name]]
     number = names.index(box) + 1
-    own = boxes.read[number - 1].scale
+    own = boxes.read[number - 1].said.scale
     drill = {**file.get("drill", {}), **({"scale": own} if own else {})}
     return BoxPart(
         file={**file, **kept, "drill": drill},

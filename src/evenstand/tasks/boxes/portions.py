@@ -92,7 +92,7 @@ def carriers(mixed: Mixed, boxes: Sequence[str]) -> Mapping[str, Carrier]:
     for member, sown in zip(mixed.members, mixed.mix.sown, strict=True):
         if sown.seed is not None:
             continue
-        box = member.box or (boxes[0] if len(boxes) == 1 else "")
+        box = member.said.box or (boxes[0] if len(boxes) == 1 else "")
         if box not in boxes:
             need = say("choose the box it goes in: one of {names}", names=", ".join(boxes))
             raise member.given.refuse("box", need)

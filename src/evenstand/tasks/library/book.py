@@ -20,7 +20,7 @@ from evenstand.report.json import as_json
 
 from ..calibration.setting import where_next
 from ..job.kept import find
-from ..mix.kept import mix_tables
+from ..mix.kept import job_mix
 from ..mix.mix import read_mix
 from ..tables.everything import TABLES, filled
 from ..tables.model import Filled, Units, Value, records
@@ -101,11 +101,8 @@ class WholeJob:
         MeasurementError
             Naming what the job lacks.
         """
-        tables = mix_tables(self._book, find(self._book, self.id))
-        if "mix" not in tables:
-            raise MeasurementError("mix", None, say("choose a mix first"))
-        now = date.today()
-        return as_json(read_mix(tables, today=Month(now.year, now.month)), self._style)
+        said, now = job_mix(self._book, find(self._book, self.id)), date.today()
+        return as_json(read_mix(said, today=Month(now.year, now.month)), self._style)
 
 
 class Library:

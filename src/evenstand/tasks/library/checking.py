@@ -21,7 +21,7 @@ from ..drill.machines import prior
 from ..drill.outline import read_outline
 from ..drill.rules import check_chart, check_drill, check_once
 from ..job.kept import Kept, catch_made, find, job_drill, job_wheel, named, standing, target
-from ..mix.kept import tables_of
+from ..mix.kept import mix_said
 from ..mix.mix import read_mix
 from ..record.form import check_record
 from ..seed.kept import read_kept
@@ -162,7 +162,7 @@ def _check_known(field: str | Path, names: list[str], known: Any) -> None:
 def _check_mix(body: seed.Mix, book: Book, today: Month) -> None:
     """See that a mix can be right; what is only missing from it may come later."""
     try:
-        read_mix({"field": {}, **tables_of(book, body)}, today=today)
+        read_mix(mix_said(book, body, work.Field(name="")), today=today)
     except MeasurementError as refused:
         if refused.given is not None or not body.members:
             raise

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Sequence
-from typing import Literal, TypeVar
+from typing import Literal, TypeVar, get_args
 
 from evenstand.book.book import Book
 from evenstand.book.kinds.details import BASES, detail
@@ -21,6 +21,9 @@ MOST_LINES = 40
 OF_CARRIER = ("test_weight", "price")  # seed has its own with its lot
 RATED = ("basis", "rate", "full_basis", "full")
 NAMED, CARRIER = "named", "carrier"  # what a line can be besides a lot
+GROUPS, SEASONS = (
+    tuple(filter(None, get_args(detail(Member, name).type))) for name in ("group", "season")
+)
 STANDS = tuple(dict.fromkeys(density.stand for density in DENSITIES))
 
 _LINE = re.compile(r"line(\d{1,3})_(?!\w+_(?:basis|unit)$)\w+")

@@ -1,12 +1,14 @@
 """Members of a mix: which seed or carrier, and the one rate that each was given by."""
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from evenstand.book.kinds.details import BASES
+from evenstand.book.kinds.seed import Range
 from evenstand.engine.mix.member import (
     BulkRate,
     Carrier,
     Depth,
-    Group,
     LiveSeeds,
     Member,
     OfFull,
@@ -14,45 +16,55 @@ from evenstand.engine.mix.member import (
     Published,
     Rate,
     Rest,
-    Season,
     Seed,
+    Whole,
 )
 from evenstand.engine.mix.member import Given as Basis
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import DENSITY, PRICE, RATE, SHARE, SPACING, Kind
+from evenstand.engine.quantities.units import (
+    DENSITY,
+    PRICE,
+    RATE,
+    SPACING,
+    TEST_WEIGHT,
+    Kind,
+)
 from evenstand.engine.quantities.working import PRACTICE
 from evenstand.engine.seed.species import Sourced, Species
 
-from ..job.tables import JobTable
-from ..parsing import reading
-from ..parsing.given import Given, listed
-from ..parsing.keys import COUNTS, TAG
-from ..seed.lots import Shelf, ShelfLot, lot_named, lot_of_species, species_or_own
-from ..seed.tag import yes, zero_or_more
+from ..parsing.given import Given
+from ..seed.lots import Shelf, ShelfLot, lot_of_species, species_or_own
+from ..seed.said import LotSaid
+from .said import KEYS, MemberSaid
 
-RATES = ("share", "seeds", "pls", "bulk", "rest")
-GROUPS: tuple[Group, ...] = ("grass", "legume", "broadleaf", "brassica")
-SEASONS: tuple[Season, ...] = ("cool", "warm")
-INLINE = ("purity", "germination")  # a member with either of them is a lot of its own
+# By the basis of an amount: the engine's rate.
+RATES: Mapping[str, Callable[[float], Whole]] = {
+    "of full rate": OfFull,
+    "live seeds": LiveSeeds,
+    "pls": PlsRate,
+    "bulk": BulkRate,
+}
 
 
 @dataclass(frozen=True, kw_only=True)
 class Sowing:
     """One member as read: its seed with its lot, or a carrier, and its rate.
 
-    ``box`` is where its user puts it, empty where nobody said; ``fills`` is
-    the weight of a carrier that fills a measure [kg/m³]. Without ``rate`` it
-    is only on offer.
+    ``fills`` is the weight of a carrier that fills a measure [kg/m³]. Without
+    ``rate`` it is only on offer.
     """
 
-    given: Given
+    said: MemberSaid
     of: Seed | Carrier
     rate: Basis | None
     lot: ShelfLot | None
-    box: str
-    important: bool
     fills: float | None
     assumed: tuple[Phrase, ...]
+
+    @property
+    def given(self) -> Given:
+        """Where its inputs stand."""
+        return self.said.given
 
     @property
     def seed(self) -> Seed | None:
@@ -69,131 +81,90 @@ class Sowing:
             Where it has no rate.
         """
         if self.rate is None:
-            names = ", ".join(RATES)
+            names = ", ".join(KEYS.values())
             raise self.given.refuse("share", say("enter its rate: one of {names}", names=names))
         return Member(self.of, self.rate)
 
 
-def read_member(table: JobTable, shelf: Shelf) -> Sowing:
-    """Read one member.
+def read_member(said: MemberSaid, shelf: Shelf) -> Sowing:
+    """Return one member as the engine has it.
 
     Raises
     ------
     MeasurementError
-        For no seed, no lot, two rates, or a carrier given by live seed.
+        For no lot, or what cannot be under the input that it is about.
     """
-    given = table.given
-    if yes(given, "carrier"):
-        return _carrier(given)
-    lot = _lot(table, shelf)
-    seed, assumed = _seed(given, lot)
-    rate = _rate(given, lot.test_weight)
-    by_full = isinstance(rate, OfFull | Rest)
+    if said.member.carrier:
+        return _carrier(said)
+    lot = shelf.of(said.lot or _of_species(said, shelf))
+    seed, assumed = _seed(said, lot)
+    rate = _rate(said)
     return Sowing(
-        given=given,
+        said=said,
         of=seed,
         rate=rate,
         lot=lot,
-        box=_box(given),
-        important=yes(given, "important") if "important" in given else True,
         fills=None,
-        assumed=lot.assumed + (assumed if by_full else ()),
+        assumed=lot.assumed + (assumed if isinstance(rate, OfFull | Rest) else ()),
     )
 
 
-def _box(given: Given) -> str:
-    return given.text("box") if "box" in given else ""
+def _of_species(said: MemberSaid, shelf: Shelf) -> LotSaid:
+    name = species_or_own(said.given, said.member.name, own=False)[1]
+    return lot_of_species([lot.said for lot in shelf.lots], said.given, name)
 
 
-def _carrier(given: Given) -> Sowing:
-    for key in (*TAG, *COUNTS, "lot"):
-        if key in given:
-            raise given.refuse(key, say("leave it out: a carrier has no live seed"))
-    fills = reading.test_weight(given)
-    price = zero_or_more(given, "price", PRICE) if "price" in given else None
-    name = given.text("name" if "name" in given or "species" not in given else "species")
-    return Sowing(
-        given=given,
-        of=Carrier(name=name, price=price),
-        rate=_rate(given, fills),
-        lot=None,
-        box=_box(given),
-        important=False,
-        fills=fills,
-        assumed=(),
-    )
+def _carrier(said: MemberSaid) -> Sowing:
+    given, of = said.given, said.member
+    price = None if of.price is None else given.plain("price", of.price, PRICE, zero=True)
+    fills = given.plain("test_weight", of.test_weight, TEST_WEIGHT) if of.test_weight else None
+    name = of.name or given.text("name")
+    carrier = Carrier(name=name, price=price)
+    return Sowing(said=said, of=carrier, rate=_rate(said), lot=None, fills=fills, assumed=())
 
 
-def _lot(table: JobTable, shelf: Shelf) -> ShelfLot:
-    given = table.given
-    if "lot" not in given:
-        inline = any(key in given for key in INLINE)
-        return shelf.read(table) if inline else lot_of_species(shelf, given)
-    for key in (*TAG, *COUNTS):
-        if key in given:
-            raise given.refuse(key, say("leave it out: the lot already has it"))
-    lot = lot_named(shelf, given)
-    if "species" in given and species_or_own(given)[1] != lot.species_name:
-        raise given.refuse("species", say("that lot is {name}", name=lot.species_name))
-    return lot
-
-
-def _seed(given: Given, lot: ShelfLot) -> tuple[Seed, tuple[Phrase, ...]]:
-    species = lot.species
-    full, assumed = _full(given, lot)
-    depth = _pair(given, "depth", SPACING) if "depth" in given else None
-    with given.pointing(published="in_mix"):
+def _seed(said: MemberSaid, lot: ShelfLot) -> tuple[Seed, tuple[Phrase, ...]]:
+    species, member = lot.species, said.member
+    full, assumed = _full(said, lot)
+    depth = _pair(said, "depth", SPACING)
+    with said.given.pointing(published="in_mix"):
         seed = Seed(
             name=lot.species_name,
             pls=lot.pls,
             seeds_per_kg=lot.count.seeds_per_kg,
             lot=lot.name,
             price=lot.price,
-            group=_group(given, species),
-            season=_season(given, species),
+            group=member.group or (species.group if species else None),
+            season=member.season or (species.season if species else None),
             full=full,
-            published=(*_published(species), *_in_mix(given)),
+            published=(*_published(species), *_in_mix(said)),
             depth=Depth(low=depth[0], high=depth[1]) if depth else _known_depth(species),
             causes=lot.count.causes,
         )
     return seed, assumed
 
 
-def _rate(given: Given, test_weight: float | None) -> Basis | None:
-    """Read the one rate, None where there is none."""
-    left_out = "rest" in given and not given.yes("rest")
-    written = [key for key in RATES if key in given and not (key == "rest" and left_out)]
-    if not written:
-        return None
-    match reading.only_one(given, tuple(written), say("enter its rate")):
-        case "share":
-            return OfFull(given.exact("share", SHARE))
-        case "seeds":
-            return LiveSeeds(given.exact("seeds", DENSITY))
-        case "pls":
-            return PlsRate(given.exact("pls", RATE))
-        case "bulk":
-            return BulkRate(given.exact("bulk", RATE, test_weight=test_weight))
-        case _:
-            return Rest()
+def _rate(said: MemberSaid) -> Basis | None:
+    """Return the one rate, None where there is none."""
+    basis, rate = said.member.basis, said.member.rate
+    if basis == "rest":
+        return Rest()
+    return None if rate is None else RATES[basis](said.given.plain(KEYS[basis], rate, BASES[basis]))
 
 
-def _full(given: Given, lot: ShelfLot) -> tuple[Rate | None, tuple[Phrase, ...]]:
-    """Read the rate sown alone, else take the middle of what the table prints."""
-    if "full_seeds" in given:
-        if "full_rate" in given:
-            raise given.refuse("full_seeds", say("leave it out, or leave out full_rate"))
-        return LiveSeeds(given.exact("full_seeds", DENSITY)), ()
-    if "full_rate" in given:
-        rate = given.exact("full_rate", RATE, test_weight=lot.test_weight)
-        if "full_basis" in given and given.one_of("full_basis", ("pls", "bulk")) == "bulk":
-            return BulkRate(rate), ()
-        taken = () if "full_basis" in given else (say("full rates assumed to be pure live seed"),)
-        return PlsRate(rate), taken
-    if "full_basis" in given:
-        raise given.refuse("full_basis", say("it goes with {p}", p=given.name("full_rate")))
-    printed = lot.species.rate if lot.species else None
-    return (None, ()) if printed is None else _middle(printed, lot.species_name)
+def _full(said: MemberSaid, lot: ShelfLot) -> tuple[Rate | None, tuple[Phrase, ...]]:
+    """Return the rate sown alone, else the middle of what the table prints."""
+    given, full, basis = said.given, said.member.full, said.member.full_basis
+    if full is None:
+        printed = lot.species.rate if lot.species else None
+        return (None, ()) if printed is None else _middle(printed, lot.species_name)
+    if basis == "live seeds":
+        return LiveSeeds(given.plain("full_seeds", full, DENSITY)), ()
+    rate = given.plain("full_rate", full, RATE)
+    if basis == "bulk":
+        return BulkRate(rate), ()
+    taken = say("full rates assumed to be pure live seed")
+    return PlsRate(rate), () if "full_basis" in given else (taken,)
 
 
 def _middle(printed: Sourced, name: str) -> tuple[Rate, tuple[Phrase, ...]]:
@@ -230,19 +201,18 @@ def _published(species: Species | None) -> tuple[Published, ...]:
     )
 
 
-def _in_mix(given: Given) -> tuple[Published, ...]:
-    if "in_mix" not in given:
+def _in_mix(said: MemberSaid) -> tuple[Published, ...]:
+    pair = _pair(said, "in_mix", RATE)
+    if pair is None:
         return ()
-    low, high = _pair(given, "in_mix", RATE)
-    return (Published(low=low, high=high, place="in mix", source="as you entered it"),)
+    return (Published(low=pair[0], high=pair[1], place="in mix", source="as you entered it"),)
 
 
-def _pair(given: Given, key: str, kind: Kind) -> tuple[float, float]:
-    """Read a range: two amounts, the lower first, or one that is both."""
-    texts = listed(given.text(key))
-    if len(texts) > 2:
-        raise given.refuse(key, say("enter two amounts, the lower first"))
-    low, high = (zero_or_more(given.piece(key, t), key, kind) for t in (texts * 2)[:2])
+def _pair(said: MemberSaid, key: str, kind: Kind) -> tuple[float, float] | None:
+    found: Range | None = getattr(said.member, key)
+    if found is None:
+        return None
+    low, high = (said.given.plain(key, end, kind, zero=True) for end in (found.low, found.high))
     return low, high
 
 
@@ -251,17 +221,3 @@ def _known_depth(species: Species | None) -> Depth | None:
     if printed is None:
         return None
     return Depth(low=printed.low, high=printed.high, source=_source(printed))
-
-
-def _group(given: Given, species: Species | None) -> Group | None:
-    if "group" not in given:
-        return species.group if species else None
-    word = given.one_of("group", GROUPS)
-    return next(group for group in GROUPS if group == word)
-
-
-def _season(given: Given, species: Species | None) -> Season | None:
-    if "season" not in given:
-        return species.season if species else None
-    word = given.one_of("season", SEASONS)
-    return next(season for season in SEASONS if season == word)

@@ -1,34 +1,33 @@
-"""The Mix step: what is to grow, on every basis, from a job file's lots and members."""
+"""The Mix step: what is to grow, on every basis, from its lots and members."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated
 
+from evenstand.book.kinds.details import BASES
 from evenstand.engine.mix.advice import compare_density
 from evenstand.engine.mix.carbon import CarbonNitrogen
 from evenstand.engine.mix.depth import Compromise, compromise
-from evenstand.engine.mix.member import ALL_OF_IT, BulkRate, LiveSeeds, OfFull, PlsRate, Whole
+from evenstand.engine.mix.member import ALL_OF_IT, Whole
 from evenstand.engine.mix.mix import design
 from evenstand.engine.mix.totals import Mix
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import COST, DENSITY, RATE, SHARE, Kind
+from evenstand.engine.quantities.units import COST, SHARE, Kind
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.quantities.written import ONCE
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
 
-from ..job.tables import InTables, many, one
-from ..parsing import reading
-from ..parsing.given import Given, Written
+from ..job.tables import InTables
+from ..parsing.given import Written
 from ..parsing.warned import Warned
 from ..seed.lots import Shelf, read_shelf
 from .cautions import Beware, beware
-from .members import Sowing, read_member
+from .members import RATES, Sowing, read_member
 from .residue import read_residue
-
-WHOLE = ("share", "seeds", "pls", "bulk")
+from .said import KEYS, MixSaid
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,13 +90,11 @@ class Mixed:
         return (*(line for each in self.mix.sown for line in each.working), *carbon)
 
 
-def read_mix(file: Mapping[str, Any], *, today: Month) -> Mixed:
-    """Read the members of a mix, and turn each into rates on every basis.
+def read_mix(said: MixSaid, *, today: Month) -> Mixed:
+    """Turn each member of a mix into rates on every basis.
 
     Parameters
     ----------
-    file : mapping of str
-        A job file as parsed.
     today : Month
         For the age of tests.
 
@@ -106,17 +103,24 @@ def read_mix(file: Mapping[str, Any], *, today: Month) -> Mixed:
     MeasurementError
         Naming the field as ``[[mix]] 2 share``.
     """
-    shelf = read_shelf(file, today=today)
-    members = read_members(file, shelf)
-    whole = one(file, "mix_whole").given
-    with in_mix(file):
+    shelf = shelf_of(said, today=today)
+    members = read_members(said, shelf)
+    uplift = said.mix.uplift
+    with in_mix(said, members):
         mix = design(
-            [each.member for each in members], whole=read_whole(whole), uplift=_uplift(whole)
+            [each.member for each in members],
+            whole=read_whole(said),
+            uplift=said.of_mix.plain("uplift", uplift, SHARE, zero=True) if uplift else 0.0,
         )
-    return mixed(mix, members, shelf=shelf, file=file)
+    return mixed(mix, members, shelf=shelf, said=said)
 
 
-def read_members(file: Mapping[str, Any], shelf: Shelf) -> tuple[Sowing, ...]:
+def shelf_of(said: MixSaid, *, today: Month) -> Shelf:
+    """Read the lots of a mix, their tests as old as its field allows."""
+    return read_shelf(said.lots, state=said.ground.state, of=said.of_ground, today=today)
+
+
+def read_members(said: MixSaid, shelf: Shelf) -> tuple[Sowing, ...]:
     """Read all members.
 
     Raises
@@ -124,25 +128,23 @@ def read_members(file: Mapping[str, Any], shelf: Shelf) -> tuple[Sowing, ...]:
     MeasurementError
         For a mix without members, and whatever a member refuses.
     """
-    tables = many(file, "mix")
-    if not tables:
+    if not said.members:
         need = say("missing: enter a [[mix]] table for each species in the mix")
         raise MeasurementError(InTables("mix"), None, need)
-    return tuple(read_member(each, shelf) for each in tables)
+    return tuple(read_member(each, shelf) for each in said.members)
 
 
-def mixed(mix: Mix, members: tuple[Sowing, ...], *, shelf: Shelf, file: Mapping[str, Any]) -> Mixed:
+def mixed(mix: Mix, members: tuple[Sowing, ...], *, shelf: Shelf, said: MixSaid) -> Mixed:
     """Put beside a mix all that is said of it."""
-    field = one(file, "field").given
     lots = list({id(each.lot): each.lot for each in members if each.lot is not None}.values())
     carbon, carbon_taken = read_residue(mix, members)
     return Mixed(
-        names=(field.text("name"),) if "name" in field else (),
+        names=(said.ground.name,) if said.ground.name else (),
         members=members,
         mix=mix,
         depth=_depth(members),
         carbon=carbon,
-        beside=_beside(mix, one(file, "mix_whole").given),
+        beside=_beside(mix, said),
         cautions=beware(lots),
         assumed=(*(each for m in members for each in m.assumed), *carbon_taken),
         warnings=(
@@ -154,62 +156,51 @@ def mixed(mix: Mix, members: tuple[Sowing, ...], *, shelf: Shelf, file: Mapping[
 
 
 @contextmanager
-def in_mix(file: Mapping[str, Any]) -> Iterator[None]:
-    """Let what the engine refuses of ``mix 2 share`` be named as it stands in the file."""
+def in_mix(said: MixSaid, members: Sequence[Sowing]) -> Iterator[None]:
+    """Let what the engine refuses of ``mix 2 share`` be named where it stands."""
     try:
         yield
     except MeasurementError as refused:
         if isinstance(refused.path, Written):
             raise
-        raise _placed(file, refused) from None
+        raise _placed(said, members, refused) from None
 
 
-def _placed(file: Mapping[str, Any], refused: MeasurementError) -> MeasurementError:
-    whole = one(file, "mix_whole").given
+def _placed(
+    said: MixSaid, members: Sequence[Sowing], refused: MeasurementError
+) -> MeasurementError:
     match refused.path:
         case ("mix", int(number), str(key)):
-            given = many(file, "mix")[number - 1].given
+            given = members[number - 1].given
             at = given.texts.get(key, refused.given)
             return MeasurementError(given.path(key), at, refused.need)
         case ("uplift",):
-            return whole.refuse("uplift", refused.need)
+            return said.of_mix.refuse("uplift", refused.need)
         case ("whole",):
-            key = next((key for key in WHOLE if key in whole), "share")
-            return whole.refuse(key, refused.need)
+            return said.of_mix.refuse(KEYS[said.mix.whole_basis], refused.need)
         case _:
             return refused.at(InTables("mix"))
 
 
-def read_whole(given: Given) -> Whole:
-    """Read what the rest fills up: all of the full rates where nothing else was written."""
-    if not any(key in given for key in WHOLE):
+def read_whole(said: MixSaid) -> Whole:
+    """Return what the rest fills up: all of the full rates where nothing else was said."""
+    basis, whole = said.mix.whole_basis, said.mix.whole
+    if whole is None:
         return ALL_OF_IT
-    match reading.only_one(given, WHOLE, say("enter the total that the rest fills up to")):
-        case "share":
-            return OfFull(given.exact("share", SHARE))
-        case "seeds":
-            return LiveSeeds(given.exact("seeds", DENSITY))
-        case "pls":
-            return PlsRate(given.exact("pls", RATE))
-        case _:
-            return BulkRate(given.exact("bulk", RATE))
+    return RATES[basis](said.of_mix.plain(KEYS[basis], whole, BASES[basis]))
 
 
-def _uplift(given: Given) -> float:
-    return given.exact("uplift", SHARE) if "uplift" in given else 0.0
-
-
-def _beside(mix: Mix, whole: Given) -> tuple[Phrase, ...]:
+def _beside(mix: Mix, said: MixSaid) -> tuple[Phrase, ...]:
     """Set the live seeds beside what is printed for the stand that is wanted."""
-    if "stand" not in whole:
+    if not said.mix.stand:
         return ()
-    with whole.pointing():
-        return compare_density(nominal(mix.seeds), stand=whole.text("stand").casefold())
+    with said.of_mix.pointing():
+        return compare_density(nominal(mix.seeds), stand=said.mix.stand.casefold())
 
 
 def _depth(members: tuple[Sowing, ...]) -> Compromise | None:
     seeds = [each.seed for each in members if each.seed is not None]
-    unimportant = [each.of.name for each in members if not each.important]
+    unimportant = [each.of.name for each in members if not each.said.member.important]
     if not any(seed.depth for seed in seeds if seed.name not in unimportant):
         return None
     return compromise(seeds, unimportant=unimportant)

@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from evenstand.engine.mix.carbon import CarbonNitrogen, Residue, biomass_by_full_rate, combine
 from evenstand.engine.mix.totals import Mix
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import RATE
 from evenstand.engine.statistics.budget import Quantity
 
+from ..drill.machines import quantity
 from .members import Sowing
 
 
@@ -28,22 +28,25 @@ def read_residue(
     """
     seeds = _species(members)
     for key in ("cn", "biomass"):
-        without = [each for each in seeds if key not in each.given]
+        without = [each for each in seeds if getattr(each.said.member, key) is None]
         if without and len(without) < len(seeds):
             need = say("enter it for every species in the mix, or for none")
             raise without[0].given.refuse(key, need)
-    if not seeds or "cn" not in seeds[0].given:
+    ratios = _amounts(seeds, "cn", "C:N")
+    if not ratios:
         return None, ()
     biomass, taken = _biomass(mix, seeds)
     residues = [
-        Residue(
-            name=each.of.name,
-            ratio=each.given.ratio("cn", tag=f"C:N of {each.of.name}"),
-            biomass=weight,
-        )
-        for each, weight in zip(seeds, biomass, strict=True)
+        Residue(name=each.of.name, ratio=ratio, biomass=weight)
+        for each, ratio, weight in zip(seeds, ratios, biomass, strict=True)
     ]
     return combine(residues), taken
+
+
+def _amounts(seeds: Sequence[Sowing], key: str, called: str) -> list[Quantity]:
+    """Return an amount of each species; none where it is not given."""
+    kept = ((each, getattr(each.said.member, key)) for each in seeds)
+    return [quantity(typed, f"{called} of {each.of.name}") for each, typed in kept if typed]
 
 
 def _species(members: Sequence[Sowing]) -> list[Sowing]:
@@ -56,10 +59,8 @@ def _species(members: Sequence[Sowing]) -> list[Sowing]:
 
 
 def _biomass(mix: Mix, seeds: Sequence[Sowing]) -> tuple[list[Quantity], tuple[Phrase, ...]]:
-    if "biomass" in seeds[0].given:
-        tags = [f"biomass of {each.of.name}" for each in seeds]
-        pairs = zip(seeds, tags, strict=True)
-        return [each.given.quantity("biomass", RATE, tag=tag) for each, tag in pairs], ()
+    if known := _amounts(seeds, "biomass", "biomass"):
+        return known, ()
     with seeds[0].given.pointing():
         guessed, said = biomass_by_full_rate(mix)
     return [guessed[each.of.name] for each in seeds], (said,)

@@ -11,7 +11,7 @@ from typing import Any
 from evenstand.engine.mix.mix import design
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import DENSITY, FIELD, LOAD, SECONDS
+from evenstand.engine.quantities.units import DENSITY, LOAD, SECONDS
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
 from evenstand.office.clash import Clash
@@ -23,12 +23,12 @@ from evenstand.office.solver import SECONDS as PATIENCE
 from ..job.tables import InTables, one
 from ..parsing.given import Given
 from ..parsing.warned import Warned
-from ..seed.lots import read_shelf
 from ..seed.tag import yes
 from .best import BestMix, Binding
 from .limits import LimitRead, published_limits, read_limits
 from .members import Sowing
-from .mix import Mixed, in_mix, mixed, read_members, read_whole
+from .mix import Mixed, in_mix, mixed, read_members, read_whole, shelf_of
+from .said import MixSaid
 
 GOALS = ("least cost", "nearest")
 
@@ -62,13 +62,13 @@ def _binding(price: LimitPrice) -> Binding:
     return Binding(on="seed on hand" if on_hand else "limit", side=price.side, say=price.say)
 
 
-def solve_mix(file: Mapping[str, Any], *, today: Month) -> Solved:
+def solve_mix(said: MixSaid, file: Mapping[str, Any], *, today: Month) -> Solved:
     """Find the mix of the offered lots that meets the goal best.
 
     Parameters
     ----------
     file : mapping of str
-        A job file as parsed, with ``[mix_goal]``.
+        Of a job file as parsed, ``[mix_goal]``; ``[order]`` where it has an overlap.
 
     Raises
     ------
@@ -77,16 +77,16 @@ def solve_mix(file: Mapping[str, Any], *, today: Month) -> Solved:
         one that clashes, the need saying which.
     """
     given = one(file, "mix_goal").given
-    shelf = read_shelf(file, today=today)
-    members = read_members(file, shelf)
+    shelf = shelf_of(said, today=today)
+    members = read_members(said, shelf)
     on_offer = tuple(each for each in members if each.seed is not None)
-    area = _area(file)
+    area = _area(said, file)
     offers = [_offer(each, area) for each in on_offer]
-    goal = _goal(file, given, on_offer)
+    goal = _goal(said, given, on_offer)
     limits = [*read_limits(file, on_offer), *_published(given, offers)]
     least_seeds = given.exact("least_seeds", DENSITY) if "least_seeds" in given else LEAST_SEEDS
     seconds = given.exact("seconds", SECONDS) if "seconds" in given else PATIENCE
-    with _named(file, limits, on_offer):
+    with _named(said, given, limits=limits, members=on_offer):
         found = solve(
             offers,
             [each.limit for each in limits],
@@ -103,7 +103,7 @@ def solve_mix(file: Mapping[str, Any], *, today: Month) -> Solved:
         for member, offer in zip(on_offer, offers, strict=True)
         if any(offer.seed is of for of in bought)
     )
-    result = mixed(found.mix, sown, shelf=shelf, file=file)
+    result = mixed(found.mix, sown, shelf=shelf, said=said)
     more = [
         Warned(InTables("mix_goal"), each) for each in found.warnings[len(found.mix.warnings) :]
     ]
@@ -118,13 +118,13 @@ def solve_mix(file: Mapping[str, Any], *, today: Month) -> Solved:
     )
 
 
-def _area(file: Mapping[str, Any]) -> float | None:
+def _area(said: MixSaid, file: Mapping[str, Any]) -> float | None:
     """Ground to be sown, overlap twice, None where the field's area is not given. [m²]"""
-    field, ordered = one(file, "field").given, one(file, "order").given
-    if "area" not in field:
+    if said.ground.area is None:
         return None
+    ordered = one(file, "order").given
     overlap = nominal(ordered.share("overlap", tag="overlap")) if "overlap" in ordered else 0.0
-    return nominal(field.quantity("area", FIELD, tag="area")) * (1 + overlap)
+    return said.ground.area.value * (1 + overlap)
 
 
 def _offer(member: Sowing, area: float | None) -> Offer:
@@ -139,20 +139,19 @@ def _offer(member: Sowing, area: float | None) -> Offer:
         seed=seed,
         on_hand=lot.on_hand,
         bag=bag.weight if bag else None,
-        buy=lot.given.yes("buy") if "buy" in lot.given else True,
+        buy=lot.said.lot.buy,
     )
 
 
-def _goal(file: Mapping[str, Any], given: Given, members: Sequence[Sowing]) -> Goal:
+def _goal(said: MixSaid, given: Given, members: Sequence[Sowing]) -> Goal:
     if given.one_of("goal", GOALS) == GOALS[0]:
         return LeastCost()
     wished = [each for each in members if each.rate is not None]
     if not wished:
         need = say("enter the mix you want: one rate in each [[mix]]")
         raise members[0].given.refuse("share", need)
-    whole = one(file, "mix_whole").given
-    with in_mix(file):
-        mix = design([each.member for each in wished], whole=read_whole(whole))
+    with in_mix(said, wished):
+        mix = design([each.member for each in wished], whole=read_whole(said))
     wish: dict[str, float] = {}
     for each in mix.sown:
         wish[each.name] = wish.get(each.name, 0.0) + nominal(each.seeds)
@@ -185,28 +184,28 @@ def _taken(
 
 @contextmanager
 def _named(
-    file: Mapping[str, Any], limits: Sequence[LimitRead], members: Sequence[Sowing]
+    said: MixSaid, goal: Given, *, limits: Sequence[LimitRead], members: Sequence[Sowing]
 ) -> Iterator[None]:
     """Let what the solver refuses be named as it stands in the file."""
     try:
         yield
     except MeasurementError as refused:
-        raise _placed(file, refused, limits=limits, members=members) from None
+        raise _placed(said, goal, refused, limits=limits, members=members) from None
 
 
 def _placed(
-    file: Mapping[str, Any],
+    said: MixSaid,
+    goal: Given,
     refused: MeasurementError,
     *,
     limits: Sequence[LimitRead],
     members: Sequence[Sowing],
 ) -> MeasurementError:
-    goal = one(file, "mix_goal").given
     match refused.path:
         case ("limits", int(number), str(key)):
             return limits[number - 1].refuse(key, refused.need)
         case ("area",):
-            return one(file, "field").given.refuse("area", refused.need)
+            return said.of_ground.refuse("area", refused.need)
         case ("price",):
             lots = [each.lot for each in members if each.lot and each.lot.price is None]
             return lots[0].given.refuse("price", refused.need) if lots else refused

@@ -2,5 +2,5 @@
 
 Bags, batches, hours and the day's plan from what the boxes need.
 
-Open to other rooms: day, form, order.
+Open to other rooms: day, form, order, said.
 """

@@ -1,10 +1,11 @@
 """The Order step: what to buy, to mix and to load, and how long it takes."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated
 
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.order.batches import BatchSheet
 from evenstand.engine.order.inoculant import RULES, Inoculation
 from evenstand.engine.order.loads import Loads, Passes, box_loads
@@ -13,7 +14,7 @@ from evenstand.engine.order.purchase import Order, order
 from evenstand.engine.order.work_rate import WorkRate, work_rate
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import FIELD, LENGTH, MINUTES, SHARE, SPEED
+from evenstand.engine.quantities.units import LENGTH, MINUTES, SHARE, SPEED
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.quantities.written import AS_TEXT, ONCE
 from evenstand.engine.seed.tag import Month
@@ -21,11 +22,12 @@ from evenstand.engine.statistics.budget import Quantity, nominal
 
 from ..boxes.boxes import Boxes, fill
 from ..boxes.tables import of_box
-from ..job.file import read_drill
-from ..job.tables import InTables, one
-from ..parsing.given import Given, Written
+from ..drill.machines import quantity
+from ..job.tables import InTables
+from ..parsing.given import Written
 from ..parsing.warned import Warned
 from .batches import batches
+from .said import OrderSaid
 from .sold import bagless, sold
 
 
@@ -89,28 +91,28 @@ class Ordered:
         return (*self.order.working, *(line for part in parts for line in part), *time)
 
 
-def read_order(file: Mapping[str, Any], *, today: Month) -> Ordered:
-    """Read boxes, field and order of a job file, and work out what it needs.
+def read_order(said: OrderSaid, *, today: Month) -> Ordered:
+    """Work out what a job needs from its boxes, its field and its order.
 
     Raises
     ------
     MeasurementError
         As `boxes.fill` does, and for a field without its area or an order that cannot be.
     """
-    boxes = fill(file, today=today)
-    job, width = _job(file, boxes), _width(file)
-    with in_order(file, boxes):
+    boxes = fill(said.boxes, today=today)
+    job, width = _job(said, boxes), nominal(said.drill.width) if said.drill else None
+    with in_order(said, boxes):
         bought = order(
             boxes.split,
             job,
             bags={name: bags for name, bags, _ in sold(boxes) if bags},
             on_hand={name: on_hand for name, _, on_hand in sold(boxes)},
-            sure=_sure(one(file, "order").given),
+            sure=said.order.sure or 0.5,
         )
-        loads = _loads(file, boxes, job, width=width)
+        loads = _loads(said, boxes, job, width=width)
         known = loads if len(loads) == len(boxes.used) else ()
-        time = _time(one(file, "order").given, job, known, width=width)
-    inoculations, sheets = batches(file, boxes, job, hours=time.hours if time else 0.0)
+        time = _time(said, job, known, width=width)
+    inoculations, sheets = batches(said, boxes, job, hours=time.hours if time else 0.0)
     return Ordered(
         boxes=boxes,
         job=job,
@@ -123,56 +125,55 @@ def read_order(file: Mapping[str, Any], *, today: Month) -> Ordered:
     )
 
 
-def _job(file: Mapping[str, Any], boxes: Boxes) -> OrderJob:
-    field, given = one(file, "field").given, one(file, "order").given
+def _job(said: OrderSaid, boxes: Boxes) -> OrderJob:
+    order = said.order
+    if order.area is None:
+        raise said.boxes.mix.of_ground.refuse("area", say("this is missing: enter it"))
     heels: dict[str, Quantity] = {b.name: b.heel for b in boxes.read if b.heel is not None}
     return OrderJob(
-        area=field.quantity("area", FIELD, tag="area"),
-        overlap=given.share("overlap", tag="overlap") if "overlap" in given else 0.0,
+        area=quantity(order.area, "area"),
+        overlap=_share(said, "overlap", order.overlap),
         catches={each.name: each.catches for each in boxes.read},
         heels=heels,
-        rate_spread=nominal(given.share("spread", tag="variation"))
-        if "spread" in given
-        else RATE_SPREAD,
+        rate_spread=nominal(_share(said, "spread", order.spread)) if order.spread else RATE_SPREAD,
     )
 
 
-def _width(file: Mapping[str, Any]) -> float | None:
-    """Width of the drill, None where there is no drill in the file. [m]"""
-    return nominal(read_drill(file).width) if "rows" in one(file, "drill").given else None
-
-
-def _sure(given: Given) -> float:
-    return given.exact("sure", SHARE) if "sure" in given else 0.5
+def _share(said: OrderSaid, key: str, typed: Typed | None) -> Quantity:
+    if typed is None:
+        return 0.0
+    if not typed.value < 1:
+        raise said.given.refuse(key, say("enter a share from 0% to less than 100%"))
+    return quantity(typed, "variation" if key == "spread" else key)
 
 
 @contextmanager
-def in_order(file: Mapping[str, Any], boxes: Boxes) -> Iterator[None]:
-    """Let what the engine refuses be named as it stands in the file."""
+def in_order(said: OrderSaid, boxes: Boxes) -> Iterator[None]:
+    """Let what the engine refuses be named where it stands."""
     try:
         yield
     except MeasurementError as refused:
         if isinstance(refused.path, Written):
             raise
-        raise _placed(file, boxes, refused) from None
+        raise _placed(said, boxes, refused) from None
 
 
-def _placed(file: Mapping[str, Any], boxes: Boxes, refused: MeasurementError) -> MeasurementError:
+def _placed(said: OrderSaid, boxes: Boxes, refused: MeasurementError) -> MeasurementError:
     key = str(refused.path[0])
     for each in boxes.tipped:
         if refused.path == (key, each.portion.name) and each.lot is not None:
             return each.lot.given.refuse(key, refused.need)
     keys = {"odds": "sure", "refill": "refill", "efficiency": "efficiency"}
     if refused.field in keys:
-        return one(file, "order").given.refuse(keys[key], refused.need)
+        return said.given.refuse(keys[key], refused.need)
     return refused.at(InTables("lots"))
 
 
 def _loads(
-    file: Mapping[str, Any], boxes: Boxes, job: OrderJob, *, width: float | None
+    said: OrderSaid, boxes: Boxes, job: OrderJob, *, width: float | None
 ) -> tuple[Loads, ...]:
     """Loads of every box of which it is known what it holds."""
-    passes = _passes(file, width)
+    passes = _passes(said, width)
     found = []
     for each in boxes.read:
         filled = boxes.box(each.name)
@@ -182,39 +183,36 @@ def _loads(
     return tuple(found)
 
 
-def _passes(file: Mapping[str, Any], width: float | None) -> Passes | None:
-    given = one(file, "field").given
-    if "pass_length" not in given:
+def _passes(said: OrderSaid, width: float | None) -> Passes | None:
+    length = said.order.pass_length
+    if length is None:
         return None
-    length = given.exact("pass_length", LENGTH)
-    return Passes(width=_needed(file, width), length=length)
-
-
-def _needed(file: Mapping[str, Any], width: float | None) -> float:
     if width is None:
         need = say("enter the drill's rows and row spacing: its width is needed")
-        raise one(file, "drill").given.refuse("rows", need)
-    return width
+        raise MeasurementError(InTables("drill", "rows"), None, need)
+    return Passes(width=width, length=said.boxes.mix.of_ground.plain("pass_length", length, LENGTH))
 
 
 def _time(
-    given: Given, job: OrderJob, loads: Sequence[Loads], *, width: float | None
+    said: OrderSaid, job: OrderJob, loads: Sequence[Loads], *, width: float | None
 ) -> WorkRate | None:
     """Time at the drill; stops are told where it is known what every box holds."""
-    if "speed" not in given:
+    order, given = said.order, said.given
+    if order.speed is None:
         for key in ("efficiency", "refill"):
-            if key in given:
+            if getattr(order, key):
                 need = say("use it together with {partner}", partner=given.name("speed"))
                 raise given.refuse(key, need)
         return None
     if width is None:
         need = say("enter the drill's rows and row spacing too: its width is needed")
         raise given.refuse("speed", need)
+    efficiency, refill = order.efficiency, order.refill
     return work_rate(
         nominal(job.ground),
-        speed=given.exact("speed", SPEED),
+        speed=given.plain("speed", order.speed, SPEED),
         width=width,
-        efficiency=given.exact("efficiency", SHARE) if "efficiency" in given else None,
+        efficiency=given.plain("efficiency", efficiency, SHARE) if efficiency else None,
         per_load=min(each.per_load.value for each in loads) if loads else None,
-        refill=given.exact("refill", MINUTES) if "refill" in given else None,
+        refill=given.plain("refill", refill, MINUTES) if refill else None,
     )

@@ -9,10 +9,8 @@ from evenstand.engine.statistics.budget import nominal
 
 from ..boxes.boxes import Boxes
 from ..mix.members import Sowing
-from ..parsing.given import Given, listed
 from ..parsing.warned import Warned
 from ..seed.lots import ShelfLot
-from ..seed.tag import zero_or_more
 
 
 def sold(boxes: Boxes) -> Iterator[tuple[str, tuple[BagSize, ...], float]]:
@@ -23,23 +21,22 @@ def sold(boxes: Boxes) -> Iterator[tuple[str, tuple[BagSize, ...], float]]:
     in_boxes = {f.box.carrier.name for f in boxes.used if f.box.carrier is not None}
     for member in boxes.mixed.members:
         if member.of.name in in_boxes and member.lot is None:
-            yield member.of.name, carrier_bags(member), _on_hand(member.given)
+            yield member.of.name, carrier_bags(member), _on_hand(member)
 
 
 def carrier_bags(member: Sowing) -> tuple[BagSize, ...]:
-    """Read the bags that a carrier is sold in, each at the carrier's price by weight."""
-    given, price = member.given, member.of.price
-    if "bags" not in given:
-        return ()
-    weights = [given.piece("bags", text).exact("bags", LOAD) for text in listed(given.text("bags"))]
+    """Return the bags that a carrier is sold in, each at the carrier's price by weight."""
+    price = member.of.price
+    weights = [member.given.plain("bags", bag, LOAD) for bag in member.said.bags]
     return tuple(
         BagSize(weight=weight, price=None if price is None else nominal(price) * weight)
         for weight in weights
     )
 
 
-def _on_hand(given: Given) -> float:
-    return zero_or_more(given, "on_hand", LOAD) if "on_hand" in given else 0.0
+def _on_hand(member: Sowing) -> float:
+    there = member.said.on_hand
+    return member.given.plain("on_hand", there, LOAD, zero=True) if there else 0.0
 
 
 def bagless(boxes: Boxes) -> list[Warned]:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
+from typing import TYPE_CHECKING
 
 from evenstand.engine.parsing.parse import Reading, read
 from evenstand.engine.parsing.spelling import USUAL
@@ -16,6 +17,9 @@ from evenstand.engine.quantities.errors import MeasurementError, Of, Path
 from evenstand.engine.quantities.phrases import Decimal, Phrase, say
 from evenstand.engine.quantities.units import NUMBER, SHARE, Kind
 from evenstand.engine.statistics.budget import Quantity, nominal
+
+if TYPE_CHECKING:  # its library takes a command that keeps nothing a tenth of a second
+    from evenstand.book.kinds.shape import Typed
 
 _APART = re.compile(r"\s*(?:;|\n|,(?=\s)|,(?!\d)|(?<!\d),)\s*")
 _BARE = re.compile(r"[\s\d.,;/±+\-–−—⅛¼⅓⅜½⅝⅔¾⅞]+")
@@ -85,23 +89,29 @@ class Given:
 
     def quantity(self, key: str, kind: Kind, *, tag: str) -> Quantity:
         """Read an amount above zero, uncertain where limits were written."""
-        quantity = self.reading(key, kind).quantity(tag)
-        if not nominal(quantity) > 0:
-            raise self._not_positive(key, kind)
-        return quantity
+        found = self.reading(key, kind)
+        self.check_sign(key, found, kind, zero=False)
+        return found.quantity(tag)
 
     def exact(self, key: str, kind: Kind, *, test_weight: float | None = None) -> float:
         """Read an amount above zero that cannot carry limits."""
-        found = self.reading(key, kind, test_weight=test_weight)
-        if not found.value > 0:
-            raise self._not_positive(key, kind)
+        return self.plain(key, self.reading(key, kind, test_weight=test_weight), kind)
+
+    def plain(self, key: str, found: "Reading | Typed", kind: Kind, *, zero: bool = False) -> float:
+        """Return an amount that was read, above zero or ``zero`` too, and without limits."""
+        self.check_sign(key, found, kind, zero=zero)
         if found.give_or_take:
             raise self.refuse(key, say("enter it without ±: it is used as is"))
         return found.value
 
-    def _not_positive(self, key: str, kind: Kind) -> MeasurementError:
-        usual = kind(USUAL.get(kind.name, 10.0) * kind.us.size, 2)
-        return self.refuse(key, say("enter a value above 0, such as {example}", example=usual))
+    def check_sign(self, key: str, found: "Reading | Typed", kind: Kind, *, zero: bool) -> None:
+        """Refuse an amount that is not above zero, or below it where it may be ``zero``."""
+        if zero and not found.value >= 0:
+            raise self.refuse(key, say("enter 0 or more"))
+        if not (zero or found.value > 0):
+            usual = kind(USUAL.get(kind.name, 10.0) * kind.us.size, 2)
+            need = say("enter a value above 0, such as {example}", example=usual)
+            raise self.refuse(key, need)
 
     def share(self, key: str, *, tag: str) -> Quantity:
         """Read a share, from 0 to below 100%."""

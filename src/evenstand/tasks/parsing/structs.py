@@ -9,6 +9,7 @@ from functools import partial
 from typing import Any, Literal, TypeVar, get_args, get_origin
 
 from msgspec import Struct
+from msgspec.structs import replace
 
 from evenstand.book.kinds.details import Detail, details
 from evenstand.book.kinds.seed import Range
@@ -20,7 +21,7 @@ from evenstand.engine.quantities.units import NUMBER, RATE, SHARE, Kind
 from .dates import day, month
 from .given import Given, listed
 from .writing import Writing, as_typed
-from .written import as_written, percent
+from .written import percent
 
 Known = TypeVar("Known", bound=Struct)
 
@@ -65,6 +66,8 @@ class _Reader:
             own = self._own[name]
             return own() if callable(own) else own
         detail = self._details[name]
+        if detail.unless and self._line + detail.key in self._form.given:
+            detail = replace(detail, unless="")  # asked for itself, as in a job file
         key = self._line + (detail.unless or detail.key)
         if detail.part is Range:
             return _range(self._form, key, detail)
@@ -277,30 +280,3 @@ def _answer(value: bool, detail: Detail) -> str | None:
     if detail.optional:
         return "yes" if value else "no"
     return "yes" if value is not bool(detail.unless) else None
-
-
-def table(said: Struct, *, but: Collection[str] = ()) -> dict[str, Any]:
-    """Write the fields of a struct as a job file has them, those left out that say nothing.
-
-    Parameters
-    ----------
-    but : collection of str
-        Fields that stand elsewhere, or are written in another way.
-    """
-    return {
-        each.key: _in_file(getattr(said, each.name), each, said)
-        for each in details(type(said))
-        if _alone(each)
-        and each.type != Id
-        and each.name not in but
-        and getattr(said, each.name) not in (None, "", each.default)
-    }
-
-
-def _in_file(value: Any, detail: Detail, said: Struct) -> Any:
-    if isinstance(value, Range):
-        return [_in_file(end, detail, said) for end in (value.low, value.high)]
-    if isinstance(value, Typed):
-        kind = detail.kind(value.text, lambda beside: str(getattr(said, beside)))
-        return as_written(value, kind, of=detail.of)
-    return percent(value) if detail.type == Share else value

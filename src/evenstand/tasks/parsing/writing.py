@@ -97,12 +97,9 @@ class Writing:
 
         def read() -> Typed:
             found = self.given.reading(key, kind, test_weight=test_weight)
-            if not (found.value >= 0 if zero else found.value > 0):
-                need = say("enter 0 or more") if zero else say("enter a value above 0")
-                raise self.given.refuse(key, need)
-            if exact and found.give_or_take:
-                need = say("enter it without ±: it is used as is")
-                raise self.given.refuse(key, need)
+            if exact:
+                self.given.plain(key, found, kind, zero=zero)
+            self.given.check_sign(key, found, kind, zero=zero)
             return as_typed(found, of=of)
 
         return self.attempt(read, otherwise=None)

@@ -4,18 +4,17 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
+from evenstand.book.kinds.details import detail
 from evenstand.book.kinds.seed import BagSize, Lot, Noxious, Tag
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import SEED_COUNT
 from evenstand.engine.seed.tag import Month
 
 from ..parsing.given import Given
 from ..parsing.structs import keys, numbered, read, texts
 from ..parsing.writing import Writing
-from ..parsing.written import as_written
-from .kept import COUNTS, read_kept
-from .tag import read_weeds
+from .kept import read_kept
+from .said import TOLD
 
 MOST_WEEDS, MOST_BAGS = 8, 6
 # Where the form has lines for what is one input of a job file.
@@ -54,20 +53,7 @@ def _tag(form: Writing) -> Tag:
 
 def _weeds(form: Writing) -> Iterator[Noxious]:
     for i in numbered(form.given, "noxious", keys(Noxious), most=MOST_WEEDS):
-        weed = read(form, Noxious, line=f"noxious{i}_")
-        if not _in_one_line(weed):
-            need = say("enter its name in letters, without commas or numbers")
-            form.refuse(form.given.refuse(f"noxious{i}_name", need))
-        yield weed
-
-
-def _in_one_line(weed: Noxious) -> bool:
-    """Whether a weed can be written as in a job file and read again."""
-    line = f"{weed.name} {as_written(weed.per_kg, SEED_COUNT)}"
-    try:
-        return [found.name for found in read_weeds(Given({}), line)] == [weed.name]
-    except MeasurementError:
-        return False
+        yield read(form, Noxious, line=f"noxious{i}_")
 
 
 def _bags(form: Writing) -> Iterator[BagSize]:
@@ -77,7 +63,8 @@ def _bags(form: Writing) -> Iterator[BagSize]:
 
 def _check_one_way(form: Writing) -> None:
     """See that the seeds in a weight are told in one way."""
-    for key in [key for key, _, _ in COUNTS if key in form.given][1:]:
+    told = [key for name in TOLD if (key := detail(Lot, name).key) in form.given]
+    for key in told[1:]:
         form.refuse(form.given.refuse(key, say("enter it only one way")))
 
 

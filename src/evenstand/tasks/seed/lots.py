@@ -1,13 +1,14 @@
-"""Seed lots of a job file: what is on the shelf, or offered."""
+"""Seed lots of a job: what is on the shelf, or offered."""
 
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
-from typing import Any
+from functools import partial
 
+from evenstand.book.kinds.seed import Lot
 from evenstand.engine.order.bags import BagSize
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say, series
-from evenstand.engine.quantities.units import LOAD, MONEY, PRICE
+from evenstand.engine.quantities.units import LOAD, MONEY
 from evenstand.engine.seed.age import AgeLimit
 from evenstand.engine.seed.count import Counted
 from evenstand.engine.seed.lot import pls_fraction
@@ -17,36 +18,24 @@ from evenstand.engine.seed.species_names import find
 from evenstand.engine.seed.tag import Month, Tag
 from evenstand.engine.statistics.budget import Quantity
 
-from ..job.tables import JobTable, many, one
-from ..parsing import reading
 from ..parsing.given import Given
 from ..parsing.warned import Warned
 from .count import count_asked, count_taken, read_count
+from .said import LotSaid
 from .species_table import species_table
-from .tag import (
-    age_limit,
-    choice_taken,
-    count_hard,
-    doubt_key,
-    read_tag,
-    refuse_strays,
-    yes,
-    zero_or_more,
-)
+from .tag import age_limit, choice_taken, doubts, price_of, read_tag, test_weight_of
 
 
 @dataclass(frozen=True, kw_only=True)
 class LotRead:
     """A lot of seed as read: its tag, its count, what it costs and how it is sold.
 
-    ``name`` is that of the lot, empty where nobody gave one; ``species`` is
-    None for seed that the table does not have, ``count`` where neither the lot
-    nor the table tells it. ``price`` is that of bulk seed [$/kg], ``on_hand``
+    ``species`` is None for seed that the table does not have, ``count`` where
+    neither the lot nor the table tells it. ``price`` is that of bulk seed [$/kg], ``on_hand``
     what lies there already [kg], ``test_weight`` its own [kg/m³].
     """
 
-    given: Given
-    name: str
+    said: LotSaid
     species: Species | None
     species_name: str
     tag: Tag
@@ -60,6 +49,16 @@ class LotRead:
     fluffy: bool
     assumed: tuple[Phrase, ...]
     warnings: tuple[Warned, ...]
+
+    @property
+    def given(self) -> Given:
+        """Where its inputs stand."""
+        return self.said.given
+
+    @property
+    def name(self) -> str:
+        """Name of the lot, empty where nobody gave one."""
+        return self.said.lot.name
 
     @property
     def pls(self) -> Quantity:
@@ -83,70 +82,68 @@ class Shelf:
     limit: AgeLimit
     warnings: tuple[Warned, ...]
 
-    def read(self, table: JobTable) -> ShelfLot:
-        """Read one more lot from a table of its own."""
-        return _lot(table, today=self.today, limit=self.limit)
+    def of(self, said: LotSaid) -> ShelfLot:
+        """Return a lot of the shelf, or one beside it."""
+        known = (lot for lot in self.lots if lot.said is said)
+        return next(known, None) or _counted(said, today=self.today, limit=self.limit)
 
 
-def read_shelf(file: Mapping[str, Any], *, today: Month) -> Shelf:
-    """Read the lots of a file.
+def read_shelf(lots: Sequence[LotSaid], *, state: str, of: Given, today: Month) -> Shelf:
+    """Read the lots of a job.
+
+    Parameters
+    ----------
+    state : str
+        Whose limit of a test's age holds; empty for that of interstate trade.
+    of : Given
+        Where the state was written.
 
     Raises
     ------
     MeasurementError
-        As `read_tag` does, and for two lots of one name.
+        As `read_lot` does, and for a lot that nobody counted.
     """
-    limit, asked = age_limit(one(file, "field").given)
-    empty = Shelf(lots=(), today=today, limit=limit, warnings=asked)
-    lots: list[ShelfLot] = []
-    for table in many(file, "lots"):
-        lot = empty.read(table)
-        if lot.name and any(lot.name == earlier.name for earlier in lots):
-            raise table.given.refuse("name", say("give each lot its own name"))
-        lots.append(lot)
-    return Shelf(lots=tuple(lots), today=today, limit=limit, warnings=asked)
+    limit, asked = age_limit(of, state)
+    read = tuple(_counted(said, today=today, limit=limit) for said in lots)
+    return Shelf(lots=read, today=today, limit=limit, warnings=asked)
 
 
-def _lot(table: JobTable, *, today: Month, limit: AgeLimit) -> ShelfLot:
-    found = read_lot(table, today=today, limit=limit)
+def _counted(said: LotSaid, *, today: Month, limit: AgeLimit) -> ShelfLot:
+    found = read_lot(said, today=today, limit=limit)
     if found.count is None:
         need = say("enter this or tsw: the table has no seed count for this species")
-        raise found.given.refuse("seeds_per_lb", need)
+        raise said.given.refuse("seeds_per_lb", need)
     parts = {part.name: getattr(found, part.name) for part in fields(found)}
     return ShelfLot(**parts)
 
 
-def read_lot(table: JobTable, *, today: Month, limit: AgeLimit) -> LotRead:
+def read_lot(said: LotSaid, *, today: Month, limit: AgeLimit) -> LotRead:
     """Read a lot, be its seeds counted or not.
 
     Raises
     ------
     MeasurementError
-        As `read_tag` does.
+        Under the input that it is about.
     """
-    given = table.given
-    refuse_strays(given)
-    species, name = species_or_own(given)
-    tag = read_tag(given, species=species)
-    count = read_count(given, tag, species)
-    own_limit = age_limit(given)[0] if "age_limit" in given else limit
-    bags = _bags(table)
-    price = zero_or_more(given, "price", PRICE) if "price" in given else _best_price(bags)
+    given, lot = said.given, said.lot
+    species, name = species_of(said)
+    tag = read_tag(said, species=species)
+    count = read_count(said, tag, species)
+    own_limit = age_limit(given, "", months=lot.age_limit)[0] if lot.age_limit else limit
+    bags = _bags(said)
+    price = _best_price(bags) if lot.price is None else price_of(said)
     with given.pointing():
         result = tag_result(
             tag,
-            count_hard=count_hard(given),
+            count_hard=lot.count_hard,
             count=count,
             species=species,
             today=today,
             limit=own_limit,
         )
-    doubts = [Warned(given.path(doubt_key(given, d.field)), d.say) for d in result.warnings]
-    own = given.text("name") if "name" in given else ""
-    called = say("{species} {lot}", species=name, lot=own) if own else name
+    called = say("{species} {lot}", species=name, lot=lot.name) if lot.name else name
     return LotRead(
-        given=given,
-        name=own,
+        said=said,
         species=species,
         species_name=name,
         tag=tag,
@@ -155,17 +152,23 @@ def read_lot(table: JobTable, *, today: Month, limit: AgeLimit) -> LotRead:
         result=result,
         price=price,
         bags=_priced(bags, price),
-        on_hand=zero_or_more(given, "on_hand", LOAD) if "on_hand" in given else 0.0,
-        test_weight=reading.test_weight(given),
-        fluffy=_fluffy(given, species),
-        assumed=(*choice_taken(given, tag, result.choice), *count_taken(given, count)),
+        on_hand=given.plain("on_hand", lot.on_hand, LOAD, zero=True) if lot.on_hand else 0.0,
+        test_weight=test_weight_of(said),
+        fluffy=_fluffy(lot, species),
+        assumed=(*choice_taken(said, tag, result.choice), *count_taken(said, count)),
         warnings=tuple(
-            replace(each, about=called) for each in (*doubts, *count_asked(given, count))
+            replace(each, about=called)
+            for each in (*doubts(said, result), *count_asked(said, count))
         ),
     )
 
 
-def species_or_own(given: Given) -> tuple[Species | None, str]:
+def species_of(said: LotSaid) -> tuple[Species | None, str]:
+    """Return the species of a lot, None for a name of its own, and how it is called."""
+    return species_or_own(said.given, said.lot.species, own=said.lot.own_name)
+
+
+def species_or_own(given: Given, name: str, *, own: bool) -> tuple[Species | None, str]:
     """Find the species that was named; a name of one's own must be said to be one.
 
     Raises
@@ -173,8 +176,8 @@ def species_or_own(given: Given) -> tuple[Species | None, str]:
     MeasurementError
         For a name that is missing, means several, or is not in the table.
     """
-    name = given.text("species")
-    if yes(given, "own_name"):
+    name = name or given.text("species")
+    if own:
         return None, name
     found = find(name, species_table())
     if found.species is not None:
@@ -185,30 +188,20 @@ def species_or_own(given: Given) -> tuple[Species | None, str]:
     raise given.refuse("species", need)
 
 
-def _fluffy(given: Given, species: Species | None) -> bool:
-    if "fluffy" in given:
-        return given.yes("fluffy")
-    return species is not None and species.has("chaffy")
+def _fluffy(lot: Lot, species: Species | None) -> bool:
+    return (species is not None and species.has("chaffy")) if lot.fluffy is None else lot.fluffy
 
 
-def _bags(table: JobTable) -> tuple[BagSize, ...]:
-    """Read the bags a lot is sold in: ``"50 lb"``, or with its price ``["50 lb", "$22"]``."""
-    if "bags" not in table.whole:
-        return ()
-    return tuple(_bag(table.given, each) for each in table.lists("bags"))
-
-
-def _bag(given: Given, written: Any) -> BagSize:
-    parts = written if isinstance(written, list) else [written]
-    if not 1 <= len(parts) <= 2:
-        need = say("enter a bag as its weight, or as weight and price, {x}", x='["50 lb", "$22"]')
-        raise given.piece("bags", str(written)).refuse("bags", need)
-    weight, *price = (given.piece("bags", str(part)) for part in parts)
-    with weight.pointing(bag_size="bags", bag_price="bags"):
-        return BagSize(
-            weight=weight.exact("bags", LOAD),
-            price=zero_or_more(price[0], "bags", MONEY) if price else None,
+def _bags(said: LotSaid) -> tuple[BagSize, ...]:
+    """Return the bags a lot is sold in."""
+    plain = partial(said.given.plain, "bags")
+    return tuple(
+        BagSize(
+            weight=plain(bag.weight, LOAD),
+            price=None if bag.price is None else plain(bag.price, MONEY, zero=True),
         )
+        for bag in said.lot.bags
+    )
 
 
 def _best_price(bags: tuple[BagSize, ...]) -> float | None:
@@ -226,40 +219,38 @@ def _priced(bags: tuple[BagSize, ...], price: float | None) -> tuple[BagSize, ..
     )
 
 
-def lot_named(shelf: Shelf, given: Given) -> ShelfLot:
-    """Return the lot that ``lot`` names.
+def lot_named(lots: Sequence[LotSaid], given: Given, name: str) -> LotSaid:
+    """Return the lot of a name.
 
     Raises
     ------
     MeasurementError
         For a name that no lot has.
     """
-    name = given.text("lot")
-    for lot in shelf.lots:
-        if lot.name == name:
-            return lot
-    names = ", ".join(lot.name for lot in shelf.lots if lot.name)
+    for said in lots:
+        if said.lot.name == name:
+            return said
+    names = ", ".join(said.lot.name for said in lots if said.lot.name)
     need = say("no lot has that name: use one of {names}", names=names)
     if not names:
         need = say("no lot has a name: name one in [[lots]], or enter the tag here")
     raise given.refuse("lot", need)
 
 
-def lot_of_species(shelf: Shelf, given: Given) -> ShelfLot:
-    """Return the only lot of the species that was named.
+def lot_of_species(lots: Sequence[LotSaid], given: Given, name: str) -> LotSaid:
+    """Return the only lot of a species.
 
     Raises
     ------
     MeasurementError
         For a species with no lot, or with several.
     """
-    name = species_or_own(given)[1]
-    lots = [lot for lot in shelf.lots if lot.species_name == name]
-    if len(lots) == 1:
-        return lots[0]
-    if lots:
+    found = [said for said in lots if species_of(said)[1] == name]
+    if len(found) == 1:
+        return found[0]
+    if found:
         none = say("an unnamed lot")
-        names = series([lot.name or none for lot in lots], last="or")
+        names = series([said.lot.name or none for said in found], last="or")
         raise given.refuse("lot", say("choose a lot of {name}: {names}", name=name, names=names))
     need = say("{name} has no lot in [[lots]]: enter its tag there or here", name=name)
     raise MeasurementError(given.path("purity"), None, need)

@@ -7,7 +7,6 @@ from typing import Literal
 from evenstand.book.book import Book
 from evenstand.book.kinds.seed import GerminationTest, Lot, SeedCount
 from evenstand.book.storage.thing import Thing
-from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.seed.age import age
@@ -17,7 +16,7 @@ from evenstand.engine.seed.tag import Month
 from evenstand.engine.seed.working import price_line
 from evenstand.engine.statistics.budget import Estimate, Quantity, nominal, ranged
 
-from .kept import count_of, laid_out, read_kept, test_of, which_count
+from .kept import count_of, laid_out, lot_body, read_kept, test_of, which_count
 from .lots import LotRead
 from .words import advise
 
@@ -80,9 +79,7 @@ def lot_sheet(book: Book, thing: Thing, *, today: Month, state: str = "") -> Lot
     MeasurementError
         As `read_kept` does, and for a thing that is no lot.
     """
-    body = thing.body
-    if not isinstance(body, Lot):
-        raise MeasurementError("lot", thing.id, say("enter the ID of a lot"))
+    body = lot_body(thing)
     count, test = count_of(book, thing.id), test_of(book, thing.id)
     read = read_kept(body, today=today, state=state, count=count, test=test)
     waits = laid_out(book, thing.id)
@@ -120,8 +117,7 @@ def _next(read: LotRead, count: SeedCount | None, today: Month) -> tuple[Act, Ph
     if read.count is None:
         return "count", say("Count this lot: no seed count is entered for it yet.")
     unsure = read.species is not None and read.species.count_your_lot
-    told = any(key in read.given for key in ("seeds_per_lb", "tsw", "coated_per_lb"))
-    if count is None and unsure and not told:
+    if count is None and unsure and read.said.count_key is None:
         return "count", say("Count this lot: published counts for its species vary too much.")
     if found is None:
         return "write", say("Enter the test month shown on the tag.")

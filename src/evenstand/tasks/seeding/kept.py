@@ -23,10 +23,9 @@ from evenstand.engine.quantities.units import (
 from evenstand.engine.seeding.field_area import SownGround
 from evenstand.engine.statistics.budget import Estimate, nominal
 
-from ..boxes.kept import body_of, drill_table
+from ..boxes.kept import body_of
 from ..calibration.stand_rate import stand_rate
 from ..job.kept import Kept, chosen_of
-from ..mix.kept import field_table
 from ..parsing.written import as_written
 from .on_the_way import OnTheWay
 
@@ -75,17 +74,28 @@ def sow_tables(
 
 
 def _field(way: OnTheWay) -> dict[str, Any]:
-    table = field_table(way.boxes[0]) if way.boxes else {}
+    table = _field_table(way.boxes[0]) if way.boxes else {}
     order, finished = way.order, way.finished
     table |= _amounts(order, {"area": FIELD, "pass_length": LENGTH}) if order else {}
     return table | (_amounts(finished, {"area": FIELD}) if finished else {})
 
 
 def _drill(way: OnTheWay) -> dict[str, Any]:
-    drill = way.boxes[0].drill if way.boxes else None
-    if drill is None:
+    drill, job = (way.boxes[0].drill, way.boxes[0].body) if way.boxes else (None, None)
+    if drill is None or job is None:
         return {}
-    return drill_table(way.boxes[0], drill)
+    shut = {"blocked": job.blocked, "blocked_end": job.blocked_end}
+    return {
+        "name": drill.name,
+        "rows": drill.rows,
+        "spacing": as_written(drill.spacing, SPACING),
+    } | {key: number for key, number in shut.items() if number}
+
+
+def _field_table(kept: Kept) -> dict[str, Any]:
+    field = kept.field or work.Field(name=kept.body.name)
+    table = {"name": field.name, "state": field.state} | _amounts(field, {"area": FIELD})
+    return {key: text for key, text in table.items() if text}
 
 
 def _sow(book: Book, way: OnTheWay, kept: Kept, *, lever: bool) -> dict[str, Any]:

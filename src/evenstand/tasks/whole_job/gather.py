@@ -21,13 +21,14 @@ from evenstand.engine.seeding.field_area import SownGround
 from evenstand.engine.statistics.budget import Quantity, nominal, uncertain
 
 from ..boxes.boxes import Boxes, fill
-from ..boxes.kept import body_of, box_tables, order_tables, split_of
+from ..boxes.kept import body_of, boxes_said, split_of
 from ..calibration.setting import Setting, where_next
 from ..drill.machines import quantity
 from ..job.kept import Kept, chosen_of, find, named
-from ..mix.kept import mix_tables
+from ..mix.kept import job_mix
 from ..mix.mix import Mixed, read_mix
 from ..order.order import Ordered, read_order
+from ..order.said import order_said
 from ..seeding.closed import closed_boxes
 from ..seeding.kept import overlap_of, shown_of
 from ..seeding.on_the_way import OnTheWay, on_the_way
@@ -138,8 +139,8 @@ class JobSoFar:
         """The order worked out."""
 
         def order() -> Ordered:
-            tables = order_tables(self.book, self.kept, self._split, order=self.way.order)
-            return read_order(tables, today=self.today)
+            said = order_said(self.book, self.kept, self._split, order=self.way.order)
+            return read_order(said, today=self.today)
 
         return _tried(order)[0]
 
@@ -262,11 +263,11 @@ class JobSoFar:
 
     @cached_property
     def _mixed(self) -> tuple[Mixed | None, Phrase | None]:
-        return _tried(lambda: read_mix(mix_tables(self.book, self.kept), today=self.today))
+        return _tried(lambda: read_mix(job_mix(self.book, self.kept), today=self.today))
 
     @cached_property
     def _boxes(self) -> tuple[Boxes | None, Phrase | None]:
-        return _tried(lambda: fill(box_tables(self.book, self.kept, self._split), today=self.today))
+        return _tried(lambda: fill(boxes_said(self.book, self.kept, self._split), today=self.today))
 
 
 def record_of(book: Book, job: str) -> Thing | None:

@@ -11,12 +11,15 @@ from evenstand.engine.seed.tag import Month
 from evenstand.tasks.boxes.boxes import Boxed, boxed, fill
 from evenstand.tasks.boxes.job import set_box
 from evenstand.tasks.boxes.part import boxes_named
+from evenstand.tasks.boxes.said import boxes_in
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.job.file import read_job
 from evenstand.tasks.job.tables import KEYS, MANY, check_tables, in_tables
 from evenstand.tasks.mix.best import BestMix
 from evenstand.tasks.mix.mix import Mixed, read_mix
+from evenstand.tasks.mix.said import mix_in
 from evenstand.tasks.order.order import Ordered, read_order
+from evenstand.tasks.order.said import order_in
 from evenstand.tasks.parsing.given import Given, Written
 from evenstand.tasks.parsing.repeats import repeated
 
@@ -75,14 +78,14 @@ def mix() -> Mixed:
     """Turn a mix into rates, seeds, shares and cost."""
     asked = _checked(JobAsked)
     with in_tables(asked.job):
-        return read_mix(asked.job, today=asked.month)
+        return read_mix(mix_in(asked.job), today=asked.month)
 
 
 def best_mix() -> BestMix:
     """Find the best mix for a goal within limits."""
     asked = _checked(JobAsked)
     with in_tables(asked.job):
-        found = solved(asked.job, asked.month)
+        found = solved(mix_in(asked.job), asked.job, today=asked.month)
     if found is None:
         need = say("use a computer that has the solver: it isn't installed here")
         raise MeasurementError("mix_goal", None, need)
@@ -96,7 +99,7 @@ def boxes() -> Boxed:
     reached = Given({"achieved": asked.achieved} if asked.achieved else {})
     with in_tables(asked.job):
         found = boxed(
-            fill(asked.job, today=asked.month),
+            fill(boxes_in(asked.job), today=asked.month),
             achieved=reached if "achieved" in reached else None,
             samples=repeated(asked.samples, "sample", path=Written("samples"), also=reached),
         )
@@ -107,7 +110,7 @@ def order() -> Ordered:
     """Tell what to buy, to mix and to load."""
     asked = _checked(JobAsked)
     with in_tables(asked.job):
-        return read_order(asked.job, today=asked.month)
+        return read_order(order_in(asked.job), today=asked.month)
 
 
 def _checked(kind: type[Any]) -> Any:

@@ -16,7 +16,7 @@ from evenstand.tasks.boxes.kept import body_of, order_of, split_of
 from evenstand.tasks.calibration.row_by_row import last_rows
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.job.kept import Kept, find
-from evenstand.tasks.mix.kept import mix_tables
+from evenstand.tasks.mix.kept import job_mix
 from evenstand.tasks.mix.mix import Mixed, read_mix
 from evenstand.tasks.order.order import Ordered
 from evenstand.tasks.record.frozen import as_frozen, frozen_record, version_of
@@ -105,10 +105,7 @@ def rows(*, job: str, box: str | None) -> Evenness:
 
 def mix(*, job: str) -> Mixed:
     """Tell what each member of the mix comes to on every basis."""
-    tables = mix_tables(here.book(), _kept(job, None))
-    if "mix" not in tables:
-        raise MeasurementError("mix", None, say("choose a mix first"))
-    return read_mix(tables, today=here.this_month())
+    return read_mix(job_mix(here.book(), _kept(job, None)), today=here.this_month())
 
 
 def boxes(*, job: str) -> Boxed:

@@ -11,9 +11,10 @@ from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase
 from evenstand.tasks.boxes.boxes import Boxes, fill
-from evenstand.tasks.boxes.kept import body_of, box_tables, order_of, order_tables, split_of
+from evenstand.tasks.boxes.kept import body_of, boxes_said, order_of, split_of
 from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.order.order import Ordered, read_order
+from evenstand.tasks.order.said import order_said
 from evenstand.tasks.whole_job.seeding import Sown, sow_job
 
 from ..site import here
@@ -81,10 +82,10 @@ def filled(kept: Kept, split: work.Split | None) -> Boxes:
     Raises
     ------
     MeasurementError
-        As `box_tables` and `fill`.
+        As `boxes_said` and `fill`.
     """
-    tables = box_tables(here.book(), kept, split)
-    return fill(tables, today=here.this_month(), keep=KEEP)
+    said = boxes_said(here.book(), kept, split)
+    return fill(said, today=here.this_month(), keep=KEEP)
 
 
 def _order(kept: Kept) -> Worked[Ordered]:
@@ -98,11 +99,11 @@ def ordered(kept: Kept, order: work.Order | None) -> Ordered:
     Raises
     ------
     MeasurementError
-        As `order_tables` and `read_order`.
+        As `order_said` and `read_order`.
     """
     split = body_of(split_of(here.book(), kept), work.Split)
-    tables = order_tables(here.book(), kept, split, order=order)
-    return read_order(tables, today=here.this_month())
+    said = order_said(here.book(), kept, split, order=order)
+    return read_order(said, today=here.this_month())
 
 
 def _tried(thing: Thing | None, work_out: Callable[[], Result]) -> Worked[Result]:

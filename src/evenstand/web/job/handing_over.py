@@ -1,6 +1,5 @@
 """From the boxes to Set: the rates that Set is to aim at, and where it aims at others."""
 
-import json
 from functools import lru_cache
 from itertools import pairwise
 
@@ -13,7 +12,8 @@ from evenstand.engine.quantities.phrases import Phrase
 from evenstand.engine.seed.tag import Month
 from evenstand.tasks.boxes.boxes import Boxes, fill
 from evenstand.tasks.boxes.handed_over import Asked, apart, asked, changes, handed_over
-from evenstand.tasks.boxes.kept import body_of, box_tables, split_of
+from evenstand.tasks.boxes.kept import body_of, boxes_said, split_of
+from evenstand.tasks.boxes.said import BoxesSaid
 from evenstand.tasks.job.kept import Kept, catches_of, find
 
 from ..site import forms, here, keeping
@@ -76,18 +76,18 @@ def beside_set(kept: Kept) -> Phrase | None:
         return None
     try:
         split = body_of(split_of(here.book(), kept), work.Split)
-        tables = box_tables(here.book(), kept, split)
+        said = boxes_said(here.book(), kept, split)
     except MeasurementError:
         return None
     place = kept.body.wanted.index(kept.wanted)
-    return _apart(job=kept.body, place=place, tables=json.dumps(tables), today=here.this_month())
+    return _apart(job=kept.body, place=place, said=said, today=here.this_month())
 
 
 @lru_cache(maxsize=REMEMBERED)
-def _apart(*, job: work.Job, place: int, tables: str, today: Month) -> Phrase | None:
+def _apart(*, job: work.Job, place: int, said: BoxesSaid, today: Month) -> Phrase | None:
     """Say it once for the same mix and boxes: Set asks again with each catch."""
     try:
-        boxes = fill(json.loads(tables), today=today)
+        boxes = fill(said, today=today)
     except MeasurementError:
         return None
     return apart(job.wanted[place], job, boxes)

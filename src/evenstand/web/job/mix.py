@@ -18,7 +18,7 @@ from evenstand.engine.statistics.budget import nominal
 from evenstand.report.mix_strip import mix_strip
 from evenstand.tasks.job.kept import Kept, named
 from evenstand.tasks.mix.form import form_field
-from evenstand.tasks.mix.kept import lots_of, mix_tables
+from evenstand.tasks.mix.kept import job_mix, lots_of
 from evenstand.tasks.mix.lines import letters, mix_lines, mix_total
 from evenstand.tasks.mix.mix import Mixed, read_mix
 from evenstand.tasks.parsing.warned import Warned
@@ -109,7 +109,7 @@ def _others(kept: Kept) -> list[Thing]:
 def read(kept: Kept) -> tuple[Mixed | None, MeasurementError | None]:
     """Work out the mix of a job, or what stands in the way."""
     try:
-        return read_mix(mix_tables(here.book(), kept), today=here.this_month()), None
+        return read_mix(job_mix(here.book(), kept), today=here.this_month()), None
     except MeasurementError as error:
         return None, error
 

@@ -13,15 +13,16 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, System, say
 from evenstand.tasks.job.kept import Kept, find, named
 from evenstand.tasks.mix.form import (
+    GROUPS,
     MOST_LINES,
+    SEASONS,
     STANDS,
     form_field,
     lines_of,
     mix_texts,
     read_mix_form,
 )
-from evenstand.tasks.mix.kept import field_table, tables_of
-from evenstand.tasks.mix.members import GROUPS, SEASONS
+from evenstand.tasks.mix.kept import field_of, mix_said
 from evenstand.tasks.mix.mix import read_mix
 
 from ..site import forms, here, keeping
@@ -87,9 +88,9 @@ def keep(job: str) -> ResponseReturnValue:
 
 def check(kept: Kept, mix: seed.Mix, form: forms.Form) -> None:
     """Refuse at its field what cannot be right; what is only missing may come later."""
-    tables = {"field": field_table(kept), **tables_of(here.book(), mix)}
+    said = mix_said(here.book(), mix, field_of(kept))
     try:
-        read_mix(tables, today=here.this_month())
+        read_mix(said, today=here.this_month())
     except MeasurementError as error:
         field = form_field(error, lines_of(form.given))
         if field is None or (error.given is None and mix.members):

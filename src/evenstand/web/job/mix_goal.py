@@ -14,7 +14,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE
 from evenstand.tasks.job.kept import Kept
-from evenstand.tasks.mix.form import mix_texts
+from evenstand.tasks.mix.form import GROUPS, mix_texts
 from evenstand.tasks.mix.goal_form import (
     GOALS,
     MOST_LIMITS,
@@ -24,9 +24,8 @@ from evenstand.tasks.mix.goal_form import (
     limit_numbers,
     with_rates,
 )
-from evenstand.tasks.mix.kept import mix_tables
+from evenstand.tasks.mix.kept import job_mix
 from evenstand.tasks.mix.lines import MixLine, mix_lines, mix_total
-from evenstand.tasks.mix.members import GROUPS
 
 from ..site import forms, here
 from ..site.solver import solved
@@ -88,8 +87,8 @@ def show(job: str) -> ResponseReturnValue:
 def _search(kept: Kept, mix: seed.Mix, form: forms.Form) -> tuple[forms.Form, Answer]:
     given = form.given
     try:
-        tables = mix_tables(here.book(), kept) | {"mix_goal": goal_table(given, here.style())}
-        found = solved(tables, here.this_month())
+        goal = {"mix_goal": goal_table(given, here.style())}
+        found = solved(job_mix(here.book(), kept), goal, today=here.this_month())
         return form, Answer(solved=found, office=found is None)
     except MeasurementError as error:
         field = goal_field(error, given)

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from evenstand.engine.seed.tag import Month
+from evenstand.tasks.mix.said import MixSaid
 
 if TYPE_CHECKING:
     from evenstand.tasks.mix.solving import Solved
@@ -11,7 +12,7 @@ if TYPE_CHECKING:
 NEEDED = ("highspy", "numpy")  # beyond what a phone has
 
 
-def solved(tables: Mapping[str, Any], today: Month) -> "Solved | None":
+def solved(mix: MixSaid, tables: Mapping[str, Any], *, today: Month) -> "Solved | None":
     """Find the best mix for the goal in a job file's tables; None where no solver is.
 
     Raises
@@ -25,4 +26,4 @@ def solved(tables: Mapping[str, Any], today: Month) -> "Solved | None":
         if missing.name not in NEEDED:
             raise
         return None
-    return solve_mix(tables, today=today)
+    return solve_mix(mix, tables, today=today)

@@ -1,0 +1,109 @@
+"""What is said of an order, in the book or in a job file."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from msgspec import structs
+
+from evenstand.book.book import Book
+from evenstand.book.kinds.work import Inoculant, Order, Split
+from evenstand.engine.drill.drill import Drill
+from evenstand.engine.quantities.units import LENGTH
+
+from ..boxes.kept import boxes_said
+from ..boxes.said import BoxesSaid, boxes_in
+from ..job.file import read_drill
+from ..job.kept import Kept, job_drill
+from ..job.tables import InTables, many, one
+from ..parsing.given import Given
+from ..parsing.structs import read, texts
+from ..parsing.writing import Writing
+
+
+@dataclass(frozen=True, kw_only=True)
+class OrderSaid:
+    """An order with its boxes and its drill, and where its inputs stand.
+
+    ``drill`` is None where its rows are not known; ``labels`` are where each
+    inoculant of the order stands.
+    """
+
+    boxes: BoxesSaid
+    order: Order
+    drill: Drill | None
+    given: Given
+    labels: tuple[Given, ...]
+
+
+def order_in(file: Mapping[str, Any]) -> OrderSaid:
+    """Read what a job file says of its boxes and its order.
+
+    Raises
+    ------
+    RefusalsError or MeasurementError
+        Naming the field as ``[order] overlap``.
+    """
+    boxes, given, tables = boxes_in(file), one(file, "order").given, many(file, "inoculant")
+    form, field = Writing(given), Writing(boxes.mix.of_ground)
+    order = read(
+        form,
+        Order,
+        job="",
+        area=boxes.mix.ground.area,
+        pass_length=field.amount("pass_length", LENGTH, exact=True),
+        inoculants=tuple(_inoculant(table.given) for table in tables),
+    )
+    field.done()
+    form.done()
+    return OrderSaid(
+        boxes=boxes,
+        order=order,
+        drill=read_drill(file) if "rows" in one(file, "drill").given else None,
+        given=given,
+        labels=tuple(table.given for table in tables),
+    )
+
+
+def _inoculant(given: Given) -> Inoculant:
+    form = Writing(given)
+    found = read(form, Inoculant)
+    form.done()
+    return found
+
+
+def order_said(book: Book, kept: Kept, split: Split | None, *, order: Order | None) -> OrderSaid:
+    """Return all that the order of a job is worked out from.
+
+    Parameters
+    ----------
+    order : Order, optional
+        Without it nothing but the rates and the field is known.
+
+    Raises
+    ------
+    MeasurementError
+        As `boxes_said`.
+    """
+    boxes, order = boxes_said(book, kept, split), order or Order(job=kept.thing.id)
+    heels = {each.box: each.weight for each in order.heels}
+    catches = {each.box: each.weight for each in order.catches}
+    told = (
+        replace(box, heel=heels.get(box.box.name), catches=catches.get(box.box.name))
+        for box in boxes.boxes
+    )
+    labels = (texts(each) for each in order.inoculants)
+    return OrderSaid(
+        boxes=replace(boxes, boxes=tuple(told)),
+        order=structs.replace(
+            order,
+            area=order.area or boxes.mix.ground.area,
+            speed=order.speed or kept.body.speed,
+        ),
+        drill=job_drill(kept),
+        given=Given(texts(order), InTables("order").part),
+        labels=tuple(
+            Given(each, InTables("inoculant", number).part)
+            for number, each in enumerate(labels, start=1)
+        ),
+    )

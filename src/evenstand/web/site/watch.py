@@ -10,7 +10,6 @@ import logging
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime
-from logging.handlers import RotatingFileHandler
 from pathlib import Path
 from types import MappingProxyType
 
@@ -63,6 +62,8 @@ def written_beside(book: Path | None) -> Iterator[None]:
     if book is None:  # in memory alone
         yield
         return
+    from logging.handlers import RotatingFileHandler  # which no phone carries
+
     where = book.with_name(book.name + END)
     own(where, create=True)
     handler = RotatingFileHandler(

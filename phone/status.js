@@ -1,4 +1,4 @@
-// The line that says where the entries are: how many wait, when they were last handed over, what to do.
+// The line that says where the entries are: how many wait, when they last synced, what to do.
 import * as log from "./log.js";
 
 const DAY = 24 * 3600 * 1000; // ms

@@ -167,4 +167,4 @@ def entries(page):
 
 def handed_over(page):
     """Wait until nothing waits any more."""
-    page.get_by_text("All is handed over.").wait_for()
+    page.get_by_text("Everything is synced.").wait_for()

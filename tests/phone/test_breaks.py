@@ -144,7 +144,7 @@ def test_photos_go_alone_and_a_full_phone_goes_on_giving(carried, between, offic
     session = carried.context.new_cdp_session(page)
     session.send("Storage.overrideQuotaForOrigin", {"origin": between.address, "quotaSize": 1000})
     page.goto("/drills")
-    page.locator("hand-over").get_by_text("The storage of this phone is full").wait_for()
+    page.locator("hand-over").get_by_text("This phone's storage is full").wait_for()
     kinds = [
         [json.loads(text)["kind"] for text in json.loads(body)["entries"]] for body in between.sent
     ]
@@ -222,16 +222,16 @@ def test_a_phone_whose_pages_cannot_start_says_so(carried, paired):
     carried.close()
     page = carried.open()
     page.goto("/drills")
-    page.locator("hand-over").get_by_text("The pages cannot start on this phone.").wait_for()
+    page.locator("hand-over").get_by_text("The pages can't start on this phone.").wait_for()
     page.get_by_role("link", name="Drills").first.click()
     page.get_by_text("This page cannot be shown").or_(
         page.get_by_text("Not saved")
     ).first.wait_for()
     page.goto("/seed")  # never seen here: the shell
-    page.get_by_text("close it and open it again").wait_for()
+    page.get_by_text("close them and open them again").wait_for()
     page.evaluate(SPOIL, script)
     page.goto("/drills")
-    page.locator("hand-over").get_by_text("The pages cannot start on this phone.").wait_for()
+    page.locator("hand-over").get_by_text("The pages can't start on this phone.").wait_for()
 
 
 def test_a_tab_that_is_closed_while_it_answers_leaves_nobody_waiting(carried, paired, office):
@@ -253,7 +253,7 @@ def test_another_tab_of_an_older_version_does_not_answer_for_the_new_one(
     version = newer_bundle()
     page.evaluate("navigator.serviceWorker.ready.then(found => found.update())")
     page.locator("hand-over").get_by_text("A new version is ready.").wait_for()
-    page.get_by_role("button", name="Take it now").click()
+    page.get_by_role("button", name="Update now").click()
     page.get_by_text(version).wait_for()
     new_drill(other)
     saved(other)

@@ -42,7 +42,7 @@ def test_a_job_from_its_drill_to_an_accepted_notch(office, carried, paired):
     do("ready", page)
     written = do("entries", page)
     assert all(written.values())
-    page.get_by_text(f"{len(written)} entries wait on this phone.").wait_for()
+    page.get_by_text(f"{len(written)} entries waiting to sync.").wait_for()
     carried.close()
 
     page = carried.open()

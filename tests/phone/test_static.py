@@ -54,7 +54,7 @@ def test_it_needs_no_program_behind_it(playwright, host, tmp_path):
         STEPS["save"](page, "Save drill")
         page.get_by_role("heading", name="Plover", exact=True).wait_for()
         assert f"{BASE}drills/" in page.url
-        page.get_by_text("1 entry lies on this phone alone").wait_for()
+        page.get_by_text("1 entry is only on this phone").wait_for()
         page.reload()
         page.get_by_role("heading", name="Plover", exact=True).wait_for()
         page.goto(f"{BASE}seed/new")

@@ -48,7 +48,7 @@ def test_storage_cleared_in_mid_use(carried, paired, office):
     new_drill(page)
     saved(page)
     assert list(STEPS["entries"](page).values()) == [True]
-    line(page, "1 entry lies on this phone alone")
+    line(page, "1 entry is only on this phone")
 
 
 def test_storage_refused_from_the_start(carried, office):
@@ -109,7 +109,7 @@ def test_two_tabs(carried, paired):
         page.goto("/drills")
         for name in ("Plover", "Teal"):
             page.get_by_role("link", name=name).first.wait_for()
-        line(page, "2 entries wait on this phone.")
+        line(page, "2 entries waiting to sync.")
     other.close()
     new_drill(one, "Heron")
     saved(one, "Heron")
@@ -120,7 +120,7 @@ def test_a_key_taken_away(carried, paired, office):
     new_drill(paired)
     saved(paired)
     line(paired, "pair it again")
-    line(paired, "1 entry waits on this phone.")
+    line(paired, "1 entry waiting to sync.")
     carried.install(paired, office.code())
     STEPS["handed_over"](paired)
     assert len(office.entries()) == 1
@@ -162,11 +162,11 @@ def test_what_another_site_sends_is_refused(paired, office, elsewhere):
 
 
 BAD_WAYS = {
-    "error": "The office did not take them just now",
-    "half": "No network just now",
-    "lost": "No network just now",
-    "garbage": "No network just now",
-    "slow": "Handing over",
+    "error": "The office couldn't sync just now",
+    "half": "No network right now",
+    "lost": "No network right now",
+    "garbage": "No network right now",
+    "slow": "Syncing",
 }
 
 
@@ -179,7 +179,7 @@ def test_a_bad_way_to_the_office(carried, between, office):
         new_drill(page, how)
         saved(page, how)
         line(page, said)
-        line(page, "1 entry waits on this phone.")
+        line(page, "1 entry waiting to sync.")
         between.how = "good"
         page.evaluate("document.dispatchEvent(new Event('phone:exchange'))")
         STEPS["handed_over"](page)
@@ -201,7 +201,7 @@ def test_what_the_office_will_not_have_waits_alone(paired, office):
     office.may_only("works")
     page.context.set_offline(False)
     line(page, "The office does not take these")
-    line(page, "1 entry waits on this phone.")
+    line(page, "1 entry waiting to sync.")
     assert sorted(entry.kind for entry in office.entries().values()) == ["drill", "drill"]
 
 
@@ -224,7 +224,7 @@ def test_a_new_version_waits_until_it_is_asked_for(carried, paired, newer_bundle
     assert version not in page.content()
     saved(page)
     line(page, "A new version is ready.")
-    page.get_by_role("button", name="Take it now").click()
+    page.get_by_role("button", name="Update now").click()
     page.get_by_text(version).wait_for()
     STEPS["answering"](page)
     assert len(STEPS["entries"](page)) == 1

@@ -24,7 +24,17 @@ from evenstand.engine.quantities.units import (
     Amount,
     Kind,
 )
-from evenstand.engine.quantities.written import AS_TEXT, OF_HOLDER, ONCE, OR_NULL, PER_CENT, Bare
+from evenstand.engine.quantities.written import (
+    AS_TEXT,
+    HELD,
+    OF_HOLDER,
+    ONCE,
+    OR_NULL,
+    PER_CENT,
+    Bare,
+    inside,
+    put,
+)
 from evenstand.engine.statistics.budget import Estimate, Quantity
 from evenstand.report.json import as_json, keys
 
@@ -33,7 +43,7 @@ US, METRIC = Style(), Style(system="metric")
 
 @dataclass
 class Leg:
-    KEYS = "long row?"
+    KEYS = ("long", put("row", optional=True))
 
     long: Annotated[float, LENGTH]
     row: int | None = None
@@ -41,15 +51,15 @@ class Leg:
 
 @dataclass
 class Printed:
-    KEYS = "most unit=@"
+    KEYS = ("most", put("unit", HELD))
 
     most: Annotated[float, OF_HOLDER]
 
 
-def written(kind, value, *, style=US, words="part"):
+def written(kind, value, *keys, style=US):
     """Write a result with one part of a type."""
 
-    whole = make_dataclass("Whole", [("part", kind)], namespace={"KEYS": words})
+    whole = make_dataclass("Whole", [("part", kind)], namespace={"KEYS": keys or ("part",)})
     return as_json(whole(value), style)
 
 
@@ -107,23 +117,25 @@ def test_the_kind_of_a_holder_is_that_of_what_it_holds():
 
 def test_a_path_leads_into_parts_and_takes_that_of_each_of_several():
     legs = (Leg(FOOT, row=1), Leg(2 * FOOT))
-    found = written(tuple[Leg, ...], legs, words="long=part.long row=part.row")
+    found = written(tuple[Leg, ...], legs, *inside(("part",), "long", "row"))
     assert [each["value"] for each in found["long"]] == [1.0, 2.0]
     assert found["row"] == [1, None]
 
 
 def test_a_path_through_nothing_is_nothing():
-    assert written(Leg | None, None, words="far=part.long") == {"far": None}
+    assert written(Leg | None, None, put("far", "part", "long")) == {"far": None}
 
 
-def test_keys_stand_where_their_names_say():
-    leg = Leg(FOOT)
-    assert written(Leg, leg, words="all.row=part.row last=part.row") == {
+def test_keys_stand_where_they_are_put():
+    leg, rows = Leg(FOOT), put("row", "part", "row", within="all")
+    assert written(Leg, leg, rows, put("last", "part", "row")) == {
         "all": {"row": None},
         "last": None,
     }
-    assert list(written(Leg, leg, words="*part")) == ["long"], "a part lends its keys"
-    assert list(written(Leg, Leg(FOOT, row=2), words="row=part.long *part")) == ["row", "long"]
+    part = put("part", added=True)
+    assert list(written(Leg, leg, part)) == ["long"], "a part lends its keys"
+    beside = written(Leg, Leg(FOOT, row=2), put("row", "part", "long"), part)
+    assert list(beside) == ["row", "long"]
 
 
 def results():
@@ -139,5 +151,5 @@ def test_every_key_of_every_result_leads_to_a_part_and_stands_there_once():
     found = set(results())
     assert {"Caught", "Evenness", "Boxed", "Printed"} <= {each.__name__ for each in found}
     for each in found:
-        places = [(key.within, key.name) for key in keys(each)]
+        places = [(key.within, key.name) for key, _ in keys(each)]
         assert len(set(places)) == len(places), each

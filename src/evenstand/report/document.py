@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import ClassVar, Literal, TypeAlias
 
+from evenstand.engine.quantities.written import put
+
 from .drawn import Drawn
 from .json import Document as Json
 
@@ -20,7 +22,7 @@ Kind = Literal["record", "worksheet", "card", "season"]
 class Cell:
     """A text, and the quantity that it tells, as JSON has it."""
 
-    KEYS = "text quantity?"
+    KEYS = ("text", put("quantity", optional=True))
 
     text: str
     quantity: Json | None = None
@@ -30,7 +32,7 @@ class Cell:
 class Fact:
     """A name and what is known of it; ``missing`` says that nobody wrote it down."""
 
-    KEYS = "name value=cell missing"
+    KEYS = ("name", put("value", "cell"), "missing")
 
     name: str
     cell: Cell
@@ -42,7 +44,7 @@ class Facts:
     """Facts below each other."""
 
     kind: ClassVar = "facts"
-    KEYS = "block=kind facts"
+    KEYS = (put("block", "kind"), "facts")
 
     facts: tuple[Fact, ...]
 
@@ -52,7 +54,7 @@ class Words:
     """A paragraph; a quiet one is small."""
 
     kind: ClassVar = "words"
-    KEYS = "block=kind text quiet"
+    KEYS = (put("block", "kind"), "text", "quiet")
 
     text: str
     quiet: bool = False
@@ -63,7 +65,7 @@ class Points:
     """Sentences as a list; those of an ``alert`` ask to be minded."""
 
     kind: ClassVar = "points"
-    KEYS = "block=kind points"
+    KEYS = (put("block", "kind"), "points")
 
     points: tuple[str, ...]
     alert: bool = False
@@ -78,7 +80,7 @@ class Table:
     """
 
     kind: ClassVar = "table"
-    KEYS = "block=kind caption heads rows words"
+    KEYS = (put("block", "kind"), "caption", "heads", "rows", "words")
 
     caption: str
     heads: tuple[str, ...]
@@ -92,7 +94,7 @@ class Table:
 class WorkLine:
     """A line of arithmetic: what it is, its sum, what it comes to."""
 
-    KEYS = "text sum value"
+    KEYS = ("text", "sum", "value")
 
     text: str
     sum: str
@@ -104,7 +106,7 @@ class Work:
     """Lines of arithmetic, and what they go after."""
 
     kind: ClassVar = "work"
-    KEYS = "block=kind lines sources"
+    KEYS = (put("block", "kind"), "lines", "sources")
 
     lines: tuple[WorkLine, ...]
     sources: str
@@ -115,7 +117,7 @@ class Drawing:
     """A drawing as SVG; ``told`` says what is to be seen."""
 
     kind: ClassVar = "drawing"
-    KEYS = "block=kind svg told caption"
+    KEYS = (put("block", "kind"), "svg", "told", "caption")
 
     svg: str
     told: str
@@ -127,7 +129,7 @@ class Code:
     """A code to scan, as SVG, and the address in it."""
 
     kind: ClassVar = "code"
-    KEYS = "block=kind svg told address"
+    KEYS = (put("block", "kind"), "svg", "told", "address")
 
     svg: str
     told: str
@@ -139,7 +141,7 @@ class Picture:
     """A photo of the book."""
 
     kind: ClassVar = "picture"
-    KEYS = "block=kind id media sha256 told"
+    KEYS = (put("block", "kind"), "id", "media", "sha256", "told")
 
     id: str
     media: str
@@ -157,7 +159,7 @@ class Signatures:
     """Lines to sign on; each is told what stands under it."""
 
     kind: ClassVar = "signatures"
-    KEYS = "block=kind lines day"
+    KEYS = (put("block", "kind"), "lines", "day")
 
     lines: tuple[str, ...]
     day: str
@@ -171,7 +173,7 @@ Block: TypeAlias = Printable | Drawn
 class Section:
     """A part of a document under its heading, if it has one; ``about`` stands beside that."""
 
-    KEYS = "title blocks"
+    KEYS = ("title", "blocks")
 
     title: str
     blocks: tuple[Block, ...]
@@ -207,10 +209,11 @@ class Printed(Document):
     ``{page}`` and ``{pages}`` in it.
     """
 
-    KEYS = """
-        document=kind title about lead facts sections foot made=made_at made_in_words author
-        language page_of invented sha256
-    """
+    KEYS = (
+        *(put("document", "kind"), "title", "about", "lead", "facts", "sections", "foot"),
+        *(put("made", "made_at"), "made_in_words", "author", "language", "page_of", "invented"),
+        "sha256",
+    )
 
     kind: Kind
     made: datetime

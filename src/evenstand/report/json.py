@@ -5,8 +5,7 @@ A result names its keys, and marks its amounts, as `engine.quantities.written` t
 
 import inspect
 from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cache
+from functools import cache, reduce
 from math import isfinite
 from types import GenericAlias
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
@@ -16,51 +15,28 @@ from uncertainties import UFloat
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style
 from evenstand.engine.quantities.units import Amount, Kind
-from evenstand.engine.quantities.written import AS_TEXT, OF_HOLDER, ONCE, OR_NULL, Bare
+from evenstand.engine.quantities.written import (
+    AS_TEXT,
+    HELD,
+    OF_HOLDER,
+    ONCE,
+    OR_NULL,
+    Bare,
+    Key,
+    put,
+)
 from evenstand.engine.statistics.budget import Estimate, Quantity, nominal, ranged
 
 Document = dict[str, Any]
 NUMBERS = (float, int, UFloat, Estimate)
 RANGE = ("value", "low", "high", "u")  # what of an estimate is written, beside its unit
-HELD = "@"  # the kind that the holder of a result gave it
-
-
-@dataclass(frozen=True, slots=True)
-class Key:
-    """A key of a result's JSON.
-
-    ``within`` is the object inside the result that it stands in; ``mark`` says how its amounts or
-    sentences are written; an ``added`` part lends its own keys.
-    """
-
-    name: str
-    path: str
-    within: str
-    mark: Any
-    optional: bool
-    added: bool
 
 
 @cache
-def keys(result: Any) -> tuple[Key, ...]:
-    """Return the keys of a result, in their order."""
-    return tuple(_key(result, word) for word in result.KEYS.split())
-
-
-def _key(result: Any, word: str) -> Key:
-    at, _, path = word.partition("=")
-    within, _, name = at.rpartition(".")
-    added, optional = name.startswith("*"), name.endswith("?")
-    name = name.strip("*?")
-    mark = mark_of(hint(result, path or name))
-    return Key(name, path or name, within=within, mark=mark, optional=optional, added=added)
-
-
-def hint(owner: Any, path: str) -> Any:
-    """Return the type of a part of a result, by its path."""
-    for name in path.split("."):
-        owner = _each(owner, name)
-    return owner
+def keys(result: Any) -> tuple[tuple[Key, Any], ...]:
+    """Return the keys of a result, in their order, each with the type of its part."""
+    named = (each if isinstance(each, Key) else put(each) for each in result.KEYS)
+    return tuple((each, reduce(_each, each.path, result)) for each in named)
 
 
 def _each(of: Any, name: str) -> Any:
@@ -111,22 +87,26 @@ def as_json(result: Any, style: Style, kind: Kind | None = None) -> Document:
         What its holder says that it measures.
     """
     found: Document = {}
-    parts, own = {"": result, HELD: kind}, Bare(kind)
-    for key in keys(result.__class__):
-        value = _at(key.path, parts)
-        into = found.setdefault(key.within, {}) if key.within else found
-        if key.added:
+    parts, own = {(): result, (HELD,): kind}, Bare(kind)
+    for each, mark in _marked(result.__class__):
+        value = _at(each.path, parts)
+        into = found.setdefault(each.within, {}) if each.within else found
+        if each.added:
             into |= as_json(value, style)
-        elif value is not None or not key.optional:
-            into[key.name] = _written(value, own if key.mark is OF_HOLDER else key.mark, style)
+        elif value is not None or not each.optional:
+            into[each.name] = _written(value, own if mark is OF_HOLDER else mark, style)
     return found
 
 
-def _at(path: str, parts: dict[str, Any]) -> Any:
+@cache
+def _marked(result: Any) -> tuple[tuple[Key, Any], ...]:
+    return tuple((each, mark_of(of)) for each, of in keys(result))
+
+
+def _at(path: tuple[str, ...], parts: dict[tuple[str, ...], Any]) -> Any:
     """Look a part up by its path; each step of it is asked for once."""
     if path not in parts:
-        owner, _, name = path.rpartition(".")
-        of = _at(owner, parts)
+        of, name = _at(path[:-1], parts), path[-1]
         several = isinstance(of, tuple)
         parts[path] = tuple(_part(each, name) for each in of) if several else _part(of, name)
     return parts[path]

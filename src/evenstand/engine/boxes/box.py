@@ -6,6 +6,7 @@ from typing import Literal
 
 from ..quantities.errors import MeasurementError, Of, Path, require_positive, require_share
 from ..quantities.phrases import Phrase, say
+from ..quantities.written import put
 from ..seed.size_class import CLASS_WORDS, SeedClass
 from ..statistics.budget import Quantity, nominal
 from .portion import Carrier, Portion
@@ -147,7 +148,7 @@ def refusal(box: Box, portion: Portion) -> Phrase | None:
 class Refusal:
     """A seed that a box cannot take, and why."""
 
-    KEYS = "species=seed box say"
+    KEYS = (put("species", "seed"), "box", "say")
 
     seed: str
     box: str

@@ -17,7 +17,7 @@ WEIGHTS: Mapping[Grade, int] = {0: 0, 1: 1, 2: 100, 3: 10_000}
 class Compromise:
     """One thing that is given up."""
 
-    KEYS = "about grade say"
+    KEYS = ("about", "grade", "say")
 
     about: About
     grade: Grade

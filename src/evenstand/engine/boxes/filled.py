@@ -8,6 +8,7 @@ from typing import Annotated
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE, TEST_WEIGHT, VOLUME
 from ..quantities.working import Line, added
+from ..quantities.written import put
 from ..seed.size_class import CLASS_WORDS
 from ..statistics.budget import Estimate, Quantity, nominal, ranged
 from .box import Box, fit
@@ -27,10 +28,12 @@ class FilledBox:
     the openers; the split says it then.
     """
 
-    KEYS = """
-        name=box.name species=portions.name carrier=box.carrier.name rate=metered holds
-        per_fill=per_load depth=depth.depth risks cures compromises missing
-    """
+    KEYS = (
+        *(put("name", "box", "name"), put("species", "portions", "name")),
+        *(put("carrier", "box", "carrier", "name"), put("rate", "metered"), "holds"),
+        *(put("per_fill", "per_load"), put("depth", "depth", "depth"), "risks", "cures"),
+        *("compromises", "missing"),
+    )
 
     box: Box
     portions: tuple[Portion, ...]

@@ -8,6 +8,7 @@ from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import DENSITY, RATE, SHARE
 from ..quantities.working import Line
+from ..quantities.written import put
 from ..statistics.budget import Estimate, Quantity, Share, budget, estimate, nominal, ranged, total
 from .filled import FilledBox
 from .portion import Portion
@@ -25,7 +26,7 @@ class SpeciesRate:
     box's rate is common to all species in it.
     """
 
-    KEYS = "name box wanted rate off wanted_live live budget=shares"
+    KEYS = ("name", "box", "wanted", "rate", "off", "wanted_live", "live", put("budget", "shares"))
 
     name: str
     box: str
@@ -42,7 +43,7 @@ class SpeciesRate:
 class BoxRates:
     """Every species' rate, and all live seeds together. [1/m²]"""
 
-    KEYS = "species wanted_live live say"
+    KEYS = ("species", "wanted_live", "live", "say")
 
     species: tuple[SpeciesRate, ...]
     wanted_live: Annotated[float, DENSITY]

@@ -9,6 +9,7 @@ from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import DENSITY, NUMBER, SEEDS, SHARE
 from ..quantities.working import Line
+from ..quantities.written import inside, put
 from ..statistics.budget import (
     Estimate,
     Quantity,
@@ -51,7 +52,7 @@ class SortedSpecies:
     live seeds on the ground while the box drops as sampled. [1/m²]
     """
 
-    KEYS = "name seeds expected found ratio p runs would_show live"
+    KEYS = ("name", "seeds", "expected", "found", "ratio", "p", "runs", "would_show", "live")
 
     name: str
     seeds: int
@@ -73,10 +74,11 @@ class Sorting:
     chi-square on the same classes, as if the seed counts were exact.
     """
 
-    KEYS = """
-        sorts=found chi_square=test.statistic dof=test.dof p=test.p pooled species live
-        wanted_live say next
-    """
+    KEYS = (
+        *(put("sorts", "found"), put("chi_square", "test", "statistic")),
+        *inside(("test",), "dof", "p"),
+        *("pooled", "species", "live", "wanted_live", "say", "next"),
+    )
 
     found: bool
     test: Fit

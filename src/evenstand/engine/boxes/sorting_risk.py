@@ -8,6 +8,7 @@ from typing import Literal
 from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import NUMBER
+from ..quantities.written import put
 from ..statistics.elementary import exp, log
 from .compromise import Compromise, Grade
 from .portion import Portion
@@ -31,7 +32,7 @@ class Risk:
     ``ratio`` is that of the sizes across.
     """
 
-    KEYS = "level size_ratio=ratio small large say"
+    KEYS = ("level", put("size_ratio", "ratio"), "small", "large", "say")
 
     level: Level
     ratio: float

@@ -7,6 +7,7 @@ from typing import Annotated
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import SHARE
+from ..quantities.written import put
 from ..statistics.budget import Estimate
 from ..statistics.composition import Fit
 from ..statistics.count_tables import Trend, contingency, linear_trend
@@ -25,7 +26,7 @@ class SpeciesTrend:
     line through the samples; ``p`` holds for all species together.
     """
 
-    KEYS = "name shares change p"
+    KEYS = ("name", "shares", "change", "p")
 
     name: str
     shares: tuple[float, ...]
@@ -46,7 +47,7 @@ class SortingTrend:
     seed counts at all; ``found`` is its answer, or that of a trend.
     """
 
-    KEYS = "sorts=found p=test.p species say next"
+    KEYS = (put("sorts", "found"), put("p", "test", "p"), "species", "say", "next")
 
     found: bool
     test: Fit

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from ..mix.words import listed
 from ..quantities.errors import MeasurementError, Of, Path
 from ..quantities.phrases import Phrase, join, say, series
+from ..quantities.written import put
 from ..statistics.budget import Quantity
 from .box import Box, Refusal, refusal, refusals, require_boxes, wanted
 from .compromise import Compromise
@@ -27,7 +28,7 @@ class Split:
     ``advice`` is what to mind with this way.
     """
 
-    KEYS = "boxes=seeds compromises say"
+    KEYS = (put("boxes", "seeds"), "compromises", "say")
 
     boxes: tuple[FilledBox, ...]
     compromises: tuple[Compromise, ...]

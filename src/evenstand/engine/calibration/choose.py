@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 from ..catch.target import SURE, Target
 from ..drill.drill import Gear
 from ..quantities.units import RATE
+from ..quantities.written import put
 from ..statistics.budget import Estimate, normal_range
 from ..statistics.distributions import normal_cdf, t_cdf
 from ..statistics.elementary import exp
@@ -55,7 +56,7 @@ class Candidate:
     ``loss`` orders the notches.
     """
 
-    KEYS = "setting gear=gear.name rate odds caught"
+    KEYS = ("setting", put("gear", "gear", "name"), "rate", "odds", "caught")
 
     setting: float
     gear: Gear

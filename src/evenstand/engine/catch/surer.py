@@ -11,6 +11,7 @@ from math import ceil, fsum, sqrt
 
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import CATCHES, ROWS, SCALE_STEP, SHARE, TURNS
+from ..quantities.written import put
 from ..rows.evenness import sampling
 from ..statistics.budget import Share, effective_dof
 from ..statistics.distributions import t_quantile
@@ -88,7 +89,7 @@ class Cure:
     ``reaches`` says whether that is what was wanted.
     """
 
-    KEYS = "share=name say half_range=reach reaches"
+    KEYS = (put("share", "name"), "say", put("half_range", "reach"), "reaches")
 
     name: str
     say: Phrase

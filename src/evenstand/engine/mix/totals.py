@@ -10,7 +10,7 @@ from uncertainties import UFloat
 from ..quantities.phrases import Phrase, join
 from ..quantities.units import COST, DENSITY, RATE
 from ..quantities.working import Line
-from ..quantities.written import OR_NULL, Bare
+from ..quantities.written import OR_NULL, Bare, put
 from ..statistics.budget import Cause, Estimate, Quantity, Share, budget, estimate
 from .bases import Rates
 from .member import Carrier, Member, Rest, Seed, size
@@ -35,10 +35,11 @@ class Sown:
     None without a price. [1/m²], [kg/m²], [$/m²]
     """
 
-    KEYS = """
-        name lot carrier pls_rate=ranges.pls bulk_rate=ranges.bulk seeds=ranges.seeds
-        of_full_rate=of_full seed_share weight_share cost
-    """
+    KEYS = (
+        *("name", "lot", "carrier", put("pls_rate", "ranges", "pls")),
+        *(put("bulk_rate", "ranges", "bulk"), put("seeds", "ranges", "seeds")),
+        *(put("of_full_rate", "of_full"), "seed_share", "weight_share", "cost"),
+    )
 
     member: Member
     rates: Rates
@@ -101,7 +102,7 @@ class Sown:
 class MixPart:
     """All members of one group or one season together."""
 
-    KEYS = "name species seed_share weight_share"
+    KEYS = ("name", "species", "seed_share", "weight_share")
 
     name: str
     species: int

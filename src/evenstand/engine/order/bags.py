@@ -9,6 +9,7 @@ from typing import Annotated
 from ..quantities.errors import MeasurementError, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import BAGS, LOAD
+from ..quantities.written import inside
 
 # Whole numbers make the search exact: a hundredth of a milligram holds every pound and kilogram.
 GRAINS_PER_KG = 100_000_000
@@ -54,7 +55,7 @@ class BagSize:
 class BagCount:
     """So many bags of one size."""
 
-    KEYS = "count weight=size.weight price=size.price"
+    KEYS = ("count", *inside(("size",), "weight", "price"))
 
     size: BagSize
     count: int

@@ -21,7 +21,7 @@ ROUNDING = 1e-9
 class Layer:
     """One thing to tip in, in its place. [kg]"""
 
-    KEYS = "name weight premix"
+    KEYS = ("name", "weight", "premix")
 
     name: str
     weight: Annotated[float, LOAD]
@@ -36,7 +36,7 @@ class BatchSheet:
     batch sows [m²]; ``steps`` say how to go about it.
     """
 
-    KEYS = "box batches weight ground layers steps say"
+    KEYS = ("box", "batches", "weight", "ground", "layers", "steps", "say")
 
     box: str
     batches: int

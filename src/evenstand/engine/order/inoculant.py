@@ -9,6 +9,7 @@ from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import CATCH, HOUR, HOURS, LOAD
 from ..quantities.working import Line
+from ..quantities.written import put
 
 SOW_WITHIN = 48 * HOUR
 ERDMAN = "Erdman, USDA bulletin on legume inoculation, 1967"
@@ -76,7 +77,10 @@ class Inoculation:
     that no part lies longer than the label allows.
     """
 
-    KEYS = "species=seed inoculant amount packs times each_time say notes=warnings"
+    KEYS = (
+        *(put("species", "seed"), "inoculant", "amount", "packs", "times", "each_time", "say"),
+        put("notes", "warnings"),
+    )
 
     seed: str
     inoculant: str

@@ -10,6 +10,7 @@ from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LENGTH, LOAD, RATE
 from ..quantities.working import Line
+from ..quantities.written import put
 from ..statistics.budget import Estimate, Quantity, nominal, ranged, uncertain
 from .need import OrderJob
 
@@ -71,7 +72,10 @@ class PlannedLoad:
     by then [m²]; ``place`` is where that is. The last load ends with the field.
     """
 
-    KEYS = "number weight ends=end field_done=field pass=place.number along=place.along say"
+    KEYS = (
+        *("number", "weight", put("ends", "end"), put("field_done", "field")),
+        *(put("pass", "place", "number"), put("along", "place", "along"), "say"),
+    )
 
     number: int
     weight: Annotated[float, LOAD]
@@ -85,7 +89,7 @@ class PlannedLoad:
 class Loads:
     """All loads of one box; ``per_load`` is the ground that a whole one sows. [m²]"""
 
-    KEYS = "box per_load weight loads say"
+    KEYS = ("box", "per_load", "weight", "loads", "say")
 
     box: str
     loads: tuple[PlannedLoad, ...]

@@ -11,7 +11,7 @@ from ..quantities.errors import MeasurementError, Of, Path
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import LOAD, MONEY, SHARE
 from ..quantities.working import Line
-from ..quantities.written import OR_NULL
+from ..quantities.written import OR_NULL, inside, put
 from ..statistics.budget import nominal
 from .bags import Bags, BagSize, buy
 from .need import Need, OrderJob, box_needs, enough_at, require_known, together
@@ -40,7 +40,7 @@ class Purchase:
         None without a price. [$]
     """
 
-    KEYS = "name lot sown on_hand bought bags left cost"
+    KEYS = ("name", "lot", "sown", "on_hand", "bought", "bags", "left", "cost")
 
     name: str
     lot: Annotated[str, OR_NULL]
@@ -61,11 +61,13 @@ class OrderLine:
     exactly ``to_buy`` is bought. ``odds`` are those that it suffices.
     """
 
-    KEYS = """
-        name box=need.box field=need.field overlap=need.overlap heel=need.heel
-        catches=need.catches need=need.range wanted on_hand to_buy bags=bags.sizes bought left
-        cost odds budget=need.shares say
-    """
+    KEYS = (
+        "name",
+        *inside(("need",), "box", "field", "overlap", "heel", "catches"),
+        *(put("need", "need", "range"), "wanted", "on_hand", "to_buy"),
+        *(put("bags", "bags", "sizes"), "bought", "left", "cost", "odds"),
+        *(put("budget", "need", "shares"), "say"),
+    )
 
     need: Need
     wanted: Annotated[float, LOAD]

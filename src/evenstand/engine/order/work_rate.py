@@ -31,7 +31,7 @@ class WorkRate:
     alone would leave.
     """
 
-    KEYS = "hours sowing stops refilling say"
+    KEYS = ("hours", "sowing", "stops", "refilling", "say")
 
     moving: float
     effective: float

@@ -12,6 +12,7 @@ from functools import reduce
 
 from .phrases import Phrase, Style
 from .units import Amount, Terms
+from .written import put
 
 PRACTICE = "common practice, no source"
 PENCIL_DIGITS = 4
@@ -26,7 +27,7 @@ class Line:
     Without terms the line only states its value.
     """
 
-    KEYS = "say sum value unit=value.kind source"
+    KEYS = ("say", "sum", "value", put("unit", "value", "kind"), "source")
 
     say: Phrase
     result: Amount

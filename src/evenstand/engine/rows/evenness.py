@@ -13,7 +13,7 @@ from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import CATCH, CATCHES, NUMBER, ROWS, SHARE, Amount
 from ..quantities.working import PRACTICE, Line
-from ..quantities.written import PER_CENT
+from ..quantities.written import PER_CENT, put
 from ..statistics.budget import Cause, Estimate, ranged, uncertain
 from ..statistics.distributions import t_quantile
 from ..statistics.variance import cv_range
@@ -45,7 +45,7 @@ class Row:
     catch; ``shrunk`` is ``off`` with that noise taken out as far as can be.
     """
 
-    KEYS = "row weight percent=off low high"
+    KEYS = ("row", "weight", put("percent", "off"), "low", "high")
 
     row: int
     weight: Annotated[float, CATCH]
@@ -59,7 +59,7 @@ class Row:
 class RowOutside:
     """A row outside the user's own limit: how far it is from the mean. [-]"""
 
-    KEYS = "row percent=off"
+    KEYS = ("row", put("percent", "off"))
 
     row: int
     off: Annotated[float, PER_CENT]
@@ -76,9 +76,10 @@ class Evenness:
     ``finds`` off the mean would be found 9 times in 10. [-]
     """
 
-    KEYS = """
-        mean cv odd_rows outside_limit patterns say next surer rows check=findings working
-    """
+    KEYS = (
+        *("mean", "cv", "odd_rows", "outside_limit", "patterns", "say", "next", "surer"),
+        *("rows", put("check", "findings"), "working"),
+    )
 
     mean: Annotated[Estimate, CATCH]
     cv: Annotated[Estimate, SHARE]

@@ -6,6 +6,7 @@ from math import ceil, prod, sqrt
 
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import CATCHES, NUMBER, SHARE
+from ..quantities.written import put
 from ..statistics.distributions import normal_cdf
 from .catch import PLUGGED
 from .causes import CAUSES, Check, Fault
@@ -69,7 +70,7 @@ def crossing(offs: dict[int, float], limit: float, sound: Spread) -> Crossing:
 class Finding:
     """One thing that the rows show, and what to check about it, in order."""
 
-    KEYS = "say check=checks.say"
+    KEYS = ("say", put("check", "checks", "say"))
 
     fault: Fault
     say: Phrase

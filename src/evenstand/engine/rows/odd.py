@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from math import fsum, inf, sqrt
 from typing import Annotated
 
-from ..quantities.written import PER_CENT
+from ..quantities.written import PER_CENT, put
 from ..statistics.distributions import normal_quantile, t_cdf, t_quantile
 from ..statistics.outliers import generalized_esd
 from ..statistics.variance import mean_and_sd
@@ -31,7 +31,7 @@ class OddRow:
     and ran in another.
     """
 
-    KEYS = "row percent=off p plugged"
+    KEYS = ("row", put("percent", "off"), "p", "plugged")
 
     row: int
     off: Annotated[float, PER_CENT]

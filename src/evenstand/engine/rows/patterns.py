@@ -6,7 +6,7 @@ from math import fsum
 from typing import Annotated
 
 from ..quantities.phrases import Phrase, say
-from ..quantities.written import OR_NULL, PER_CENT
+from ..quantities.written import OR_NULL, PER_CENT, put
 from ..statistics.outliers import holm
 from ..statistics.variance import f_survival
 from .contrasts import Contrast, Shape
@@ -29,7 +29,7 @@ class Pattern:
     ``told`` is whether it was found and is no echo of another that was.
     """
 
-    KEYS = "name percent=off p rows period"
+    KEYS = ("name", put("percent", "off"), "p", "rows", "period")
 
     shape: Shape
     name: Phrase

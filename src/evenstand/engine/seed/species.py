@@ -22,7 +22,7 @@ from ..quantities.units import (
     SPACING,
     TEST_WEIGHT,
 )
-from ..quantities.written import OF_HOLDER, OR_NULL
+from ..quantities.written import HELD, OF_HOLDER, OR_NULL, put
 
 Group = Literal["grass", "legume", "broadleaf", "brassica"]
 Season = Literal["cool", "warm"]
@@ -69,7 +69,7 @@ DEFER = say("This list is not complete: go by your local extension office and th
 class Sourced:
     """A published range in SI; ``read`` is false for what is from memory."""
 
-    KEYS = "low high unit=@ basis source read"
+    KEYS = ("low", "high", put("unit", HELD), "basis", "source", "read")
 
     low: Annotated[float, OF_HOLDER]
     high: Annotated[float, OF_HOLDER]
@@ -82,7 +82,7 @@ class Sourced:
 class CountSource:
     """Seeds per kg that one source prints. ``doubt`` says why it is left out of the range."""
 
-    KEYS = "count=seeds_per_kg source read doubt"
+    KEYS = (put("count", "seeds_per_kg"), "source", "read", "doubt")
 
     seeds_per_kg: Annotated[float, SEED_COUNT]
     source: str
@@ -112,7 +112,7 @@ class Caution:
 class InoculantGroup:
     """The group of inoculant a legume needs."""
 
-    KEYS = "group read"
+    KEYS = ("group", "read")
 
     group: str
     read: bool
@@ -127,10 +127,11 @@ class Species:
     ``spanish`` is a common name, empty where none is sure.
     """
 
-    KEYS = """
-        name scientific also group season life_cycle seeds_per_weight=counts count_your_lot
-        rate depth test_weight inoculant cautions=beware
-    """
+    KEYS = (
+        *("name", "scientific", "also", "group", "season", "life_cycle"),
+        *(put("seeds_per_weight", "counts"), "count_your_lot", "rate", "depth", "test_weight"),
+        *("inoculant", put("cautions", "beware")),
+    )
 
     name: str
     scientific: str

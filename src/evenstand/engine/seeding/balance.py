@@ -11,6 +11,7 @@ from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, LOAD, RATE, SHARE
 from ..quantities.working import Line
+from ..quantities.written import put
 from ..statistics.budget import (
     Estimate,
     Quantity,
@@ -42,7 +43,7 @@ class Point:
     well the reading fitted, None for what is no reading. [kg/m²]
     """
 
-    KEYS = "ground rate in_box misfit=z"
+    KEYS = ("ground", "rate", "in_box", put("misfit", "z"))
 
     ground: Annotated[float, FIELD]
     rate: Annotated[Estimate, units.RATE]
@@ -55,7 +56,7 @@ class Point:
 class Stretch:
     """Ground between two readings of the box and what went down on it alone. [m²], [kg/m²]"""
 
-    KEYS = "from=start to=end rate"
+    KEYS = (put("from", "start"), put("to", "end"), "rate")
 
     start: Annotated[float, FIELD]
     end: Annotated[float, FIELD]

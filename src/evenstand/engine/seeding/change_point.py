@@ -29,7 +29,7 @@ class Turning:
     sound drill signals within so many readings.
     """
 
-    KEYS = "place before after odds by_chance say"
+    KEYS = ("place", "before", "after", "odds", "by_chance", "say")
 
     place: Annotated[Estimate, FIELD]
     shown: float

@@ -9,6 +9,7 @@ from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import FIELD, LOAD, NUMBER, RATE, SHARE
 from ..quantities.working import Line
+from ..quantities.written import put
 from ..statistics.budget import (
     Estimate,
     Quantity,
@@ -36,7 +37,10 @@ class Closed:
     catch was made [-]; ``meter`` is what the area meter is known for from now on.
     """
 
-    KEYS = "used ground driven rate budget=shares field_ratio=ratio area_meter=meter.factor say"
+    KEYS = (
+        *("used", "ground", "driven", "rate", put("budget", "shares")),
+        *(put("field_ratio", "ratio"), put("area_meter", "meter", "factor"), "say"),
+    )
 
     used: Annotated[Estimate, LOAD]
     left: float

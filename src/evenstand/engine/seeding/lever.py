@@ -12,6 +12,7 @@ from ..drill.drill import Gear, move, number
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import RATE
+from ..quantities.written import put
 from ..statistics.budget import Estimate, Quantity, normal_range, uncertain
 from ..statistics.vectors import Vector, dot
 
@@ -25,7 +26,7 @@ class LeverMove:
     ``factor_u`` [-]. ``leave`` says that it stays where it is.
     """
 
-    KEYS = "setting leave rate odds=verdict.odds_within say"
+    KEYS = ("setting", "leave", "rate", put("odds", "verdict", "odds_within"), "say")
 
     setting: float
     rate: Annotated[Estimate, RATE]

@@ -29,7 +29,7 @@ class RunOut:
     sows [m²], and ``place`` where in the field that is.
     """
 
-    KEYS = "odds need short more say"
+    KEYS = ("odds", "need", "short", "more", "say")
 
     odds: float
     need: Annotated[Estimate, LOAD]

@@ -8,6 +8,7 @@ from ..quantities.errors import require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import DENSITY, NUMBER, PLANTS, SHARE
 from ..quantities.working import PENCIL_DIGITS, PRACTICE, Line
+from ..quantities.written import put
 from ..statistics.budget import (
     Cause,
     Estimate,
@@ -38,7 +39,7 @@ class Emergence:
     perfect trial that would tell as much as the counts.
     """
 
-    KEYS = "share with_usual=updated budget"
+    KEYS = ("share", put("with_usual", "updated"), "budget")
 
     share: Annotated[Estimate, SHARE]
     budget: tuple[Share, ...]

@@ -25,7 +25,7 @@ class Gaps:
     how many are as long as seed held back in a hose makes them.
     """
 
-    KEYS = "share number longest"
+    KEYS = ("share", "number", "longest")
 
     share: Annotated[Estimate, SHARE]
     row: float

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, join, say
 from ..quantities.units import SHARE
+from ..quantities.written import put
 from ..statistics.budget import (
     Cause,
     Estimate,
@@ -56,7 +57,7 @@ class SpeciesPart:
     the number of species.
     """
 
-    KEYS = "name seen expected p verdict"
+    KEYS = ("name", "seen", "expected", "p", "verdict")
 
     name: str
     seen: Annotated[Estimate, SHARE]
@@ -73,7 +74,7 @@ class Composition:
     come up exactly as usual, None where too few plants were counted.
     """
 
-    KEYS = "plants p_as_usual=as_usual parts"
+    KEYS = ("plants", put("p_as_usual", "as_usual"), "parts")
 
     parts: tuple[SpeciesPart, ...]
     plants: int

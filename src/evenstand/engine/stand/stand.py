@@ -9,6 +9,7 @@ from ..quantities.errors import MeasurementError, Of, Path, require_positive
 from ..quantities.phrases import Phrase, say
 from ..quantities.units import GROUND, NUMBER, PLANTS, SHARE
 from ..quantities.working import PENCIL_DIGITS, PRACTICE, Line
+from ..quantities.written import put
 from ..statistics.budget import (
     Cause,
     Estimate,
@@ -52,10 +53,11 @@ class Stand:
     for one place, or too few plants to tell.
     """
 
-    KEYS = """
-        stand=range places plants range_from=basis variance_to_mean=scatter.ratio
-        clumped=scatter.clumped budget
-    """
+    KEYS = (
+        *(put("stand", "range"), "places", "plants", put("range_from", "basis")),
+        *(put("variance_to_mean", "scatter", "ratio"), put("clumped", "scatter", "clumped")),
+        "budget",
+    )
 
     name: str
     places: int

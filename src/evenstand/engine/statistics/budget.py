@@ -8,6 +8,7 @@ from typing import TypeAlias
 
 from uncertainties import UFloat, ufloat
 
+from ..quantities.written import put
 from .distributions import Z95, t_cdf, t_quantile
 from .elementary import exp, log
 
@@ -37,7 +38,7 @@ class Share:
     unit of the result; ``part`` is its part of the variance, from 0 to 1.
     """
 
-    KEYS = "name share=part"
+    KEYS = ("name", put("share", "part"))
 
     name: str
     u: float

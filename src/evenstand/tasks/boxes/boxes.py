@@ -15,7 +15,7 @@ from evenstand.engine.boxes.split import BEST, Split, Splits, splits
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.working import Line
-from evenstand.engine.quantities.written import AS_TEXT, ONCE
+from evenstand.engine.quantities.written import AS_TEXT, ONCE, inside, put
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import Quantity
 
@@ -35,10 +35,11 @@ from .words import advise
 class SeedInBox:
     """Seed of one species in its box."""
 
-    KEYS = """
-        name=portion.name box=filled.box.name rate=portion.weighed weight_share
-        seed_class=portion.sized.seed_class why=portion.sized.why
-    """
+    KEYS = (
+        *(put("name", "portion", "name"), put("box", "filled", "box", "name")),
+        *(put("rate", "portion", "weighed"), "weight_share"),
+        *inside(("portion", "sized"), "seed_class", "why"),
+    )
 
     filled: FilledBox
     portion: Portion
@@ -105,12 +106,15 @@ class Boxed:
     ``advice`` are sentences, the one next thing first.
     """
 
-    KEYS = """
-        species=boxes.seeds boxes=boxes.split.boxes compromises=boxes.split.compromises
-        ways=boxes.splits.feasible others=boxes.splits.others better=boxes.best
-        placed=boxes.placed refused=boxes.splits.refusals achieved samples=sampled trends
-        say=advice advice=boxes.split.advice working taken_as=assumed warnings=boxes.warnings
-    """
+    KEYS = (
+        put("species", "boxes", "seeds"),
+        *inside(("boxes", "split"), "boxes", "compromises"),
+        *(put("ways", "boxes", "splits", "feasible"), put("others", "boxes", "splits", "others")),
+        *(put("better", "boxes", "best"), put("placed", "boxes", "placed")),
+        *(put("refused", "boxes", "splits", "refusals"), "achieved", put("samples", "sampled")),
+        *("trends", put("say", "advice"), put("advice", "boxes", "split", "advice"), "working"),
+        *(put("taken_as", "assumed"), put("warnings", "boxes", "warnings")),
+    )
 
     boxes: Boxes
     achieved: BoxRates | None

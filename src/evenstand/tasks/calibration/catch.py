@@ -15,7 +15,7 @@ from evenstand.engine.drill.travel import Run
 from evenstand.engine.quantities.errors import Path
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import RATE, SHARE
-from evenstand.engine.quantities.written import AS_TEXT
+from evenstand.engine.quantities.written import AS_TEXT, inside, put
 from evenstand.engine.statistics.budget import Quantity, Share, nominal
 
 from ..parsing import reading
@@ -30,7 +30,10 @@ WANTED = 0.05  # half range to reach where no tolerance was given
 class CuredShare:
     """A share of a range, and what would make it smaller."""
 
-    KEYS = "name=share.name share=share.part common=share.common cure"
+    KEYS = (
+        *(put("name", "share", "name"), put("share", "share", "part")),
+        *(put("common", "share", "common"), "cure"),
+    )
 
     share: Share
     cure: Phrase | str
@@ -44,13 +47,14 @@ class Caught:
     the field rate.
     """
 
-    KEYS = """
-        static_rate=measured.static field_rate=measured.field verdict=measured.verdict.word
-        odds_within=measured.verdict.odds_within odds_light=measured.verdict.odds_light
-        odds_heavy=measured.verdict.odds_heavy budget surer=cures say=advice catch=measured.catch
-        rows_caught=measured.rows_caught repeats=measured.repeats working=measured.working
-        taken_as=assumed warnings
-    """
+    KEYS = (
+        *(put("static_rate", "measured", "static"), put("field_rate", "measured", "field")),
+        put("verdict", "measured", "verdict", "word"),
+        *inside(("measured", "verdict"), "odds_within", "odds_light", "odds_heavy"),
+        *("budget", put("surer", "cures"), put("say", "advice")),
+        *inside(("measured",), "catch", "rows_caught", "repeats", "working"),
+        *(put("taken_as", "assumed"), "warnings"),
+    )
 
     measured: Measured
     target: Target | None

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import CATCH, SCALE_STEP
+from evenstand.engine.quantities.written import put
 from evenstand.engine.rows.evenness import Evenness, evenness
 from evenstand.engine.statistics.budget import nominal
 
@@ -16,7 +17,7 @@ from ..parsing.warned import Warned
 class Rows:
     """Rows judged, and what was taken for it."""
 
-    KEYS = "*even taken_as=assumed warnings"
+    KEYS = (put("even", added=True), put("taken_as", "assumed"), "warnings")
 
     even: Evenness
     assumed: tuple[Phrase, ...]

@@ -20,6 +20,7 @@ from evenstand.engine.drill.drill import Gear
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, join, say
 from evenstand.engine.quantities.working import Line
+from evenstand.engine.quantities.written import put
 from evenstand.engine.statistics.budget import Estimate, nominal
 
 from ..job.calibration import CatchMade, Job
@@ -32,11 +33,13 @@ FIELD_ONLY = ("slip", "field ratio")  # shares that stand between a static rate 
 class CatchSeen:
     """A catch as it was made and as it was measured, and whether it fits what was believed."""
 
-    KEYS = """
-        setting=made.setting gear=made.gear.name static_rate=measured.static
-        field_rate=measured.field verdict=measured.verdict.word
-        odds_within=measured.verdict.odds_within fits note=made.note
-    """
+    KEYS = (
+        *(put("setting", "made", "setting"), put("gear", "made", "gear", "name")),
+        *(put("static_rate", "measured", "static"), put("field_rate", "measured", "field")),
+        put("verdict", "measured", "verdict", "word"),
+        *(put("odds_within", "measured", "verdict", "odds_within"), "fits"),
+        put("note", "made", "note"),
+    )
 
     made: CatchMade
     measured: Measured
@@ -53,12 +56,16 @@ class Setting:
     the one next thing first, ``notes`` what else must be known.
     """
 
-    KEYS = """
-        choose=choice.best stop ending=choice.ending say candidates=choice.candidates catches
-        target.rate=job.target.rate target.low=job.target.low target.high=job.target.high
-        target.on=job.target.on target.bench_rate=bench.rate
-        working taken_as=assumed warnings=job.warnings
-    """
+    KEYS = (
+        *(put("choose", "choice", "best"), "stop", put("ending", "choice", "ending"), "say"),
+        *(put("candidates", "choice", "candidates"), "catches"),
+        put("rate", "job", "target", "rate", within="target"),
+        put("low", "job", "target", "low", within="target"),
+        put("high", "job", "target", "high", within="target"),
+        put("on", "job", "target", "on", within="target"),
+        *(put("bench_rate", "bench", "rate", within="target"), "working"),
+        *(put("taken_as", "assumed"), put("warnings", "job", "warnings")),
+    )
 
     job: Job
     choice: Choice

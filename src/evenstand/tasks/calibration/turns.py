@@ -8,6 +8,7 @@ from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Wheel
 from evenstand.engine.quantities.phrases import Phrase
 from evenstand.engine.quantities.units import FIELD, SECONDS, SPEED
+from evenstand.engine.quantities.written import inside, put
 
 from ..parsing.given import Given
 from ..parsing.reading import drill, refuse_strays, slip_as_written, wheel_needed
@@ -18,10 +19,11 @@ from ..parsing.warned import Warned, ask_about
 class Turns:
     """What to turn, and at what pace. [s/turn]"""
 
-    KEYS = """
-        width=course.width distance=course.distance turns=course.turns working=course.working
-        taken_as=assumed warnings seconds_per_turn?=seconds
-    """
+    KEYS = (
+        *inside(("course",), "width", "distance", "turns", "working"),
+        *(put("taken_as", "assumed"), "warnings"),
+        put("seconds_per_turn", "seconds", optional=True),
+    )
 
     course: Course
     seconds: Annotated[float, SECONDS] | None

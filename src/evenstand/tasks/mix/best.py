@@ -5,7 +5,7 @@ from typing import Annotated, Literal
 
 from evenstand.engine.order.purchase import Purchase
 from evenstand.engine.quantities.phrases import Phrase
-from evenstand.engine.quantities.written import AS_TEXT
+from evenstand.engine.quantities.written import AS_TEXT, put
 
 from .mix import Mixed
 
@@ -14,7 +14,7 @@ from .mix import Mixed
 class Binding:
     """A side of a limit that holds the mix back, and what it costs."""
 
-    KEYS = "on side say"
+    KEYS = ("on", "side", "say")
 
     on: Literal["limit", "seed on hand"]
     side: Literal["low", "high"]
@@ -28,7 +28,7 @@ class BestMix:
     ``gap`` is how far from the least it may be, as a share: 0 where that is proven.
     """
 
-    KEYS = "*mixed say=advice proven gap limits purchases"
+    KEYS = (put("mixed", added=True), put("say", "advice"), "proven", "gap", "limits", "purchases")
 
     mixed: Mixed
     advice: Annotated[tuple[Phrase, ...], AS_TEXT]

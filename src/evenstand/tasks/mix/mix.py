@@ -16,7 +16,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import COST, SHARE, Kind
 from evenstand.engine.quantities.working import Line
-from evenstand.engine.quantities.written import ONCE
+from evenstand.engine.quantities.written import ONCE, inside, put
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
 
@@ -39,12 +39,16 @@ class Mixed:
     ``carbon`` where no C:N was given.
     """
 
-    KEYS = """
-        species=mix.sown total.pls_rate=mix.ranges.pls total.bulk_rate=mix.ranges.bulk
-        total.seeds=mix.ranges.seeds total.cost=mix.cost cost_unit say=mix.say groups=mix.groups
-        seasons=mix.seasons depth=depth.depth carbon_nitrogen=carbon.range budget=mix.shares
-        notes cautions=cautions.say working taken_as=assumed warnings
-    """
+    KEYS = (
+        *(put("species", "mix", "sown"), put("pls_rate", "mix", "ranges", "pls", within="total")),
+        put("bulk_rate", "mix", "ranges", "bulk", within="total"),
+        put("seeds", "mix", "ranges", "seeds", within="total"),
+        *(put("cost", "mix", "cost", within="total"), "cost_unit"),
+        *inside(("mix",), "say", "groups", "seasons"),
+        *(put("depth", "depth", "depth"), put("carbon_nitrogen", "carbon", "range")),
+        *(put("budget", "mix", "shares"), "notes", put("cautions", "cautions", "say"), "working"),
+        *(put("taken_as", "assumed"), "warnings"),
+    )
 
     names: tuple[str, ...]
     members: tuple[Sowing, ...]

@@ -16,7 +16,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import LENGTH, MINUTES, SHARE, SPEED
 from evenstand.engine.quantities.working import Line
-from evenstand.engine.quantities.written import AS_TEXT, ONCE
+from evenstand.engine.quantities.written import AS_TEXT, ONCE, put
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import Quantity, nominal
 
@@ -38,12 +38,15 @@ class Ordered:
     ``time`` is None where no speed was given.
     """
 
-    KEYS = """
-        species=order.lines total.cost=order.cost total.odds=order.odds
-        total.odds_at_least=order.odds_at_least total.ground=job.ground batches=sheets
-        inoculants=inoculations inoculant_rules=rules loads time say=advice notes=minded
-        working taken_as=assumed warnings
-    """
+    KEYS = (
+        *(put("species", "order", "lines"), put("cost", "order", "cost", within="total")),
+        put("odds", "order", "odds", within="total"),
+        put("odds_at_least", "order", "odds_at_least", within="total"),
+        *(put("ground", "job", "ground", within="total"), put("batches", "sheets")),
+        *(put("inoculants", "inoculations"), put("inoculant_rules", "rules"), "loads", "time"),
+        *(put("say", "advice"), put("notes", "minded"), "working", put("taken_as", "assumed")),
+        "warnings",
+    )
 
     boxes: Boxes
     job: OrderJob

@@ -41,7 +41,7 @@ MOST = 3  # lines before the others are folded
 class Warned:
     """A question, the path to the input it is about, and whose that is: a lot, a line of a mix."""
 
-    KEYS = "field say"
+    KEYS = ("field", "say")
 
     path: Path
     say: Phrase

@@ -10,6 +10,7 @@ from evenstand.book.freezing import fingerprint
 from evenstand.book.kinds.frozen import Frozen
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.quantities.written import put
 
 from .frozen import Version, versions
 
@@ -21,7 +22,10 @@ _PRINTED = re.compile(rb"evenstand sha256 ([0-9a-f]{64})")
 class Checked:
     """What a book says of the fingerprint of a printed record; no version where it knows none."""
 
-    KEYS = "verdict sha256 job? version? versions say"
+    KEYS = (
+        *("verdict", "sha256", put("job", optional=True), put("version", optional=True)),
+        *("versions", "say"),
+    )
 
     verdict: Verdict
     sha256: str

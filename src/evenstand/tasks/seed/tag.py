@@ -6,7 +6,7 @@ from typing import Annotated
 
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import PRICE, RATE, SEED_COUNT, TEST_WEIGHT, Kind
-from evenstand.engine.quantities.written import AS_TEXT
+from evenstand.engine.quantities.written import AS_TEXT, inside, put
 from evenstand.engine.seed.age import INTERSTATE, AgeLimit, limit_of, no_limit
 from evenstand.engine.seed.replicates import Dish
 from evenstand.engine.seed.result import TagResult, WantedRate, tag_result
@@ -37,13 +37,22 @@ class TagRead:
     ``advice`` are sentences, the one next thing first.
     """
 
-    KEYS = """
-        pls=result.pls pls_other_way=result.pls_other_way pls_rate=result.pls_rate
-        bulk_rate=result.bulk_rate seeds_per_area=result.seeds_per_area
-        price_per_pls=result.price_per_pls count_hard=result.count_hard species=species.name
-        say=advice budget=result.shares cautions=result.cautions working=result.working
-        taken_as=assumed warnings
-    """
+    KEYS = (
+        *inside(
+            ("result",),
+            "pls",
+            "pls_other_way",
+            "pls_rate",
+            "bulk_rate",
+            "seeds_per_area",
+            "price_per_pls",
+            "count_hard",
+        ),
+        *(put("species", "species", "name"), put("say", "advice")),
+        put("budget", "result", "shares"),
+        *inside(("result",), "cautions", "working"),
+        *(put("taken_as", "assumed"), "warnings"),
+    )
 
     species: Species | None
     result: TagResult

@@ -11,7 +11,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import FIELD, LOAD, RATE
 from evenstand.engine.quantities.working import Line
-from evenstand.engine.quantities.written import AS_TEXT
+from evenstand.engine.quantities.written import AS_TEXT, inside, put
 from evenstand.engine.seeding.closing import Closed, close_field
 from evenstand.engine.seeding.field_area import by_map
 from evenstand.engine.seeding.seeding import LeverAt, Sowing, sowing
@@ -31,14 +31,18 @@ from .meter import Meter, read_meter
 class SownBox:
     """One box: what it sows, and the whole field once it is done."""
 
-    KEYS = """
-        box=name target=target.rate tolerance=target.tolerance ground rate=found.rate
-        verdict=found.verdict.word odds_within=found.verdict.odds_within
-        odds_light=found.verdict.odds_light odds_heavy=found.verdict.odds_heavy alarm=found.alarm
-        budget=found.shares points=found.balance.points stretches=found.balance.stretches
-        change=found.turning until_empty=found.until run_out=found.run_out lever=found.lever
-        closed say=advice warnings=found.warnings working taken_as=found.assumed
-    """
+    KEYS = (
+        *(put("box", "name"), put("target", "target", "rate")),
+        *(put("tolerance", "target", "tolerance"), "ground", put("rate", "found", "rate")),
+        put("verdict", "found", "verdict", "word"),
+        *inside(("found", "verdict"), "odds_within", "odds_light", "odds_heavy"),
+        *(put("alarm", "found", "alarm"), put("budget", "found", "shares")),
+        *inside(("found", "balance"), "points", "stretches"),
+        *(put("change", "found", "turning"), put("until_empty", "found", "until")),
+        *inside(("found",), "run_out", "lever"),
+        *("closed", put("say", "advice"), put("warnings", "found", "warnings"), "working"),
+        put("taken_as", "found", "assumed"),
+    )
 
     name: str
     target: Target
@@ -72,7 +76,7 @@ class SownBox:
 class SownField:
     """All boxes of a field."""
 
-    KEYS = "boxes"
+    KEYS = ("boxes",)
 
     boxes: tuple[SownBox, ...]
 

@@ -6,6 +6,7 @@ from typing import Annotated, Any
 
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, SHARE
+from evenstand.engine.quantities.written import inside, put
 from evenstand.engine.stand import learned as learned_emergence
 from evenstand.engine.stand import next_seeds
 from evenstand.engine.stand.emergence import Emergence
@@ -52,10 +53,11 @@ class NextSeason:
     ``seeds`` are those for the stand wished for, None where none was. [1/m²]
     """
 
-    KEYS = """
-        emergence=emergence.share counts=emergence.seasons fields=emergence.fields
-        usual_counts=emergence.usual_counts seeds say
-    """
+    KEYS = (
+        *(put("emergence", "emergence", "share"), put("counts", "emergence", "seasons")),
+        *inside(("emergence",), "fields", "usual_counts"),
+        *("seeds", "say"),
+    )
 
     emergence: Learned
     seeds: Annotated[Estimate, DENSITY] | None

@@ -8,7 +8,7 @@ from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import DENSITY, NUMBER, PLANTS
 from evenstand.engine.quantities.working import Line
-from evenstand.engine.quantities.written import AS_TEXT
+from evenstand.engine.quantities.written import AS_TEXT, put
 from evenstand.engine.stand import emergence as came_up
 from evenstand.engine.stand import species as stand_mix
 from evenstand.engine.stand.advice import headline, next_thing, odds_of, published, surer, too_early
@@ -52,7 +52,7 @@ class Known:
 class OfSpecies:
     """One species: its stand, and what came up of its seed where that is known."""
 
-    KEYS = "name *stand emergence next_season=coming say"
+    KEYS = ("name", put("stand", added=True), "emergence", put("next_season", "coming"), "say")
 
     name: str
     stand: Stand
@@ -65,10 +65,12 @@ class OfSpecies:
 class Stood:
     """All that the counts tell, the one next thing first in ``advice``."""
 
-    KEYS = """
-        *stand wish odds species=apart emergence=alone.emergence next_season=alone.coming mix gaps
-        say=advice surer published working taken_as=assumed
-    """
+    KEYS = (
+        *(put("stand", added=True), "wish", "odds", put("species", "apart")),
+        *(put("emergence", "alone", "emergence"), put("next_season", "alone", "coming"), "mix"),
+        *("gaps", put("say", "advice"), "surer", "published", "working"),
+        put("taken_as", "assumed"),
+    )
 
     stand: Stand
     wish: Annotated[float, PLANTS] | None

@@ -9,6 +9,7 @@ from flask import abort
 from evenstand.book.kinds import work
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.quantities.written import inside, put
 from evenstand.engine.rows.evenness import Evenness
 from evenstand.report.document import Printed
 from evenstand.tasks.boxes.boxes import Boxed, boxed
@@ -42,7 +43,10 @@ REFUSES = (404, 422)
 class LineOfStep:
     """A line of a step, with the step that it is of."""
 
-    KEYS = "step=step.key title=step.title state=line.state headline=line.headline box=line.box"
+    KEYS = (
+        *(put("step", "step", "key"), put("title", "step", "title")),
+        *inside(("line",), "state", "headline", "box"),
+    )
 
     step: Step
     line: StepLine
@@ -52,7 +56,7 @@ class LineOfStep:
 class Spine:
     """How far every step of a job is."""
 
-    KEYS = "lines"
+    KEYS = ("lines",)
 
     lines: tuple[LineOfStep, ...]
 
@@ -61,7 +65,7 @@ class Spine:
 class JobStand:
     """The stand of a job, and how the live seed that was sown is known."""
 
-    KEYS = "*stood seed=known"
+    KEYS = (put("stood", added=True), put("seed", "known"))
 
     stood: Stood
     known: tuple[Phrase, ...]

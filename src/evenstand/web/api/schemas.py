@@ -12,10 +12,10 @@ from evenstand.engine.order.purchase import Purchase
 from evenstand.engine.quantities.phrases import Phrase
 from evenstand.engine.quantities.units import Amount, Kind
 from evenstand.engine.quantities.working import Line
-from evenstand.engine.quantities.written import AS_TEXT, OR_NULL
+from evenstand.engine.quantities.written import AS_TEXT, OR_NULL, Key
 from evenstand.engine.rows.evenness import Evenness
 from evenstand.engine.seed.species import Sourced, Species
-from evenstand.report.json import NUMBERS, RANGE, Key, hint, keys
+from evenstand.report.json import NUMBERS, RANGE, keys
 from evenstand.tasks.boxes.boxes import Boxed
 from evenstand.tasks.calibration.catch import Caught
 from evenstand.tasks.calibration.rows import Rows
@@ -126,8 +126,7 @@ def _endless() -> Schema:
 def _object(of: Any) -> Schema:
     """Describe a result by its keys."""
     whole = _empty()
-    for key in keys(of):
-        part = hint(of, key.path)
+    for key, part in keys(of):
         _add(_inside(whole, key.within), _object(part) if key.added else _one(key, part))
     return whole
 

@@ -4,6 +4,7 @@ Paper, print and words are the project's own; nothing is copied from a real tag.
 """
 
 import tomllib
+from datetime import date
 from pathlib import Path
 
 from playwright.sync_api import sync_playwright
@@ -48,11 +49,9 @@ small {{ position: absolute; left: 26px; bottom: 12px; }}
 
 def drawn(lot: dict[str, str]) -> str:
     """Return a page that looks like the tag of a lot."""
-    lines = "".join(
-        f"<dt>{label}</dt><dd>{lot[key].removesuffix(' seeds/lb')}</dd>"
-        for label, key in LINES
-        if key in lot
-    )
+    tested = f"{date.fromisoformat(lot['tested'] + '-01'):%B %Y}"
+    said = {**lot, "tested": tested, "seeds_per_lb": lot["seeds_per_lb"].removesuffix(" seeds/lb")}
+    lines = "".join(f"<dt>{label}</dt><dd>{said[key]}</dd>" for label, key in LINES if key in lot)
     return PAGE.format(species=lot["species"].upper(), name=lot["name"], lines=lines)
 
 

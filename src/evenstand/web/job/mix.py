@@ -23,7 +23,7 @@ from evenstand.tasks.mix.lines import letters, mix_lines, mix_total
 from evenstand.tasks.mix.mix import Mixed, read_mix
 from evenstand.tasks.parsing.warned import Warned
 
-from ..site import forms, here, keeping
+from ..site import forms, guard, here, keeping
 from ..site.editing import saved
 from ..site.spine import Step, StepLine
 from .filling import kept_job
@@ -181,7 +181,9 @@ def _in_form(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
 
 
 def warned_url(kept: Kept) -> Callable[[Warned], str]:
-    """Return what says where an input of the mix that is asked about can be changed."""
+    """Return what links an input that is asked about to its form, for who may change it."""
+    if not guard.may("mix_form.edit"):
+        return lambda each: ""
     mix = kept_mix(kept) or seed.Mix(name="", members=())
     return lambda each: fix(kept, mix, MeasurementError(each.path, "", each.say)).url
 

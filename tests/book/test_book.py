@@ -297,11 +297,11 @@ def test_many_are_kept_all_or_none(opened):
     taken = book.add(Field(name="Alder Bench")).id
     free = book.new_id()
     with pytest.raises(BookError) as refused:
-        book.add_all({free: Field(name="Teal Draw"), taken: Field(name="Long Flat")})
+        book.keep_all({free: Field(name="Teal Draw"), taken: Field(name="Long Flat")}, {})
     assert refused.value.field == "entry"
     assert [thing.id for thing in book.things("field")] == [taken]
     for _ in range(2):
-        book.add_all({free: Field(name="Teal Draw")}, by="Ada")
+        book.keep_all({free: Field(name="Teal Draw")}, {}, by="Ada")
     assert {thing.id for thing in book.things("field")} == {free, taken}
     assert book.get(free).entry.by == "Ada"
 

@@ -74,7 +74,7 @@ def test_a_file_is_looked_at_then_taken_in_once(run, document, tmp_path):
     assert seen.exit_code == 0, seen.stderr
     assert "Column C (purity [%]): purity in %\n" in seen.stdout
     assert seen.stdout.endswith(
-        "Would import: 1 new, 0 already in the book, 0 repeated in the file.\n"
+        "Would import: 1 new, 0 changed, 0 already in the book, 0 repeated in the file.\n"
     )
     done = document(*take, "--column", "Cost=price")
     assert (done["taken"], done["new"], done["known"]) == (True, 1, 0)

@@ -100,11 +100,20 @@ class Book:
         with self._writing():
             return self._put(body, id=id, about=id, by=by)
 
-    def add_all(self, bodies: Mapping[str, Body], *, by: str | None = None) -> None:
-        """Keep new things under ids of their own, all of them or none; raises as `add`."""
+    def keep_all(
+        self, new: Mapping[str, Body], changed: Mapping[str, Body], *, by: str | None = None
+    ) -> None:
+        """Keep new things under ids of their own and newer states of others, all or none.
+
+        Raises as `add` and `correct`.
+        """
         with self._writing():
-            for id, body in bodies.items():
+            for id, body in new.items():
                 self._put(body, id=id, about=id, by=by)
+            for thing, body in changed.items():
+                entries = said(self._store.history(thing))
+                edited = edit(thing, entries, body=body, base=None, settled=())
+                self._put(body, id=self.new_id(), about=thing, by=by, edited=edited)
 
     def correct(
         self,

@@ -185,6 +185,12 @@ def _lines(out: Out, found: Preview, *, dry_run: bool) -> Iterator[str]:
         yield f"{where(each)}{given}: {out.write(each.need)}"
     if len(found.refused) > SHOWN:
         yield f"… and {len(found.refused) - SHOWN:,} more."
+    for change in found.changes[:SHOWN]:
+        words = (change.field, change.before, change.after)
+        field, before, after = (out.style.write(each) for each in words)
+        yield f"{change.name}, {field}: {before} → {after}"
+    if found.twins:
+        yield f"Already here under this name: {', '.join(found.twins)}. This adds a second one."
     done = "Would import" if dry_run else "Taken in"
     yield out.write(found.say) if found.refused else f"{done}: {out.write(found.say)}"
 
@@ -193,8 +199,10 @@ def _document(out: Out, found: Preview, *, taken: bool) -> dict[str, Any]:
     return {
         "taken": taken,
         "new": len(found.new),
+        "changed": len(found.changed),
         "known": found.known,
         "twice": found.twice,
+        "twins": list(found.twins),
         "columns": [
             {
                 "column": each.named,

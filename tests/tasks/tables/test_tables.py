@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given as given_some
 from hypothesis import settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 import labels
 from evenstand.book.kinds.machine import Chart, Drill
@@ -19,6 +20,8 @@ from evenstand.book.kinds.work import Bag, Catch, Field, Job
 from evenstand.book.opening import open_book
 from evenstand.demo.book import fill
 from evenstand.engine.quantities.errors import MeasurementError
+from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.quantities.units import SHARE
 from evenstand.engine.seed.tag import Month
 from evenstand.tasks.job.form import read_field
 from evenstand.tasks.parsing.given import Given
@@ -125,6 +128,37 @@ def test_what_is_there_is_not_taken_in_again(pool, name, ending):
     assert other.cursor() == count
     home = look(data, name, pool)
     assert (len(home.new), home.known) == (0, n)
+
+
+@pytest.mark.parametrize("units", ["us", "metric"])
+def test_a_row_with_an_id_changes_what_its_columns_say_and_nothing_else(units):
+    """Exported, one cell changed, most columns taken out, brought back."""
+    book = new_book()
+    fill(book)
+    lot = next(each for each in book.things("lot") if each.body.bags and each.body.on_hand)
+    rows = list(csv.reader(io.StringIO(as_file(book, "lots", ending="csv").decode("utf-8-sig"))))
+    head, row = rows[0], next(each for each in rows if lot.id in each)
+    at = {name.partition(" [")[0]: i for i, name in enumerate(head)}
+    wanted = (
+        [at["germination"], at["note"], at["ID"]] if "note" in at else [at["germination"], at["ID"]]
+    )
+    row[at["germination"]] = "77%"
+    text = "\n".join(",".join(f'"{each[i]}"' for i in wanted) for each in (head, row))
+    found = look(text.encode(), "lots", book, style=Style(system=units))
+    assert (len(found.new), list(found.changed), found.refused) == (0, [lot.id], ())
+    [change] = found.changes
+    assert (str(change.field), change.after) == ("Germination", SHARE(0.77))
+    take(book, found, by="Kay")
+    tag = replace(lot.body.tag, germination=0.77)
+    assert book.get(lot.id).body == replace(lot.body, tag=tag)
+    assert book.history(lot.id)[-1].by == "Kay"
+
+
+def test_an_id_of_another_book_is_a_new_thing():
+    book = new_book()
+    row = b"name,area [ac],ID\nAlder Bench,38.5,01a22f0d-9062-7382-8d93-ddafde846691\n"
+    found = look(row, "fields", book)
+    assert (len(found.new), len(found.changed)) == (1, 0)
 
 
 def test_a_thing_that_was_removed_or_changed_since_does_not_come_again():

@@ -81,7 +81,7 @@ def test_a_table_is_looked_at_and_then_taken_in_once(client, book):
     seen = look(client, GOOD)
     assert seen.status_code == 200
     assert book.counts() == {}
-    assert "2 new, 0 already in the book" in seen.text.replace("\u00a0", " ")
+    assert "2 new, 0 changed, 0 already in the book" in seen.text.replace("\u00a0", " ")
     fields = carried(seen)
     for _ in range(2):
         done = client.post("/tables/take", data=fields)
@@ -91,6 +91,25 @@ def test_a_table_is_looked_at_and_then_taken_in_once(client, book):
     assert lots["R-1"].tag.purity == pytest.approx(0.985)
     assert book.things("lot")[0].entry.by == "Ada"
     assert "0 imported, 2 already here." in client.get(done.location).text.replace("\xa0", " ")
+
+
+def test_a_row_with_an_id_updates_what_it_names(client, book):
+    client.post("/tables/take", data=carried(look(client, GOOD)))
+    lot = next(each for each in book.things("lot") if each.body.name == "R-1")
+    seen = look(client, f"id,purity\n{lot.id},97.5%\n")
+    text = re.sub(r"\s+", " ", seen.text.replace("\xa0", " "))
+    assert "0 new, 1 changed" in text
+    assert "R-1, Pure seed: 98.5% → 97.5%" in text
+    assert client.post("/tables/take", data=carried(seen)).status_code == 303
+    assert len(book.things("lot")) == 2
+    assert book.get(lot.id).body.tag.purity == pytest.approx(0.975)
+    assert len(book.history(lot.id)) == 2
+
+
+def test_what_is_new_under_a_name_that_is_here_says_so(client, book):
+    client.post("/tables/take", data=carried(look(client, GOOD)))
+    seen = look(client, GOOD.replace("98,5", "97,5"))
+    assert "Already here under this name: R-1." in seen.text
 
 
 def test_what_is_refused_says_where_and_nothing_is_taken_in(client, book):

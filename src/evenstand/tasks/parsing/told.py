@@ -2,11 +2,12 @@
 
 from collections.abc import Callable
 
+import msgspec
 from msgspec import Struct
 
-from evenstand.book.kinds.bodies import KINDS
+from evenstand.book.kinds.bodies import KINDS, Newer
 from evenstand.book.kinds.details import Detail, details
-from evenstand.book.kinds.shape import Share, Typed
+from evenstand.book.kinds.shape import Body, Share, Typed
 from evenstand.book.log.merging import Json, Pointer, look, steps
 from evenstand.engine.quantities.phrases import Phrase, Value, say, series
 from evenstand.engine.quantities.units import SHARE, Kind
@@ -15,6 +16,11 @@ Names = Callable[[str], str]  # the name of a thing, by its id; empty where it h
 
 NOTHING = say("nothing")
 _BEHIND = say("{item}: {field}")
+
+
+def as_json(body: Body | Newer) -> Json:
+    """Return a body as the JSON of its entry, in which fields have pointers."""
+    return msgspec.json.decode(msgspec.json.encode(body))
 
 
 def label(kind: str, field: Pointer) -> Phrase:

@@ -6,15 +6,13 @@ from dataclasses import dataclass, replace
 from datetime import date, datetime
 from functools import partial
 
-import msgspec
-
 from evenstand.book.book import Book
 from evenstand.book.freezing import as_it_stood, fingerprint, rested_on
 from evenstand.book.kinds import sown, work
 from evenstand.book.kinds.frozen import Frozen
 from evenstand.book.kinds.shape import Body
 from evenstand.book.log.entries import Entry
-from evenstand.book.log.merging import Json, changes
+from evenstand.book.log.merging import changes
 from evenstand.book.storage.thing import Thing, things_made
 from evenstand.engine import FORMULAS
 from evenstand.engine.quantities.errors import MeasurementError
@@ -25,7 +23,7 @@ from evenstand.report.pen import Pen
 
 from ..calibration.setting import where_next
 from ..job.kept import Kept, chosen_of, find
-from ..parsing.told import NOTHING, label, value
+from ..parsing.told import NOTHING, as_json, label, value
 from ..whole_job.calibration import set_job
 from ..whole_job.made_at import moment, told_of
 from .frame import Reader
@@ -322,14 +320,10 @@ def _changes(
     elif now.removed or not standing:
         yield from () if then.removed else [change(None, say("there"), say("removed"))]
     else:
-        before, after = _json(then), _json(now)
+        before, after = as_json(then.body), as_json(now.body)
         for field in changes(before, after):
             tell = partial(value, now.kind, field, names=lambda id: names.get(id, ""))
             yield change(label(now.kind, field), tell(before), tell(after))
-
-
-def _json(thing: Thing) -> Json:
-    return msgspec.to_builtins(thing.body)
 
 
 def _name(thing: Thing) -> str:

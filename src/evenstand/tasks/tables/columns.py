@@ -91,5 +91,5 @@ def nth(parts: str, i: int) -> Find:
     return lambda line: next(iter(several(line)[i - 1 : i]), None)
 
 
-ID = Column(key="id", label=say("ID"), value=attrgetter("thing.id"), read=False)
+ID = Column(key="id", label=say("ID"), value=attrgetter("thing.id"))
 NOTES = ("notes", "remark", "remarks")

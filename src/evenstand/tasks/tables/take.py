@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from evenstand.book.book import Book
 from evenstand.book.kinds.identity import uuid7
 from evenstand.book.kinds.shape import Body
+from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, Style, say
 from evenstand.engine.seed.tag import Month
@@ -15,11 +16,13 @@ from .cells import CellError, Refusal, plain, texts_of
 from .forms import FORMS, Reader, Row, Texts
 from .grid import Grid, letter
 from .match import Choices, Matched, headings, match
-from .model import Table
+from .model import Names, Table, fill
 from .same import SeenRows
+from .update import ID, JOINED, FieldUpdate, Here, Named, Update
 
+# What tells two things of a table apart for people.
+NAMES: Mapping[str, tuple[str, ...]] = {"drills": ("name",), "lots": ("species", "name")}
 HASHED = 10  # bytes of the hash that make an id
-JOINED = "±"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +30,10 @@ class Preview:
     """What a file would bring.
 
     ``head`` is the number of the row of headings, ``rows`` how many follow
-    it. ``new`` are bodies by the id they get; ``known`` are lines that are in
-    the book already, ``twice`` those that stand in the file before.
+    it. ``new`` are bodies by the id they get, ``changed`` newer states by the
+    id that a row names, ``changes`` what is new in them; ``known`` are lines
+    that are in the book already, ``twice`` those that stand in the file before;
+    ``twins`` are names of what is new and already called so in the book.
     """
 
     table: Table
@@ -36,8 +41,11 @@ class Preview:
     matched: tuple[Matched, ...]
     rows: int
     new: Mapping[str, Body]
+    changed: Mapping[str, Body]
+    changes: tuple[FieldUpdate, ...]
     known: int
     twice: int
+    twins: tuple[str, ...]
     refused: tuple[Refusal, ...]
 
     @property
@@ -46,8 +54,10 @@ class Preview:
         if self.refused:
             return say("Nothing is imported while any row has an error.")
         return say(
-            "{new} new, {known} already in the book, {twice} repeated in the file.",
+            "{new} new, {changed} changed, {known} already in the book, {twice} repeated in the "
+            "file.",
             new=len(self.new),
+            changed=len(self.changed),
             known=self.known,
             twice=self.twice,
         )
@@ -79,7 +89,17 @@ def preview(
     matched = tuple(match(grid, table, hand, choices=choices))
     reader = Reader(book, today=today, units=hand.system, decimal=grid.decimal)
     found = _Taking(grid, table, matched, headings(grid, table, hand))
-    found.read(reader)
+    names, form = Names(book), FORMS[table.name]
+    found.read(
+        reader,
+        Here(
+            book,
+            table,
+            names,
+            texts=lambda thing: _as_rows(table, thing, names),
+            read=lambda rows: form.read(reader, rows),
+        ),
+    )
     seen = SeenRows(book, table)
     new: dict[str, Body] = {}
     known = twice = 0
@@ -95,10 +115,35 @@ def preview(
         matched=matched,
         rows=len(found.body_rows),
         new=new,
-        known=known,
+        changed={each.id: each.body for each in found.updates if each.changes},
+        changes=tuple(change for each in found.updates for change in each.changes),
+        known=known + sum(not each.changes for each in found.updates),
         twice=twice,
+        twins=tuple(_twins(book, table, new.values())),
         refused=tuple(sorted(found.refused, key=lambda each: (each.row, each.column))),
     )
+
+
+def _twins(book: Book, table: Table, new: Iterable[Body]) -> Iterator[str]:
+    """Yield the names of what is new, where something else here has them already."""
+    here = {_named(table, thing.body) for thing in book.things(table.kind)}
+    for body in new:
+        names = _named(table, body)
+        if all(names) and names in here:
+            yield str(getattr(body, "name", ""))
+
+
+def _named(table: Table, body: object) -> tuple[str, ...]:
+    keys = NAMES.get(table.name, ("",))
+    return tuple(str(getattr(body, key, "")).strip().casefold() for key in keys)
+
+
+def _as_rows(table: Table, thing: Thing, names: Names) -> list[Row]:
+    """Return the rows of a table that a thing is, as texts for a form."""
+    written = fill(table, list(table.of(thing, names)), Style(), units="us")
+    rows = (written.headings, *written.rows)
+    grid = Grid(rows=rows, numbers=tuple(range(1, len(rows) + 1)))
+    return _Taking(grid, table, tuple(match(grid, table, Style())), 0).texts()
 
 
 def take(book: Book, found: Preview, *, by: str | None = None) -> None:
@@ -112,7 +157,7 @@ def take(book: Book, found: Preview, *, by: str | None = None) -> None:
     if found.refused:
         first = found.refused[0]
         raise MeasurementError(where(first), first.given, first.need)
-    book.add_all(found.new, by=by)
+    book.keep_all(found.new, found.changed, by=by)
 
 
 def where(refused: Refusal) -> str:
@@ -132,27 +177,35 @@ class _Taking:
         self.grid, self.table, self.matched, self.head = grid, table, matched, head
         self.body_rows = range(head + 1, len(grid.rows))
         self.bodies: list[Body] = []
+        self.updates: list[Update] = []
         self.refused: list[Refusal] = []
 
-    def read(self, reader: Reader) -> None:
-        """Read all rows."""
+    def read(self, reader: Reader, here: Here) -> None:
+        """Read all rows; those that name a thing of the book by its id update it."""
         self.refused += [*self._faults(), *self._twice(), *self._missing(), *self._strange()]
         if self.refused:
             return
-        read = ((self.grid.numbers[i], self._texts(i)) for i in self.body_rows)
-        for rows in FORMS[self.table.name].gather([row for row in read if row[1]]):
-            self._read_one(rows, reader)
+        written = {(m.column.key, m.limits) for m in self.matched if m.column}
+        for rows in FORMS[self.table.name].gather(self.texts()):
+            self._read_one(rows, reader, here.named(rows, written))
 
-    def _read_one(self, rows: Sequence[Row], reader: Reader) -> None:
+    def texts(self) -> list[Row]:
+        """Return what stands in the rows that are not empty, as texts for a form."""
+        read = ((self.grid.numbers[i], self._texts(i)) for i in self.body_rows)
+        return [row for row in read if row[1]]
+
+    def _read_one(self, rows: Sequence[Row], reader: Reader, named: Named | None) -> None:
         form = FORMS[self.table.name]
         try:
-            body = form.read(reader, rows)
+            body = form.read(reader, named.rows if named else rows)
         except MeasurementError as error:
             for each in getattr(error, "each", (error,)):
                 row, key = form.place(each.path, rows[0])
                 self.refused.append(self._refusal(row, key, each))
             return
-        if body is not None:
+        if body is not None and named:
+            self.updates.append(named.updated(body))
+        elif body is not None:
             self.bodies.append(body)
 
     def _refusal(self, row: int, key: str, error: MeasurementError) -> Refusal:
@@ -176,7 +229,7 @@ class _Taking:
             else:
                 texts[matched.column.key] = text
         for key, text in limits.items():
-            texts[key] = f"{texts.get(key, '')} {JOINED} {text}"
+            texts[key] = f"{texts.get(key, '')}{JOINED}{text}"
         return texts
 
     def _faults(self) -> Iterator[Refusal]:
@@ -218,9 +271,9 @@ class _Taking:
                 yield Refusal(self._head_number(), matched.named, matched.strange, need)
 
     def _missing(self) -> Iterator[Refusal]:
-        """Yield columns that must be there."""
+        """Yield columns that must be there; rows with an id have them from what they name."""
         there = {matched.column.key for matched in self.matched if matched.column}
-        for column in self.table.columns:
+        for column in () if ID in there else self.table.columns:
             if column.needed and column.key not in there:
                 need = say(
                     "no column has “{name}”: choose the one that does, or add it", name=column.label

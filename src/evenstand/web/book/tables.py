@@ -134,7 +134,12 @@ def take_() -> ResponseReturnValue:
         return _look(sent), 422
     take(here.book(), sent.found, by=here.who())
     found = sent.found
-    address = url_for("tables.index", new=len(found.new), known=found.known, kind=sent.table.name)
+    address = url_for(
+        "tables.index",
+        new=len(found.new) + len(found.changed),
+        known=found.known,
+        kind=sent.table.name,
+    )
     return redirect(address, 303)
 
 

@@ -14,7 +14,7 @@ from evenstand.report.json import as_json as to_json
 from evenstand.report.typesetting import PAPERS, Paper
 from evenstand.tasks.record.frame import Reader
 from evenstand.tasks.record.frozen import as_frozen, freeze_old, frozen_record, version_of
-from evenstand.tasks.record.printed import Checked, check_printed, fingerprint_of
+from evenstand.tasks.record.printed import Agreement, check_printed, fingerprint_of
 
 from .book import opened
 from .clock import TODAY, this_month
@@ -145,7 +145,7 @@ def check(context: click.Context, file: Path, where: Path | None, *, as_json: bo
     context.exit(CODES.get(found.verdict, 2))
 
 
-def _checked(file: Path, where: Path) -> Checked:
+def _checked(file: Path, where: Path) -> Agreement:
     try:
         printed = fingerprint_of(file.read_bytes())
     except OSError as refused:

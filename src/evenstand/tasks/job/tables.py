@@ -6,33 +6,26 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
 
-from evenstand.book.kinds.machine import Gear, Scale
-from evenstand.book.kinds.work import Inoculant, Order
+from evenstand.book.kinds.machine import Box, Chart, Drill, Gear, Scale
+from evenstand.book.kinds.sown import Load
+from evenstand.book.kinds.work import Inoculant, Order, Wanted
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 
 from ..parsing import reading
 from ..parsing.given import Given, Written
-from ..parsing.keys import COUNTS, TAG
+from ..parsing.keys import LOT, keys_of
 
-LOT = (
-    *("name", "species", "own_name", *TAG, *COUNTS, "resolution", "count_hard", "age_limit"),
-    *("price", "bags", "on_hand", "buy", "test_weight", "fluffy"),
-)
-# What a job file says of an order in other tables.
-ELSEWHERE = ("job", "area", "pass_length", "heels", "catches", "inoculants", "note")
-CHART = ("box", "spacing", "gear", "test_weight", "points")
+CHART = keys_of(Chart, but=("drill", "seed", "source"))
+FILLED = ("takes", "makes_do", "test_weight", "full", "heel", "catches", "scale")
 KEYS: Mapping[str, tuple[str, ...]] = {
-    "drill": (
-        *("name", "rows", "spacing", "rolled", "taped", "slip", "blocked", "blocked_end"),
-        *("row_cv", "scale", "gears"),
-    ),
-    "drill.scale": Scale.__struct_fields__,
-    "drill.gears": Gear.__struct_fields__,
+    "drill": keys_of(Drill, "blocked", "blocked_end", but=("crank_per_wheel", "boxes", "note")),
+    "drill.scale": keys_of(Scale),
+    "drill.gears": keys_of(Gear),
     "chart": CHART,
     "history": CHART,
     "seed": ("name", "test_weight"),
-    "target": ("rate", "tolerance", "on", "gear", "dearer"),
+    "target": keys_of(Wanted, but=("box", "seed", "test_weight", "chart")),
     "weighing": ("resolution", "tolerance"),
     "field": ("name", "ratio", "state", "area", "pass_length"),
     "catch": (
@@ -48,20 +41,16 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "mix_whole": ("share", "seeds", "pls", "bulk", "uplift", "stand"),
     "mix_goal": ("goal", "published", "least_seeds", "seconds", "limits"),
     "mix_goal.limits": ("what", "of", "at_least", "at_most"),
-    "boxes": (
-        *("name", "volume", "takes", "makes_do", "agitator", "dead", "least", "most"),
-        *("own_depth", "test_weight", "full", "heel", "catches", "scale"),
+    "boxes": keys_of(Box, *FILLED, but=("seed",)),
+    "order": keys_of(
+        Order, but=("job", "area", "pass_length", "heels", "catches", "inoculants", "note")
     ),
-    "order": tuple(name for name in Order.__struct_fields__ if name not in ELSEWHERE),
-    "inoculant": Inoculant.__struct_fields__,
+    "inoculant": keys_of(Inoculant),
     "sow": (
         *("box", "rate", "tolerance", "promised", "setting", "gear", "volume", "test_weight"),
         *("at_edge", "heel", "known", "shown", "passes", "pass_length", "lap", "done", "static"),
     ),
-    "loads": (
-        *("box", "at", "level", "left", "mark", "bags", "bag", "weight", "tote", "setting"),
-        "gear",
-    ),
+    "loads": keys_of(Load, "setting", "gear", but=("job", "edge", "day", "note")),
     "stand": ("spacing", "wish", "crop", "days", "perennial", "water", "seeds", "kind"),
     "counts": ("length", "spacing", "hoop", "around", "frame", "area", "plants", "gaps"),
     "species": ("name", "seeds", "kind"),

@@ -13,7 +13,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 
 from ..job.kept import named
-from ..parsing.given import Given, is_bare, lent
+from ..parsing.given import Given, lent, unlent
 from ..parsing.structs import amount, read, texts
 from ..parsing.writing import Writing, as_typed
 
@@ -165,12 +165,8 @@ def _rated_texts(
     key: str, basis: str, kept: Typed | None, *, units: tuple[str, ...]
 ) -> dict[str, str]:
     """Take an amount apart into its number and the unit chosen beside it."""
-    text = kept.text if kept else ""
-    for unit in units:
-        number = text.removesuffix(unit)
-        if number != text and is_bare(number):
-            return {key: number.strip(), f"{key}_basis": f"{basis}|{unit}"}
-    return {key: text, f"{key}_basis": f"{basis}|"}
+    number, unit = unlent(kept.text if kept else "", units)
+    return {key: number, f"{key}_basis": f"{basis}|{unit}"}
 
 
 _WHERE = {

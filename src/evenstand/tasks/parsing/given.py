@@ -5,7 +5,7 @@ other names: whatever is refused is named as its writer knows it.
 """
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
@@ -200,6 +200,21 @@ def listed(text: str) -> list[str]:
 def is_bare(text: str) -> bool:
     """Whether a text is numbers without a unit, such as ``2 1/2`` or ``20 ± 1``."""
     return _BARE.fullmatch(text) is not None
+
+
+def unlent(text: str, units: Iterable[str]) -> tuple[str, str]:
+    """Take a text apart into its number and its unit, where that is one of some.
+
+    Examples
+    --------
+    >>> unlent("20 ± 1 lb", ("kg", "lb")), unlent("20 lb", ("kg",))
+    (('20 ± 1', 'lb'), ('20 lb', ''))
+    """
+    for unit in units:
+        number = text.removesuffix(unit)
+        if number != text and is_bare(number):
+            return number.strip(), unit
+    return text, ""
 
 
 def lent(text: str, unit: str) -> str:

@@ -1,8 +1,26 @@
-"""Keys of a lot in a job file: its tag, and the ways its seeds are counted."""
+"""Keys of a job file that stand for the fields of what is kept: a lot, its tag, its counts."""
+
+from collections.abc import Collection
+
+from msgspec import Struct
+
+from evenstand.book.kinds.details import details
+from evenstand.book.kinds.seed import Lot, Tag
+
+
+def keys_of(known: type[Struct], *more: str, but: Collection[str] = ()) -> tuple[str, ...]:
+    """Return the keys of a struct's fields, those left out that a job file says elsewhere.
+
+    Parameters
+    ----------
+    *more : str
+        Keys that no field has.
+    but : collection of str
+        Fields that are left out.
+    """
+    return (*(each.key for each in details(known) if each.name not in but), *more)
+
 
 COUNTS = ("seeds_per_lb", "tsw", "coated_per_lb", "replicates", "counted")
-TAG = (
-    "purity", "germination", "hard", "dormant", "coating", "inert", "other_crop", "weed",
-    "noxious", "total_viable", "tested", "seeds_tested", "hermetic", "treated",
-    "home_test", "home_hard",
-)  # fmt: skip
+TAG = keys_of(Tag, "home_test", "home_hard")
+LOT = keys_of(Lot, *TAG, "replicates", "counted", "resolution", but=("tag", "treated_with", "note"))

@@ -19,7 +19,7 @@ _PRINTED = re.compile(rb"evenstand sha256 ([0-9a-f]{64})")
 
 
 @dataclass(frozen=True, kw_only=True)
-class Checked:
+class Agreement:
     """What a book says of the fingerprint of a printed record; no version where it knows none."""
 
     KEYS = (
@@ -50,7 +50,7 @@ def fingerprint_of(pdf: bytes) -> str:
     return found[1].decode()
 
 
-def check_printed(book: Book, sha256: str) -> Checked:
+def check_printed(book: Book, sha256: str) -> Agreement:
     """Look for the version with a fingerprint, and see whether its entries are what they were."""
     bodies = [thing.body for thing in book.things(Frozen.kind)]
     jobs = [
@@ -61,7 +61,7 @@ def check_printed(book: Book, sha256: str) -> Checked:
     known = versions(book, jobs[0]) if jobs else ()
     version = next((each for each in known if each.body.sha256 == sha256), None)
     verdict, told = _verdict(book, version, known)
-    return Checked(
+    return Agreement(
         verdict=verdict,
         sha256=sha256,
         job=version.body.job if version else None,

@@ -10,7 +10,7 @@ from evenstand.book.log.editing import NOBODY_ASKED, Meanwhile, MeanwhileError
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, System, say
-from evenstand.tasks.parsing.given import Given, is_bare, lent
+from evenstand.tasks.parsing.given import Given, lent, unlent
 from evenstand.tasks.parsing.writing import RefusalsError
 
 from . import here
@@ -127,11 +127,11 @@ class Form:
 
     def number(self, name: str, choices: tuple[str, ...]) -> str:
         """Return what stands in a field without the unit that is chosen beside it."""
-        return _apart(self.figures(name), choices)[0]
+        return unlent(self.figures(name), choices)[0]
 
     def unit(self, name: str, choices: tuple[str, ...]) -> str:
         """Return the unit to show as chosen beside a field."""
-        found = _apart(self.text(name), choices)[1]
+        found = unlent(self.text(name), choices)[1]
         return found or self.text(name + UNIT) or choices[0]
 
     @property
@@ -174,15 +174,6 @@ class Form:
         )
         texts = dict(self.texts) | {ENTRY: here.book().new_id()}
         return Form(texts, {ENTRY: text})
-
-
-def _apart(text: str, choices: tuple[str, ...]) -> tuple[str, str]:
-    """Take a text apart into number and unit, where the unit is among the choices."""
-    for unit in choices:
-        number = text.removesuffix(unit)
-        if number != text and is_bare(number):
-            return number.strip(), unit
-    return text, ""
 
 
 def blank(texts: Mapping[str, str] | None = None) -> Form:

@@ -16,7 +16,7 @@ from evenstand.book.opening import open_book
 from evenstand.book.place import default_path, device_name
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.tasks.record.frozen import freeze_old
+from evenstand.tasks.record.frozen import freeze_old, not_frozen
 
 from .book import opened
 from .clock import this_month
@@ -24,6 +24,7 @@ from .flags import example
 from .office import Office, Ready
 from .output import Out
 
+MANY = 20  # records that take longer to freeze than anybody waits without a word
 LOOPBACK = ("127.0.0.1", "localhost", "::1")
 
 
@@ -84,6 +85,10 @@ def serve(  # noqa: PLR0917 - click names them
         ):
             if shared and not book.people.any():
                 raise _no_account(where, given=proxy or host)
+            if (waiting := len(not_frozen(book))) > MANY:
+                out.say(
+                    f"Freezing the records of {waiting:,} finished jobs, once: this takes a while."
+                )
             freeze_old(book, today=this_month(None), **({"why": ""} if demo else {}))
             office.serve(book, host=host, port=port, proxy=proxy, invented=demo, ready=tell)
     except MeasurementError as error:

@@ -176,17 +176,17 @@ def freeze_old(book: Book, *, today: Month, why: str = OLD.template) -> None:
 
     What cannot be worked out here, as its job is not here yet, is left for the next time.
     """
-    done = {
-        t.body.job for t in book.things(sown.Finished.kind) if isinstance(t.body, sown.Finished)
-    }
-    for job in sorted(done - _frozen_jobs(book)):
+    for job in sorted(not_frozen(book)):
         with suppress(MeasurementError):
             freeze(book, job, today=today, why=why)
 
 
-def _frozen_jobs(book: Book) -> set[str]:
+def not_frozen(book: Book) -> set[str]:
+    """Return the jobs that were finished and whose record is not frozen yet."""
+    ends = [thing.body for thing in book.things(sown.Finished.kind)]
     bodies = [thing.body for thing in book.things(Frozen.kind)]
-    return {each.job for each in bodies if isinstance(each, Frozen) and each.setting is None}
+    frozen = {each.job for each in bodies if isinstance(each, Frozen) and each.setting is None}
+    return {each.job for each in ends if isinstance(each, sown.Finished)} - frozen
 
 
 def opened(book: Book, version: Version) -> Book:

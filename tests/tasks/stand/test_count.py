@@ -62,7 +62,9 @@ def test_all_counts_of_a_job_in_their_order():
     assert [place.total for place in places_of(counts, spacing=None)] == [1, 2, 3]
 
 
-@pytest.mark.parametrize(("place", "field"), [({"length": metres(1.0)}, "spacing"), ({}, "area")])
+@pytest.mark.parametrize(
+    ("place", "field"), [({"length": metres(1.0)}, "spacing"), ({}, "places length")]
+)
 def test_what_is_missing_is_refused_under_its_field(place, field):
     with pytest.raises(MeasurementError) as refused:
         only(spacing=None, **place)
@@ -88,7 +90,7 @@ def test_a_count_that_can_be_judged_passes():
         ),
         ((Place(plants=(Seen(plants=1), Seen(plants=2)), area=metres(1.0)),), "places plants"),
         ((Place(plants=(), area=metres(1.0)),), "plants"),
-        ((Place(plants=(Seen(plants=1),), sides=(metres(1.0),)),), "area"),
+        ((Place(plants=(Seen(plants=1),), sides=(metres(1.0),)),), "places sides"),
         ((Place(plants=(Seen(plants=1),), length=metres(1.0), gaps=(metres(2.0),)),), "gaps"),
         (
             tuple(

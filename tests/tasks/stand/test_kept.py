@@ -30,8 +30,8 @@ from evenstand.engine.statistics.budget import nominal
 from evenstand.report.json import as_json
 from evenstand.tasks.job.kept import find
 from evenstand.tasks.seed.species_table import species_table
-from evenstand.tasks.stand.job import emerged, read_kept_stand
-from evenstand.tasks.stand.kept import sown_on, stand_tables
+from evenstand.tasks.stand.job import emerged, read_kept_stand, stand_alone
+from evenstand.tasks.stand.kept import sown_on
 from evenstand.tasks.stand.seed_down import PLANNED, USUAL_KIND, WEIGHED, seed_down
 from evenstand.tasks.stand.stand import read_stand
 
@@ -108,9 +108,7 @@ def test_the_order_of_batches_does_not_matter(book, job):
         book.add(spaced(job, *batch))
     for batch in (COUNTS[5:], COUNTS[:5]):
         book.add(spaced(other, *batch))
-    ranges = [
-        read_stand(stand_tables(book, find(book, each), None)).stand.range for each in (job, other)
-    ]
+    ranges = [stand_alone(book, find(book, each)).stand.range for each in (job, other)]
     assert ranges[0].low == pytest.approx(ranges[1].low, rel=1e-12)
 
 
@@ -121,7 +119,7 @@ def test_the_spacing_of_a_count_is_unsure_once_for_all_its_tables(book, job):
     places = [Place(plants=(Seen(plants=30),), length=metre)] * 6
     places += [Place(plants=(Seen(plants=60),), length=two)] * 6
     book.add(StandCount(job=job, places=tuple(places), spacing=spacing))
-    found = read_stand(stand_tables(book, find(book, job), None)).stand
+    found = stand_alone(book, find(book, job)).stand
     of_spacing = next(share for share in found.budget if share.name == "row spacing")
     # 150 plants/m² × (2 cm ÷ √3) ÷ 20 cm.
     assert of_spacing.u == pytest.approx(150 * 0.02 / 3**0.5 / 0.2)
@@ -129,7 +127,7 @@ def test_the_spacing_of_a_count_is_unsure_once_for_all_its_tables(book, job):
 
 def test_gaps_looked_for_and_not_found_are_no_gaps(book, job):
     book.add(spaced(job, 30, 31, looked=True))
-    found = read_stand(stand_tables(book, find(book, job), None))
+    found = stand_alone(book, find(book, job))
     assert (found.gaps.number, found.gaps.share.value) == (0, 0)
 
 
@@ -213,11 +211,11 @@ def test_earlier_counts_are_those_of_the_field_then_the_latest_of_others(book):
         counted(f"Field {n}")
     last = counted("third", field)
     found = emerged(book, find(book, last), today=TODAY)
-    assert [each["field"] for each in found] == ["Alder Bench"] * 2 + [
+    assert [each.season.field for each in found] == ["Alder Bench"] * 2 + [
         f"Field {n}" for n in range(29, 17, -1)
     ]
     # 15.8667 of 22 seeds came up.
-    assert {each["share"].split(" ")[0][:4] for each in found} == {"72.1"}
+    assert {round(each.season.emergence, 3) for each in found} == {0.721}
 
 
 def test_other_species_and_plants_of_other_seed_do_not_count(book, job):
@@ -227,7 +225,7 @@ def test_other_species_and_plants_of_other_seed_do_not_count(book, job):
     book.add(spaced(other, *COUNTS))
     book.add(wished(other))
     for kept in (job, other):
-        assert emerged(book, find(book, kept), today=TODAY) == []
+        assert emerged(book, find(book, kept), today=TODAY) == ()
 
 
 def test_rows_shut_between_sown_rows_give_each_open_row_more_ground(book):
@@ -241,5 +239,5 @@ def test_rows_shut_between_sown_rows_give_each_open_row_more_ground(book):
             Place(plants=(Seen(plants=n),), length=Typed(value=1.0, text="1 m")) for n in COUNTS
         )
         book.add(StandCount(job=job, places=places))
-        found.append(read_stand(stand_tables(book, find(book, job), None)).stand.range.value)
+        found.append(stand_alone(book, find(book, job)).stand.range.value)
     assert found[1] == pytest.approx(found[0] / 2)

@@ -11,10 +11,9 @@ from evenstand.engine.stand.stand import Stand
 from evenstand.report.document import Cell, Points, Section, Table, Words
 from evenstand.report.pen import Pen
 
-from ..stand.job import read_kept_stand
-from ..stand.kept import stand_tables
+from ..stand.job import read_kept_stand, stand_alone
 from ..stand.seed_down import SeedDown
-from ..stand.stand import OfSpecies, Stood, read_stand
+from ..stand.stand import OfSpecies, Stood
 from ..whole_job.gather import JobSoFar
 from .frame import Reader
 from .seed import NOT_WRITTEN
@@ -35,7 +34,7 @@ def plants(job: JobSoFar) -> Stand | None:
     if not job.counts:
         return None
     try:
-        return read_stand(stand_tables(job.book, job.kept, None)).stand
+        return stand_alone(job.book, job.kept).stand
     except MeasurementError:
         return None
 

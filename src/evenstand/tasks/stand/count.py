@@ -18,17 +18,17 @@ def places_of(counts: Sequence[StandCount], *, spacing: Quantity | None) -> tupl
     Parameters
     ----------
     spacing : Quantity or None
-        Of the drill's rows, where a count has none of its own. [m]
+        Of the drill's rows, where a count has none of its own: the same spacing
+        is unsure once for all that were counted with it. [m]
 
     Raises
     ------
     MeasurementError
-        Where a place has no size, or a length of row no spacing.
+        Where a place has no size, or two, or a length of row no spacing.
     """
+    own = {each.spacing: _quantity(each.spacing, "row spacing") for each in counts}
     return tuple(
-        _place(place, _quantity(count.spacing, "row spacing") or spacing)
-        for count in counts
-        for place in count.places
+        _place(place, own[count.spacing] or spacing) for count in counts for place in count.places
     )
 
 
@@ -48,10 +48,6 @@ def check_count(count: StandCount, *, spacing: Quantity | None) -> None:
     if not count.places:
         raise MeasurementError("places", (), say("count the plants in at least one spot"))
     for place in count.places:
-        sizes = [place.length, place.hoop, place.around, place.area, *place.sides[:1]]
-        if sum(size is not None for size in sizes) != 1:
-            need = say("enter one size: row length, hoop, around, frame or area")
-            raise MeasurementError(Path("places", "length"), None, need)
         names = [seen.species for seen in place.plants]
         if len(set(names)) < len(names):
             raise MeasurementError(Path("places", "plants"), names, say("enter each only once"))
@@ -69,6 +65,10 @@ def _place(kept: KeptPlace, spacing: Quantity | None) -> Place:
 
 
 def _area(kept: KeptPlace, spacing: Quantity | None) -> Quantity:
+    sizes = [kept.length, kept.hoop, kept.around, kept.area, *kept.sides[:1]]
+    if sum(size is not None for size in sizes) != 1:
+        need = say("enter one size: row length, hoop, around, frame or area")
+        raise MeasurementError(Path("places", "length"), None, need)
     if kept.length is not None:
         if spacing is None:
             raise MeasurementError("spacing", None, say("enter the row spacing"))
@@ -77,12 +77,13 @@ def _area(kept: KeptPlace, spacing: Quantity | None) -> Quantity:
         return hoop_area(
             diameter=_quantity(kept.hoop, "hoop"), around=_quantity(kept.around, "hoop")
         )
-    if len(kept.sides) == 2:
-        return frame_area(kept.sides[0].value, b=kept.sides[1].value)
-    if kept.area is None:
-        need = say("enter one size: row length, hoop, around, frame or area")
-        raise MeasurementError("area", None, need)
-    return kept.area.value
+    if kept.area is not None:
+        return kept.area.value
+    if len(kept.sides) != 2:
+        raise MeasurementError(
+            Path("places", "sides"), None, say("enter both sides, such as 50; 50 cm")
+        )
+    return frame_area(kept.sides[0].value, b=kept.sides[1].value)
 
 
 def _quantity(typed: Typed | None, tag: str) -> Quantity | None:

@@ -5,18 +5,17 @@ from itertools import islice
 
 from evenstand.book.book import Book
 from evenstand.book.kinds import work
-from evenstand.book.kinds.shape import Typed
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.units import SHARE
 from evenstand.engine.seed.tag import Month
+from evenstand.engine.stand.learned import Season
 from evenstand.engine.statistics.budget import nominal
 
 from ..boxes.kept import body_of
 from ..job.kept import Kept, find
-from ..parsing.written import as_written
-from .kept import bodies_of, counts_of, stand_tables, where, wish_of
+from .kept import bodies_of, counts_of, known_beside, places_counted, where, wish_of
+from .next_season import GUESSED, Earlier
 from .seed_down import SeedDown, seed_down
-from .stand import Stood, read_emergence, read_stand
+from .stand import Stood, emergences, judge
 
 MOST_JOBS = 40  # of one field, as far back as is looked
 MOST_COUNTS = 200  # of all fields, as far back as is looked
@@ -34,11 +33,24 @@ def read_kept_stand(book: Book, kept: Kept, *, today: Month) -> tuple[Stood, See
     Raises
     ------
     MeasurementError
-        As `read_stand`; ``places`` for a job without a count.
+        For counts that cannot be judged; ``places`` for a job without a count.
     """
     down = _down(book, kept, today=today)
-    tables = stand_tables(book, kept, down)
-    return read_stand(tables | {"emerged": emerged(book, kept, today=today)}), down
+    return stand_alone(book, kept, down, earlier=emerged(book, kept, today=today)), down
+
+
+def stand_alone(
+    book: Book, kept: Kept, down: SeedDown | None = None, *, earlier: tuple[Earlier, ...] = ()
+) -> Stood:
+    """Judge the counts of a job beside what is given of its seed and of earlier counts.
+
+    Raises
+    ------
+    MeasurementError
+        As `read_kept_stand`.
+    """
+    places = places_counted(book, kept)
+    return judge(places, known_beside(book, kept, down, earlier=earlier))
 
 
 def _down(book: Book, kept: Kept, *, today: Month) -> SeedDown:
@@ -46,8 +58,8 @@ def _down(book: Book, kept: Kept, *, today: Month) -> SeedDown:
     return seed_down(book, kept.thing.id, said=said, today=today)
 
 
-def emerged(book: Book, kept: Kept, *, today: Month) -> list[dict[str, str]]:
-    """Return what came up of the same species in other jobs of the book, as ``[[emerged]]``.
+def emerged(book: Book, kept: Kept, *, today: Month) -> tuple[Earlier, ...]:
+    """Return what came up of the same species in other jobs of the book.
 
     The latest of the same field, then the latest of others. Plants that were
     not told apart stand for a species only where the job names one seed, the
@@ -60,7 +72,7 @@ def emerged(book: Book, kept: Kept, *, today: Month) -> list[dict[str, str]]:
     """
     names, seed = _counted(book, kept.thing.id), _seed_of(kept)
 
-    def came(jobs: Iterator[str]) -> Iterator[list[dict[str, str]]]:
+    def came(jobs: Iterator[str]) -> Iterator[list[Earlier]]:
         for job in jobs:
             other = _there(book, job)
             if other is None:
@@ -72,7 +84,7 @@ def emerged(book: Book, kept: Kept, *, today: Month) -> list[dict[str, str]]:
     own = dict.fromkeys(_of_field(book, kept))
     others = (job for job in _latest(book) if job not in own and job != kept.thing.id)
     found = [*islice(came(iter(own)), MOST_STANDS), *islice(came(others), MOST_STANDS)]
-    return [table for tables in found for table in tables]
+    return tuple(each for came_up in found for each in came_up)
 
 
 def _of_field(book: Book, kept: Kept) -> Iterator[str]:
@@ -109,19 +121,15 @@ def _seed_of(kept: Kept) -> str | None:
     return seeds.pop() if len(seeds) == 1 and seeds != {""} else None
 
 
-def _up(book: Book, kept: Kept, names: set[str], *, today: Month) -> Iterator[dict[str, str]]:
+def _up(book: Book, kept: Kept, names: set[str], *, today: Month) -> Iterator[Earlier]:
     try:
         down = _down(book, kept, today=today)
-        found = read_emergence(stand_tables(book, kept, down))
+        found = emergences(places_counted(book, kept), known_beside(book, kept, down))
     except MeasurementError:
         return
     for name, share in found.items():
         if name not in names or not 0 < share.value < 1:
             continue
         seeds = down.seeds.get(name, down.whole)
-        yield {
-            "field": where(kept),
-            **({"species": name} if name else {}),
-            "share": as_written(Typed(value=share.value, give_or_take=2 * share.u), SHARE),
-            "seeds": f"{nominal(seeds):.12g} seeds/m²",
-        }
+        season = Season(field=where(kept), emergence=share.value, u=share.u or GUESSED)
+        yield Earlier(species=name, season=season, seeds=nominal(seeds), guessed=not share.u)

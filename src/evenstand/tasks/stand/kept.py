@@ -1,32 +1,30 @@
-"""The counts of a kept job, as its job file would write them."""
+"""The counts of a kept job, and what is known beside them."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import date
-from itertools import groupby
-from typing import Any
 
 from evenstand.book.book import Book
 from evenstand.book.kinds import work
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import DENSITY, GROUND, LENGTH, PLANTS, SPACING, Kind
+from evenstand.engine.quantities.phrases import Phrase, say
+from evenstand.engine.stand.advice import too_early
+from evenstand.engine.stand.emergence import SOWN
+from evenstand.engine.stand.place import Place
+from evenstand.engine.stand.species import SownSpecies
+from evenstand.engine.stand.tables import Water
+from evenstand.engine.stand.usual import UNKNOWN, USUAL
 
 from ..boxes.kept import body_of
+from ..drill.machines import quantity
 from ..job.kept import Kept, job_drill
-from ..parsing.written import as_written
+from ..job.tables import InTables
 from ..whole_job.gather import record_of
+from .count import places_of
+from .next_season import Earlier
 from .seed_down import SeedDown, as_typed
-
-SIZES: Mapping[str, Kind] = {
-    "length": LENGTH,
-    "hoop": SPACING,
-    "around": SPACING,
-    "sides": LENGTH,
-    "area": GROUND,
-}
-
+from .stand import DAY, Known
 
 OF_SOWING = ("load", "finished")  # kinds of what is written down while it is sown
 
@@ -66,38 +64,46 @@ def _days_of_sowing(book: Book, job: str) -> Iterator[str]:
                 yield day
 
 
-def stand_tables(book: Book, kept: Kept, down: SeedDown | None) -> dict[str, Any]:
-    """Return field, stand, counts and species of a job as its job file would have them.
-
-    Parameters
-    ----------
-    kept : Kept
-        A job with a count.
-    down : SeedDown or None
-        None where only the stand is asked for.
+def places_counted(book: Book, kept: Kept) -> tuple[Place, ...]:
+    """Return all places of a job that were counted.
 
     Raises
     ------
     MeasurementError
-        For a job without a count.
+        For a job without a count, or what `places_of` refuses.
     """
     counts = bodies_of(counts_of(book, kept.thing.id))
     if not counts:
         raise MeasurementError("places", None, say("count the plants in at least one spot"))
-    said = body_of(wish_of(book, kept.thing.id), work.StandWish)
     spacing = _between_open(kept)
+    return places_of(counts, spacing=quantity(spacing, "row spacing") if spacing else None)
+
+
+def known_beside(
+    book: Book, kept: Kept, down: SeedDown | None, *, earlier: tuple[Earlier, ...] = ()
+) -> Known:
+    """Return what is known beside the counts of a job.
+
+    Parameters
+    ----------
+    down : SeedDown or None
+        None where only the stand is asked for.
+    """
+    job, counts = kept.thing.id, bodies_of(counts_of(book, kept.thing.id))
+    said = body_of(wish_of(book, job), work.StandWish) or work.StandWish(job=job)
+    own = counts[-1].spacing if counts and all(count.spacing for count in counts) else None
+    spacing = own or _between_open(kept)
+    since = _days_since(sown_on(book, job, said), [each.day for each in counts if each.day])
     names = {seen.species for count in counts for place in count.places for seen in place.plants}
-    stand = _said(said, sown=sown_on(book, kept.thing.id, said), counts=counts)
-    if own := counts[-1].spacing if all(count.spacing for count in counts) else None:
-        stand["spacing"] = as_written(own, SPACING)
-    seed, species = _seed(down, apart=names != {""}) if down else ({}, [])
-    return {
-        "field": {"name": where(kept)},
-        "drill": {"spacing": as_written(spacing, SPACING)} if spacing else {},
-        "stand": stand | seed,
-        "counts": [table for count in counts for table in count_tables(count)],
-        "species": species,
-    }
+    return Known(
+        wish=said.wish.value if said.wish else None,
+        spacing=spacing.value if spacing else None,
+        crop=said.crop.replace("-", " "),
+        early=None if since is None else _early(said, since),
+        sown=_sown(down, apart=names != {""}) if down and down.seeds else (),
+        field=where(kept),
+        earlier=earlier,
+    )
 
 
 def _between_open(kept: Kept) -> Typed | None:
@@ -115,19 +121,6 @@ def where(kept: Kept) -> str:
     return kept.field.name if kept.field else kept.body.name
 
 
-def _said(
-    said: work.StandWish | None, *, sown: str | None, counts: Sequence[work.StandCount]
-) -> dict[str, Any]:
-    since = _days_since(sown, [count.day for count in counts if count.day])
-    table: dict[str, Any] = {} if since is None else {"days": since}
-    if said is None:
-        return table
-    known = {"crop": said.crop.replace("-", " ")} if said.crop else {}
-    wish = {"wish": as_written(said.wish, PLANTS)} if said.wish else {}
-    water = {"water": "irrigated"} if said.irrigated else {}
-    return table | known | wish | water | ({"perennial": True} if said.perennial else {})
-
-
 def _days_since(sown: str | None, counted: Sequence[str]) -> int | None:
     """Return days from sowing to the last count; None where one of both is not known."""
     if not (sown and counted):
@@ -138,57 +131,22 @@ def _days_since(sown: str | None, counted: Sequence[str]) -> int | None:
         return None
 
 
-def _seed(down: SeedDown, *, apart: bool) -> tuple[dict[str, Any], list[dict[str, Any]]]:
-    """Return the seed as ``[stand] seeds``, of all together, or as ``[[species]]``."""
-    if not down.seeds:
-        return {}, []
-    if apart:
-        return {}, [
-            {"name": name, "seeds": as_written(as_typed(seeds), DENSITY)} | _kind(down.kinds[name])
-            for name, seeds in down.seeds.items()
-            if name
-        ]
+def _early(said: work.StandWish, days: int) -> Phrase | None:
+    if days < 0:
+        need = say("enter a whole number of {least} or more", least=0)
+        raise MeasurementError(InTables("stand", "days"), days, need)
+    water: Water = "irrigated" if said.irrigated else "dryland"
+    return too_early(perennial=said.perennial, water=water, since=days * DAY)
+
+
+def _sown(down: SeedDown, *, apart: bool) -> tuple[SownSpecies, ...]:
+    """Return the seed of each species, or of all together under no name."""
     kinds = set(down.kinds.values())
-    all_seed = down.whole
-    seeds = as_written(as_typed(all_seed), DENSITY)
-    return {"seeds": seeds} | _kind(kinds.pop() if len(kinds) == 1 else ""), []
-
-
-def _kind(kind: str) -> dict[str, str]:
-    return {"kind": kind} if kind else {}
-
-
-def count_tables(count: work.StandCount) -> Iterator[dict[str, Any]]:
-    """Yield a table for all places of one size that follow each other."""
-    for _, alike in groupby(count.places, key=_alike):
-        places = list(alike)
-        own = {"spacing": as_written(count.spacing, SPACING)} if count.spacing else {}
-        gaps = {"gaps": [_gaps(each) for each in places]} if _looked(places[0]) else {}
-        yield _size(places[0]) | own | {"plants": _plants(places)} | gaps
-
-
-def _alike(place: work.Place) -> tuple[Any, ...]:
-    names = tuple(seen.species for seen in place.plants)
-    return (*(getattr(place, key) for key in SIZES), names, _looked(place))
-
-
-def _looked(place: work.Place) -> bool:
-    return place.length is not None and (place.looked or bool(place.gaps))
-
-
-def _size(place: work.Place) -> dict[str, str]:
-    sizes: dict[str, Typed | None] = {key: getattr(place, key) for key in SIZES if key != "sides"}
-    written = {key: as_written(each, SIZES[key]) for key, each in sizes.items() if each}
-    if place.sides:
-        written["frame"] = "; ".join(as_written(each, LENGTH) for each in place.sides)
-    return written
-
-
-def _plants(places: Sequence[work.Place]) -> list[int] | dict[str, list[int]]:
-    names = [seen.species for seen in places[0].plants]
-    columns = [[place.plants[i].plants for place in places] for i in range(len(names))]
-    return columns[0] if names == [""] else dict(zip(names, columns, strict=True))
-
-
-def _gaps(place: work.Place) -> str:
-    return "; ".join(as_written(each, SPACING) for each in place.gaps)
+    together = {"": (down.whole, kinds.pop() if len(kinds) == 1 else "")}
+    each = {name: (seeds, down.kinds[name]) for name, seeds in down.seeds.items() if name}
+    return tuple(
+        SownSpecies(
+            name=name, seeds=quantity(as_typed(seeds), SOWN), usual=USUAL.get(kind, UNKNOWN)
+        )
+        for name, (seeds, kind) in (each if apart else together).items()
+    )

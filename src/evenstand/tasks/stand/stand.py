@@ -196,16 +196,9 @@ def read_stand(file: Mapping[str, Any]) -> Stood:
         return judge(places, known)
 
 
-def read_emergence(file: Mapping[str, Any]) -> dict[str, Estimate]:
-    """Work out only what came up of the seed of each species, from the counts of a job file. [-]
-
-    Raises
-    ------
-    MeasurementError
-        As `read_stand`.
-    """
-    known = Known(sown=_all_sown(file, one(file, "stand").given))
-    found = [(each, _sown(each, known)) for each in stands(read_places(file))]
+def emergences(places: Sequence[Place], known: Known) -> dict[str, Estimate]:
+    """Work out only what came up of the seed of each species. [-]"""
+    found = [(each, _sown(each, known)) for each in stands(places)]
     return {each.name: emergence(each, seeds=sown.seeds).share for each, sown in found if sown}
 
 

@@ -21,10 +21,10 @@ from evenstand.tasks.job.kept import Kept, job_drill
 from evenstand.tasks.seed.count_form import read_within
 from evenstand.tasks.stand.count import places_of
 from evenstand.tasks.stand.form import WAYS, read_places_form, refuse_other_species, way_texts
-from evenstand.tasks.stand.job import read_kept_stand
-from evenstand.tasks.stand.kept import bodies_of, counts_of, sown_on, stand_tables, wish_of
+from evenstand.tasks.stand.job import read_kept_stand, stand_alone
+from evenstand.tasks.stand.kept import bodies_of, counts_of, sown_on, wish_of
 from evenstand.tasks.stand.seed_down import SeedDown, species_of
-from evenstand.tasks.stand.stand import Stood, read_stand
+from evenstand.tasks.stand.stand import Stood
 from evenstand.tasks.stand.wish_form import CROPS, KINDS, read_wish_form, wish_texts
 
 from ..site import forms, here, keeping
@@ -203,7 +203,7 @@ def lines(book: Book, kept: Kept) -> list[StepLine]:
     if not counts_of(book, kept.thing.id):
         return [StepLine("later", say("needs plant counts from the field"))]
     try:
-        found = read_stand(stand_tables(book, kept, None))
+        found = stand_alone(book, kept)
     except MeasurementError as error:
         return [StepLine("open", error.need)]
     done = found.stand.basis == "own scatter" and found.stand.places >= ENOUGH

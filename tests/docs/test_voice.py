@@ -23,7 +23,8 @@ BANNED = re.compile(
     re.IGNORECASE,
 )
 SPACED = re.compile(r"\d %")
-BLOCK = re.compile(r"^```[\s\S]*?^```$|^[#!<|].*$", re.MULTILINE)
+BLOCK = re.compile(r"^```[\s\S]*?^```$|^(?: {4}[^\s-]|[#!<|]).*$", re.MULTILINE)
+PARAGRAPH = re.compile(r"\n\s*\n|\n(?=\s*(?:-|\d+\.) )")  # an item of a list is one too
 WORD = re.compile(r"[A-Za-z][\w'’-]*")
 MOST_WORDS = 25
 
@@ -68,14 +69,19 @@ def test_no_page_has_a_banned_word(page):
     assert wrong(prose(page)) == []
 
 
+def long(texts):
+    """The sentences that are too long to be said in one breath."""
+    parts = (part for text in texts for part in sentences(text))
+    return [part for part in parts if len(WORD.findall(part)) > MOST_WORDS]
+
+
 def test_sentences_of_the_program_are_short():
-    long = [
-        part
-        for text in messages()
-        for part in sentences(text)
-        if len(WORD.findall(part)) > MOST_WORDS
-    ]
-    assert long == []
+    assert long(messages()) == []
+
+
+@EACH_PAGE
+def test_sentences_of_a_page_are_short(page):
+    assert long(PARAGRAPH.split(prose(page))) == []
 
 
 @EACH_PAGE

@@ -8,7 +8,7 @@ write_xlsx = pytest.importorskip("evenstand.office.spreadsheet", reason="needs o
 
 
 def test_a_text_too_long_for_a_cell_is_refused():
-    """32,767 signs: the limit that spreadsheets print of themselves (from memory)."""
+    """32,767 signs: the limit that spreadsheets print of themselves (not read)."""
     write_xlsx([("fields", ["outline"], [["x" * 32_767]])])
     with pytest.raises(MeasurementError) as refused:
         write_xlsx([("fields", ["outline"], [["x" * 32_768]])])

@@ -60,7 +60,7 @@ def clash(layout: Layout) -> Clash:
     ----------
     Chinneck and Dravnieks (1991), ORSA Journal on Computing 3(2), 157-168,
     the deletion filter; Ignatiev et al. (2015), Smallest MUS extraction with
-    minimal hitting set dualization, CP 2015. Both from memory.
+    minimal hitting set dualization, CP 2015. Both not read.
     """
     open_ = Program(layout.columns, layout.rows, seconds=SECONDS, whole=False)
     kept = list(layout.bounds)

@@ -29,7 +29,7 @@ def write_xlsx(sheets: Iterable[Sheet]) -> bytes:
     """Write a workbook.
 
     Text is text, whatever it begins with; signs that XML cannot hold are
-    written as ``_x000B_``, as in ISO/IEC 29500-1, 22.9.2.19 (from memory).
+    written as ``_x000B_``, as in ISO/IEC 29500-1, 22.9.2.19 (not read).
 
     Parameters
     ----------

@@ -34,7 +34,7 @@ def seed(name, lb_per_acre, per_lb=18_000, **more):
 
 
 def test_published_hopper(published):
-    """Universidad Nacional de Misiones: 18.15 kg/ha, 60 kg in each of five, 16.53 ha."""
+    """lecture notes on setting drills: 18.15 kg/ha, 60 kg in each of five, 16.53 ha."""
     (row,) = published("area_per_load.csv")
     soybean = Portion(
         name="soybean",

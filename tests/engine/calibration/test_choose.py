@@ -105,7 +105,7 @@ def test_after_a_conflict_the_curve_goes_through_the_catch():
 
 
 def test_a_chart_that_is_a_quarter_off_is_no_conflict():
-    """Charts 25% off are common (Mississippi State P3112)."""
+    """Charts 25% off are common (a university extension page on drill calibration)."""
     assert choose(curve(), caught((40, 50.0)), FORTY).odd == ()
 
 

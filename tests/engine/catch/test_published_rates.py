@@ -39,7 +39,7 @@ def test_rates_from_plants_seed_weight_and_establishment(published):
 
 
 def test_the_divisor_of_pounds_per_acre():
-    """Plants/ft² × TKW ÷ survival ÷ 10.4 (Grainews); another prints ÷ 10: 4.1% too much."""
+    """Plants/ft² × TKW ÷ survival ÷ 10.4 (farm press); another prints ÷ 10: 4.1% too much."""
     exact = rate_for(1 / SQUARE_FOOT, tsw=1, live=1) / POUND_PER_ACRE
     assert 1 / exact == pytest.approx(10.413, abs=5e-4)
     assert 1 / 10 / exact == pytest.approx(1.041, abs=5e-4)
@@ -60,7 +60,7 @@ def test_row_metres_are_not_machine_metres():
 
 
 def test_row_length_of_a_thousandth_hectare():
-    """Universidad Nacional de Misiones: 14.30 m for 0.70-m rows, 19.20 m for 0.525-m rows."""
+    """lecture notes on setting drills: 14.30 m for 0.70-m rows, 19.20 m for 0.525-m rows."""
     lengths = [
         nominal(course(Drill(rows=1, spacing=w), rolled(1.0), area=10.0).distance)
         for w in (0.70, 0.525)
@@ -70,7 +70,7 @@ def test_row_length_of_a_thousandth_hectare():
 
 
 def test_row_length_of_a_hundredth_acre():
-    """Michigan State University, Calibrating soybean drills: 7.5-in rows, 697 ft."""
+    """A university extension page on soybean drills: 7.5-in rows, 697 ft."""
     run = course(Drill(rows=1, spacing=7.5 * INCH), rolled(1.0), area=ACRE / 100).distance
     assert nominal(run) / FOOT == pytest.approx(697, abs=0.5)
 
@@ -82,7 +82,7 @@ def test_the_ten_per_cent_rule_is_five_on_each_side():
 
 
 def test_turns_for_a_hundred_feet():
-    """University of Maryland Extension: 100 ÷ (3.14 × wheel diameter in ft)."""
+    """A university extension page on drill calibration: 100 ÷ (3.14 × wheel diameter in ft)."""
     wheel = rolled(pi * 2.5 * FOOT)
     turns = course(Drill(rows=1, spacing=1.0), wheel, area=100 * FOOT).turns
     assert nominal(turns) == pytest.approx(100 / (3.14 * 2.5), rel=1e-3)

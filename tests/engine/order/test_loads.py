@@ -58,7 +58,7 @@ def test_fifty_bushels_on_60_acres_by_hand():
 
 
 def test_published_hoppers(published):
-    """Universidad Nacional de Misiones: 300 kg at 18.15 kg/ha last 16.53 ha."""
+    """lecture notes on setting drills: 300 kg at 18.15 kg/ha last 16.53 ha."""
     (row,) = published("area_per_load.csv")
     seed = Portion(
         name="soybean",

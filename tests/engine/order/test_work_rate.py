@@ -30,7 +30,7 @@ def test_published_field_capacities(published):
 
 
 def test_published_hours_of_a_filling(published):
-    """Universidad Nacional de Misiones: 16.53 ha at 3.6 ha/h last 4.59 h."""
+    """lecture notes on setting drills: 16.53 ha at 3.6 ha/h last 4.59 h."""
     (row,) = published("area_per_load.csv")
     speed = row["work_rate"] * HECTARE / HOUR / 10.0
     found = work_rate(

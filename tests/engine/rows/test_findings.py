@@ -146,7 +146,7 @@ def test_a_column():
 
 
 def test_uneven_without_a_culprit():
-    """Beyond 10% between rows: very good is up to that (test centre in Alberta, by Grainews)."""
+    """Beyond 10% between rows: very good is up to that (a test center, by the farm press)."""
     grams = [118, 84, 93, 121, 96, 106, 87, 112, 82, 99, 117, 85]
     (finding,) = judge(grams).findings
     assert finding.fault == "uneven"

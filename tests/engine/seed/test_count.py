@@ -55,7 +55,7 @@ def test_dimorphotheca_as_published(published):
     ],
 )
 def test_limits_of_the_scatter(spread, chaffy, passes):
-    """ISTA chapter 10, from memory: CV at most 4%, of chaffy grasses 6%."""
+    """ISTA chapter 10, not read: CV at most 4%, of chaffy grasses 6%."""
     step = spread * sqrt(7 / 8)  # four at 1 + step and four at 1 − step have this CV
     weights = grams(*[1 + step] * 4, *[1 - step] * 4)
     found = from_replicates(weights, chaffy=chaffy)

@@ -57,7 +57,7 @@ def test_the_copy_prints_two_mirrors_one_too_low(published):
     ],
 )
 def test_exact_odds_give_the_ista_table(percent, range_):
-    """ISTA table 5B, from memory: the 97.5% point of the range of four binomial counts.
+    """ISTA table 5B, not read: the 97.5% point of the range of four binomial counts.
 
     The two rows that differ, 99 (5) and 94 (10), are one lower by the exact odds.
     """

@@ -103,7 +103,7 @@ def test_a_stretch_knows_the_meter_and_the_test_weight_no_better_than_the_field_
 
 
 def test_a_published_filling_comes_out_even(published):
-    """Universidad Nacional de Misiones: 300 kg at 18.15 kg/ha are 16.53 ha."""
+    """lecture notes on setting drills: 300 kg at 18.15 kg/ha are 16.53 ha."""
     (row,) = published("area_per_load.csv")
     rate = row["rate"] / HECTARE
     given = known(target=known().target.__class__(rate=rate), expected=None)

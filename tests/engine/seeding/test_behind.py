@@ -29,7 +29,7 @@ def test_seeds_per_row_as_published(published):
 
 
 def test_soybeans_of_a_published_example():
-    """200,000 seeds/ac in 15-in rows are 5.74 to the foot: Iowa State, Agronomy 212."""
+    """200,000 seeds/ac in 15-in rows are 5.74 to the foot: a university course in agronomy."""
     found = count_behind(
         [6], length=FOOT, spacing=15 * INCH, rate=100 * POUND_PER_ACRE, seeds_per_kg=2000 / POUND
     )

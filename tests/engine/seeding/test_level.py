@@ -22,7 +22,7 @@ from .fields import BOX, level
 
 
 def test_a_published_hopper():
-    """75 L of 80 kg/hL hold 60 kg: Universidad Nacional de Misiones."""
+    """75 L of 80 kg/hL hold 60 kg: lecture notes on setting drills."""
     box = Box(name="hopper", volume=75 * LITRE, seed=BOX_KINDS["grain"])
     full = read_level(box, 1.0, test_weight=80 * KG_PER_HECTOLITRE)
     assert full.weight == pytest.approx(60)

@@ -13,7 +13,7 @@ from evenstand.engine.statistics.budget import (
     uncertain,
 )
 
-# JCGM 101:2008, 9.2, quoted from memory and confirmed by simulation: four inputs of a sum, their
+# JCGM 101:2008, 9.2, quoted, not read and confirmed by simulation: four inputs of a sum, their
 # standard deviations; u and the half width of the range, by the GUM and of the real distribution.
 SUMS = {
     "four normal": ("normal", (1, 1, 1, 1), {"u": 2.00, "gum": 3.92, "real": 3.92}),
@@ -56,7 +56,7 @@ def mass_difference(reference, *, added, air, weight):
 
 
 def test_jcgm_101_mass_calibration_to_first_order():
-    """Quoted from memory: 0.0539 mg and [1.1285, 1.3395] mg; confirmed below."""
+    """Quoted, not read: 0.0539 mg and [1.1285, 1.3395] mg; confirmed below."""
     delta = mass_difference(
         uncertain(100_000.0, 0.050, "reference"),
         added=uncertain(1.234, 0.020, "added"),

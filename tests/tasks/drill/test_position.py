@@ -10,12 +10,12 @@ import labels
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.drill.position import PER_CIRCLE, Fix, read_fixes, rolled, walked
 
-METRE = 1 / 111_132.954  # degree of latitude at 45°: WGS 84, from memory
+METRE = 1 / 111_132.954  # degree of latitude at 45°: WGS 84, not read
 
 
 def square(side, accuracy=4.0):
     """A square of a side, at 45° north, where a degree of longitude is shorter."""
-    east = side / 78_846.806  # degree of longitude at 45°: WGS 84, from memory
+    east = side / 78_846.806  # degree of longitude at 45°: WGS 84, not read
     north = side * METRE
     corners = [
         (45.0, -108.0),

@@ -286,7 +286,7 @@ def test_xlsx_with_real_numbers_dates_and_percents(book):
 
 
 def test_days_as_numbers_are_those_of_a_spreadsheet(book):
-    """Day 46,096 is 15 March 2026: 36,526 is 1 January 2000 (ECMA-376, 18.17.4.1, from memory)."""
+    """Day 46,096 is 15 March 2026: 36,526 is 1 January 2000 (ECMA-376, 18.17.4.1, not read)."""
     rows = (["species", "tested", "purity [%]", "germination [%]"], ["rye", 46_096, 98, 92])
     rows[1][0] = "cereal rye"
     (lot,) = look(book, workbook(*rows), "lots").new.values()

@@ -65,7 +65,7 @@ def test_what_each_box_is_set_to_and_how_far_it_goes(visitor, three):
 
 
 def test_a_full_hopper_lasts_as_far_as_printed(visitor, shelf, book):
-    """Universidad Nacional de Misiones, Regulación de sembradoras: 300 kg last 16.53 ha."""
+    """lecture notes on setting drills (Argentina): 300 kg last 16.53 ha."""
     lines = (REFERENCE / "area_per_load.csv").read_text(encoding="utf-8").splitlines()
     (row,) = csv.DictReader(line for line in lines if not line.startswith("#"))
     hopper = float(row["hopper"]) * float(row["hoppers"])

@@ -33,7 +33,7 @@ def usable(password: str) -> str:
 
     References
     ----------
-    NIST SP 800-63B (2017), 5.1.1.2, cited from memory: at least 8 characters,
+    NIST SP 800-63B (2017), 5.1.1.2, not read: at least 8 characters,
     no rules of composition, one normal form of Unicode.
     """
     text = _normal(password)

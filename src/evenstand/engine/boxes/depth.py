@@ -44,7 +44,7 @@ def common_depth(portions: Sequence[Portion]) -> BoxDepth | None:
     References
     ----------
     Depth bands: USDA NRCS, Five keys to successful grass seeding (2003). That
-    the smallest seed decides is from memory; a seed catalogue of 2023, read,
+    the smallest seed decides is common practice, no source; a seed catalogue of 2023, read,
     would sow for the middle-sized seed.
     """
     ranged = [(each, each.depth) for each in portions if each.depth is not None]

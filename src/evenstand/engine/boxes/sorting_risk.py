@@ -15,7 +15,7 @@ from .portion import Portion
 
 Level = Literal["little", "some", "much", "falls through"]
 
-# Sizes across, large ÷ small. The first is a rule of powder handling, from memory, no text seen;
+# Sizes across, large ÷ small. The first is a rule of powder handling, common practice, no source;
 # the second is our judgement; the third is geometry: the ball that passes between three touching
 # balls has 2 ÷ √3 − 1 of their diameter.
 SOME_FROM = 1.3

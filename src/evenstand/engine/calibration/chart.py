@@ -33,8 +33,8 @@ class Trust:
 
     References
     ----------
-    Charts off by 10% or more (University of Kentucky), by 25–50%
-    (Mississippi State P3112); the values between are our judgement.
+    Charts off by 10% or more, and by 25–50% (university extension pages on
+    drill calibration); the values between are our judgement.
     """
 
     factor: float

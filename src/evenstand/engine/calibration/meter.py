@@ -85,7 +85,7 @@ def update(belief: Belief, x: Vector, *, rate: float, weight: float) -> Belief:
     References
     ----------
     Gelman et al., Bayesian Data Analysis, 3rd ed., ch. 14: linear regression
-    with a conjugate prior (from memory).
+    with a conjugate prior (not read).
     """
     require_positive("rate", rate, "kg/m²")
     require_positive("weight", weight)

@@ -16,9 +16,9 @@ from .bases import Rates
 from .member import Published, Seed
 from .totals import Sown
 
-# Cover-crop mixes are often run at 100 to 130 % of full rates: from memory, no source read.
+# Cover-crop mixes are often run at 100 to 130% of full rates: common practice, no source.
 MOST_OF_FULL = 1.3
-# Brassicas are often kept to 10 to 25 % of a full rate: from memory, no published figure found.
+# Brassicas are often kept to 10 to 25% of a full rate: common practice, no source.
 MOST_BRASSICA = 0.25
 TURF = 1000 / SQUARE_FOOT
 

@@ -61,7 +61,8 @@ def compromise(seeds: Sequence[Seed], *, unimportant: Collection[str] = ()) -> C
     References
     ----------
     NRCS, Five keys to successful grass seeding (2003), for depth bands; the
-    rule that the smallest important species decides is from memory.
+    rule that the smallest important species decides is common practice, no
+    source.
     """
     ranged = [(seed, seed.depth) for seed in seeds if seed.depth is not None]
     deciding = [pair for pair in ranged if pair[0].name not in unimportant]

@@ -147,7 +147,7 @@ def order(
     Notes
     -----
     An allowance of 5 to 10% for overlap, calibration and heel is often
-    added, from memory, no source; here each is given its own place.
+    added, common practice, no source; here each is given its own place.
     """
     bags, on_hand = bags or {}, on_hand or {}
     needs = together([need for filled in split.boxes for need in box_needs(filled, job)])

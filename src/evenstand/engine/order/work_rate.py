@@ -9,7 +9,7 @@ from ..quantities.phrases import Phrase, say
 from ..quantities.units import FIELD, HOUR, HOURS, LENGTH, MINUTES, SHARE, SPEED, WORK_RATE
 from ..quantities.working import Line
 
-# A grain drill's field efficiency, and its limits: ASABE D497, from memory, text not seen.
+# A grain drill's field efficiency, and its limits: ASABE D497, not read.
 TYPICAL_EFFICIENCY = 0.70
 EFFICIENCY_RANGE = (0.55, 0.80)
 _TYPICAL = say(
@@ -144,7 +144,7 @@ def work_rate(
     References
     ----------
     Iowa State University Extension, Ag Decision Maker A3-24. Typical
-    efficiency of a grain drill 70%, 55 to 80%: ASABE D497, from memory.
+    efficiency of a grain drill 70%, 55 to 80%: ASABE D497, not read.
     """
     require_positive("ground", ground, "m²")
     assumed: tuple[Phrase, ...] = ()

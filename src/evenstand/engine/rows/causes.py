@@ -22,10 +22,10 @@ Fault = Literal[
 ]
 
 MANUAL = "operator's manuals of grain drills, makers not named"
-EXTENSION = "University of Georgia Extension, Colquitt County (2024)"
+EXTENSION = "a university extension page on drill calibration (2024)"
 SLOPE = "Saqib and Segun (1985), Obafemi Awolowo University"
 LEVEL = "Pantnagar Journal of Research 20(1), 2022, abstract"
-EMERGED = "Reduced Tillage Linkages (Green, 2003)"
+EMERGED = "Green (2003), a fact sheet on reduced tillage"
 
 
 @dataclass(frozen=True, slots=True)

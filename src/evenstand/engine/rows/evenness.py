@@ -159,7 +159,7 @@ def evenness(
     ----------
     Rosner (1983), Technometrics 25, 165–172, and Holm (1979), Scand. J.
     Statist. 6, 65–70, for odd rows; Vangel (1996), Am. Statistician 50,
-    21–26, for the range of the CV, from memory.
+    21–26, for the range of the CV, not read.
 
     Examples
     --------

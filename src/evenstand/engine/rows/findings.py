@@ -16,7 +16,7 @@ from .patterns import FALSE_ALARM, Pattern
 from .scatter import RowScatter
 
 ENOUGH_STEPS = 30.0  # steps of the scale in a row's weight, from where they do no harm
-UNEVEN = 0.10  # CV up to which a test centre in Alberta says "very good" (quoted in the farm press)
+UNEVEN = 0.10  # CV up to which a test center says "very good" (quoted in the farm press)
 WORTH_IT = 1.1  # another catch is worth its while where it finds faults so much smaller
 
 _MORE, _LESS = say("more"), say("less")

@@ -43,7 +43,7 @@ INTERSTATE = AgeLimit(
     hermetic=24,
     source="7 CFR 201.22, 201.30a and 201.36c",
 )
-# Those read; most other states set 9 to 15 months (from memory). A user can give another.
+# Those read. Others: mostly 9 to 15 months (common practice, no source); a user can enter one.
 LIMITS = (
     INTERSTATE,
     AgeLimit(

@@ -23,7 +23,7 @@ TAG = "seed count"
 
 REPLICATES = 8
 PER_REPLICATE = 100
-# ISTA Rules chapter 10 and AOSA, from memory: the scatter that eight replicates may have.
+# ISTA Rules chapter 10 and AOSA, not read: the scatter that eight replicates may have.
 CV_LIMIT, CV_LIMIT_CHAFFY = 0.04, 0.06
 REACH = 2.0  # standard deviations beyond which one of sixteen replicates is dropped
 # A count that somebody else made is taken to have passed that rule with nothing to spare.
@@ -86,7 +86,7 @@ def printed(seeds_per_kg: Quantity) -> Counted:
 
     References
     ----------
-    Limit of the scatter: ISTA Rules, chapter 10 (from memory).
+    Limit of the scatter: ISTA Rules, chapter 10 (not read).
     """
     value = nominal(seeds_per_kg)
     require_positive("seeds_per_kg", value, "seeds/kg")
@@ -153,7 +153,7 @@ def from_replicates(weights: Sequence[float], *, chaffy: bool = False) -> Counte
     References
     ----------
     Association of Official Seed Analysts, appendix 4 tutorial (2001), for the arithmetic.
-    Limits, eight more and two sd: ISTA Rules, chapter 10, from memory.
+    Limits, eight more and two sd: ISTA Rules, chapter 10, not read.
 
     Examples
     --------

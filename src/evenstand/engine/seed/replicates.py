@@ -121,8 +121,8 @@ def range_by_chance(
     References
     ----------
     I. W. Burr (1955), Calculation of exact sampling distribution of ranges from a discrete
-    population, Annals of Mathematical Statistics 26, 530–532 (from memory). The level is that
-    of ISTA table 5B (from memory).
+    population, Annals of Mathematical Statistics 26, 530–532 (not read). The level is that
+    of ISTA table 5B (not read).
 
     Examples
     --------

@@ -67,7 +67,7 @@ DEFER = say("This list is not complete: go by your local extension office and th
 
 @dataclass(frozen=True, slots=True)
 class Sourced:
-    """A published range in SI; ``read`` is false for what is from memory."""
+    """A published range in SI; ``read`` is false where its text was not seen."""
 
     KEYS = ("low", "high", put("unit", HELD), "basis", "source", "read")
 

@@ -169,7 +169,7 @@ def learn_ratio(
     References
     ----------
     Yousif, Gezira Journal of Agricultural Science, for the start; Gelman et
-    al., Bayesian Data Analysis, 3rd ed., ch. 14 (from memory), for learning.
+    al., Bayesian Data Analysis, 3rd ed., ch. 14 (not read), for learning.
     """
     classes = sorted({f.seed_class for f in fields} | {seed_class})
     soils = sorted({f.soil for f in fields if f.soil} | ({soil} if soil else set()))

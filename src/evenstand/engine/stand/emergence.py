@@ -81,7 +81,7 @@ def emergence(
     References
     ----------
     JCGM 100:2008 (GUM), G.4, for the degrees of freedom; L. Kish (1965), Survey Sampling,
-    section 8.2, for the effective number (from memory).
+    section 8.2, for the effective number (not read).
     """
     require_positive("seeds", nominal(seeds), "seeds/m²")
     known = {BETWEEN: Cause(dof=stand.dof, common=False)} | dict(causes or {})

@@ -12,7 +12,7 @@ from ..statistics.budget import Cause, Estimate, ranged, uncertain
 from .place import Place
 from .scatter import squares
 
-SOURCE = "Reduced Tillage Linkages (Green, 2003)"
+SOURCE = "Green (2003), a fact sheet on reduced tillage"
 HELD_UP = 0.1524  # 6 in: gaps from here on point to a hose or boot that held seed back [m]
 
 

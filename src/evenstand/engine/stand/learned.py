@@ -102,7 +102,7 @@ def learned(seasons: Sequence[Season], *, usual: Usual, field: str | None = None
     References
     ----------
     A. Gelman et al. (2013), Bayesian Data Analysis, 3rd ed., section 5.4, for the normal
-    hierarchy with its spread on a grid (from memory).
+    hierarchy with its spread on a grid (not read).
     """
     fields = list(dict.fromkeys(season.field for season in seasons))
     groups = [[each for each in seasons if each.field == name] for name in fields]

@@ -73,7 +73,7 @@ def scatter(counts: Sequence[int], *, areas: Sequence[float] | None = None) -> S
     ----------
     R. A. Fisher (1925), Statistical Methods for Research Workers, section 16, for the ratio;
     M. Morisita (1959), Memoirs of the Faculty of Science, Kyushu University E 2, 215–235;
-    both from memory.
+    both not read.
 
     Examples
     --------

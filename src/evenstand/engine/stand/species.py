@@ -118,7 +118,7 @@ def composition(
     ----------
     S. Holm (1979), Scandinavian Journal of Statistics 6, 65–70; J. N. K. Rao and A. J. Scott
     (1981), Journal of the American Statistical Association 76, 221–230, for ``as_usual``
-    (from memory).
+    (not read).
     """
     if len(sown) < 2:
         raise MeasurementError("sown", len(sown), say("enter the mix's species, 2 or more"))

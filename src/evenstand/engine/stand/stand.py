@@ -105,7 +105,7 @@ def stand(
 
     References
     ----------
-    W. G. Cochran (1977), Sampling Techniques, 3rd ed., section 6.3, for the ratio (from memory);
+    W. G. Cochran (1977), Sampling Techniques, 3rd ed., section 6.3, for the ratio (not read);
     JCGM 100:2008 (GUM), G.3 and eq. (E.7), for the degrees of freedom of a judgement.
 
     Examples

@@ -17,7 +17,7 @@ class Usual:
     """A beta distribution of what usually comes up, of live seed.
 
     ``low`` and ``high`` are what the source prints. [-] ``read`` is false
-    where the range is from memory.
+    where the range is common practice.
     """
 
     name: str

@@ -94,7 +94,7 @@ def run_length(shift: float = 0.0, *, reference: float = REFERENCE, limit: float
 
     References
     ----------
-    D. Siegmund (1985), Sequential Analysis, 2.52 and ch. X, from memory; within
+    D. Siegmund (1985), Sequential Analysis, 2.52 and ch. X, not read; within
     2% of exact run lengths for standard normal readings.
 
     Examples

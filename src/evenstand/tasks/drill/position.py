@@ -104,7 +104,7 @@ def rolled(start: Fix, end: Fix, *, turns: int) -> Rolled:
     References
     ----------
     C. F. F. Karney (2013), Algorithms for geodesics, Journal of Geodesy 87,
-    43–55. W3C Geolocation: accuracy at 95% (from memory).
+    43–55. W3C Geolocation: accuracy at 95% (not read).
     """
     if turns < 1:
         raise MeasurementError(

@@ -104,3 +104,20 @@ def test_whose_change_counts_is_asked_on_a_phone_without_scripts(opened, shelf, 
     page.get_by_role("button", name="Save lot").click()
     page.wait_for_url(f"**/seed/{lot}")
     assert book.get(lot).body.tag.germination == 0.88
+
+
+def test_the_last_places_are_behind_more_on_a_phone_without_scripts_by_keyboard(opened, keyboard):
+    """In the longer language the others fit beside it; on a desk all are in sight."""
+    screen = opened("phone", "es", hands=keyboard, java_script_enabled=False)
+    page, nav = screen.page, screen.page.locator(".top nav")
+    page.goto("/")
+    assert nav.evaluate("each => each.scrollWidth") <= page.viewport_size["width"]
+    settings = nav.get_by_role("link", name=screen.words("Settings"), exact=True)
+    assert not settings.is_visible()
+    screen.tap(nav.locator("summary"))
+    screen.go(settings)
+    assert page.inner_text("h1") == screen.words("Settings")
+    assert nav.locator("summary").get_attribute("aria-current") == "true"
+    page.set_viewport_size({"width": 1280, "height": 800})
+    assert settings.is_visible()
+    assert not nav.locator("summary").is_visible()

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from evenstand.engine.parsing.numerals import rewritten
+from evenstand.engine.parsing.retold import AsTyped, retold
 from evenstand.engine.quantities.phrases import Style, Value, say
 from evenstand.engine.quantities.units import Amount, Kind
 from evenstand.engine.quantities.working import Line
@@ -28,9 +28,9 @@ class Pen:
         """Write a sentence, an amount or a plain text."""
         return _BEHIND_NUMBER.sub(NO_BREAK, self.style.write(value))
 
-    def typed(self, text: str) -> str:
-        """Write an amount as it was typed, with the reader's decimal sign."""
-        return self.write(rewritten(text, decimal=".", into=self.style.decimal))
+    def typed(self, amount: AsTyped, kind: Kind) -> str:
+        """Write an amount as it was typed, also in the reader's units."""
+        return self.write(retold(amount, kind, self.style))
 
     def bare(self, value: float, kind: Kind, digits: int = 3) -> str:
         """Write a number without its unit, which its column names."""

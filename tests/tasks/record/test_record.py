@@ -373,7 +373,7 @@ def test_each_acreage_is_named_and_rates_are_on_those_that_were_seeded(book, job
     document = record(book, job, READER, today=TODAY)
     told = {str(each.name): plain(each.cell.text) for each in document.facts}
     assert told["Area by the meter, as read"] == told["Area by the map"] == "38.5 ac"
-    assert told["Overlap planned"] == "4 %"
+    assert told["Overlap planned"] == "4%"
     assert "Area the drill covered, with overlap" not in told
     words = [plain(b.text) for s in document.sections for b in s.blocks if isinstance(b, Words)]
     assert "Rates are on the 38.5 ac seeded, overlap counted once." in words

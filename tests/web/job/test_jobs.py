@@ -148,3 +148,17 @@ def test_a_drill_taken_off_the_list_is_still_that_of_its_jobs(visitor, book):
     visitor.send(f"{drill}/edit", visitor.read(f"{drill}/edit").fields)
     assert "It was removed from the list" not in visitor.read(drill).text
     assert "Old Heron" in visitor.read("/drills").text
+
+
+def test_a_metric_reader_reads_acres_and_pounds_in_metric_units_with_what_was_typed(
+    visitor, client
+):
+    """38.5 ac are 15.58 ha."""
+    job = visitor.job()
+    assert "38.5 ac" in visitor.read(job).text
+    client.set_cookie("units", "metric")
+    assert "15.6 ha (38.5 ac)" in visitor.read(job).text
+    assert "15.6 ha" in (page := visitor.read(f"{job}/calibrate")).text
+    assert "38.5 ac" not in page.text
+    drill = visitor.send("/drills/new", visitor.HERON | {"name": "Teal"})
+    assert "19.1 cm (7.5 in)" in visitor.read(drill).text

@@ -54,7 +54,7 @@ def test_a_box_by_hand(visitor, job):
     assert "Rate so far" in page.text
     assert "60 lb/ac in the field" in page.text
     assert "Rate across the field" in page.text
-    assert "20 bags of 50 lb, 2000 lb at the edge" in page.text
+    assert "20 bags of 50 lb, 2,000 lb at the edge" in page.text
     # 2000 − 450 at the edge and 490 in the box against 22.5 × 60 = 1350: 690 left over.
     assert "Left over 690 lb" in page.text
     assert "lb/ac so far" in visitor.read(job).text

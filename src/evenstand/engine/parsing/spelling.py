@@ -6,8 +6,10 @@ A unit is one spelled name, or one over another: ``lb/ac``, ``seeds per sq ft``.
 import re
 from dataclasses import dataclass
 from difflib import get_close_matches
+from math import log10
 
 from ..quantities import units as u
+from ..quantities.phrases import System
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +91,29 @@ SPELLINGS = {
     for spelling in spellings.split(", ")
 }
 COUNTED = ("number", "seeds", "plants", "turns", "rows", "catches", "bags")
+
+_MEASURED = ("length", "area", "mass", "volume")
+_SPELLED = re.compile(
+    rf"(?<![^\W\d_])(?:{'|'.join(sorted(map(re.escape, SPELLINGS), key=len, reverse=True))})(?!\w)"
+)
+
+
+def systems(text: str) -> set[System]:
+    """Return of which systems the units in a text are; those of both count for none.
+
+    Examples
+    --------
+    >>> sorted(systems("7 ft 11 in")), sorted(systems("40 kg/ha, 60 lb/ac")), systems("5%, 2 h")
+    (['us'], ['metric', 'us'], set())
+    """
+    spelled = (SPELLINGS[each] for each in _SPELLED.findall(text.casefold()))
+    return {_system(each) for each in spelled if each.dimension in (*_MEASURED, "length/time")}
+
+
+def _system(unit: Measure) -> System:
+    """Metric units are powers of ten in SI, km/h aside."""
+    return "metric" if unit.size == u.KM_PER_HOUR or log10(unit.size).is_integer() else "us"
+
 
 # Written alike by people who mean different things.
 AMBIGUOUS = {

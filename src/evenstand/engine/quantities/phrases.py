@@ -53,6 +53,12 @@ CITED = (
     "NDSU: stand loss 10 to 20% in a good seedbed",
     "Kansas State uses 80%",
 )
+# What English calls after a US unit, as readers of metric units call it.
+_AFTER_UNIT = (
+    ("an acre meter", "a hectare meter"),
+    ("acre meter", "hectare meter"),
+    ("Acre meter", "Hectare meter"),
+)
 _OF = {
     "rate of ": "rate of {name}",
     "test weight of ": "test weight of {name}",
@@ -222,7 +228,7 @@ class Style:
         """Write a phrase, an amount or a plain value."""
         if isinstance(text, Phrase):
             values = {name: self.write(value) for name, value in text.values.items()}
-            written = self.translate(text.template).format(**values)
+            written = self._worded(text.template).format(**values)
             return written[:1].lower() + written[1:] if isinstance(text, Inline) else written
         if isinstance(text, Figure):
             return text.replace(".", self.decimal)
@@ -235,6 +241,14 @@ class Style:
         if isinstance(text, Iso):
             return self.dated(text)
         return "; ".join(self.names.get(name, name) for name in str(text).split("; "))
+
+    def _worded(self, template: str) -> str:
+        """Look a sentence up in the reader's language, things called after the reader's units."""
+        said = self.translate(template)
+        if self.system == "metric":
+            for us, metric in _AFTER_UNIT:
+                said = said.replace(us, metric)
+        return said
 
 
 def _shown_by_a_scale(value: float, unit: Unit) -> int:

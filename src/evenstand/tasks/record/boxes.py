@@ -95,7 +95,7 @@ def _wanted(found: BoxSet, pen: Pen) -> Value | None:
     if wanted is None:
         return None
     if found.found is None:
-        return pen.typed(wanted.rate.text)
+        return pen.typed(wanted.rate, RATE)
     target = found.found.job.target
     return say(
         "{rate} ± {tolerance} in the field"

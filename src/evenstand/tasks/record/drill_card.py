@@ -10,7 +10,17 @@ from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
-from evenstand.engine.quantities.units import FIELD, LENGTH, NUMBER, RATE, SHARE, TURNS
+from evenstand.engine.quantities.units import (
+    FIELD,
+    LENGTH,
+    NUMBER,
+    RATE,
+    SHARE,
+    SPACING,
+    TRAVEL,
+    TURNS,
+    VOLUME,
+)
 from evenstand.engine.statistics.budget import nominal, ranged
 from evenstand.report.code import code_to_scan
 from evenstand.report.document import Block, Cell, Code, Printed, Section, Table, Words
@@ -118,18 +128,18 @@ def _lead(learned: list[Learned]) -> Phrase:
 
 def _facts(drill: machine.Drill, pen: Pen) -> Iterator[Named]:
     yield say("Rows"), str(drill.rows)
-    yield say("Row spacing"), pen.typed(drill.spacing.text)
+    yield say("Row spacing"), pen.typed(drill.spacing, SPACING)
     yield say("Width"), pen.amount(nominal(engine_drill(drill).width), LENGTH, 4)
     if drill.taped and not drill.rolled:
-        yield say("Tape around the tire"), pen.typed(drill.taped.text)
-        yield say("Slip"), pen.typed(drill.slip.text) if drill.slip else None
+        yield say("Tape around the tire"), pen.typed(drill.taped, LENGTH)
+        yield say("Slip"), pen.typed(drill.slip, SHARE) if drill.slip else None
     else:
         yield (
             say("Rolled distance per turn"),
-            pen.typed(drill.rolled.text) if drill.rolled else None,
+            pen.typed(drill.rolled, TRAVEL) if drill.rolled else None,
         )
     if drill.crank_per_wheel:
-        yield say("Crank turns per wheel turn"), pen.typed(drill.crank_per_wheel.text)
+        yield say("Crank turns per wheel turn"), pen.typed(drill.crank_per_wheel, NUMBER)
     scale = drill.scale
     if scale:
         low, high, step = (Figure(number(each)) for each in (scale.low, scale.high, scale.step))
@@ -138,7 +148,10 @@ def _facts(drill: machine.Drill, pen: Pen) -> Iterator[Named]:
     for gear in drill.gears:
         yield say("Gear {name}", name=gear.name), Figure(number(gear.ratio))
     for box in drill.boxes:
-        yield say("Box {name}", name=box.name), pen.typed(box.volume.text) if box.volume else None
+        yield (
+            say("Box {name}", name=box.name),
+            pen.typed(box.volume, VOLUME) if box.volume else None,
+        )
 
 
 def _sections(

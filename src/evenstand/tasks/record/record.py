@@ -1,13 +1,12 @@
 """The record of a job: what was planned, what was done, what came of it, to be signed."""
 
 from collections.abc import Iterator
-from datetime import date
 from math import isclose
 
 from evenstand.book.book import Book
 from evenstand.book.kinds import work
-from evenstand.engine.quantities.phrases import Phrase, Value, say
-from evenstand.engine.quantities.units import FIELD
+from evenstand.engine.quantities.phrases import Iso, Phrase, Value, say
+from evenstand.engine.quantities.units import FIELD, SHARE, SPACING
 from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import Quantity, nominal
 from evenstand.report.document import Block, Cell, Printed, Section, Signatures, Words
@@ -82,13 +81,9 @@ def _lead(job: JobSoFar) -> Phrase:
 def days_in_words(first: str | None, last: str | None) -> Phrase | None:
     """Say when it was sown, None where nobody wrote it down."""
     if first and last and first != last:
-        return say("from {first} to {last}", first=_date(first), last=_date(last))
+        return say("from {first} to {last}", first=Iso(first), last=Iso(last))
     day = first or last
-    return say("on {day}", day=_date(day)) if day else None
-
-
-def _date(day: str) -> date:
-    return date.fromisoformat(day)
+    return say("on {day}", day=Iso(day)) if day else None
 
 
 def _facts(job: JobSoFar, pen: Pen) -> Iterator[Named]:
@@ -103,11 +98,11 @@ def _facts(job: JobSoFar, pen: Pen) -> Iterator[Named]:
     yield say("Area planned"), _ground(job.planned, pen)
     yield say("Area seeded"), _ground(job.ground, pen)
     yield from _measured(job, pen)
-    yield say("Start date"), first
-    yield say("End date"), last
+    yield say("Start date"), Iso(first) if first else None
+    yield say("End date"), Iso(last) if last else None
     yield say("Drill"), kept.drill.name if kept.drill else None
     yield say("Seeded by"), said.sown_by
-    yield say("Depth"), pen.typed(said.depth.text) if said.depth else None
+    yield say("Depth"), pen.typed(said.depth, SPACING) if said.depth else None
     yield say("Method"), said.method
     yield say("Seedbed"), said.seedbed
     yield say("Soil and weather"), said.soil or _soil(job)
@@ -126,12 +121,12 @@ def _measured(job: JobSoFar, pen: Pen) -> Iterator[Named]:
     order, done = job.way.order, job.way.finished
     if done and job.shown:
         whole = isclose(job.shown, done.at.value)
-        shown = Cell(pen.typed(done.at.text)) if whole else pen.amount(job.shown, FIELD)
+        shown = Cell(pen.typed(done.at, FIELD)) if whole else pen.amount(job.shown, FIELD)
         yield say("Area by the meter, as read"), shown
     if job.mapped:
-        yield say("Area by the map"), pen.typed(job.mapped.text)
+        yield say("Area by the map"), pen.typed(job.mapped, FIELD)
     if order and order.overlap:
-        yield say("Overlap planned"), pen.typed(order.overlap.text)
+        yield say("Overlap planned"), pen.typed(order.overlap, SHARE)
     if job.driven is not None and nominal(job.driven) > nominal(job.ground or 0.0):
         yield say("Area the drill covered, with overlap"), pen.amount(job.driven, FIELD)
 

@@ -155,7 +155,7 @@ def _without_mix(job: JobSoFar, reader: Reader) -> tuple[Block, ...]:
                 say("{seed} from {box}", seed=each.seed or say("Seed"), box=each.box)
                 if each.box
                 else (each.seed or say("Seed")),
-                pen.typed(each.rate.text),
+                pen.typed(each.rate, RATE),
             )
             for each in job.kept.body.wanted
         ),

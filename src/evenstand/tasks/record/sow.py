@@ -6,7 +6,7 @@ from evenstand.book.kinds import sown
 from evenstand.book.kinds.shape import Typed
 from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.phrases import Figure, Phrase, Value, say
-from evenstand.engine.quantities.units import FIELD, LOAD
+from evenstand.engine.quantities.units import FIELD, LOAD, SHARE
 from evenstand.report.document import Block, Cell, Section, Table, Words
 from evenstand.report.pen import Pen
 
@@ -83,7 +83,7 @@ def _inside(left: Typed | None, level: Typed | None, pen: Pen) -> Cell:
 
 def _share(part: Typed | None, pen: Pen) -> Cell:
     """Write how full a box was, as it was typed."""
-    return Cell(pen.typed(part.text)) if part else pen.cell(None)
+    return Cell(pen.typed(part, SHARE)) if part else pen.cell(None)
 
 
 def _told(job: JobSoFar, pen: Pen) -> Iterator[Block]:

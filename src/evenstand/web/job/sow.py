@@ -13,9 +13,10 @@ from evenstand.book.kinds.shape import Body, Typed
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill.drill import number
+from evenstand.engine.parsing.retold import retold
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import FIELD, RATE, Amount
+from evenstand.engine.quantities.units import FIELD, LOAD, NUMBER, RATE, SHARE, Amount
 from evenstand.engine.seeding.cures import CURES
 from evenstand.engine.seeding.plan import SowPlan
 from evenstand.engine.statistics.budget import Quantity
@@ -179,7 +180,9 @@ def _told(body: Body) -> list[str]:
         case sown.Moved():
             told.append(say("to {setting} {gear}", setting=number(body.setting), gear=body.gear))
         case sown.Finished():
-            told += [say("{weight} left", weight=_typed(each.weight)) for each in body.left]
+            told += [
+                say("{weight} left", weight=retold(each.weight, LOAD, style)) for each in body.left
+            ]
         case sown.Check():
             told.append(say("{n} rows counted", n=len(body.seeds)) if body.seeds else "")
             told.append(say("{n} rows dug up", n=len(body.dug)) if body.dug else "")
@@ -194,21 +197,30 @@ _SAID = {
     "edge": say("{amount} at the edge"),
     "passes": say("{amount} passes"),
 }
+_AMOUNTS = {
+    "left": LOAD,
+    "level": SHARE,
+    "bags": NUMBER,
+    "weight": LOAD,
+    "tote": LOAD,
+    "mark": SHARE,
+    "edge": LOAD,
+    "known": FIELD,
+    "passes": NUMBER,
+}
 
 
 def _amounts(body: Body) -> Iterator[Phrase | str]:
-    for key in ("left", "level", "bags", "weight", "tote", "mark", "edge", "known", "passes"):
+    for key, kind in _AMOUNTS.items():
         amount = getattr(body, key, None)
         if isinstance(amount, Typed):
-            text = _typed(amount)
+            text = retold(amount, kind, here.style())
             if key == "bags" and isinstance(body, sown.Load) and body.bag:
-                yield say("{n} bags of {weight}", n=text, weight=_typed(body.bag))
+                yield say(
+                    "{n} bags of {weight}", n=text, weight=retold(body.bag, LOAD, here.style())
+                )
             else:
                 yield say(_SAID[key].template, amount=text) if key in _SAID else text
-
-
-def _typed(amount: Typed) -> str:
-    return here.in_hand(amount.text)
 
 
 def _looked(thing: Thing, kept: Kept) -> Looked:

@@ -12,12 +12,12 @@ from werkzeug.exceptions import HTTPException, SecurityError
 
 from evenstand.book.book import Book
 from evenstand.book.errors import NotKeptError
-from evenstand.book.kinds.shape import Typed
 from evenstand.book.log.editing import MeanwhileError
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.catch.target import odds_in_words
 from evenstand.engine.drill import safety
 from evenstand.engine.drill.drill import number
+from evenstand.engine.parsing.retold import AsTyped, retold
 from evenstand.engine.quantities import units
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Figure, Phrase, cause, say
@@ -91,6 +91,7 @@ def _teach(app: Flask) -> None:
         typed=_typed,
         day=_day,
         species=here.species,
+        seeds=here.seeds,
         cited=here.cited,
     )
     app.context_processor(_about_reader)
@@ -125,9 +126,10 @@ def _range(estimate: Estimate, kind: units.Kind = units.RATE) -> Phrase:
     return say("{low} to {high}", low=low, high=_bare(estimate.high, kind))
 
 
-def _typed(amount: Typed) -> str:
-    """Write an amount as it was typed, with the reader's decimal sign."""
-    return here.in_hand(amount.text)
+def _typed(amount: AsTyped, kind: units.Kind, *, beside: bool = True) -> str:
+    """Write an amount as it was typed, also in the reader's units."""
+    told = retold(amount, kind, here.style(), beside=beside)
+    return _BEHIND_NUMBER.sub("\N{NO-BREAK SPACE}", told)
 
 
 def _day(when: object) -> str:

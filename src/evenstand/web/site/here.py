@@ -146,6 +146,12 @@ def species(name: str) -> str:
     return f"{own} ({species_table().named(name).scientific})" if own else name
 
 
+def seeds(names: str) -> str:
+    """Write the names of seeds that were typed with commas, species in the reader's language."""
+    own = style().names
+    return ", ".join(own.get(each[:1].upper() + each[1:], each) for each in names.split(", "))
+
+
 def cited(source: str) -> str:
     """Write where something is from: a title as it is, what is none in the reader's language."""
     return style().write(source)

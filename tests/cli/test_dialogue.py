@@ -32,7 +32,7 @@ def test_from_the_first_question_to_an_accepted_notch(talk, document):
     done, file = talk([*SETTING, *CATCHES])
     assert done.exit_code == 0
     assert "accepted: start seeding" in done.stdout
-    assert "Kept in heron.toml" in done.stdout
+    assert "Saved in heron.toml" in done.stdout
     assert [each["setting"] for each in file["catch"]] == [30, 33]
     assert file["drill"] == {
         "rows": 20,
@@ -62,7 +62,7 @@ def test_wrong_input_is_explained_and_asked_again(talk):
 
 def test_a_question_without_a_default_is_needed(talk):
     done, file = talk(["", "20"])
-    assert "This one is needed." in done.stdout
+    assert "An answer is needed." in done.stdout
     assert file == {"drill": {"rows": 20}}
 
 
@@ -87,7 +87,7 @@ def test_back_over_a_catch(talk):
 def test_leaving_keeps_every_answer_and_going_on_asks_the_rest(talk):
     half, file = talk(DRILL)
     assert half.exit_code == 130
-    assert "Go on with: evenstand calibrate heron.toml --continue" in half.stdout
+    assert "To continue: evenstand calibrate heron.toml --continue" in half.stdout
     assert file["drill"]["rolled"] == "95 in"
     rest, _ = talk([*SCALE, *CHART, *TARGET, *CATCHES], "heron.toml", "--continue")
     assert rest.exit_code == 0
@@ -202,7 +202,7 @@ def test_a_tape_asks_for_slip(talk):
 
 def test_a_target_out_of_reach_is_asked_again(talk):
     done, file = talk([*DRILL, *SCALE, *CHART, "900 lb/ac", "", "", "full", "", "", "54 lb/ac"])
-    assert "That cannot be done: no notch comes close" in done.stdout
+    assert "That can't be done: no notch comes close" in done.stdout
     assert "900 lb/ac is above 300 lb/ac" in done.stdout
     assert file["target"]["rate"] == "54 lb/ac"
 

@@ -265,7 +265,7 @@ bulk = "4 lb/ac"
         ('["50 lb", "$14"]', '["50 lb", "$14", 3]', "[[lots]] 1 bags", 15, "weight and price"),
         ('"$14"', '"14"', "[[lots]] 1 bags", 15, "unit"),
         ('price = "0.28 $/lb"', 'price = "-1 $/lb"', "[[lots]] 1 price", 14, "0 or more"),
-        ('name = "V-26"', 'name = "R-26"', "[[lots]] 2 name", 18, "give each lot its own name"),
+        ('name = "V-26"', 'name = "R-26"', "[[lots]] 2 name", 18, "a different name for each lot"),
         ("seeds_per_lb = 145000\n", "", None, None, ""),
         ('state = "KY"', 'state = "KY"\nage_limit = 3', "[field] age_limit", 6, "not known here"),
         ('share = "50%"', 'share = "50%"\nin_mix = ["9 lb/ac", "3 lb/ac"]', "[[mix]] 1 in_mix",

@@ -170,7 +170,7 @@ def test_a_first_visit_that_breaks_goes_on_with_the_same_code(carried, between, 
         page.get_by_role("button", name="Put the book on this phone").click()
         page.wait_for_function("() => !document.querySelector('form button').disabled")
         assert len(bad) == left
-        assert "That did not work." in page.inner_text("form [role=status]")
+        assert "That didn't work." in page.inner_text("form [role=status]")
     page.get_by_role("button", name="Put the book on this phone").click()
     page.wait_for_url(between.address + "/")
     STEPS["ready"](page)

@@ -58,7 +58,7 @@ def test_storage_refused_from_the_start(carried, office):
     )
     page.goto(f"/phone/#{office.code()}")
     page.get_by_role("button", name="Put the book on this phone").click()
-    page.get_by_text("That did not work.").wait_for()
+    page.get_by_text("That didn't work.").wait_for()
 
 
 def test_a_private_window(private, carried, office):

@@ -115,7 +115,7 @@ def test_the_curve_shows_catch_notch_and_band(curve):
     (band,) = drawn.all("rect")
     assert rate(float(band.attrib["y"])) == pytest.approx(56.7, abs=0.2)
     assert f"Setting {choice.best.setting:g} gives" in drawn.said
-    assert re.search(labels.SETTING_GIVES_CAUGHT.like(n=1), drawn.said)
+    assert re.search(labels.SETTING_GIVES_CAUGHT.like(catches="1 catch"), drawn.said)
 
 
 def test_the_curve_shows_the_chart_it_began_from(curve):

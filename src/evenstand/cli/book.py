@@ -95,7 +95,7 @@ def book() -> None:
 def export(out: Out, book: Book, file: Path) -> None:
     """Write every entry into a new FILE.
 
-    Other books take it in with import; what it looks like stands in docs/format.md.
+    Other books read it with import. Its format is in docs/format.md.
     """
     number = export_book(book, file)
     _tell(out, f"Wrote {number:,} entries into {file}.", entries=number, file=str(file))
@@ -105,7 +105,7 @@ def export(out: Out, book: Book, file: Path) -> None:
 @click.argument("file", type=click.Path(path_type=Path))
 @on_book(create=True)
 def import_(out: Out, book: Book, file: Path) -> None:
-    """Take in what is new in FILE.
+    """Import what is new in FILE.
 
     Nothing here is overwritten, and a FILE that is damaged changes nothing.
     """

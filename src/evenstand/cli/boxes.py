@@ -43,8 +43,8 @@ def boxes(
 ) -> None:
     """Decide which seed goes in which box, and each box's rate.
 
-    From FILE, a TOML file with the mix and the boxes. With --sample also whether a
-    box sorts its seed; with --achieved what every species gets.
+    From FILE, a TOML file with the mix and the boxes. With --sample, whether
+    seed separates in its box; with --achieved, what every species gets.
     """
     month = this_month(today)
     flags = written({"achieved": achieved})

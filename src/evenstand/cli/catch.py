@@ -1,4 +1,4 @@
-"""``evenstand catch``: what a catch says, and what would make it surer."""
+"""``evenstand catch``: what a catch says, and what would make it more certain."""
 
 from typing import Any
 
@@ -72,7 +72,7 @@ TARGET = (
 def catch(out: Out, again: tuple[str, ...], **flags: Any) -> None:
     """Figure the seeding rate from a catch.
 
-    With its range, a verdict, and what would make it surer.
+    With its range, a verdict, and what would make it more certain.
     """
     given = written(flags)
     key = next((key for key in WEIGHTS if key in given), "net")

@@ -58,8 +58,8 @@ FIELD = "Alder Bench"
 def demo(out: Out, step: str | None, *, seed: int, file: Path | None) -> None:
     """Walk through a demo job, from mix to lever setting.
 
-    A cover crop on Alder Bench: Mix, Boxes, Order, and a Set from a chart that is off to a
-    notch that was caught and accepted. Then native grass from three boxes.
+    A cover crop on Alder Bench: Mix, Boxes, Order, and Calibrate from a chart that is
+    off to a notch that was caught and accepted. Then native grass from three boxes.
     """
     if file is not None:
         stages = list(play(alder_bench(), seed=seed))

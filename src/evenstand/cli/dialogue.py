@@ -60,19 +60,21 @@ class Dialogue:
             while self._step():
                 pass
         except click.Abort:
-            self.out.say("", f"Kept in {self.journal.path}. {self._go_on()}")
+            self.out.say("", f"Saved in {self.journal.path}. {self._go_on()}")
             raise click.exceptions.Exit(INTERRUPTED) from None
 
     def _greet(self) -> None:
         text = (
-            "Write amounts in any unit: 7.5 in, 8 ft 3 in, 60 lb/ac, 3 ± 2%. "
-            "Enter takes what stands in [ ]. b goes one question back. "
-            f"Ctrl-C leaves; every answer is already kept in {self.journal.path}."
+            "Use any unit: 7.5 in, 8 ft 3 in, 60 lb/ac, 3 ± 2%. "
+            "Press Enter to use the answer in [ ]. Type b to go back. "
+            f"Press Ctrl-C to stop: every answer is already saved in {self.journal.path}."
         )
-        self.out.page([*self.out.sheet.heading("Set"), *self.out.sheet.paragraph(text, indent=1)])
+        self.out.page(
+            [*self.out.sheet.heading("Calibrate"), *self.out.sheet.paragraph(text, indent=1)]
+        )
 
     def _go_on(self) -> str:
-        return f"Go on with: evenstand calibrate {self.journal.path} --continue"
+        return f"To continue: evenstand calibrate {self.journal.path} --continue"
 
     def _step(self) -> bool:
         """Ask one question, or say where to go; False when it is over."""
@@ -94,7 +96,7 @@ class Dialogue:
         except MeasurementError as refused:
             need = self.out.write(refused.need)
             self.out.say("")
-            self.out.page(self.out.sheet.points([f"That cannot be done: {need}."], sign="!"))
+            self.out.page(self.out.sheet.points([f"That can't be done: {need}."], sign="!"))
             self.at = RATE
             return True
         self.out.say("")
@@ -131,11 +133,11 @@ class Dialogue:
     def _end(self, found: Setting) -> None:
         self.out.say("")
         self.out.show(setting_shown(found, self.out.pen))
-        self.out.say("", f"Kept in {self.journal.path}. {self._go_on()}")
+        self.out.say("", f"Saved in {self.journal.path}. {self._go_on()}")
 
     def _ask_back(self, warnings: Iterable[Warned]) -> None:
         """Ask about what is rarely meant; the answer stands unless it is undone."""
-        texts = [f"{self.out.write(each.say)} If not, b goes back." for each in warnings]
+        texts = [f"{self.out.write(each.say)} If not, type b to go back." for each in warnings]
         self.out.page(self.out.sheet.points(texts, sign="?"))
 
     def _ask(self, question: Question) -> None:
@@ -149,7 +151,7 @@ class Dialogue:
         elif not text and question.optional:
             self._keep(self.answers, question, stay=False)
         elif not text:
-            self.out.say("   This one is needed.")
+            self.out.say("   An answer is needed.")
         else:
             self._take(question, text)
 
@@ -236,7 +238,7 @@ def _file(offered: Path, out: Out) -> Path:
     """Ask for a file that is not there yet."""
     while True:
         text = click.prompt(
-            f" File to keep the answers in\n › [{offered}] ",
+            f" File to save the answers in\n › [{offered}] ",
             default="",
             show_default=False,
             prompt_suffix="",

@@ -106,7 +106,7 @@ def password(out: Out, book: Book, name: str) -> None:
 )
 @on_book()
 def remove(out: Out, book: Book, *, name: str | None, everybody: bool) -> None:
-    """Take the account of NAME away; what they wrote keeps their name."""
+    """Remove the account of NAME; their entries still carry their name."""
     if everybody == (name is not None):
         raise MeasurementError("NAME", name, say("enter one name, or --all"))
     gone = book.people.all() if name is None else [book.people.find(name)]

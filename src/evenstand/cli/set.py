@@ -35,7 +35,7 @@ def calibrate(out: Out, file: Path | None, go_on: bool, *, box: str | None) -> N
     """Get the next lever setting.
 
     From FILE, a TOML file with drill, chart, target and the catches so far. Without
-    FILE the questions are asked one by one, and kept in a file after each answer.
+    FILE it asks one question at a time, and saves every answer in a file.
     """
     if box is not None and (file is None or go_on):
         raise MeasurementError(

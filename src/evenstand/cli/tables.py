@@ -58,7 +58,7 @@ def table(
     KIND is fields, drills, charts, lots, mixes, jobs, catches, bags, settings,
     loads or counts, or all: every table as the sheets of one XLSX. Without a FILE
     the table is printed as CSV, and with --json as JSON; all with --json is
-    everything in the book as it is kept.
+    everything in the book as it is saved.
     """
     if kind != ALL:
         table_named(kind)
@@ -141,8 +141,8 @@ def take_(
 ) -> None:
     """Import a table from FILE: CSV, XLSX, or fields as GeoJSON.
 
-    All rows are taken in, or none: each refusal names its row and column. What is
-    in the book already is not taken in again.
+    All rows are imported, or none: each refusal names its row and column. What is
+    in the book already is not imported again.
     """
     known = table_named(kind, READ)
     grid = read_table(_bytes(file), _way(**way))

@@ -1,4 +1,4 @@
-"""``evenstand turns``: how many turns stand for a piece of ground."""
+"""``evenstand turns``: how many turns cover an area."""
 
 from typing import Any
 
@@ -25,7 +25,7 @@ from .output import Out
 def turns(out: Out, **flags: Any) -> None:
     """Figure how many drive-wheel turns to make.
 
-    They stand for a piece of ground, such as 1/20 ac.
+    They cover an area, such as 1/20 ac.
     """
     found = read_turns(written(flags))
     if out.json:

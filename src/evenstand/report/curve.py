@@ -9,7 +9,7 @@ from evenstand.engine.calibration.meter import expected_rate, predict
 from evenstand.engine.catch.target import Target
 from evenstand.engine.drill.drill import Gear, Scale, number
 from evenstand.engine.quantities.phrases import Style, say
-from evenstand.engine.quantities.units import RATE
+from evenstand.engine.quantities.units import CATCHES, RATE
 from evenstand.engine.statistics.budget import Estimate
 
 from . import svg
@@ -118,10 +118,10 @@ def curve_chart(
     parts += [paper.notch(choice.best.setting, best)]
     parts += [paper.frame(chosen=choice.best.setting, wanted=target.rate / size)]
     describe = say(
-        "Setting {setting} gives {rate}; {n} catches so far",
+        "Setting {setting} gives {rate}; {catches} so far",
         setting=number(choice.best.setting),
         rate=RATE(choice.best.rate.value),
-        n=len(catches),
+        catches=CATCHES(len(catches)),
     )
     return svg.drawing(
         WIDE,

@@ -20,6 +20,9 @@ class Typed:
     give_or_take: float = 0.0
 
 
+TAPED = Typed(2.413, "95 in ± 1 in", 0.0254)
+
+
 @pytest.mark.parametrize(
     ("typed", "read_by", "said"),
     [
@@ -27,12 +30,7 @@ class Typed:
         (Typed(38.5 * 4046.8564224, "38.5 ac"), (FIELD, METRIC), "15.6 ha (38.5 ac)"),
         (Typed(38.5 * 4046.8564224, "38.5 ac"), (FIELD, US), "38.5 ac"),
         (Typed(0.1905, "7.5 in"), (SPACING, COMMA), "19,1 cm (7,5 in)"),
-        (
-            Typed(2.413, "95 in ± 1 in", 0.0254),
-            TRAVEL,
-            METRIC,
-            "2.41 ± 0.025 m/turn (95 in ± 1 in)",
-        ),
+        (TAPED, (TRAVEL, METRIC), "2.41 ± 0.025 m/turn (95 in ± 1 in)"),
         (Typed(1000.0, "1000 kg"), (LOAD, US), "2,205 lb (1,000 kg)"),
         (Typed(1000.0, "1000 kg"), (LOAD, COMMA), "1.000 kg"),
         (Typed(0.05, "5 %"), (SHARE, METRIC), "5%"),

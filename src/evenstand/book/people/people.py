@@ -86,7 +86,9 @@ class People:
         id = uuid7(self._clock(), self._random(10))
         with self._store.writing():
             if role != "keeps" and not self.any():
-                raise BookError("role", role, say("the first account must be an owner: keeps"))
+                raise BookError(
+                    "role", role, say("choose owner: the first account must be an owner")
+                )
             if self._store.ask("SELECT 1 FROM account WHERE folded = ?", _folded(name)):
                 raise BookError("name", name, say("that name has an account: choose another"))
             sql = "INSERT INTO account (id, name, folded, role, password) VALUES (?, ?, ?, ?, ?)"

@@ -73,7 +73,7 @@ def _gears(form: Writing) -> Iterator[Gear]:
     for i in numbered(form.given, "gear", ("name", "ratio"), most=MOST_GEARS):
         gear = Gear(name=form.name(f"gear{i}_name"), ratio=1.0)
         if gear.name in seen:
-            need = say("give each gear its own name")
+            need = say("use a different name for each gear")
             form.refuse(form.given.refuse(f"gear{i}_name", need))
         seen.add(gear.name)
         read_it = partial(_gear, form.given, f"gear{i}_ratio", name=gear.name)

@@ -77,7 +77,7 @@ def read_drill(file: Mapping[str, Any]) -> Drill:
     if len(set(names)) < len(names):
         again = next(i for i, name in enumerate(names) if name in names[:i])
         given = many(file, "drill.gears")[again].given
-        raise given.refuse("name", say("give each gear its own name"))
+        raise given.refuse("name", say("use a different name for each gear"))
     given = one(file, "drill").given
     reading.refuse_strays(given)
     return reading.drill(given, scale=_scale(file), gears=gears)

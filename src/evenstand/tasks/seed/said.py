@@ -113,7 +113,7 @@ def lots_in(tables: Iterable[JobTable]) -> tuple[LotSaid, ...]:
     for table in tables:
         said = lot_in(table)
         if said.lot.name and any(said.lot.name == earlier.lot.name for earlier in found):
-            raise said.given.refuse("name", say("give each lot its own name"))
+            raise said.given.refuse("name", say("use a different name for each lot"))
         found.append(said)
     return tuple(found)
 

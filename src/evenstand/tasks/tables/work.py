@@ -82,7 +82,7 @@ MIXES = Table(
     parts=attrgetter("members"),
     columns=(
         Column(key="mix", label=say("mix"), value=attrgetter("body.name")),
-        *_MEMBER.columns(name=say("mix line"), lot=say("lot"), basis=say("rate is given as")),
+        *_MEMBER.columns(name=say("mix line"), lot=say("lot"), basis=say("rate basis")),
         _by("of full rate", say("share of full rate"), u.SHARE),
         _by("live seeds", say("live seeds"), u.DENSITY),
         _by("pls", say("pure live seed"), u.RATE),

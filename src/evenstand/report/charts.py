@@ -1,6 +1,7 @@
 """Charts as SVG: a result on its strip, and the rows side by side."""
 
-from math import isfinite
+from collections.abc import Sequence
+from math import inf, isfinite
 
 from evenstand.engine.catch.target import Target
 from evenstand.engine.quantities.phrases import Phrase, Style, say
@@ -28,31 +29,44 @@ def result_strip(
     name : str
         Told apart from other drawings of a page by it.
     """
-    axis = _strip_axis(rate, target, style.unit(RATE).size)
-    low, high, value = (
-        _across(axis, min(max(v / style.unit(RATE).size, axis.low), axis.high))
-        for v in (rate.low, rate.high, rate.value)
-    )
-    return svg.drawing(
-        WIDE,
-        92,
+    size = style.unit(RATE).size
+    edges = [target.low, target.high] if target else []
+    axis = strip_axis([rate.low, rate.high, rate.value, *edges], size=size, room=0.08)
+    return strip(
+        rate,
+        axis,
         _wanted_on_strip(axis, target, style) if target else "",
-        svg.line((low, 37), (high, 37), width=9, colour=svg.SOFT),
-        svg.line((value, 20), (value, 54), width=5),
-        svg.line((0, 68), (WIDE, 68)),
-        *(svg.words(style.number(t, 4), _inside(_across(axis, t)), 86) for t in axis.ticks(5)),
+        size=size,
         title=style.write(say("Rate against its target")),
         describe=style.write(_strip_in_words(rate, target)),
         name=name,
+        style=style,
     )
 
 
-def _strip_axis(rate: Estimate, target: Target | None, size: float) -> Axis:
-    edges = [rate.low / size, rate.high / size, rate.value / size]
-    edges += [target.low / size, target.high / size] if target else []
-    edges = [edge for edge in edges if isfinite(edge)]  # a range without an end leaves the paper
-    pad = 0.08 * (max(edges) - min(edges)) or 1.0
-    return Axis(min(edges) - pad, max(edges) + pad, WIDE)
+def strip_axis(edges: Sequence[float], *, size: float, room: float, least: float = -inf) -> Axis:
+    """Return the axis of a strip: over its edges, in units of some size, with room beside them."""
+    # A range without an end leaves the paper.
+    inside = [edge / size for edge in edges if isfinite(edge)]
+    pad = room * (max(inside) - min(inside)) or 1.0
+    return Axis(max(least, min(inside) - pad), max(inside) + pad, WIDE)
+
+
+def strip(
+    found: Estimate, axis: Axis, wanted: str, *, size: float, style: Style, **words: str
+) -> str:
+    """Draw a value as a tick with its range as a bar, over what is wanted, drawn already."""
+    low, high, value = (across(axis, v / size) for v in (found.low, found.high, found.value))
+    return svg.drawing(
+        WIDE,
+        92,
+        wanted,
+        svg.line((low, 37), (high, 37), width=9, colour=svg.SOFT),
+        svg.line((value, 20), (value, 54), width=5),
+        svg.line((0, 68), (WIDE, 68)),
+        *(svg.words(style.number(t, 4), _inside(across(axis, t)), 86) for t in axis.ticks(5)),
+        **words,
+    )
 
 
 def _strip_in_words(rate: Estimate, target: Target | None) -> Phrase:
@@ -70,7 +84,7 @@ def _strip_in_words(rate: Estimate, target: Target | None) -> Phrase:
 
 def _wanted_on_strip(axis: Axis, target: Target, style: Style) -> str:
     size = style.unit(RATE).size
-    low, high, middle = (_across(axis, v / size) for v in (target.low, target.high, target.rate))
+    low, high, middle = (across(axis, v / size) for v in (target.low, target.high, target.rate))
     label = style.write(say("target {rate}", rate=style.number(target.rate / size)))
     return (
         svg.band(low, 22, width=high - low, height=30)
@@ -134,7 +148,9 @@ def _rows_in_words(found: Evenness) -> Phrase:
     )
 
 
-def _across(axis: Axis, value: float) -> float:
+def across(axis: Axis, value: float) -> float:
+    """Return where a value lies on a strip; what is beyond its ends lies on them."""
+    value = min(max(value, axis.low), axis.high)
     return (value - axis.low) / (axis.high - axis.low) * WIDE
 
 

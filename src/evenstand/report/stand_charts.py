@@ -1,7 +1,6 @@
 """A stand drawn: its range against what was wished for, and the places it comes of."""
 
 from collections.abc import Sequence
-from math import isfinite
 
 from evenstand.engine.quantities.phrases import Phrase, Style, say
 from evenstand.engine.quantities.units import PLANTS
@@ -10,8 +9,9 @@ from evenstand.engine.statistics.budget import Estimate, nominal
 
 from . import svg
 from .axis import Axis
+from .charts import WIDE, across, strip, strip_axis
 
-WIDE, TALL, LEFT, TOP, FOOT = 400, 210, 46, 12, 178
+TALL, LEFT, TOP, FOOT = 210, 46, 12, 178
 
 
 def stand_strip(stand: Estimate, wish: float | None, style: Style) -> str:
@@ -25,28 +25,22 @@ def stand_strip(stand: Estimate, wish: float | None, style: Style) -> str:
         [1/m²]
     """
     size = style.unit(PLANTS).size
-    edges = [stand.low / size, stand.value / size, stand.high / size]
-    edges += [] if wish is None else [wish / size]
-    edges = [edge for edge in edges if isfinite(edge)]
-    pad = 0.12 * (max(edges) - min(edges)) or 1.0
-    axis = Axis(max(0.0, min(edges) - pad), max(edges) + pad, WIDE)
-    low, value, high = (_across(axis, v / size) for v in (stand.low, stand.value, stand.high))
-    return svg.drawing(
-        WIDE,
-        92,
+    edges = [stand.low, stand.value, stand.high, *([] if wish is None else [wish])]
+    axis = strip_axis(edges, size=size, room=0.12, least=0.0)
+    return strip(
+        stand,
+        axis,
         "" if wish is None else _wish(axis, wish / size, style),
-        svg.line((low, 37), (high, 37), width=9, colour=svg.SOFT),
-        svg.line((value, 20), (value, 54), width=5),
-        svg.line((0, 68), (WIDE, 68)),
-        *(svg.words(style.number(t, 4), _inside(_across(axis, t)), 86) for t in axis.ticks(5)),
+        size=size,
         title=style.write(say("Stand against its goal")),
         describe=style.write(_strip_in_words(stand, wish)),
         name="stand",
+        style=style,
     )
 
 
 def _wish(axis: Axis, wish: float, style: Style) -> str:
-    x = _across(axis, wish)
+    x = across(axis, wish)
     label = style.write(say("goal {stand}", stand=style.number(wish)))
     return (
         svg.band(x, 22, width=WIDE - x, height=30)
@@ -142,13 +136,3 @@ def _places_in_words(seen: Sequence[float], style: Style) -> Phrase:
 def _up(axis: Axis, value: float) -> float:
     value = min(max(value, axis.low), axis.high)
     return FOOT - (value - axis.low) / (axis.high - axis.low) * (FOOT - TOP)
-
-
-def _across(axis: Axis, value: float) -> float:
-    value = min(max(value, axis.low), axis.high)
-    return (value - axis.low) / (axis.high - axis.low) * WIDE
-
-
-def _inside(x: float) -> float:
-    """Keep a label on the paper."""
-    return min(WIDE - 16.0, max(16.0, x))

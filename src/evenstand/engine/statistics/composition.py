@@ -63,8 +63,8 @@ def fit(counts: Sequence[int], *, shares: Sequence[float], least: float = LEAST_
         raise MeasurementError("counts", tuple(counts), say("count more seeds of each kind"))
     parts = []
     for members in classes:
-        mean = _total(expected, members)
-        gap = _total(counts, members) - mean
+        mean = total_of(expected, members)
+        gap = total_of(counts, members) - mean
         parts.append(gap * gap / mean)
     statistic, dof = fsum(parts), len(classes) - 1
     return Fit(statistic, dof, chi_square_survival(statistic, dof=dof), classes)
@@ -85,11 +85,12 @@ def _pooled(expected: Sequence[float], least: float) -> tuple[tuple[int, ...], .
     """Classes of at least ``least`` each, the pooled one last."""
     order = sorted(range(len(expected)), key=lambda i: (expected[i], i))
     pool: list[int] = []
-    while order and (expected[order[0]] < least or (pool and _total(expected, pool) < least)):
+    while order and (expected[order[0]] < least or (pool and total_of(expected, pool) < least)):
         pool.append(order.pop(0))
     whole = [(i,) for i in sorted(order)]
     return (*whole, tuple(sorted(pool))) if pool else tuple(whole)
 
 
-def _total(values: Sequence[float], members: Sequence[int]) -> float:
+def total_of(values: Sequence[float], members: Sequence[int]) -> float:
+    """Add up those values that belong together."""
     return fsum(values[i] for i in members)

@@ -6,7 +6,7 @@ from math import fsum, sqrt
 
 from ..quantities.errors import MeasurementError
 from ..quantities.phrases import say
-from .composition import LEAST_EXPECTED, Fit, fit
+from .composition import LEAST_EXPECTED, Fit, fit, total_of
 from .distributions import chi_square_survival, normal_cdf
 
 Matrix = list[list[float]]
@@ -85,8 +85,8 @@ def uncertain_fit(
     """
     n = fsum(counts)
     kept = classes[:-1]  # the last follows from the others
-    expected = [_total(shares, each) for each in kept]
-    gaps = [_total(counts, each) - n * share for each, share in zip(kept, expected, strict=True)]
+    expected = [total_of(shares, each) for each in kept]
+    gaps = [total_of(counts, each) - n * share for each, share in zip(kept, expected, strict=True)]
     covariance = [
         [
             n * ((expected[a] if a == b else 0.0) - expected[a] * expected[b])
@@ -153,8 +153,8 @@ def contingency(table: Sequence[Sequence[int]], *, least: float = LEAST_EXPECTED
     parts = []
     for row, total in zip(table, totals, strict=True):
         for each in classes:
-            expected = total * _total(kinds, each) / whole
-            gap = _total(row, each) - expected
+            expected = total * total_of(kinds, each) / whole
+            gap = total_of(row, each) - expected
             parts.append(gap * gap / expected)
     statistic, dof = fsum(parts), (len(table) - 1) * (len(classes) - 1)
     return Fit(statistic, dof, chi_square_survival(statistic, dof=dof), classes)
@@ -192,7 +192,3 @@ def linear_trend(counts: Sequence[int], totals: Sequence[int], *, at: Sequence[f
     lean = fsum(count * (x - mean) for count, x in zip(counts, at, strict=True))
     z = lean / sqrt(chance * spread)
     return Trend(lean / spread, sqrt(chance / spread), z, 2 * normal_cdf(-abs(z)))
-
-
-def _total(values: Sequence[float], members: Sequence[int]) -> float:
-    return fsum(values[i] for i in members)

@@ -1,7 +1,7 @@
 """The boxes of a drill as the engine has them, with what is known of what is in them."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass, replace
 
 from evenstand.book.kinds.work import InBox
@@ -14,7 +14,7 @@ from evenstand.engine.statistics.budget import Quantity
 
 from ..drill.machines import quantity
 from ..job.tables import InTables
-from ..parsing.given import Given, Written
+from ..parsing.given import Given, placing
 from ..seed.names import alike
 from .said import BoxSaid
 
@@ -101,15 +101,9 @@ def _full(given: Given, inside: InBox) -> float:
     return share
 
 
-@contextmanager
-def of_box(given: Given) -> Iterator[None]:
+def of_box(given: Given) -> AbstractContextManager[None]:
     """Let what the engine refuses as ``volume of grain`` be named as its key."""
-    try:
-        yield
-    except MeasurementError as refused:
-        if isinstance(refused.path, Written):
-            raise
-        raise given.refuse(str(refused.path[0]), refused.need) from None
+    return placing(lambda refused: given.refuse(str(refused.path[0]), refused.need))
 
 
 def with_carriers(boxes: Sequence[BoxRead], carriers: Mapping[str, Carrier]) -> list[Box]:

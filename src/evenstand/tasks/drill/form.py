@@ -51,20 +51,25 @@ def _scale(form: Writing) -> Scale | None:
         for key in others:
             form.refuse(given.refuse(key, say("enter the low and high ends of the scale too")))
         return None
-    stops: tuple[float, ...] = ()
-    return read(
-        form,
-        Scale,
-        line="scale_",
-        stops=lambda: form.attempt(lambda: _stops(given), otherwise=stops),
-    )
+    return read_scale(form, line="scale_")
 
 
-def _stops(given: Given) -> tuple[float, ...]:
-    if "scale_stops" not in given:
-        return ()
-    texts = listed(given.text("scale_stops"))
-    return tuple(sorted(given.part(t, "scale_stops", NUMBER).value for t in texts))
+def read_scale(form: Writing, *, line: str = "") -> Scale:
+    """Read the scale of a lever, with its notches in any order.
+
+    Parameters
+    ----------
+    line : str
+        What stands before the name of each input.
+    """
+    given, key = form.given, f"{line}stops"
+    none: tuple[float, ...] = ()
+
+    def stops() -> tuple[float, ...]:
+        texts = listed(given.text(key)) if key in given else []
+        return tuple(sorted(given.part(text, key, NUMBER).value for text in texts))
+
+    return read(form, Scale, line=line, stops=lambda: form.attempt(stops, otherwise=none))
 
 
 def _gears(form: Writing) -> Iterator[Gear]:

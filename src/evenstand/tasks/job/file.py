@@ -10,18 +10,20 @@ from typing import Any
 from evenstand.engine.calibration.chart import Chart, scaled_points
 from evenstand.engine.calibration.choose import Dearer
 from evenstand.engine.catch.target import Target
-from evenstand.engine.drill.drill import Drill, Gear, Scale, Slack
+from evenstand.engine.drill.drill import Drill, Gear, Scale
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import NUMBER, RATE, SHARE, SPACING
 
+from ..drill.form import read_scale
+from ..drill.machines import engine_scale
 from ..parsing import reading
-from ..parsing.given import Given, listed
+from ..parsing.given import Given
 from ..parsing.warned import Warned, about_small, ask_about
+from ..parsing.writing import Writing
 from .calibration import CatchMade, Job
 from .tables import InTables, JobTable, check_names, many, one
 
-SLACKS: tuple[Slack, ...] = ("below", "above", "none")
 DEARER: tuple[Dearer, ...] = ("thin stand", "wasted seed", "neither")
 
 
@@ -148,28 +150,10 @@ def _scale(file: Mapping[str, Any]) -> Scale | None:
         scale_stops="stops",
         scale_closed="closed",
     ):
-        return Scale(
-            low=given.number("low"),
-            high=given.number("high"),
-            step=given.exact("step", NUMBER) if "step" in given else 1.0,
-            stops=_stops(given),
-            reversed=given.yes("reversed") if "reversed" in given else False,
-            closed=given.number("closed") if "closed" in given else None,
-            slack=_slack(given),
-            levers=given.count("levers", NUMBER) if "levers" in given else 1,
-        )
-
-
-def _stops(given: Given) -> tuple[float, ...]:
-    if "stops" not in given:
-        return ()
-    texts = listed(given.text("stops"))
-    return tuple(sorted(given.part(t, "stops", NUMBER).value for t in texts))
-
-
-def _slack(given: Given) -> Slack:
-    word = given.one_of("slack", SLACKS) if "slack" in given else "below"
-    return next(slack for slack in SLACKS if slack == word)
+        form = Writing(given)
+        scale = read_scale(form)
+        form.done()
+        return engine_scale(scale)
 
 
 def _dearer(given: Given) -> Dearer:

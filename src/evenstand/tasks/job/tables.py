@@ -1,7 +1,7 @@
 """Tables of a job file, each as what was written in it under its own names."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import Any
@@ -13,7 +13,7 @@ from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 
 from ..parsing import reading
-from ..parsing.given import Given, Written
+from ..parsing.given import Given, Written, placing
 from ..parsing.keys import LOT, keys_of
 
 CHART = keys_of(Chart, but=("drill", "seed", "source"))
@@ -133,17 +133,15 @@ class JobTable:
         return value
 
 
-@contextmanager
-def in_tables(file: Mapping[str, Any]) -> Iterator[None]:
+def in_tables(file: Mapping[str, Any]) -> AbstractContextManager[None]:
     """Let what is refused of a job inside be named as it stands in its file."""
-    try:
-        yield
-    except MeasurementError as refused:
-        if isinstance(refused.path, Written):
-            raise
+
+    def placed(refused: MeasurementError) -> MeasurementError:
         table, key = _place(file, refused.path)
         given = table.given.texts.get(key, refused.given)
-        raise MeasurementError(table.given.path(key), given, refused.need) from None
+        return MeasurementError(table.given.path(key), given, refused.need)
+
+    return placing(placed)
 
 
 def _place(file: Mapping[str, Any], path: Path) -> tuple[JobTable, str]:

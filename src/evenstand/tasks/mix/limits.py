@@ -27,7 +27,7 @@ from evenstand.office.limits import (
 from evenstand.office.offer import Offer, published
 
 from ..job.tables import many
-from ..parsing.given import Given, Written
+from ..parsing.given import Given, placing
 from ..seed.names import named
 from ..seed.species_table import species_table
 from ..seed.tag import zero_or_more
@@ -69,13 +69,8 @@ def _limit(given: Given, members: Sequence[Sowing]) -> Limit:
     if "at_least" not in given and "at_most" not in given:
         raise given.refuse("at_least", say("enter at_least, at_most, or both"))
     scope = _scope(given, members)
-    try:
+    with placing(lambda no: given.refuse(ENDS.get(str(no.path[-1]), "of"), no.need)):
         return _READ[what](given, scope)
-    except MeasurementError as refused:
-        if isinstance(refused.path, Written):
-            raise
-        side = str(refused.path[-1])
-        raise given.refuse(ENDS.get(side, "of"), refused.need) from None
 
 
 def _scope(given: Given, members: Sequence[Sowing]) -> Scope:

@@ -1,8 +1,9 @@
 """The Mix step: what is to grow, on every basis, from its lots and members."""
 
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
+from functools import partial
 from typing import Annotated
 
 from evenstand.book.kinds.details import BASES
@@ -21,7 +22,7 @@ from evenstand.engine.seed.tag import Month
 from evenstand.engine.statistics.budget import nominal
 
 from ..job.tables import InTables
-from ..parsing.given import Written
+from ..parsing.given import placing
 from ..parsing.warned import Warned
 from ..seed.lots import Shelf, read_shelf
 from .cautions import Beware, beware
@@ -159,15 +160,9 @@ def mixed(mix: Mix, members: tuple[Sowing, ...], *, shelf: Shelf, said: MixSaid)
     )
 
 
-@contextmanager
-def in_mix(said: MixSaid, members: Sequence[Sowing]) -> Iterator[None]:
+def in_mix(said: MixSaid, members: Sequence[Sowing]) -> AbstractContextManager[None]:
     """Let what the engine refuses of ``mix 2 share`` be named where it stands."""
-    try:
-        yield
-    except MeasurementError as refused:
-        if isinstance(refused.path, Written):
-            raise
-        raise _placed(said, members, refused) from None
+    return placing(partial(_placed, said, members))
 
 
 def _placed(

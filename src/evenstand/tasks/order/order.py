@@ -1,8 +1,8 @@
 """The Order step: what to buy, to mix and to load, and how long it takes."""
 
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import Annotated
 
 from evenstand.book.kinds.shape import Typed
@@ -24,7 +24,7 @@ from ..boxes.boxes import Boxes, fill
 from ..boxes.tables import of_box
 from ..drill.machines import quantity
 from ..job.tables import InTables
-from ..parsing.given import Written
+from ..parsing.given import placing
 from ..parsing.warned import Warned
 from .batches import batches
 from .said import OrderSaid
@@ -104,7 +104,7 @@ def read_order(said: OrderSaid, *, today: Month) -> Ordered:
     """
     boxes = fill(said.boxes, today=today)
     job, width = _job(said, boxes), nominal(said.drill.width) if said.drill else None
-    with in_order(said, boxes):
+    with placing(partial(_placed, said, boxes)):
         bought = order(
             boxes.split,
             job,
@@ -150,18 +150,8 @@ def _share(said: OrderSaid, key: str, typed: Typed | None) -> Quantity:
     return quantity(typed, "variation" if key == "spread" else key)
 
 
-@contextmanager
-def in_order(said: OrderSaid, boxes: Boxes) -> Iterator[None]:
-    """Let what the engine refuses be named where it stands."""
-    try:
-        yield
-    except MeasurementError as refused:
-        if isinstance(refused.path, Written):
-            raise
-        raise _placed(said, boxes, refused) from None
-
-
 def _placed(said: OrderSaid, boxes: Boxes, refused: MeasurementError) -> MeasurementError:
+    """Name what the engine refuses where it stands."""
     key = str(refused.path[0])
     for each in boxes.tipped:
         if refused.path == (key, each.portion.name) and each.lot is not None:

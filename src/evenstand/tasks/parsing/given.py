@@ -6,7 +6,7 @@ other names: whatever is refused is named as its writer knows it.
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
@@ -157,8 +157,7 @@ class Given:
             raise self.refuse(key, say("did you mean {near}?", near=near[0]))
         raise self.refuse(key, say("choose one of {choices}", choices=", ".join(choices)))
 
-    @contextmanager
-    def pointing(self, **names: str) -> Iterator[None]:
+    def pointing(self, **names: str) -> AbstractContextManager[None]:
         """Let what the engine refuses be named as its writer wrote it.
 
         Parameters
@@ -167,15 +166,25 @@ class Given:
             Input by the engine's own path, its parts joined by underscores,
             where the two differ.
         """
-        try:
-            yield
-        except MeasurementError as refused:
-            if isinstance(refused.path, Written):
-                raise
+
+        def placed(refused: MeasurementError) -> MeasurementError:
             engine = "_".join(str(part) for part in refused.path if not isinstance(part, Of))
             key = names.get(engine, engine)
             given = self.texts.get(key, refused.given)
-            raise MeasurementError(self.path(key), given, refused.need) from None
+            return MeasurementError(self.path(key), given, refused.need)
+
+        return placing(placed)
+
+
+@contextmanager
+def placing(place: Callable[[MeasurementError], MeasurementError]) -> Iterator[None]:
+    """Let what is refused inside be named where it stands, unless it is already."""
+    try:
+        yield
+    except MeasurementError as refused:
+        if isinstance(refused.path, Written):
+            raise
+        raise place(refused) from None
 
 
 def listed(text: str) -> list[str]:

@@ -16,6 +16,7 @@ from evenstand.report.pen import Pen
 
 from ..mix.kept import lots_of
 from ..mix.lines import MixLine, letters, mix_lines, mix_total
+from ..seed.kept import lot_body
 from ..seed.sheet import lot_sheet
 from ..whole_job.gather import JobSoFar
 from .frame import Reader
@@ -54,12 +55,6 @@ def seed_section(job: JobSoFar, reader: Reader, *, today: Month) -> Section:
     return reader.section(say("Seed and its tags"), table, *noted, *photos)
 
 
-def _lot(thing: Thing) -> Lot:
-    if not isinstance(thing.body, Lot):
-        raise MeasurementError("lot", thing.id, say("enter the ID of a lot"))
-    return thing.body
-
-
 def called(lot: Lot, pen: Pen, species: str = "") -> str:
     """Name a species and its lot."""
     named = pen.write(say("{name}", name=species or lot.species))
@@ -69,7 +64,7 @@ def called(lot: Lot, pen: Pen, species: str = "") -> str:
 
 
 def _tag_row(job: JobSoFar, thing: Thing, pen: Pen, *, today: Month) -> tuple[Cell, ...]:
-    lot = _lot(thing)
+    lot = lot_body(thing)
     tag = lot.tag
     state = job.kept.field.state if job.kept.field else ""
     try:
@@ -90,7 +85,7 @@ def _tag_row(job: JobSoFar, thing: Thing, pen: Pen, *, today: Month) -> tuple[Ce
 
 def _notes(thing: Thing, pen: Pen) -> Iterator[str]:
     """Say what else stands on a tag: noxious weeds, a coating, a treatment."""
-    lot = _lot(thing)
+    lot = lot_body(thing)
     said: list[Phrase] = [
         say("{n} of noxious weed {name}", n=SEED_COUNT(weed.per_kg.value), name=weed.name)
         for weed in lot.tag.noxious
@@ -109,7 +104,7 @@ def _notes(thing: Thing, pen: Pen) -> Iterator[str]:
 
 
 def _photos(book: Book, thing: Thing, pen: Pen) -> Iterator[Picture]:
-    lot = _lot(thing)
+    lot = lot_body(thing)
     for photo in reversed(book.things("photo", of=thing.id)):
         if isinstance(photo.body, Photo):
             told = photo.body.caption or pen.write(

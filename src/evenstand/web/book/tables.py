@@ -2,7 +2,7 @@
 
 from base64 import b64decode, b64encode
 from binascii import Error as NoBase64
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from typing import Any
@@ -112,26 +112,16 @@ class _Sent:
 @blueprint.post("/tables/look")
 def look() -> ResponseReturnValue:
     """Show what a file would bring; nothing is written."""
-    _let_in()
-    form = forms.sent()
-    try:
-        sent = _read(form)
-    except MeasurementError as error:
-        return _index(form, refused=error.need), 422
-    return _look(sent), 422 if sent.found.refused else 200
+    return _opened(_look)
 
 
 @blueprint.post("/tables/take")
 def take_() -> ResponseReturnValue:
     """Take in all rows of a file that was looked at, or none."""
-    _let_in()
-    form = forms.sent()
-    try:
-        sent = _read(form)
-    except MeasurementError as error:
-        return _index(form, refused=error.need), 422
-    if sent.found.refused:
-        return _look(sent), 422
+    return _opened(_take)
+
+
+def _take(sent: _Sent) -> ResponseReturnValue:
     take(here.book(), sent.found, by=here.who())
     found = sent.found
     address = url_for(
@@ -143,10 +133,19 @@ def take_() -> ResponseReturnValue:
     return redirect(address, 303)
 
 
-def _let_in() -> None:
-    """Take a larger form than other pages do: it carries a file."""
+def _opened(go_on: Callable[[_Sent], ResponseReturnValue]) -> ResponseReturnValue:
+    """Read the file that was sent and go on with it, where nothing of it is refused.
+
+    The form is larger than those of other pages: it carries the file.
+    """
     request.max_content_length = MOST_SENT
     request.max_form_memory_size = MOST_SENT
+    form = forms.sent()
+    try:
+        sent = _read(form)
+    except MeasurementError as error:
+        return _index(form, refused=error.need), 422
+    return (_look(sent), 422) if sent.found.refused else go_on(sent)
 
 
 def _read(form: forms.Form) -> _Sent:

@@ -6,6 +6,7 @@ The sentences are those gathered for translators, and the prose of the guide and
 import re
 from pathlib import Path
 
+import click
 import pytest
 from tools.words import messages
 
@@ -19,9 +20,12 @@ BRITISH = (
 )
 BANNED = re.compile(
     rf"\b(?:{BRITISH}|suffices?|taken as|let go of|wished|looked for|write down|there is no|"
-    r"it is no|stand rate|at the stand|hoses?|surer|whoever|somebody|from memory)\b",
+    r"it is no|stand rate|at the stand|hoses?|surer|whoever|somebody|from memory|stands? for|"
+    r"grave|give(?:s|n)? (?:as|each|its own)|kept in|keeps? (?:it|them) in|"
+    r"takes? (?:\w+ ){0,2}(?:in|back|away)|taken (?:in|back|away)|hand(?:s|ed)? over)\b",
     re.IGNORECASE,
 )
+PLACEHOLDER = re.compile(r"\{\w+\}")
 SPACED = re.compile(r"\d %")
 BLOCK = re.compile(r"^```[\s\S]*?^```$|^(?: {4}[^\s-]|[#!<|]).*$", re.MULTILINE)
 PARAGRAPH = re.compile(r"\n\s*\n|\n(?=\s*(?:-|\d+\.) )")  # an item of a list is one too
@@ -31,12 +35,16 @@ MOST_WORDS = 25
 
 def wrong(text):
     """What is not said so, in a text."""
-    return [*BANNED.findall(text), *SPACED.findall(text)]
+    return [*BANNED.findall(PLACEHOLDER.sub("…", text)), *SPACED.findall(text)]
 
 
 def sentences(text):
     """The sentences of a text."""
     return re.split(r"(?<=[.!?])\s+", " ".join(text.split()))
+
+
+def too_long(sentence):
+    return len(WORD.findall(sentence)) > MOST_WORDS
 
 
 def prose(page):
@@ -62,6 +70,25 @@ def grade(text):
 
 def test_no_sentence_of_the_program_has_a_banned_word():
     assert {text: wrong(text) for text in messages() if wrong(text)} == {}
+
+
+def helps(command, path="evenstand"):
+    """What a command says of itself and its options, and so do those below it."""
+    yield path, " ".join((command.help or "").split())
+    for option in command.params:
+        yield f"{path} {option.name}", getattr(option, "help", None) or ""
+    if isinstance(command, click.Group):
+        for name in command.list_commands(context := click.Context(command)):
+            yield from helps(command.get_command(context, name), f"{path} {name}")
+
+
+def test_no_help_of_a_command_has_a_banned_word_or_a_long_sentence():
+    from evenstand.cli.line import commands
+
+    told = dict(helps(commands))
+    assert len(told) > 100
+    assert {each: wrong(text) for each, text in told.items() if wrong(text)} == {}
+    assert [part for text in told.values() for part in sentences(text) if too_long(part)] == []
 
 
 @EACH_PAGE

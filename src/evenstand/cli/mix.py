@@ -24,9 +24,9 @@ from .output import Out
 def mix(out: Out, file: Path, *, solve: bool, today: str | None) -> None:
     """Figure a mix: rates, seeds, shares and cost.
 
-    From FILE, a TOML file with seed lots and a line for each species, by what you know
-    of it: a share of its full rate, live seeds, live weight or bulk. With --solve it
-    finds the rates that meet the goal in FILE.
+    FILE is a TOML file with seed lots and a line for each species. A line has a share of
+    the full rate, live seeds, live weight or bulk. With --solve it finds the rates that
+    meet the goal in FILE.
     """
     month = this_month(today)
     if solve:

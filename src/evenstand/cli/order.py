@@ -22,8 +22,8 @@ from .output import Out
 def order(out: Out, file: Path, today: str | None) -> None:
     """List what to buy, mix and load for a field.
 
-    From FILE, a TOML file with the mix, the boxes and the field: whole bags and
-    their cost, batches, inoculant, loads and where each runs out, and the time.
+    FILE is a TOML file with the mix, the boxes and the field. The list has whole bags
+    and their cost, batches, inoculant, loads and where each runs out, and the time.
     """
     month = this_month(today)
     found = from_file(file, lambda tables: read_order(order_in(tables), today=month))

@@ -91,7 +91,7 @@ def role(out: Out, book: Book, *, name: str, role: Role) -> None:
 def password(out: Out, book: Book, name: str) -> None:
     """Give NAME a new password, which signs them out everywhere.
 
-    This is the way back in for somebody who forgot theirs. The password is asked
+    This is the way back in for anyone who forgot theirs. The password is asked
     for; from a program it is the first line of the input.
     """
     person = book.people.find(name)

@@ -21,10 +21,10 @@ def phone() -> None:
 @click.option("--base", default="/", show_default=True, help="URL path where the host serves it.")
 @click.pass_obj
 def build(office: Office, target: Path, base: str) -> None:
-    """Write the whole app as a folder of files, for a host with https and no program.
+    """Write the whole app as a folder of files, for any host with https.
 
-    A phone that opens it there keeps its book itself, and swaps it with
-    others by files: there is no office behind it.
+    A phone that opens it there has a book of its own, and swaps it with
+    others by files. It needs no office computer.
     """
     out = Out.of(json=False, units="us", working=False)
     try:

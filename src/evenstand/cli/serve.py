@@ -66,8 +66,8 @@ def serve(  # noqa: PLR0917 - click names them
 ) -> None:
     """Open the book in a browser on this computer.
 
-    Everything the pages do stays in the book. Other devices are let in
-    once somebody has an account: evenstand people add NAME, then --host
+    Everything the pages do stays in the book. Other devices can sign in
+    once the book has an account: evenstand people add NAME, then --host
     0.0.0.0. Stop with Ctrl-C.
     """
     out = Out.of(json=False, units="us", working=False)

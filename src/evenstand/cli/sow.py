@@ -19,8 +19,8 @@ from .output import Out
 def seeding(out: Out, file: Path) -> None:
     """Track the rate while seeding, and what to do next.
 
-    From FILE, a TOML file with a table [[loads]] for each load, level or lever
-    moved: the rate so far, odds that it is off, whether you have enough seed.
+    FILE is a TOML file with a table [[loads]] for each load, level or lever moved.
+    You get the rate so far, the odds that it is off, and whether you have enough seed.
     """
     found = from_file(file, read_sow)
     if out.json:

@@ -19,8 +19,8 @@ from .output import Out
 def stand(out: Out, file: Path) -> None:
     """Figure the stand: plants, emergence and mix.
 
-    From FILE, a TOML file with a table [[counts]] for each size of place: a length
-    of row, a hoop or a frame, and the plants in each.
+    FILE is a TOML file with a table [[counts]] for each size of spot. A table has a
+    length of row, a hoop or a frame, and the plants in each spot.
     """
     found = from_file(file, read_stand)
     if out.json:

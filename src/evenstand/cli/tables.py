@@ -57,8 +57,8 @@ def table(
 
     KIND is fields, drills, charts, lots, mixes, jobs, catches, bags, settings,
     loads or counts, or all: every table as the sheets of one XLSX. Without a FILE
-    the table is printed as CSV, and with --json as JSON; all with --json is
-    everything in the book as it is saved.
+    the table is printed as CSV, and with --json as JSON. With all and --json you
+    get everything in the book as it is saved.
     """
     if kind != ALL:
         table_named(kind)

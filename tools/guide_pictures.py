@@ -1,4 +1,4 @@
-"""Take the guide's pictures from the pages of the invented book; `make pictures` runs it.
+"""Take the guide's pictures from the pages of the demo book; `make pictures` runs it.
 
 The clock stands still and luck is drawn from one seed, so that the same pages give the same
 pictures. They are as a phone shows them, in light, and small enough to be loaded in a field.
@@ -66,7 +66,7 @@ class Picture:
     name : str
         Of its file.
     address : str
-        Where the page is; a name in braces stands for a thing of the invented book.
+        Where the page is; a name in braces stands for a thing of the demo book.
     part : str
         What of it is shown, as CSS names it; empty for the page from its top.
     tall : int
@@ -80,7 +80,7 @@ class Picture:
 
 
 PICTURES = (
-    Picture("jobs", "/", tall=420),
+    Picture("jobs", "/"),
     Picture("job", "/jobs/{fall cover}", tall=760),
     Picture("drill", "/drills/{Heron}", tall=700),
     Picture("label", "/drills/{Heron}/label?at=https://drills.example", part=".label"),
@@ -102,7 +102,7 @@ PICTURES = (
 
 
 def things(book: Book) -> dict[str, str]:
-    """Return the addresses' names for things of the invented book: name → id."""
+    """Return the addresses' names for things of the demo book: name → id."""
     named = {
         thing.body.name.rpartition(", ")[2]: thing.id
         for kind in ("drill", "lot", "job")
@@ -115,7 +115,7 @@ def things(book: Book) -> dict[str, str]:
 
 @contextmanager
 def served() -> Iterator[tuple[str, dict[str, str]]]:
-    """Serve an invented book; gives its address and the names of its things."""
+    """Serve a demo book; gives its address and the names of its things."""
     minutes = count(NOW - 24 * 3_600_000, 60_000)
     clock = {"clock": lambda: next(minutes), "random": Random(1).randbytes}
     with open_book(":memory:", device="shed", who="Tamarack Flats", **clock) as book:

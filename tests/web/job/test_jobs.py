@@ -2,6 +2,7 @@
 
 import pytest
 
+from evenstand.demo.book import fill
 from evenstand.engine.quantities.units import ACRE, POUND_PER_ACRE
 
 STEPS = ("Mix", "Boxes", "Order", "Calibrate", "Seeding", "Stand count", "Record")
@@ -107,6 +108,12 @@ def test_a_job_is_changed_and_keeps_its_mix(visitor, book, samples_mix):
     changed = book.get(thing.id).body
     assert changed.wanted[0].rate.text == "60 lb/ac"
     assert changed.mix is not None
+
+
+def test_the_list_says_which_jobs_are_finished(visitor, book):
+    fill(book)
+    ends = {end.body.job for end in book.things("finished")}
+    assert visitor.read("/").text.count("finished") == len(ends) == 5
 
 
 def test_the_list_says_how_far_each_job_is(visitor):

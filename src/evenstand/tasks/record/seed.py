@@ -135,6 +135,8 @@ def mix_section(job: JobSoFar, reader: Reader) -> Section:
             _mix_row(mix_total(mix), pen, name=total),
         ),
     )
+    if len(mix.sown) == 1:
+        return reader.section(title, table)
     drawn = mix_strip(mix, letters(mix), reader.style)
     return reader.section(title, table, Drawing(drawn, pen.write(mix.say)))
 

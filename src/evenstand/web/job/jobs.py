@@ -22,6 +22,7 @@ from ..site.spine import Step, StepLine
 
 MOST_SHOWN = 40  # jobs on a page
 FIELD_ENTRY = "field_entry"  # the id under which a field typed with the job is kept
+FINISHED = say("finished")
 SHOW_BOXES = "show_boxes"  # sent to see the lines of the drill that was chosen, not to save
 
 
@@ -67,14 +68,17 @@ def _shown(book: Book, things: Sequence[Thing]) -> list[ShownJob]:
     fields = book.many.things(job.field for _, job in jobs)
     drills = book.many.things(job.drill for _, job in jobs)
     chosen, caught = book.many.newest("setting", of=ids), book.many.tally("catch", of=ids)
+    finished = book.many.newest("finished", of=ids)
     return [
         ShownJob(
             thing,
             job.name,
             _name(fields.get(job.field or "")),
             _name(drills.get(job.drill or "")),
-            _state(chosen.get(thing.id), caught.get(thing.id, 0)),
-            done=thing.id in chosen,
+            FINISHED
+            if thing.id in finished
+            else _state(chosen.get(thing.id), caught.get(thing.id, 0)),
+            done=thing.id in chosen or thing.id in finished,
         )
         for thing, job in jobs
     ]

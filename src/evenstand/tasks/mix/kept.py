@@ -8,7 +8,6 @@ from msgspec.structs import replace
 from evenstand.book.book import Book
 from evenstand.book.errors import BookError
 from evenstand.book.kinds import seed, work
-from evenstand.book.kinds.shape import Typed
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
@@ -19,7 +18,7 @@ from ..parsing.given import Given
 from ..parsing.structs import texts
 from ..seed.kept import lot_body, lots_said
 from ..seed.said import LotSaid
-from .said import KEYS, MemberSaid, MixSaid
+from .said import KEYS, MemberSaid, MixSaid, amount_text
 
 
 def job_mix(book: Book, kept: Kept) -> MixSaid:
@@ -57,7 +56,6 @@ def mix_said(book: Book, mix: seed.Mix, area: work.Field) -> MixSaid:
         That it is for.
     """
     lots = _lots(book, mix)
-    whole = texts(mix) | _text(KEYS[mix.whole_basis], mix.whole)
     return MixSaid(
         ground=area,
         lots=tuple(lots.values()),
@@ -66,8 +64,6 @@ def mix_said(book: Book, mix: seed.Mix, area: work.Field) -> MixSaid:
             for number, each in enumerate(mix.members, start=1)
         ),
         mix=replace(mix, members=()),
-        of_ground=Given(texts(area), InTables("field").part),
-        of_mix=Given(whole, InTables("mix_whole").part),
     )
 
 
@@ -82,13 +78,9 @@ def member_said(
         Its place in the mix, from 1.
     """
     full = "full_seeds" if member.full_basis == "live seeds" else "full_rate"
-    written = texts(member) | _text(KEYS[member.basis], member.rate) | _text(full, member.full)
-    given = Given(written, InTables("mix", number).part)
+    rated = amount_text(KEYS[member.basis], member.rate) | amount_text(full, member.full)
+    given = Given(texts(member) | rated, InTables("mix", number).part)
     return MemberSaid(given=given, member=member, lot=lot, box=box)
-
-
-def _text(key: str, typed: Typed | None) -> dict[str, str]:
-    return {key: typed.text} if typed else {}
 
 
 def lots_of(book: Book, mix: seed.Mix) -> list[Thing]:

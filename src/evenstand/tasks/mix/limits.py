@@ -30,7 +30,6 @@ from ..job.tables import many
 from ..parsing.given import Given, placing
 from ..seed.names import named
 from ..seed.species_table import species_table
-from ..seed.tag import zero_or_more
 from .members import Sowing
 
 LIMIT = "mix_goal.limits"
@@ -99,11 +98,11 @@ def _ends(given: Given, read: Callable[[str], float]) -> dict[str, float | None]
 
 
 def _seeds(given: Given, scope: Scope) -> Limit:
-    return SeedsWithin(of=scope, **_ends(given, lambda key: zero_or_more(given, key, DENSITY)))
+    return SeedsWithin(of=scope, **_ends(given, lambda key: given.exact(key, DENSITY, zero=True)))
 
 
 def _weight(given: Given, scope: Scope) -> Limit:
-    return WeightWithin(of=scope, **_ends(given, lambda key: zero_or_more(given, key, RATE)))
+    return WeightWithin(of=scope, **_ends(given, lambda key: given.exact(key, RATE, zero=True)))
 
 
 def _part(given: Given, scope: Scope) -> Species | Grouped:
@@ -113,19 +112,19 @@ def _part(given: Given, scope: Scope) -> Species | Grouped:
 
 
 def _seed_share(given: Given, scope: Scope) -> Limit:
-    ends = _ends(given, lambda key: zero_or_more(given, key, SHARE))
+    ends = _ends(given, lambda key: given.exact(key, SHARE, zero=True))
     return SeedShareWithin(of=_part(given, scope), **ends)
 
 
 def _weight_share(given: Given, scope: Scope) -> Limit:
-    ends = _ends(given, lambda key: zero_or_more(given, key, SHARE))
+    ends = _ends(given, lambda key: given.exact(key, SHARE, zero=True))
     return WeightShareWithin(of=_part(given, scope), **ends)
 
 
 def _rate(given: Given, scope: Scope) -> Limit:
     if not isinstance(scope, Species):
         raise given.refuse("of", say("enter which species: a rate belongs to one species"))
-    ends = _ends(given, lambda key: zero_or_more(given, key, RATE))
+    ends = _ends(given, lambda key: given.exact(key, RATE, zero=True))
     return RateWithin(of=scope, low=ends["low"], high=ends["high"])
 
 
@@ -144,7 +143,7 @@ def _cost(given: Given, scope: Scope) -> Limit:
         raise given.refuse("at_least", say("leave it out: a cost has only an upper limit"))
     if not isinstance(scope, Everything):
         raise given.refuse("of", say("leave it out: a cost always covers the whole mix"))
-    return CostWithin(high=zero_or_more(given, "at_most", COST))
+    return CostWithin(high=given.exact("at_most", COST, zero=True))
 
 
 _READ: Mapping[str, Callable[[Given, Scope], Limit]] = {

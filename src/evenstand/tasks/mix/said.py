@@ -11,15 +11,14 @@ from evenstand.book.kinds.work import Field
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import LOAD, TEST_WEIGHT
 
-from ..job.tables import JobTable, many, one
+from ..job.tables import InTables, JobTable, many, one
 from ..parsing.given import Given, listed
 from ..parsing.keys import COUNTS, TAG
 from ..parsing.reading import only_one
-from ..parsing.structs import read
+from ..parsing.structs import read, texts
 from ..parsing.writing import Writing, as_typed
 from ..seed.lots import lot_named, lot_of_species, species_of, species_or_own
 from ..seed.said import LotSaid, lot_in, lots_in
-from ..seed.tag import yes
 
 # By the basis of an amount: the key that it has in a job file.
 KEYS = {
@@ -58,8 +57,23 @@ class MixSaid:
     lots: tuple[LotSaid, ...] = ()
     members: tuple[MemberSaid, ...] = ()
     mix: Mix
-    of_ground: Given = field(compare=False, repr=False)
-    of_mix: Given = field(compare=False, repr=False)
+
+    @property
+    def of_ground(self) -> Given:
+        """Where the inputs of the field stand."""
+        return Given(texts(self.ground), InTables("field").part)
+
+    @property
+    def of_mix(self) -> Given:
+        """Where the inputs of all members together stand."""
+        mix = self.mix
+        written = texts(mix) | amount_text(KEYS[mix.whole_basis], mix.whole)
+        return Given(written, InTables("mix_whole").part)
+
+
+def amount_text(key: str, typed: Typed | None) -> dict[str, str]:
+    """Return an amount as it was typed, under the key that its basis has."""
+    return {key: typed.text} if typed else {}
 
 
 def mix_in(file: Mapping[str, Any]) -> MixSaid:
@@ -71,17 +85,14 @@ def mix_in(file: Mapping[str, Any]) -> MixSaid:
         Naming the field as ``[[mix]] 2 share``.
     """
     lots = lots_in(many(file, "lots"))
-    of_ground, whole = one(file, "field").given, one(file, "mix_whole").given
-    form = Writing(of_ground)
+    form = Writing(one(file, "field").given)
     area = read(form, Field, name=form.text("name"))
     form.done()
     return MixSaid(
         ground=area,
         lots=lots,
         members=tuple(_member(table, lots) for table in many(file, "mix")),
-        mix=_whole(whole),
-        of_ground=of_ground,
-        of_mix=whole,
+        mix=_whole(one(file, "mix_whole").given),
     )
 
 
@@ -98,7 +109,7 @@ def _whole(given: Given) -> Mix:
 
 
 def _member(table: JobTable, lots: Sequence[LotSaid]) -> MemberSaid:
-    given, carrier = table.given, yes(table.given, "carrier")
+    given, carrier = table.given, table.given.yes("carrier")
     for key in (*TAG, *COUNTS, "lot") if carrier else ():
         if key in given:
             raise given.refuse(key, say("leave it out: a carrier has no live seed"))
@@ -134,7 +145,7 @@ def _member(table: JobTable, lots: Sequence[LotSaid]) -> MemberSaid:
 def _lot(table: JobTable, lots: Sequence[LotSaid]) -> LotSaid:
     """Return the lot that a member names, or is itself."""
     given = table.given
-    name, own = given.texts.get("species", "").strip(), yes(given, "own_name")
+    name, own = given.texts.get("species", "").strip(), given.yes("own_name")
     if "lot" not in given:
         if any(key in given for key in INLINE):
             return lot_in(table)
@@ -178,5 +189,5 @@ def _full(form: Writing, test_weight: Typed | None) -> tuple[str, Typed | None]:
 
 
 def _bags(given: Given) -> tuple[Typed, ...]:
-    texts = listed(given.text("bags")) if "bags" in given else []
-    return tuple(as_typed(given.piece("bags", text).reading("bags", LOAD)) for text in texts)
+    bags = listed(given.text("bags")) if "bags" in given else []
+    return tuple(as_typed(given.piece("bags", text).reading("bags", LOAD)) for text in bags)

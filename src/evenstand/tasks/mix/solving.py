@@ -23,7 +23,6 @@ from evenstand.office.solver import SECONDS as PATIENCE
 from ..job.tables import InTables, one
 from ..parsing.given import Given
 from ..parsing.warned import Warned
-from ..seed.tag import yes
 from .best import BestMix, Binding
 from .limits import LimitRead, published_limits, read_limits
 from .members import Sowing
@@ -159,7 +158,7 @@ def _goal(said: MixSaid, given: Given, members: Sequence[Sowing]) -> Goal:
 
 
 def _published(given: Given, offers: Sequence[Offer]) -> tuple[LimitRead, ...]:
-    return published_limits(given, offers) if yes(given, "published") else ()
+    return published_limits(given, offers) if given.yes("published") else ()
 
 
 def _taken(

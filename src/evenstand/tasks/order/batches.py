@@ -11,6 +11,9 @@ from evenstand.engine.quantities.units import HOURS, LOAD
 from evenstand.engine.statistics.budget import nominal
 
 from ..boxes.boxes import Boxes
+from ..job.tables import InTables
+from ..parsing.given import Given
+from ..parsing.structs import texts
 from ..seed.names import named
 from .said import OrderSaid
 
@@ -60,7 +63,8 @@ def read_inoculants(said: OrderSaid, boxes: Boxes) -> dict[str, Inoculant]:
         For a species that is not in the mix or is no legume, or one that has two labels.
     """
     found: dict[str, Inoculant] = {}
-    for given, label in zip(said.labels, said.order.inoculants, strict=True):
+    for number, label in enumerate(said.order.inoculants, start=1):
+        given = Given(texts(label), InTables("inoculant", number).part)
         names = [each.portion.name for each in boxes.tipped]
         seed = named(given, "species", label.species, names=names)
         portion = next(each.portion for each in boxes.tipped if each.portion.name == seed)

@@ -23,17 +23,16 @@ from ..parsing.writing import Writing
 
 @dataclass(frozen=True, kw_only=True)
 class OrderSaid:
-    """An order with its boxes and its drill, and where its inputs stand.
-
-    ``drill`` is None where its rows are not known; ``labels`` are where each
-    inoculant of the order stands.
-    """
+    """An order with its boxes and its drill, None where its rows are not known."""
 
     boxes: BoxesSaid
     order: Order
     drill: Drill | None
-    given: Given
-    labels: tuple[Given, ...]
+
+    @property
+    def given(self) -> Given:
+        """Where the inputs of the order stand."""
+        return Given(texts(self.order), InTables("order").part)
 
 
 def order_in(file: Mapping[str, Any]) -> OrderSaid:
@@ -44,15 +43,15 @@ def order_in(file: Mapping[str, Any]) -> OrderSaid:
     RefusalsError or MeasurementError
         Naming the field as ``[order] overlap``.
     """
-    boxes, given, tables = boxes_in(file), one(file, "order").given, many(file, "inoculant")
-    form, field = Writing(given), Writing(boxes.mix.of_ground)
+    boxes = boxes_in(file)
+    form, field = Writing(one(file, "order").given), Writing(one(file, "field").given)
     order = read(
         form,
         Order,
         job="",
         area=boxes.mix.ground.area,
         pass_length=field.amount("pass_length", LENGTH, exact=True),
-        inoculants=tuple(_inoculant(table.given) for table in tables),
+        inoculants=tuple(_inoculant(table.given) for table in many(file, "inoculant")),
     )
     field.done()
     form.done()
@@ -60,8 +59,6 @@ def order_in(file: Mapping[str, Any]) -> OrderSaid:
         boxes=boxes,
         order=order,
         drill=read_drill(file) if "rows" in one(file, "drill").given else None,
-        given=given,
-        labels=tuple(table.given for table in tables),
     )
 
 
@@ -92,7 +89,6 @@ def order_said(book: Book, kept: Kept, split: Split | None, *, order: Order | No
         replace(box, heel=heels.get(box.box.name), catches=catches.get(box.box.name))
         for box in boxes.boxes
     )
-    labels = (texts(each) for each in order.inoculants)
     return OrderSaid(
         boxes=replace(boxes, boxes=tuple(told)),
         order=structs.replace(
@@ -101,9 +97,4 @@ def order_said(book: Book, kept: Kept, split: Split | None, *, order: Order | No
             speed=order.speed or kept.body.speed,
         ),
         drill=job_drill(kept),
-        given=Given(texts(order), InTables("order").part),
-        labels=tuple(
-            Given(each, InTables("inoculant", number).part)
-            for number, each in enumerate(labels, start=1)
-        ),
     )

@@ -49,7 +49,7 @@ class Given:
     """
 
     texts: Mapping[str, str]
-    path: Callable[[str], Written] = Written
+    path: Callable[[str], Path] = Written
     decimal: Decimal = "."
 
     def __contains__(self, key: str) -> bool:
@@ -93,9 +93,11 @@ class Given:
         self.check_sign(key, found, kind, zero=False)
         return found.quantity(tag)
 
-    def exact(self, key: str, kind: Kind, *, test_weight: float | None = None) -> float:
-        """Read an amount above zero that cannot carry limits."""
-        return self.plain(key, self.reading(key, kind, test_weight=test_weight), kind)
+    def exact(
+        self, key: str, kind: Kind, *, zero: bool = False, test_weight: float | None = None
+    ) -> float:
+        """Read an amount above zero, or ``zero`` too, that cannot carry limits."""
+        return self.plain(key, self.reading(key, kind, test_weight=test_weight), kind, zero=zero)
 
     def plain(self, key: str, found: "Reading | Typed", kind: Kind, *, zero: bool = False) -> float:
         """Return an amount that was read, above zero or ``zero`` too, and without limits."""
@@ -140,7 +142,9 @@ class Given:
         return int(found.value)
 
     def yes(self, key: str) -> bool:
-        """Read yes or no."""
+        """Read yes or no, no where nothing was written."""
+        if key not in self:
+            return False
         text = self.text(key).casefold()
         if text not in _YES + _NO:
             raise self.refuse(key, say("answer yes or no"))

@@ -171,7 +171,7 @@ def _tick(form: Writing, key: str, detail: Detail) -> bool | None:
     """Read a box that may be ticked, or an answer that may be left open."""
     if detail.optional and key not in form.given:
         return None
-    ticked = key in form.given and form.attempt(lambda: form.given.yes(key), otherwise=False)
+    ticked = form.attempt(lambda: form.given.yes(key), otherwise=False)
     return ticked is not bool(detail.unless)
 
 

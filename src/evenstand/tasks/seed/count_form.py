@@ -8,7 +8,6 @@ from typing import Any
 
 from evenstand.book.kinds.details import detail
 from evenstand.book.kinds.seed import Lot, Sample, SeedCount
-from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import SHARE
 from evenstand.engine.seed.count import PER_REPLICATE, REPLICATES, Counted, samples_for
@@ -29,7 +28,6 @@ from .kept import read_kept
 MOST_SAMPLES, MOST_WEIGHTS = 8, 2 * REPLICATES
 WITHIN = 0.03  # range wanted of a count where nobody said
 _WEIGHT = re.compile(r"sample\d+_weight|weight\d+|resolution")
-FIELDS = {"counted": "sample1_weight", "replicates": "weight1"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -79,11 +77,8 @@ def read_count_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> See
     way = "replicates" if replicates else "samples"
     count = read(form, SeedCount, lot=lot_id, samples=samples, way=way, **own)
     form.done()
-    try:
+    with given.pointing(counted="sample1_weight", replicates="weight1"):
         read_kept(lot, today=today, count=count)
-    except MeasurementError as refused:
-        field = FIELDS.get(refused.field, refused.field)
-        raise MeasurementError(field, given.texts.get(field), refused.need) from None
     return count
 
 

@@ -6,7 +6,6 @@ from msgspec.structs import replace
 
 from evenstand.book.kinds.details import detail
 from evenstand.book.kinds.seed import BagSize, Lot, Noxious, Tag
-from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seed.tag import Month
 
@@ -17,8 +16,6 @@ from .kept import read_kept
 from .said import TOLD
 
 MOST_WEEDS, MOST_BAGS = 8, 6
-# Where the form has lines for what is one input of a job file.
-LINES = {"noxious": "noxious1_name", "bags": "bag1_weight"}
 
 
 def read_lot_form(given: Given, *, today: Month) -> Lot:
@@ -38,11 +35,8 @@ def read_lot_form(given: Given, *, today: Month) -> Lot:
     lot = read(form, Lot, tag=lambda: _tag(form), bags=lambda: tuple(_bags(form)))
     _check_one_way(form)
     form.done()
-    try:
+    with given.pointing(noxious="noxious1_name", bags="bag1_weight"):
         read_kept(lot, today=today)
-    except MeasurementError as refused:
-        field = LINES.get(refused.field, refused.field)
-        raise MeasurementError(field, given.texts.get(field), refused.need) from None
     return lot
 
 

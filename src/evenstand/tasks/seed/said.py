@@ -19,12 +19,13 @@ from evenstand.book.kinds.seed import (
     SeedCount,
     Tag,
 )
+from evenstand.engine.quantities.errors import Path
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import LOAD, MONEY, SCALE_STEP, SEED_COUNT, SEEDS
 from evenstand.engine.seed.count import PER_REPLICATE
 
 from ..job.tables import JobTable
-from ..parsing.given import Given, Written, lent, listed
+from ..parsing.given import Given, lent, listed
 from ..parsing.structs import read, texts
 from ..parsing.writing import Writing, as_typed
 
@@ -63,7 +64,7 @@ def kept_lot(
     *,
     count: SeedCount | None = None,
     test: GerminationTest | None = None,
-    path: Callable[[str], Written] = Written,
+    path: Callable[[str], Path] = Path,
 ) -> LotSaid:
     """Return what the book says of a lot.
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import PRICE, RATE, SEED_COUNT, TEST_WEIGHT, Kind
+from evenstand.engine.quantities.units import PRICE, RATE, SEED_COUNT, TEST_WEIGHT
 from evenstand.engine.quantities.written import AS_TEXT, inside, put
 from evenstand.engine.seed.age import INTERSTATE, AgeLimit, limit_of, no_limit
 from evenstand.engine.seed.replicates import Dish
@@ -145,16 +145,6 @@ def test_weight_of(said: LotSaid) -> float | None:
     """Return what a measure of the seed weighs, None where it is not known. [kg/m³]"""
     weight = said.lot.test_weight
     return None if weight is None else said.given.plain("test_weight", weight, TEST_WEIGHT)
-
-
-def yes(given: Given, key: str) -> bool:
-    """Read yes or no, no where nothing was written."""
-    return key in given and given.yes(key)
-
-
-def zero_or_more(given: Given, key: str, kind: Kind) -> float:
-    """Read an amount of zero or more that cannot carry limits."""
-    return given.plain(key, given.reading(key, kind), kind, zero=True)
 
 
 def choice_taken(said: LotSaid, tag: Tag, choice: Phrase) -> tuple[Phrase, ...]:

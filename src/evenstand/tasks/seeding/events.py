@@ -12,7 +12,6 @@ from evenstand.engine.seeding.level import InBox, read_level, weighed_out
 from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncertainty, uncertain
 
 from ..parsing.given import Given
-from ..seed.tag import zero_or_more
 from .meter import LeverPlace, Meter
 
 LOADS = ("bags", "weight", "tote")
@@ -66,7 +65,7 @@ def read_events(
     events: list[Event] = []
     place = meter.place if meter else None
     for given in tables:
-        at = zero_or_more(given, "at", FIELD)
+        at = given.exact("at", FIELD, zero=True)
         with given.pointing(level=_level_key(given)):
             events += _of_seed(given, at, known)
         if any(key in given for key in LEVER):

@@ -20,7 +20,6 @@ from evenstand.engine.statistics.budget import Quantity, nominal
 from ..job.file import read_drill
 from ..job.tables import one
 from ..parsing.given import Given
-from ..seed.tag import zero_or_more
 
 
 def area_meter(file: Mapping[str, Any], given: Given) -> AreaMeter:
@@ -41,7 +40,7 @@ def _passed(file: Mapping[str, Any], given: Given) -> SownGround:
             given.exact("passes", NUMBER),
             length=given.quantity("pass_length", LENGTH, tag="area"),
             width=read_drill(file).width,
-            lap=zero_or_more(given, "lap", SPACING) if "lap" in given else 0.0,
+            lap=given.exact("lap", SPACING, zero=True) if "lap" in given else 0.0,
         )
 
 
@@ -49,12 +48,12 @@ def rest_of_field(file: Mapping[str, Any], given: Given) -> Rest | None:
     """Read what is still to sow, without end where the area of the field is not known."""
     field = one(file, "field").given
     if "area" not in field:
-        heel = zero_or_more(given, "heel", LOAD) if "heel" in given else 0.0
+        heel = given.exact("heel", LOAD, zero=True) if "heel" in given else 0.0
         return Rest(ground=inf, heel=heel) if heel else None
     return Rest(
         ground=field.exact("area", FIELD) * (1 + nominal(overlap(file))),
-        at_edge=zero_or_more(given, "at_edge", LOAD) if "at_edge" in given else None,
-        heel=zero_or_more(given, "heel", LOAD) if "heel" in given else 0.0,
+        at_edge=given.exact("at_edge", LOAD, zero=True) if "at_edge" in given else None,
+        heel=given.exact("heel", LOAD, zero=True) if "heel" in given else 0.0,
         passes=_passes(file, field),
     )
 

@@ -126,7 +126,7 @@ def _box(file: Mapping[str, Any], given: Given, *, alone: bool, set_: Setting | 
     with _named(given, loads):
         found = sowing(events, known, box=inside, holds=holds, rest=rest, lever=lever)
         closed = None
-        if "done" in given and given.yes("done"):
+        if given.yes("done"):
             plain, _ = read_events(loads, box, meter=None)
             unpromised = replace(known, expected=None)
             closed = _closed(file, given, sowing(plain, unpromised, box=inside, holds=holds))

@@ -210,7 +210,7 @@ def _crop(given: Given) -> str:
 def _early(given: Given) -> Phrase | None:
     water = cast(Water, given.one_of("water", WATERS) if "water" in given else WATERS[0])
     return too_early(
-        perennial="perennial" in given and given.yes("perennial"),
+        perennial=given.yes("perennial"),
         water=water,
         since=given.count("days", NUMBER, least=0) * DAY,
     )

@@ -19,6 +19,7 @@ from evenstand.engine.statistics.budget import nominal, standard_uncertainty
 from evenstand.tasks.job.writer import dump
 from evenstand.tasks.mix.mix import read_mix
 from evenstand.tasks.mix.said import mix_in
+from evenstand.tasks.parsing.writing import RefusalsError
 
 TODAY = Month(2026, 11)
 BASES = {
@@ -245,3 +246,15 @@ def test_two_lots_are_one_species_to_cautions_and_to_c_n():
     assert nominal(found.carbon.ratio) == pytest.approx(3 / (1 / 37 + 2 / 11))
     nitrate = next(each for each in found.cautions if "Oats" in each.species)
     assert nitrate.species == ("Oats",)
+
+
+def test_all_that_cannot_be_read_of_a_lot_is_told_at_once():
+    lot = {"species": "oats", "purity": "98", "germination": "90%"}
+    lot |= {"tested": "soon", "price": "-1 $/lb"}
+    with pytest.raises(RefusalsError) as refused:
+        mix_in({"lots": [lot], "mix": []})
+    assert [each.field for each in refused.value.each] == [
+        "[[lots]] 1 purity",
+        "[[lots]] 1 tested",
+        "[[lots]] 1 price",
+    ]

@@ -158,14 +158,16 @@ def test_the_seeds_in_a_weight_are_told_in_one_way():
 
 
 def test_a_lot_with_everything_on_its_tag():
-    weed = Noxious(name="dodder", per_kg=Typed(value=18 / POUND, text="18 seeds/lb"))
+    weed = Noxious(name="dodder, 2 kinds", per_kg=Typed(value=18 / POUND, text="18 seeds/lb"))
     tag = replace(RYE.tag, treated=True, hermetic=True, inert=0.02, weed=0.0, noxious=(weed,))
     lot = replace(RYE, tag=replace(tag, seeds_tested=200), count_hard=False, fluffy=True)
     read = read_kept(replace(lot, age_limit=7), today=TODAY)
     assert (read.limit.months, read.result.count_hard, read.fluffy) == (7, False, True)
     assert (read.tag.treated, read.tag.hermetic, read.tag.seeds_tested) == (True, True, 200)
     assert (read.tag.inert, read.tag.weed, str(read.tag.tested)) == (0.02, 0.0, "2026-08")
-    assert [(each.name, each.per_kg) for each in read.tag.noxious] == [("dodder", 18 / POUND)]
+    assert [(each.name, each.per_kg) for each in read.tag.noxious] == [
+        ("dodder, 2 kinds", 18 / POUND)
+    ]
 
 
 def test_lots_of_one_name_are_told_apart(book):

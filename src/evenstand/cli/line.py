@@ -79,7 +79,7 @@ def _show(error: click.UsageError, *, json: bool) -> int:
 
 def _refused(error: click.UsageError) -> MeasurementError:
     if isinstance(error, click.MissingParameter) and error.param is not None:
-        return MeasurementError(error.param.opts[0], None, say("this is missing: enter it"))
+        return MeasurementError(error.param.opts[0], None, say("this is missing; enter it"))
     if isinstance(error, click.NoSuchOption):
         near = [each for each in error.possibilities or [] if each.startswith("--")]
         if near:

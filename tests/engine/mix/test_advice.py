@@ -185,3 +185,9 @@ def test_shares_are_compared_as_drilled():
     assert said(full("oats", 0.5), full("radish", 0.25, **radish), uplift=1.0) == []
     assert len(said(full("oats", 0.7), full("peas", 0.7), uplift=1.0)) == 1
     assert len(said(full("oats", 0.5), full("radish", 0.3, **radish), uplift=1.0)) == 1
+
+
+def test_one_printed_number_is_said_once():
+    """Middle Park Conservation District prints an average of 40, no range."""
+    told = [str(each) for each in compare_density(26.4 / SQUARE_FOOT, stand="native grass")]
+    assert any("is below 40 seeds/ft² (Middle Park" in text for text in told)

@@ -60,7 +60,7 @@ ITS_COST = Label("{name}: cost")
 LIES_TOO_DEEP = Label("{name} is {by} too deep")
 LIES_TOO_SHALLOW = Label("{name} is {by} too shallow")
 LIVE = Label("{amount} live")
-LIVE_IS_TO = Label("{seeds} live is {place} {low} to {high} ({source})")
+LIVE_IS_TO = Label("{seeds} live is {place} {printed} ({source})")
 LIVE_SEEDS = Label("{name}: live seeds")
 LIVE_SEEDS_KNOWN = Label(
     "Live seeds are good to about ± {reach}; most of the uncertainty is {cause}."

@@ -95,12 +95,13 @@ def compare_density(seeds: float, *, stand: str) -> tuple[Phrase, ...]:
 
 def _beside(seeds: float, density: Density) -> Phrase:
     place = _place(seeds, density.low, density.high)
+    low, high = DENSITY(density.low), DENSITY(density.high)
+    printed = say("{low} to {high}", low=low, high=high) if density.low < density.high else low
     return say(
-        "{seeds} live is {place} {low} to {high} ({source})",
+        "{seeds} live is {place} {printed} ({source})",
         seeds=DENSITY(seeds),
         place=place,
-        low=DENSITY(density.low),
-        high=DENSITY(density.high),
+        printed=printed,
         source=density.source,
     )
 

@@ -74,8 +74,8 @@ def _in_box(form: Writing, line: str, box: InBox) -> InBox:
         sample=sample,
     )
     for one, other, need in (
-        ("carrier_rate", "carrier", say("this is missing: enter it")),
-        ("carrier", "carrier_rate", say("this is missing: enter it")),
+        ("carrier_rate", "carrier", say("this is missing; enter it")),
+        ("carrier", "carrier_rate", say("this is missing; enter it")),
         ("measure", "sample", say("enter this too, or neither one")),
         ("sample", "measure", say("enter this too, or neither one")),
     ):

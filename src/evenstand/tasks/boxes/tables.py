@@ -70,7 +70,7 @@ def read_boxes(said: Sequence[BoxSaid]) -> tuple[BoxRead, ...]:
 def _box(said: BoxSaid) -> BoxRead:
     given, box, inside = said.given, said.box, said.inside
     if box.volume is None:
-        raise given.refuse("volume", say("this is missing: enter it"))
+        raise given.refuse("volume", say("this is missing; enter it"))
     with of_box(given):
         made = Box(
             name=box.name,

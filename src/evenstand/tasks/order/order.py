@@ -131,7 +131,7 @@ def read_order(said: OrderSaid, *, today: Month) -> Ordered:
 def _job(said: OrderSaid, boxes: Boxes) -> OrderJob:
     order = said.order
     if order.area is None:
-        raise said.boxes.mix.of_ground.refuse("area", say("this is missing: enter it"))
+        raise said.boxes.mix.of_ground.refuse("area", say("this is missing; enter it"))
     heels: dict[str, Quantity] = {b.name: b.heel for b in boxes.read if b.heel is not None}
     return OrderJob(
         area=quantity(order.area, "area"),

@@ -66,7 +66,7 @@ class Given:
     def text(self, key: str) -> str:
         """Return an input that must be there."""
         if key not in self.texts:
-            raise self.refuse(key, say("this is missing: enter it"))
+            raise self.refuse(key, say("this is missing; enter it"))
         if not self.texts[key].strip():
             raise self.refuse(key, say("it is empty: fill it in or remove it"))
         return self.texts[key].strip()

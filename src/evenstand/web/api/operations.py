@@ -109,7 +109,7 @@ class Operation:
 def _read(parameter: Parameter, text: str | None) -> Any:
     if text is None:
         if parameter.needed:
-            raise MeasurementError(parameter.name, None, say("this is missing: enter it"))
+            raise MeasurementError(parameter.name, None, say("this is missing; enter it"))
         return None
     try:
         return msgspec.convert(text, parameter.type, strict=False)

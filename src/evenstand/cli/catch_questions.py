@@ -111,11 +111,7 @@ def _given(answers: Answers) -> Given:
 
 
 def _setting(answers: Answers) -> None:
-    scale, given = read_drill(answers).scale, _given(answers)
-    setting = given.number("setting")
-    if scale is not None:
-        with given.pointing():
-            scale.check(setting)
+    reading.setting(_given(answers), read_drill(answers))
 
 
 def _put_setting(answers: Answers, text: str) -> None:

@@ -191,6 +191,11 @@ class Drill:
         names = ", ".join(gear.name for gear in self.gears)
         raise MeasurementError("gear", name, say("choose one of {names}", names=names))
 
+    def check(self, setting: float) -> None:
+        """Refuse a setting that is not on the scale of its lever; without a scale all are good."""
+        if self.scale is not None:
+            self.scale.check(setting)
+
 
 def number(setting: float) -> Figure:
     """Write a setting as it stands on the scale."""

@@ -43,7 +43,7 @@ def read_catch(given: Given, kept: Kept) -> Catch:
         job=kept.thing.id,
         drill=kept.drill_id,
         box=kept.box,
-        setting=lambda: form.attempt(lambda: _setting(given, drill), otherwise=0.0),
+        setting=lambda: form.attempt(lambda: reading.setting(given, drill), otherwise=0.0),
         gear=lambda: form.attempt(lambda: _gear(given, drill), otherwise=""),
         bags=lambda: form.attempt(lambda: _bags(given, drill), otherwise=none),
         gross=lambda: form.amount("net", CATCH) if "tare" in given else None,
@@ -51,14 +51,6 @@ def read_catch(given: Given, kept: Kept) -> Catch:
     )
     form.done()
     return catch
-
-
-def _setting(given: Given, drill: Drill) -> float:
-    setting = given.number("setting")
-    if drill.scale is not None:
-        with given.pointing():
-            drill.scale.check(setting)
-    return setting
 
 
 def _gear(given: Given, drill: Drill) -> str:

@@ -168,10 +168,7 @@ def _gear(given: Given, drill: Drill) -> Gear:
 
 def _catch(given: Given, drill: Drill, of_drill: Given) -> CatchMade:
     reading.refuse_strays(given)
-    setting = given.number("setting")
-    if drill.scale is not None:
-        with given.pointing():
-            drill.scale.check(setting)
+    setting = reading.setting(given, drill)
     wheel = reading.wheel(of_drill)
     run = reading.run(given, drill, wheel, wheel_of=of_drill)
     rows = reading.rows_caught(given, drill=drill, every="area" in given)

@@ -90,8 +90,7 @@ def check_job(job: work.Job, book: Book) -> None:
 def check_catch(body: work.Catch, kept: Kept) -> None:
     """See that a catch of a job can be measured."""
     drill, wheel = job_drill(kept), job_wheel(kept)
-    if drill.scale is not None:
-        drill.scale.check(body.setting)
+    drill.check(body.setting)
     runs = [key for key in RUNS if getattr(body, key)]
     if len(runs) != 1:
         need = say("enter the turns, the distance or the area, only one of them")
@@ -122,8 +121,7 @@ def _check_rows(body: work.Catch, *, rows: int) -> None:
 def _check_chosen(body: work.Chosen, book: Book) -> None:
     drill = job_drill(find(book, body.job))
     drill.gear(body.gear or None)
-    if drill.scale is not None:
-        drill.scale.check(body.setting)
+    drill.check(body.setting)
 
 
 def _check_split(body: work.Split, book: Book) -> None:

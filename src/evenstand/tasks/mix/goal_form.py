@@ -17,6 +17,7 @@ from evenstand.engine.quantities.units import COST, DENSITY, RATE, SHARE, Kind, 
 from evenstand.engine.statistics.budget import nominal
 
 from ..parsing.given import Given, lent
+from ..parsing.structs import numbered
 from .mix import Mixed
 
 GOALS = ("least cost", "nearest")
@@ -35,9 +36,7 @@ MOST_LIMITS = 12
 
 def limit_numbers(given: Given) -> list[int]:
     """Return the numbers of the limits that have a side."""
-    sides = ("at_least", "at_most")
-    lines = range(1, MOST_LIMITS + 1)
-    return [n for n in lines if any(f"limit{n}_{side}" in given for side in sides)]
+    return numbered(given, "limit", ("at_least", "at_most"), most=MOST_LIMITS)
 
 
 def goal_table(given: Given, style: Style) -> dict[str, Any]:

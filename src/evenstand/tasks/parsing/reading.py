@@ -38,6 +38,14 @@ def refuse_strays(given: Given) -> None:
             )
 
 
+def setting(given: Given, drill: Drill, *, key: str = "setting") -> float:
+    """Read a setting that the scale of the drill has."""
+    found = given.number(key)
+    with given.pointing(setting=key):
+        drill.check(found)
+    return found
+
+
 def drill(given: Given, *, scale: Scale | None = None, gears: tuple[Gear, ...] = ()) -> Drill:
     """Read rows, spacing and rows shut off."""
     shut = {

@@ -88,8 +88,7 @@ def _moved(body: Moved, kept: Kept) -> None:
     drill = job_drill(kept)
     if body.gear:
         drill.gear(body.gear)
-    if drill.scale is not None:
-        drill.scale.check(body.setting)
+    drill.check(body.setting)
 
 
 def _check(body: Check, kept: Kept) -> None:

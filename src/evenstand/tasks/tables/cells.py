@@ -46,7 +46,7 @@ def texts_of(
         if column.column is None or cell is None or not str(cell).strip():
             continue
         try:
-            text = _text(cell, column, decimal)
+            text = lent(_text(cell, column.column, decimal), column.unit)
         except CellError as refused:
             yield column, refused
             continue
@@ -54,10 +54,7 @@ def texts_of(
             yield column, text
 
 
-def _text(cell: Cell, matched: Matched, decimal: Decimal) -> str:
-    column = matched.column
-    if column is None:
-        return ""
+def _text(cell: Cell, column: Column, decimal: Decimal) -> str:
     if column.sort == "yes":
         return _yes(cell)
     if column.sort == "month":
@@ -69,7 +66,7 @@ def _text(cell: Cell, matched: Matched, decimal: Decimal) -> str:
     text = cell.strip() if isinstance(cell, str) else plain(cell or 0, decimal)
     if len(text) > MOST_CELL and column.key != "field_outline":
         raise CellError(say("use no more than {n} characters", n=MOST_CELL))
-    return lent(text, matched.unit)
+    return text
 
 
 def plain(number: float, decimal: Decimal) -> str:

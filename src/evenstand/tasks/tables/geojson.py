@@ -9,6 +9,7 @@ from evenstand.book.kinds.work import Field
 from evenstand.book.log.nesting import is_too_deep
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import FIELD
 
 from ..drill.outline import read_outline
 from .grid import (
@@ -22,6 +23,7 @@ from .grid import (
     too_many_columns,
     too_many_rows,
 )
+from .model import DIGITS
 
 OUTLINE = "outline"
 MEDIA_TYPE = "application/geo+json"
@@ -45,10 +47,10 @@ def fields_geojson(book: Book, *, units: str = "us") -> bytes:
 
 
 def _feature(id: str, field: Field, units: str) -> dict[str, Any]:
-    area, size = ("area_ac", 4046.8564224) if units == "us" else ("area_ha", 10_000.0)
+    unit = FIELD.us if units == "us" else FIELD.metric
     properties: dict[str, Any] = {"name": field.name}
     if field.area:
-        properties[area] = float(f"{field.area.value / size:.12g}")
+        properties[f"area_{unit.symbol}"] = float(f"{field.area.value / unit.size:.{DIGITS}g}")
     properties |= {"state": field.state} if field.state else {}
     properties |= {"note": field.note} if field.note else {}
     geometry = _geometry(field.outline) if field.outline else None

@@ -6,6 +6,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 
 from ..calibration.setting import where_next
 from ..job.kept import Kept, job_drill
+from ..parsing import reading
 from ..parsing.given import Given
 from .calibration import set_job
 
@@ -18,11 +19,7 @@ def read_chosen(given: Given, kept: Kept, book: Book) -> Chosen:
     MeasurementError
         For a setting off the scale.
     """
-    drill = job_drill(kept)
-    setting = given.number("take")
-    if drill.scale is not None:
-        with given.pointing(setting="take"):
-            drill.scale.check(setting)
+    setting = reading.setting(given, job_drill(kept), key="take")
     gear = given.texts.get("gear", "")
     return Chosen(
         job=kept.thing.id,

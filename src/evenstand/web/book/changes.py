@@ -115,8 +115,7 @@ def settle(thing: str) -> ResponseReturnValue:
     else:
         field = form.text("field")
         body = put(msgspec.to_builtins(found.body), chosen.body, [field])
-        made = msgspec.convert(body, type(found.body))
-        keeping.correct(thing, made, form, settled=[field])
+        keeping.correct(thing, msgspec.convert(body, type(found.body)), form, settled=[field])
     return redirect(url_for("changes.apart"), 303)
 
 

@@ -119,14 +119,12 @@ def code(text: str) -> Markup:
 
 
 def _form(form: forms.Form, _: None, thing: Thing | None) -> str:
-    gears = max((i for i in range(1, MOST_GEARS + 1) if form.text(f"gear{i}_name")), default=0)
-    boxes = max((i for i in range(1, MOST_BOXES + 1) if form.text(f"box{i}_name")), default=0)
     return render_template(
         "drill_form.html",
         form=form,
         thing=thing,
-        gears=min(MOST_GEARS, gears + SPARE),
-        boxes=min(MOST_BOXES, boxes + SPARE),
+        gears=min(MOST_GEARS, form.last("gear{}_name", MOST_GEARS) + SPARE),
+        boxes=min(MOST_BOXES, form.last("box{}_name", MOST_BOXES) + SPARE),
     )
 
 

@@ -137,15 +137,13 @@ def _read(form: forms.Form, _: None, thing: Thing | None) -> Lot:
 
 
 def _form(form: forms.Form, _: None, thing: Thing | None) -> str:
-    weeds = max((i for i in range(1, MOST_WEEDS + 1) if form.text(f"noxious{i}_name")), default=0)
-    bags = max((i for i in range(1, MOST_BAGS + 1) if form.text(f"bag{i}_weight")), default=0)
     return render_template(
         "lot_form.html",
         form=form,
         thing=thing,
         names=sorted((each.name for each in species_table()), key=str.casefold),
-        weeds=min(MOST_WEEDS, weeds + SPARE),
-        bags=min(MOST_BAGS, bags + SPARE),
+        weeds=min(MOST_WEEDS, form.last("noxious{}_name", MOST_WEEDS) + SPARE),
+        bags=min(MOST_BAGS, form.last("bag{}_weight", MOST_BAGS) + SPARE),
         counted=thing is not None and count_of(here.book(), thing.id) is not None,
     )
 

@@ -114,10 +114,8 @@ def _count_page(thing: Thing, lot: Thing, form: forms.Form, *, within: float | N
 
 def _count_form(form: forms.Form, lot: str, thing: Thing | None) -> str:
     way = "replicates" if form.text("way") == "replicates" else "samples"
-    samples = max(
-        (i for i in range(1, MOST_SAMPLES + 1) if form.text(f"sample{i}_seeds")), default=0
-    )
-    weights = max((i for i in range(1, MOST_WEIGHTS + 1) if form.text(f"weight{i}")), default=0)
+    samples = form.last("sample{}_seeds", MOST_SAMPLES)
+    weights = form.last("weight{}", MOST_WEIGHTS)
     of = _lot(lot)
     read = _read(of)
     count = read.count if read else None
@@ -134,9 +132,7 @@ def _count_form(form: forms.Form, lot: str, thing: Thing | None) -> str:
 
 
 def _test_form(form: forms.Form, lot: str, thing: Thing | None) -> str:
-    places = range(1, MOST_DISHES + 1)
-    laid = max((i for i in places if form.text(f"dish{i}_seeds")), default=0)
-    up = max((i for i in places if form.text(f"dish{i}_sprouted")), default=0)
+    laid, up = (form.last(f"dish{{}}_{key}", MOST_DISHES) for key in ("seeds", "sprouted"))
     of = _lot(lot)
     body, read = here.body(of, Lot), _read(of)
     return render_template(

@@ -121,6 +121,10 @@ class Form:
         """Return what stands in a field."""
         return self.texts.get(name, "")
 
+    def last(self, name: str, most: int) -> int:
+        """Return the last of some lines that has an input, ``gear{}_name``; 0 where none has."""
+        return max((i for i in range(1, most + 1) if self.text(name.format(i))), default=0)
+
     def figures(self, name: str) -> str:
         """Return what stands in a field of numbers."""
         return here.in_hand(self.text(name)) if self.kept else self.text(name)

@@ -327,21 +327,21 @@ def compare(phone: Browser, address: str, *, slower: int, empty: Browser, nothin
     with phone.page(address + "/", slower) as page:
         nav = ("nav a:nth-of-type(2)", "nav a:nth-of-type(1)")
         show(f"{slower}×: click to the next page", clicks(page, nav, "h1"), swap)
-        times = weighings(page, first_job(page, address))
+        times = weighings(page, open_job(page, address))
         show(f"{slower}×: weighing entered to its verdict", times, swap)
         if slower == 1:
             print(f"| memory beside an empty page | {phone.memory() - held:,.0f} MB | |")
 
 
-def first_job(page: Any, address: str) -> str:
-    """Return the address of the first job of the list that is shown."""
-    return address + str(page.get_attribute("main a[href*='/jobs/0']", "href"))
+def open_job(page: Any, address: str) -> str:
+    """Return the address of the job that is open at its calibration, with the drill of 20 rows."""
+    return address + str(page.get_attribute("main a:has-text('Alder Bench, fall cover')", "href"))
 
 
 def growth(phone: Browser, address: str) -> None:
     """Print what more entries in the phone's log make of a start and of a verdict."""
     with phone.page(address + "/") as page:
-        job, done = first_job(page, address), 0
+        job, done = open_job(page, address), 0
     for count in GROWTH:
         with phone.page(address + "/") as page:
             grow(page, catches(count)[done:])

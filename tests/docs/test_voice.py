@@ -43,8 +43,10 @@ def sentences(text):
     return re.split(r"(?<=[.!?])\s+", " ".join(text.split()))
 
 
-def too_long(sentence):
-    return len(WORD.findall(sentence)) > MOST_WORDS
+def long(texts):
+    """The sentences that are too long to be said in one breath."""
+    parts = (part for text in texts for part in sentences(text))
+    return [part for part in parts if len(WORD.findall(part)) > MOST_WORDS]
 
 
 def prose(page):
@@ -88,18 +90,12 @@ def test_no_help_of_a_command_has_a_banned_word_or_a_long_sentence():
     told = dict(helps(commands))
     assert len(told) > 100
     assert {each: wrong(text) for each, text in told.items() if wrong(text)} == {}
-    assert [part for text in told.values() for part in sentences(text) if too_long(part)] == []
+    assert long(told.values()) == []
 
 
 @EACH_PAGE
 def test_no_page_has_a_banned_word(page):
     assert wrong(prose(page)) == []
-
-
-def long(texts):
-    """The sentences that are too long to be said in one breath."""
-    parts = (part for text in texts for part in sentences(text))
-    return [part for part in parts if len(WORD.findall(part)) > MOST_WORDS]
 
 
 def test_sentences_of_the_program_are_short():

@@ -5,9 +5,11 @@ from .calibration import *
 from .catch import *
 from .drill import *
 from .job import *
+from .library import *
 from .mix import *
 from .office import *
 from .order import *
+from .pages import *
 from .parsing import *
 from .quantities import *
 from .record import *

@@ -6,7 +6,11 @@ ADD_LOTS_ONE = Label("combine the lots of one species first, or use different na
 AHEAD = Label("ahead of the mix")
 ALL_ALIKE = Label("by the same percent")
 BEHIND = Label("behind the mix")
+BOTH_OR_NEITHER = Label("enter this too, or neither one")
 BOXES_JOB_NO = Label("In this job's box plan, {box} gets no seed.")
+CARRIER_ALREADY_THERE = Label("{box} already has a carrier: put both under one name")
+CHOOSE_FROM_LIST = Label("choose one from the list")
+CLASS_NOT_HANDLED = Label("{seed} is {class_} ({why}), and {box} handles {classes}")
 COUNT_LEAST_ONE = Label("count at least one seed, preferably a few hundred")
 DROPS_SAME_MIXTURE = Label(
     "{box} drops the same mix all the way, but not your target mix: check the "
@@ -15,6 +19,7 @@ DROPS_SAME_MIXTURE = Label(
 EMPTY_METERS_STIR = Label(
     "Stop the drill, empty the meters and stir {box}. Then catch and sort by species again."
 )
+ENTER_BOXES_FIRST = Label("enter the drill's boxes first")
 FALLS = Label("falls")
 FALLS_THROUGH_TIMES = Label("{small} falls through {large}, which is {ratio} times as wide")
 FILL_ONLY_PART = Label(
@@ -36,6 +41,7 @@ GIVE_LEAST_ONE = Label("enter at least one box for the drill")
 GIVE_LEAST_ONE_SPECIES = Label("enter at least one species")
 GIVE_ONE = Label("choose one of {names}")
 GIVE_SHARE_BOX = Label("enter the share of the box already used, 0% to 100%")
+GIVE_SHARE_TO_WHOLE = Label("enter a share above 0%, up to 100%")
 GIVE_TWO_SAMPLES = Label("enter two samples or more, such as from a full box and a half-empty one")
 GO_SEPARATE_CATCH = Label("Keep going; sort another catch by species when {box} is half empty.")
 GO_STAYS_MIXED = Label("Keep going: {box} is staying mixed.")
@@ -76,9 +82,11 @@ SAMPLE_BOX_TWO = Label("sample a box with two or more species: nothing can separ
 SAMPLE_FAIR_PART = Label(
     "assumes the sample is a fair part of the catch, split in half again and again"
 )
+SAMPLE_SETS_IT = Label("leave it blank: the weighed sample below sets it")
 SEEDS_PER_WEIGHT = Label("assumes the seed counts are exact: a wrong one looks like separation")
 SEED_ASKS_WANTED = Label("The seed in {box} calls for {rate}, but the target here is {wanted}.")
 SEED_WEIGHS = Label("{box}: its seed weighs {weight}")
+SET_BOXES = Label("Set {boxes}, bulk seed.")
 SMALL_SEED_TAKEN = Label(
     "assumes small seed does not fill the gaps between large seed: the box may hold more"
 )

@@ -3,10 +3,12 @@
 from .label import Label
 
 CATCH_MORE = Label("catch another {rows}")
+CRANK_INSTEAD = Label("make {turns} of the crank instead")
 FIELD_DRILL_LAYS = Label(
     "In the field this drill puts down {factor} of what it drops stationary, so "
     "aim for {bench} stationary to seed {rate}"
 )
+GIVE_OPEN_ROWS = Label("enter no more than the drill's {rows} open rows")
 LESS_THAN = Label("less than {part} in {whole}")
 RATE_THESE_ROWS = Label("Rate of these rows: catch ÷ area")
 REPEAT_MORE = Label("make another {catches}")

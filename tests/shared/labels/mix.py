@@ -25,6 +25,7 @@ BRASSICAS_FULL_RATE = Label(
 )
 BULK = Label("bulk")
 BULK_SEED = Label("{name}: bulk seed")
+CHOOSE_MIX_FIRST = Label("choose a mix first")
 COOL_SEASON_SEED = Label(
     "Cool-season seed ({cool} of the seeds) and warm-season seed ({warm}) share "
     "one seeding date: make sure it suits both"

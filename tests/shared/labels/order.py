@@ -24,11 +24,16 @@ FIELD_EFFICIENCY_TAKEN = Label(
     "assumes {share} field efficiency, typical for a grain drill (common "
     "practice; compare ASABE D497)"
 )
+FILL_ABOVE_HEEL = Label("fill {box} above the level that has to stay in it")
 FILL_ONLY_PART_WAY = Label(
     "fill {box} only partway each time, and stir it at every stop, with the drill shut off"
 )
 GIVE_BOX_SEED = Label("choose a box with seed in it")
+GIVE_EFFICIENCY = Label("enter a share, such as 70%")
+GIVE_MIXER_HOLDS = Label("enter how much the mixer holds at once")
+GIVE_ODDS = Label("enter odds from 50% to below 100%")
 INOCULANT_PACK = Label("{name}: {amount} of inoculant, {packs} package")
+INOCULANT_PACKS = Label("{name}: {amount} of inoculant, {packs} packages")
 INOCULATE_LEGUMES_ONLY = Label("inoculate legumes only: leave the inoculant off this one")
 LABEL_DECIDES_RATE = Label("Follow the label: its rate, its legumes and its expiration date.")
 LEFT_OVER_WHAT = Label(
@@ -43,6 +48,7 @@ MOVING_REFILLING_ALONE = Label(
 )
 NOTHING_COUNTED_WHAT = Label("nothing added for what stays in {box}: its test weight is unknown")
 NOTHING_MIX_FILL = Label("no mixing needed: fill {box} straight from the bag")
+NOT_LEGUME = Label("not a legume: remove its inoculant")
 NO_BAG = Label("no bags")
 OF = Label("{n} of {weight}")
 OF_INOCULANT = Label("{name}: {amount} of inoculant")

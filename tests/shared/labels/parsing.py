@@ -13,11 +13,12 @@ FEW_STEPS_SCALE = Label(
     "uncertain by {rounding}: make more turns or catch more rows"
 )
 FRACTION_CANNOT_DIVIDED = Label("can't divide by 0")
+GIVE_DATE_SUCH = Label("enter its year, month and day, such as {example}")
 GIVE_ONE_OF_CHOICES = Label("choose one of {choices}")
 GIVE_PLAIN_NUMBER = Label("enter just a number")
-LEAVE_IT_BLANK_OR = Label("leave it blank, or clear {first}")
 GIVE_VALUE_ABOVE_SUCH = Label("enter a value above 0, such as {example}")
 GIVE_WHOLE_NUMBER = Label("enter a whole number of {least} or more")
+LEAVE_IT_BLANK_OR = Label("leave it blank, or clear {first}")
 LESS_THAN_RARE = Label("{value} is below {limit}, which is unusual: {question}")
 MISSING_GIVE = Label("this is missing; enter it")
 MORE_THAN_RARE = Label("{value} is above {limit}, which is unusual: {question}")

@@ -2,7 +2,9 @@
 
 from .label import Label
 
+BEFORE_TURNING = Label("Before you turn the wheel")
 CANNOT_WORKED_OUT = Label("can't be calculated yet: {need}")
+CATCH_AT = Label("Catch {n}, at {setting}")
 CHECKED_BY = Label("Checked by")
 CRANK_TURNS_ONE = Label("Crank turns per wheel turn")
 FIELD = Label("Field")
@@ -15,7 +17,9 @@ GIVE_WHAT_FILLED = Label("enter the seed loaded too")
 GROUND_PLANNED = Label("Area planned")
 GROUND_SOWN = Label("Area seeded")
 LEFT_END = Label("left at the end")
+LEVER_STANDS_AT = Label("The lever is at {setting}.")
 LEVER_TO = Label("lever to {setting}")
+LOCKED_IN = Label("Locked in")
 LOT = Label("{species}, lot {lot}")
 MIX_ACHIEVED = Label("The mix as seeded")
 NOT_SOWN_YET = Label("{where}: no seeding entered yet.")

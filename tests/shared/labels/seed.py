@@ -24,7 +24,12 @@ COATING_PART_INERT = Label(
 COULD_WELL_COUNT = Label("it could just as well be {other}: count the lot")
 COUNT_FIRM_SEEDS = Label("count the leftover firm seeds too: this tag counts them as live")
 COUNT_LOT_GIVE = Label("count the lot or enter its seed count: none is published for {name}")
+COUNT_TEST_BETWEEN = Label(
+    "Count the home test between {first} and {last}, as the species calls for."
+)
+COUNT_THIS_LOT = Label("Count this lot: no seed count is entered for it yet.")
 DISHES_TEST_DO = Label("The towels in this test do not agree: {why}. Test again.")
+ENTER_TEST_MONTH = Label("Enter the test month shown on the tag.")
 FAR_TIMES_OFF = Label(
     "{count} is far from the {low} to {high} typical of {name} ({times} times "
     "off). Is it per a different weight, or a different form of the seed, hulled "
@@ -41,10 +46,17 @@ GERMINATION_TEST_MONTHS = Label(
 )
 GIVE_COATED_WEIGHT = Label("enter the coated weight first, the larger one")
 GIVE_COATING_TAG = Label("enter the coating from the tag too, or enter the count as raw seed")
+GIVE_DATE_AFTER_LAID = Label("enter a date after the seeds were laid out")
 GIVE_ID_LOT = Label("enter the ID of a lot")
 GIVE_MONTH_TEST = Label("enter the test month: it can't be after {today}")
+GIVE_NUMBER_LAID = Label("enter 0 to {n} (the number laid out)")
+GIVE_NUMBER_UNSPROUTED = Label("enter 0 to {n} (the ones that did not sprout)")
+GIVE_ONE_COUNT = Label("enter at least one count and its weight")
 GIVE_ONE_OF_TWO = Label("enter only one: raw or coated seed count")
 GIVE_SEEDS_WEIGHT = Label("enter the seed count, raw or coated")
+GIVE_SPROUTED_LAID = Label(
+    "enter how many sprouted and how many you laid out, or just the date you laid them out"
+)
 GIVE_TSW_TABLE = Label("enter this or tsw: the table has no seed count for this species")
 GIVE_WHAT_TAG = Label("enter what the tag says, above 0% to 100%")
 GIVE_WHAT_TAG_SAYS = Label("enter what the tag says, 0% to 100%")
@@ -75,6 +87,7 @@ MEANT_NOT = Label("Did you mean {meant}, not {given}?")
 MORE_THAN_LUCK = Label("more than chance allows")
 NOT_HORSES = Label("Do not feed it to horses.")
 NOT_KNOWN_HERE = Label("{text} is not in the list. Did you mean {names}?")
+NOT_ONE_OF = Label("{text} is not one of {names}")
 NOT_TABLE_SPECIES = Label(
     "{text} is not in the species table: check the spelling, or go ahead with a "
     "count of the lot and its tag"
@@ -95,6 +108,10 @@ NRCS_NEW_HAMPSHIRE = Label(
     "does not strengthen weak seedlings."
 )
 OFTEN_HALF_WEIGHT = Label("Coating is often half the weight.")
+PART_LIVE_SEED = Label(
+    "{pls} of this bag is pure live seed: weigh in {more} more than the live seed you want."
+)
+POINTS_BY_RULE = Label("{allowed} points, as 7 CFR 201.63 allows")
 PRINTED_COUNT_TAKEN = Label(
     "The published count is assumed to be as good as the counting rule requires, u {u}"
 )
@@ -113,6 +130,8 @@ PURE_SEED_OTHER = Label(
     "100%: read the tag again"
 )
 RANGE_OVER_CFR = Label("they vary by {spread}, and 7 CFR 201.55 allows {allowed}")
+ROUGH_GUIDE = Label("{allowed} points, a rough guide: no tolerance is published below 200 seeds")
+TAG_AND_TEST_AGREE = Label("Tag and home test differ by {difference} points, within {limit}.")
 TAG_GIVES_ONLY = Label(
     "this tag gives only the total, with hard and dormant seed: count those, or "
     "enter the germination alone"
@@ -124,6 +143,9 @@ TAG_HOME_TEST = Label(
     "rely on either."
 )
 TAG_MONTH_TEST = Label("The tag's test month is missing, so its age is unknown.")
+TEST_LOT_HOME = Label(
+    "Test this lot at home: its tag is {months} months old; the limit is {allowed}."
+)
 TOXIC_HORSES_LIVER = Label(
     "Keep horses off it: it damages the liver, and their skin burns in the sun."
 )
@@ -144,4 +166,5 @@ WEIGHTS_SCATTER_THEIR = Label(
 WEIGHTS_SCATTER_WIDELY = Label(
     "The weights vary a lot and no single one is far off: the lot is uneven"
 )
+WEIGH_HUNDREDS = Label("weigh 100 seeds {n} times")
 YOUR_OWN_COUNT = Label("Your own count is used, not the {told} on the tag or from the seller.")

@@ -1,11 +1,13 @@
 """The Boxes step: which seed goes where, what each box is set to, what Set is told of it."""
 
 import csv
+import re
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
+import labels
 from evenstand.book.kinds.seed import Mix
 from evenstand.book.kinds.shape import Typed
 from evenstand.engine.quantities.units import (
@@ -23,6 +25,13 @@ TWO_BOXES = {
     "box2_seed": "small seed",
     "box2_volume": "4 bu",
 }
+
+
+def set_to(grain, small=""):
+    said = labels.TO(box="grain", rate=grain)
+    if small:
+        said = labels.AND(names=said, last=labels.TO(box="small seed", rate=small))
+    return labels.SET_BOXES(boxes=said)
 
 
 def weighs(pounds):
@@ -54,14 +63,17 @@ def wanted(book):
 
 def test_what_each_box_is_set_to_and_how_far_it_goes(visitor, three):
     page = visitor.read(f"{three()}/boxes")
-    assert "Set grain to 52 lb/ac and small seed to 3 lb/ac, bulk seed." in page.text
+    assert set_to("52 lb/ac", "3 lb/ac") in page.text
     # 52 ÷ (40 ÷ 56 + 12 ÷ 60) is 56.875 lb/bu; 32 bu of that are 1,820 lb, for 35 ac.
-    assert "A full box seeds 1,820 lb" in page.text
-    assert "and covers 35 ac" in page.text
+    assert f"{labels.FULL_BOX_SEEDS} 1,820 lb" in page.text
+    assert f"{labels.AND_COVERS} 35 ac" in page.text
     # 4 bu of 60 lb/bu are 240 lb, for 80 ac.
-    assert "seeds 240 lb" in page.text
-    assert "and covers 80 ac" in page.text
-    assert "Cereal rye is large seed (18,100 seeds/lb), and small seed handles" in page.text
+    assert f"{labels.FULL_BOX_SEEDS} 240 lb" in page.text
+    assert f"{labels.AND_COVERS} 80 ac" in page.text
+    refused = labels.CLASS_NOT_HANDLED.like(
+        seed="Cereal rye", why="18,100 seeds/lb", box="small seed"
+    )
+    assert re.search(refused, page.text)
 
 
 def test_a_full_hopper_lasts_as_far_as_printed(visitor, shelf, book):
@@ -76,16 +88,17 @@ def test_a_full_hopper_lasts_as_far_as_printed(visitor, shelf, book):
     visitor.mix(job, (seed, row["rate"], "bulk|kg/ha"))
     visitor.client.set_cookie("units", "metric")
     page = visitor.read(f"{job}/boxes")
-    assert f"A full box seeds {float(row['whole']):g} kg" in page.text
-    assert f"and covers {float(row['area']):.3g} ha" in page.text
+    assert f"{labels.FULL_BOX_SEEDS} {float(row['whole']):g} kg" in page.text
+    assert f"{labels.AND_COVERS} {float(row['area']):.3g} ha" in page.text
 
 
 def test_the_rates_are_handed_to_set_and_what_was_set_there_stays(visitor, three, book):
     job = three(wanted1_tolerance="4")
     entry = book.new_id()
     page = visitor.read(visitor.send(f"{job}/boxes/rates", {"entry": entry}))
-    assert "grain: 52 lb/ac instead of 54 lb/ac" in page.text
-    assert "small seed: 3 lb/ac of Crimson clover, new" in page.text
+    changed = labels.INSTEAD_OF(box="grain", rate="52 lb/ac", before="54 lb/ac")
+    assert changed in page.text
+    assert labels.OF_NEW(box="small seed", rate="3 lb/ac", seed="Crimson clover") in page.text
     lines = wanted(book)
     assert list(lines) == ["grain", "small seed"]
     grain, small = lines.values()
@@ -95,7 +108,8 @@ def test_the_rates_are_handed_to_set_and_what_was_set_there_stays(visitor, three
     assert grain.test_weight.value == pytest.approx(56.875 * POUND_PER_BUSHEL, rel=2e-4)
     assert (small.rate.text, small.tolerance) == ("3 lb/ac", None)
     (job_thing,) = book.things("job")
-    assert "grain: 52 lb/ac instead of 54 lb/ac" in book.history(job_thing.id)[-1].why
+
+    assert changed in book.history(job_thing.id)[-1].why
 
 
 def test_handing_over_again_writes_nothing(visitor, three, book):
@@ -106,8 +120,8 @@ def test_handing_over_again_writes_nothing(visitor, three, book):
     entries = len(book.history(thing.id))
     visitor.send(f"{job}/boxes/rates", sent)
     page = visitor.read(visitor.send(f"{job}/boxes/rates", {}))
-    assert "nothing was changed" in page.text
-    assert "Calibrate has these target rates." in page.text
+    assert labels.RATES_NOT_CHANGED in page.text
+    assert labels.RATES_HANDED_OVER in page.text
     assert len(book.history(thing.id)) == entries
 
 
@@ -136,7 +150,7 @@ def test_a_line_of_a_box_that_gets_no_seed_is_left_out(visitor, three, book):
     everything = {f"member{i}_box": "grain" for i in (1, 2, 3)}
     visitor.send(f"{job}/boxes", everything)
     page = visitor.read(visitor.send(f"{job}/boxes/rates", {}))
-    assert "small seed: gets no seed now, so its rate is removed" in page.text
+    assert labels.NO_SEED_GOES(box="small seed") in page.text
     assert list(wanted(book)) == ["grain"]
     # 40 + 12 + 3.
     assert wanted(book)["grain"].rate.text == "55 lb/ac"
@@ -157,21 +171,23 @@ def test_the_only_box_of_a_drill_needs_no_name_in_the_job(visitor, three, book):
     visitor.send(f"{job}/boxes/rates", {})
     assert list(wanted(book)) == [""]
     assert wanted(book)[""].rate.text == "55 lb/ac"
-    assert "Catch 1, at 30" in visitor.read(f"{job}/calibrate").text
+    assert labels.CATCH_AT(n=1, setting=30) in visitor.read(f"{job}/calibrate").text
 
 
 def test_set_says_when_its_rate_is_no_longer_that_of_the_box(visitor, three, book):
     job = three()
     visitor.send(f"{job}/boxes/rates", {})
-    assert "asks for" not in visitor.read(f"{job}/calibrate?box=grain").text
+    asks = labels.SEED_ASKS_WANTED.like()
+    assert not re.search(asks, visitor.read(f"{job}/calibrate?box=grain").text)
     (mix,) = book.things("mix")
     first, *others = mix.body.members
     more = Typed(value=50 * POUND_PER_ACRE, text="50 lb/ac")
     book.correct(mix.id, replace(mix.body, members=(replace(first, rate=more), *others)))
     page = visitor.read(f"{job}/calibrate?box=grain")
-    assert "The seed in grain calls for 62 lb/ac, but the target here is 52 lb/ac." in page.text
+    told = labels.SEED_ASKS_WANTED(box="grain", rate="62 lb/ac", wanted="52 lb/ac")
+    assert told in page.text
     assert f"{job}/boxes" in page.links
-    assert "asks for" not in visitor.read(f"{job}/calibrate?box=small+seed").text
+    assert not re.search(asks, visitor.read(f"{job}/calibrate?box=small+seed").text)
 
 
 def test_set_leads_to_the_boxes_where_no_rate_is_wanted_yet(visitor, three):
@@ -188,10 +204,9 @@ def test_the_own_way_is_kept_once_and_changed_in_place(visitor, three, book):
     assert [(box.box, box.members) for box in split.body.boxes] == [("grain", ("crimson clover",))]
     page = visitor.read(f"{job}/boxes")
     assert page.fields["member3_box"] == "grain"
-    assert "Set grain to 55 lb/ac, bulk seed." in page.text
-    assert "Crimson clover" in page.text
-    assert "will likely settle under" in page.text
-    assert "Another plan has fewer trade-offs" in page.text
+    assert set_to("55 lb/ac") in page.text
+    assert re.search(labels.LIKELY_SINK_UNDER.like(small="Crimson clover"), page.text)
+    assert re.search(labels.ANOTHER_PLAN_BETTER.like(), page.text)
     visitor.send(f"{job}/boxes", {"member3_box": "small seed"})
     assert [thing.id for thing in book.things("split")] == [split.id]
     assert len(book.history(split.id)) == 2
@@ -201,23 +216,27 @@ def test_a_form_changed_and_sent_again_under_its_old_id_is_told_so(visitor, thre
     job, entry = three(), book.new_id()
     visitor.send(f"{job}/boxes", {"entry": entry, "member3_box": "grain"})
     page = visitor.send(f"{job}/boxes", {"entry": entry, "member3_box": ""}, code=422)
-    assert "This was already saved with other values." in page.text
+    assert labels.SAVED_OTHER_VALUES in page.text
 
 
 @pytest.mark.parametrize(
     "case",
     [
-        ("member2_box", "small seed", "Hairy vetch is large seed (16,500 seeds/lb)"),
-        ("member1_box", "loft", "choose one from the list"),
-        ("box1_carrier_rate", "6", "this is missing", "box1_carrier"),
-        ("box1_carrier", "rice hulls", "this is missing", "box1_carrier_rate"),
-        ("box1_carrier_rate", "6 ft", "6 ft is a length"),
-        ("box1_sample", "6.1", "enter this too, or neither one", "box1_measure"),
-        ("box1_measure", "1", "enter this too, or neither one", "box1_sample"),
-        ("box1_measure", "no", "a volume"),
-        ("box1_test_weight", "0", "above 0"),
-        ("box2_full", "120", "up to 100%"),
-        ("box2_full", "0", "above 0"),
+        (
+            "member2_box",
+            "small seed",
+            labels.CLASS_NOT_HANDLED.like(seed="Hairy vetch", why="16,500 seeds/lb"),
+        ),
+        ("member1_box", "loft", labels.CHOOSE_FROM_LIST),
+        ("box1_carrier_rate", "6", labels.MISSING_GIVE, "box1_carrier"),
+        ("box1_carrier", "rice hulls", labels.MISSING_GIVE, "box1_carrier_rate"),
+        ("box1_carrier_rate", "6 ft", labels.WANTED_SUCH.like(given="6 ft")),
+        ("box1_sample", "6.1", labels.BOTH_OR_NEITHER, "box1_measure"),
+        ("box1_measure", "1", labels.BOTH_OR_NEITHER, "box1_sample"),
+        ("box1_measure", "no", labels.WRITE_SUCH.like()),
+        ("box1_test_weight", "0", labels.GIVE_VALUE_ABOVE),
+        ("box2_full", "120", labels.GIVE_SHARE_TO_WHOLE),
+        ("box2_full", "0", labels.GIVE_VALUE_ABOVE),
     ],
 )
 def test_a_refusal_stands_at_its_field(visitor, three, case):
@@ -231,7 +250,7 @@ def test_a_refusal_stands_at_its_field(visitor, three, case):
         "box2_full_unit": "%",
     }
     page = visitor.send(f"{job}/boxes", {**units, "member3_box": "grain", field: typed}, code=422)
-    assert need in page.wrong[at[0] if at else field]
+    assert re.search(need, page.wrong[at[0] if at else field])
     assert page.fields["member3_box"] == "grain"
     assert visitor.book.things("split") == []
 
@@ -242,10 +261,10 @@ def test_a_carrier_is_part_of_what_the_box_is_set_to(visitor, three):
     visitor.send(f"{job}/boxes", hulls)
     page = visitor.read(f"{job}/boxes")
     # 40 + 12 + 6.
-    assert "Set grain to 58 lb/ac" in page.text
+    assert set_to("58 lb/ac", "3 lb/ac") in page.text
     assert page.fields["box1_carrier_rate"] == "6"
     # Hulls weigh 9 lb/bu: 58 ÷ (40 ÷ 56 + 12 ÷ 60 + 6 ÷ 9) is 36.69 lb/bu, 1,174 lb in 32 bu.
-    assert "seeds 1,174 lb" in page.text
+    assert f"{labels.FULL_BOX_SEEDS} 1,174 lb" in page.text
 
 
 def test_a_second_carrier_is_refused_where_it_is_mixed_in(visitor, three, book):
@@ -257,13 +276,14 @@ def test_a_second_carrier_is_refused_where_it_is_mixed_in(visitor, three, book):
     )
     book.correct(mix.id, replace(mix.body, members=(*mix.body.members, hulls)))
     page = visitor.read(f"{job}/boxes")
-    assert "rice hulls: choose the box it goes in" in page.text
-    assert "choose the box it goes in" in page.wrong["member4_box"]
+    choose = labels.GIVE_BOX_GOES.like()
+    assert re.search(f"rice hulls: {choose}", page.text)
+    assert re.search(choose, page.wrong["member4_box"])
     two = {"member4_box": "grain", "box1_carrier": "sand", "box1_carrier_rate": "6 lb/ac"}
     page = visitor.send(f"{job}/boxes", two, code=422)
-    assert "already has a carrier" in page.wrong["box1_carrier"]
+    assert labels.CARRIER_ALREADY_THERE(box="grain") in page.wrong["box1_carrier"]
     visitor.send(f"{job}/boxes", {"member4_box": "grain"})
-    assert "Set grain to 57 lb/ac" in visitor.read(f"{job}/boxes").text
+    assert set_to("57 lb/ac", "3 lb/ac") in visitor.read(f"{job}/boxes").text
 
 
 def test_a_measure_of_the_mixture_tells_its_test_weight(visitor, three, book):
@@ -277,10 +297,10 @@ def test_a_measure_of_the_mixture_tells_its_test_weight(visitor, three, book):
     assert (said.measure.text, said.sample.text) == ("1 gal", "6.12 lb")
     page = visitor.read(f"{job}/boxes")
     assert (page.fields["box1_measure"], page.fields["box1_test_weight"]) == ("1", "")
-    assert "seeds 1,823 lb" in page.text  # × 32
+    assert f"{labels.FULL_BOX_SEEDS} 1,823 lb" in page.text  # × 32
     both = pail | {"box1_test_weight": "57 lb/bu"}
     page = visitor.send(f"{job}/boxes", both, code=422)
-    assert "the weighed sample below sets it" in page.wrong["box1_test_weight"]
+    assert labels.SAMPLE_SETS_IT in page.wrong["box1_test_weight"]
 
 
 def test_one_of_the_ways_is_taken_and_what_is_mixed_in_stays(visitor, three, book):
@@ -288,12 +308,13 @@ def test_one_of_the_ways_is_taken_and_what_is_mixed_in_stays(visitor, three, boo
     visitor.send(f"{job}/boxes", {"box1_carrier": "sand", "box1_carrier_rate": "6 lb/ac"})
     way = {"member1_box": "grain", "member2_box": "grain", "member3_box": "grain"}
     page = visitor.read(visitor.send(f"{job}/boxes/take", way))
-    assert "Set grain to 61 lb/ac" in page.text
+    assert set_to("61 lb/ac") in page.text
     (split,) = book.things("split")
     assert [box.box for box in split.body.boxes] == ["grain"]
     assert split.body.boxes[0].carrier == "sand"
     page = visitor.send(f"{job}/boxes/take", way | {"member1_box": "small seed"}, code=422)
-    assert "Cereal rye is large seed" in page.wrong["member1_box"]
+    refused = labels.CLASS_NOT_HANDLED.like(seed="Cereal rye")
+    assert re.search(refused, page.wrong["member1_box"])
 
 
 def test_a_carrier_of_the_mix_stays_where_it_is_when_a_way_is_taken(visitor, three, book):
@@ -304,16 +325,16 @@ def test_a_carrier_of_the_mix_stays_where_it_is_when_a_way_is_taken(visitor, thr
     visitor.send(f"{job}/boxes", {"member4_box": "grain"})
     way = {"member1_box": "grain", "member2_box": "grain", "member3_box": "grain"}
     page = visitor.read(visitor.send(f"{job}/boxes/take", way))
-    assert "Set grain to 95 lb/ac" in page.text  # 40 + 12 + 3 + 40
+    assert set_to("95 lb/ac") in page.text  # 40 + 12 + 3 + 40
     assert page.fields["member4_box"] == "grain"
 
 
 def test_all_ways_stand_side_by_side(visitor, three):
     page = visitor.read(f"{three()}/boxes")
     # Rye and vetch fit the grain box alone, clover either: two ways.
-    assert page.html.count("Use this plan") == 1
-    assert "This is the plan in use." in page.text
-    assert "All plans side by side" in page.text
+    assert page.html.count(labels.USE_THIS_PLAN) == 1
+    assert labels.PLAN_IN_USE in page.text
+    assert labels.ALL_PLANS in page.text
 
 
 def test_back_to_what_is_proposed(visitor, three, book):
@@ -321,7 +342,7 @@ def test_back_to_what_is_proposed(visitor, three, book):
     visitor.send(f"{job}/boxes", {"member3_box": "grain"})
     visitor.send(f"{job}/boxes/propose", {})
     assert book.things("split") == []
-    assert "Set grain to 52 lb/ac and small seed" in visitor.read(f"{job}/boxes").text
+    assert set_to("52 lb/ac", "3 lb/ac") in visitor.read(f"{job}/boxes").text
     visitor.send(f"{job}/boxes/propose", {})
 
 
@@ -336,7 +357,7 @@ def test_a_separated_catch_is_judged_and_not_kept(visitor, three, book):
     assert "54.2%" in odd.text  # 500 ÷ 922
     assert odd.text != even.text
     page = visitor.read(f"{job}/boxes?sample=oats+5", code=422)
-    assert "oats is not one of" in page.wrong["sample"]
+    assert re.search(labels.NOT_ONE_OF.like(text="oats"), page.wrong["sample"])
     assert book.entries().cursor == entries
 
 
@@ -345,18 +366,19 @@ def test_a_box_that_is_off_is_off_for_all_seed_in_it(visitor, three, book):
     job = three()
     entries = book.entries().cursor
     page = visitor.read(f"{job}/boxes?achieved=grain+54.6+lb/ac")
-    assert "Cereal rye 42 target 40 +5%" in page.text
-    assert "Hairy vetch 12.6 target 12 +5%" in page.text
-    assert "Crimson clover 3 target 3" in page.text
+    target = labels.RATE_AIMED_AT
+    assert f"Cereal rye 42 {target(rate=40)} +5%" in page.text
+    assert f"Hairy vetch 12.6 {target(rate=12)} +5%" in page.text
+    assert f"Crimson clover 3 {target(rate=3)}" in page.text
     page = visitor.read(f"{job}/boxes?achieved=loft+5+lb/ac", code=422)
-    assert "loft is not one of" in page.wrong["achieved"]
+    assert re.search(labels.NOT_ONE_OF.like(text="loft"), page.wrong["achieved"])
     assert book.entries().cursor == entries
 
 
 def test_what_the_drill_does_not_say_is_given_at_the_drill(visitor, three, book):
     job = three(boxes={})
     page = visitor.read(f"{job}/boxes")
-    assert "enter the drill's boxes first" in page.text
+    assert labels.ENTER_BOXES_FIRST in page.text
     assert any("/edit#f-box1_name" in link for link in page.links)
     (drill,) = book.things("drill")
     visitor.send(
@@ -364,17 +386,17 @@ def test_what_the_drill_does_not_say_is_given_at_the_drill(visitor, three, book)
         visitor.read(f"/drills/{drill.id}/edit").fields | {"box1_name": "grain"},
     )
     page = visitor.read(f"{job}/boxes")
-    assert "grain: this is missing" in page.text
+    assert f"grain: {labels.MISSING_GIVE}" in page.text
     assert any("/edit#f-box1_volume" in link for link in page.links)
 
 
 def test_without_a_mix_there_is_nothing_to_share_out(visitor, samples_mix, book):
     job = visitor.job()
     page = visitor.read(f"{job}/boxes")
-    assert "choose a mix first" in page.text
+    assert labels.CHOOSE_MIX_FIRST in page.text
     assert f"{job}/mix" in page.links
-    assert "needs a mix and the drill's boxes" in visitor.read(job).text
-    assert "Next up: Calibrate." in visitor.read(job).text
+    assert labels.NEEDS_MIX_BOXES in visitor.read(job).text
+    assert labels.NEXT_STEP(step=labels.CALIBRATE) in visitor.read(job).text
 
 
 def test_a_lot_that_cannot_be_is_put_right_at_the_lot(visitor, three, book):
@@ -404,23 +426,25 @@ def test_what_is_no_longer_in_the_mix_is_passed_over(visitor, three, book):
     visitor.send(f"{job}/boxes", {"member3_box": "grain"})
     (mix,) = book.things("mix")
     book.correct(mix.id, Mix(name="Fall cover", members=mix.body.members[:2]))
-    assert "Set grain to 52 lb/ac, bulk seed." in visitor.read(f"{job}/boxes").text
+    assert set_to("52 lb/ac") in visitor.read(f"{job}/boxes").text
 
 
 def test_the_job_page_says_how_far_the_boxes_are(visitor, three):
     job = three()
-    assert "grain 52 lb/ac, small seed 3 lb/ac to do" in visitor.read(job).text
+    boxes = "grain 52 lb/ac, small seed 3 lb/ac"
+    assert f"{boxes} {labels.STEP_TO_DO}" in visitor.read(job).text
     visitor.send(f"{job}/boxes", {"member3_box": "small seed"})
-    assert "grain 52 lb/ac, small seed 3 lb/ac in progress" in visitor.read(job).text
+    assert f"{boxes} {labels.STEP_IN_PROGRESS}" in visitor.read(job).text
     visitor.send(f"{job}/boxes/rates", {})
-    assert "grain 52 lb/ac, small seed 3 lb/ac done" in visitor.read(job).text
+    assert f"{boxes} {labels.STEP_DONE}" in visitor.read(job).text
 
 
 def test_the_page_speaks_the_readers_units(visitor, three, book):
     job = three()
     visitor.client.set_cookie("units", "metric")
     # 52 lb/ac are 58.28 kg/ha.
-    assert "Set grain to 58.3 kg/ha" in visitor.read(f"{job}/boxes").text
+    said = set_to("58.3 kg/ha", "3.36 kg/ha")
+    assert said in visitor.read(f"{job}/boxes").text
     visitor.send(f"{job}/boxes/rates", {})
     assert wanted(book)["grain"].rate.text == "58.28 kg/ha"
     assert wanted(book)["grain"].rate.value == pytest.approx(58.28 * KG_PER_HECTARE)
@@ -434,7 +458,7 @@ def test_rates_are_not_handed_over_where_somebody_changed_them_meanwhile(visitor
     theirs = replace(line, rate=Typed(value=0.00785, text="70 lb/ac"))
     book.correct(thing.id, replace(thing.body, wanted=(theirs,)), by="Nia")
     page = visitor.send(f"{job}/boxes/rates", {"base": " ".join(thing.heads)}, code=409)
-    assert "Nia changed" in page.text
+    assert re.search(labels.CHANGED_MEANWHILE.like(who="Nia"), page.text)
     assert "70 lb/ac" in page.text
     fields = page.fields | {"whose:/wanted": "yours"}
     visitor.send(f"{job}/boxes/rates", fields)

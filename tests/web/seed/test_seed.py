@@ -1,10 +1,12 @@
 """Seed: the tag is kept as typed, shown as a tag, and worked out in the open."""
 
 import csv
+import re
 from pathlib import Path
 
 import pytest
 
+import labels
 from evenstand.book.kinds.seed import Dish, GerminationTest, Member, Mix
 from evenstand.engine.quantities.units import POUND
 
@@ -23,9 +25,17 @@ RYE = {
 PUBLISHED = Path(__file__).parents[2] / "reference/pls_examples.csv"
 
 
+SHARE_OF_BAG = labels.PART_LIVE_SEED.like().replace(".+?", r"([\d.]+%)", 1)
+
+
 @pytest.fixture
 def rye(visitor):
     return visitor.send("/seed/new", RYE)
+
+
+def live(page):
+    """What part of the bag is live seed, as the page says it first."""
+    return re.search(SHARE_OF_BAG, page.text)[1]
 
 
 def examples(asked):
@@ -35,7 +45,7 @@ def examples(asked):
 
 def test_an_empty_book_asks_for_a_tag(visitor):
     page = visitor.read("/seed")
-    assert "Enter the tag of your first lot." in page.text
+    assert labels.ENTER_FIRST_TAG in page.text
     assert "/seed/new" in page.links
 
 
@@ -50,9 +60,10 @@ def test_a_lot_is_kept_as_typed(visitor, book, rye):
 def test_the_page_of_a_lot(visitor, rye):
     page = visitor.read(rye)
     # 0.98 × 0.92 = 90.16 %; 1 ÷ 0.9016 = 1.109 times; 18,100 × 0.9016 = 16,319 live in a pound.
-    assert "90.2% of this bag is pure live seed: weigh in 10.9% more" in page.text
+    assert labels.PART_LIVE_SEED(pls="90.2%", more="10.9%") in page.text
     assert "16,319 seeds/lb" in page.text
-    assert "3 months , interstate trade allows 5. still good" in page.text
+    allows = labels.PLACE_ALLOWS(place=labels.INTERSTATE_TRADE, allowed=5)
+    assert f"{labels.AGE_MONTHS(n=3)} , {allows}. {labels.STILL_GOOD}" in page.text
     assert "98% × 92%" in page.text
 
 
@@ -62,7 +73,7 @@ def test_published_pure_live_seed(visitor, row):
     hard = {"hard": row["hard"], "hard_unit": "%", "count_hard": "yes"}
     fields = RYE | {"purity": row["purity"], "germination": row["germination"]}
     page = visitor.read(visitor.send("/seed/new", fields | (hard if row["hard"] != "0" else {})))
-    shown = float(page.text.split("% of this bag")[0].rsplit(" ", 1)[1])
+    shown = float(live(page).removesuffix("%"))
     # Three digits are shown: within half of the last one, and of what was printed.
     assert shown == pytest.approx(float(row["exact"]), abs=0.0501)
     if row["printed"]:
@@ -75,7 +86,7 @@ def test_published_prices_of_live_seed(visitor, row):
     fields = RYE | {"purity": row["purity"], "germination": row["germination"]}
     fields |= {"price": row["given"], "price_unit": "$/lb"}
     page = visitor.read(visitor.send("/seed/new", fields | (hard if row["hard"] != "0" else {})))
-    shown = float(page.text.split("Price of live seed $")[1].split("/lb")[0])
+    shown = float(page.text.split(f"{labels.PRICE_LIVE_SEED} $")[1].split("/lb")[0])
     assert shown == pytest.approx(float(row["exact"]), rel=0.005)
 
 
@@ -83,50 +94,50 @@ def test_both_ways_with_and_without_hard_seed(visitor):
     vetch = RYE | {"species": "hairy vetch", "germination": "80", "hard": "12", "hard_unit": "%"}
     page = visitor.read(visitor.send("/seed/new", vetch))
     # 0.98 × 0.80 = 78.4 %, with hard seed 0.98 × 0.92 = 90.16 %.
-    assert "78.4% of this bag" in page.text
-    assert "With hard and dormant seed 90.2%" in page.text
+    assert live(page) == "78.4%"
+    assert f"{labels.WITH_HARD_SEED} 90.2%" in page.text
     page = visitor.read(visitor.send("/seed/new", vetch | {"name": "R-27", "count_hard": "yes"}))
-    assert "90.2% of this bag" in page.text
-    assert "Without hard and dormant seed 78.4%" in page.text
+    assert live(page) == "90.2%"
+    assert f"{labels.WITHOUT_HARD_SEED} 78.4%" in page.text
 
 
 def test_a_name_of_ones_own(visitor, book):
     typed = RYE | {"species": "bee mix", "seeds_per_lb": ""}
     assert "own" in visitor.send("/seed/new", typed, code=422).wrong["species"]
     page = visitor.read(visitor.send("/seed/new", typed | {"own_name": "yes"}))
-    assert "Count this lot: no seed count is entered for it yet." in page.text
+    assert labels.COUNT_THIS_LOT in page.text
     assert any(link.endswith("/counts/new") for link in page.links)
 
 
 def test_treated_seed_is_cautioned(visitor):
     page = visitor.read(visitor.send("/seed/new", RYE | {"treated_with": "an insecticide"}))
-    assert "Do not feed it, and do not graze what is left. Follow the label." in page.text
-    assert "Treated seed: follow its label first. Wear gloves and a mask" in page.text
-    assert "treated" in visitor.read("/seed").text
+    assert labels.TREATED_SEED_NEVER in page.text
+    assert labels.TREATED_LOT in page.text
+    assert labels.TREATED in visitor.read("/seed").text
 
 
 def test_the_price_of_a_bag_is_that_of_its_weight(visitor):
     bags = {"bag1_weight": "50 lb", "bag1_price": "16 $", "bag2_weight": "25 lb"}
     page = visitor.read(visitor.send("/seed/new", RYE | bags | {"bag2_price": "9 $"}))
     # The cheapest: 16 ÷ 50 = 0.32 $/lb, of live seed 0.32 ÷ 0.9016 = 0.3549: in cents 0.35.
-    assert "Price as sold $0.32/lb" in page.text
-    assert "Price of live seed $0.35/lb 0.34 to 0.37" in page.text
+    assert f"{labels.PRICE_AS_SOLD} $0.32/lb" in page.text
+    assert f"{labels.PRICE_LIVE_SEED} $0.35/lb 0.34 to 0.37" in page.text
 
 
 def test_the_age_of_a_test_by_state(visitor):
     lot = visitor.send("/seed/new", RYE | {"species": "radish", "tested": "March 2026"})
     # From the end of March to that of November are 8 months: interstate trade 5, Kentucky 9.
     page = visitor.read(lot)
-    assert "Test this lot at home: its tag is 8 months old; the limit is 5." in page.text
-    assert "too old" in page.text
-    assert "test too old" in visitor.read("/seed").text
+    assert labels.TEST_LOT_HOME(months=8, allowed=5) in page.text
+    assert labels.AGE_TOO_OLD in page.text
+    assert labels.TEST_TOO_OLD in visitor.read("/seed").text
     assert visitor.send("/seed/state", {"state": "KY", "lot": lot.rsplit("/", 1)[1]}) == lot
     page = visitor.read(lot)
-    assert "Kentucky allows 9" in page.text
-    assert "still good" in page.text
-    assert "test too old" not in visitor.read("/seed").text
+    assert labels.PLACE_ALLOWS(place="Kentucky", allowed=9) in page.text
+    assert labels.STILL_GOOD in page.text
+    assert labels.TEST_TOO_OLD not in visitor.read("/seed").text
     assert visitor.send("/seed/state", {"state": "Oz"}) == "/seed"
-    assert "Kentucky allows 9" in visitor.read(lot).text
+    assert labels.PLACE_ALLOWS(place="Kentucky", allowed=9) in visitor.read(lot).text
 
 
 @pytest.mark.parametrize("text", ["agosto 2026", "ago. 2026", "agosto de 2026", "August 2026"])
@@ -137,8 +148,8 @@ def test_a_month_by_its_name_in_both_languages(visitor, book, text):
 
 def test_a_tag_without_a_month_asks_for_it(visitor):
     page = visitor.read(visitor.send("/seed/new", RYE | {"tested": ""}))
-    assert "Enter the test month shown on the tag." in page.text
-    assert "test month unknown" in visitor.read("/seed").text
+    assert labels.ENTER_TEST_MONTH in page.text
+    assert labels.TEST_MONTH_UNKNOWN in visitor.read("/seed").text
 
 
 def test_lots_stand_by_species(visitor):
@@ -164,7 +175,7 @@ def test_older_lots_are_a_page_on(visitor, book, monkeypatch):
 def test_a_lot_is_changed_and_taken_off_the_list(visitor, book, rye):
     fields = visitor.read(f"{rye}/edit").fields
     visitor.send(f"{rye}/edit", fields | {"germination": "85"})
-    assert "83.3% of this bag" in visitor.read(rye).text  # 0.98 × 0.85
+    assert live(visitor.read(rye)) == "83.3%"  # 0.98 × 0.85
     page = visitor.send(f"{rye}/edit", fields | {"germination": "850"}, code=422)
     assert page.fields["germination"] == "850"
     visitor.send(f"{rye}/remove", {})
@@ -173,7 +184,7 @@ def test_a_lot_is_changed_and_taken_off_the_list(visitor, book, rye):
 
 
 def test_where_a_lot_is_used(visitor, book, rye):
-    assert "Not in a mix yet." in visitor.read(rye).text
+    assert labels.NOT_IN_MIX in visitor.read(rye).text
     member = Member(name="rye", basis="rest", lot=rye.rsplit("/", 1)[1])
     mix = book.add(Mix(name="Fall cover", members=(member,))).about
     assert "Fall cover" in visitor.read(rye).text
@@ -194,10 +205,10 @@ def test_a_home_test_that_does_not_fit_the_tag_is_led_to(visitor, book):
     test = GerminationTest(lot=lot.rsplit("/", 1)[1], dishes=(Dish(sprouted=80, seeds=100),))
     id = book.add(test).about
     page = visitor.read(lot)
-    assert "Something doesn't fit yet. count the leftover firm seeds too" in page.text
+    assert f"{labels.SOMETHING_NOT_FITTING} {labels.COUNT_FIRM_SEEDS}" in page.text
     assert f"/tests/{id}/edit" in page.links
-    assert "doesn't add up: open it" in visitor.read("/seed").text
-    assert "This test and the lot's tag don't agree" in visitor.read(f"/tests/{id}").text
+    assert labels.DOES_NOT_ADD_UP in visitor.read("/seed").text
+    assert labels.TEST_AGAINST_TAG in visitor.read(f"/tests/{id}").text
 
 
 def test_what_is_no_lot_is_not_found(visitor, book):

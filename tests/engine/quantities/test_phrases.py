@@ -245,3 +245,8 @@ def test_an_owner_stands_before_its_cause():
 )
 def test_what_is_saved_as_a_day_or_a_month_is_written_as_its_reader_does(iso, said):
     assert Style().dated(iso) == said
+
+
+def test_names_typed_with_commas_are_written_each_as_the_reader_calls_it():
+    names = {"Oats": "Avena", "Hairy vetch": "Veza vellosa"}
+    assert Style(names=names).listed("oats, Hairy vetch, my own") == "Avena, Veza vellosa, my own"

@@ -182,6 +182,11 @@ class Style:
         month = self.translate(MONTHS[day.month - 1])
         return self.translate(DAY).format(month=month, day=day.day, year=day.year)
 
+    def listed(self, names: str) -> str:
+        """Write names that were typed with commas, each as the reader calls it."""
+        parts = names.split(", ")
+        return ", ".join(self.names.get(each[:1].upper() + each[1:], each) for each in parts)
+
     def month(self, year: int, month: int) -> str:
         """Write a month: ``Aug 2026``."""
         return self.translate(MONTH).format(month=self.translate(MONTHS[month - 1]), year=year)

@@ -78,7 +78,7 @@ def _set_facts(found: BoxSet, pen: Pen) -> Iterator[Named]:
     if found.name:
         yield say("Box"), found.name
     if wanted:
-        yield say("Seed"), wanted.seed
+        yield say("Seed"), pen.style.listed(wanted.seed)
         yield say("Target rate"), _wanted(found, pen)
     yield say("Set to"), _setting(found)
     if chosen:

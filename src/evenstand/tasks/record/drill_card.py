@@ -182,7 +182,7 @@ def _ratios(fields: tuple[OwnField, ...], pen: Pen) -> Table:
         ),
         rows=tuple(
             (
-                pen.cell(each.seed or None),
+                pen.cell(pen.style.listed(each.seed) or None),
                 pen.cell(each.box or None),
                 Cell(each.name),
                 pen.ranged(ranged(each.ratio), NUMBER),
@@ -221,7 +221,7 @@ def _setting(found: Learned, pen: Pen) -> tuple[Cell, ...]:
         rate = Cell(f"{pen.bare(aim.rate, RATE)} ± {tolerance}")
     odds = odds_in_words(chosen.odds) if chosen.odds else None
     return (
-        pen.cell(wanted.seed if wanted and wanted.seed else None),
+        pen.cell(pen.style.listed(wanted.seed) if wanted and wanted.seed else None),
         pen.cell(wanted.box if wanted and wanted.box else None),
         pen.cell(chosen.gear or None),
         pen.cell(Figure(number(chosen.setting))),

@@ -231,7 +231,7 @@ def _set(job: JobSoFar, found: BoxSet, pen: Pen) -> tuple[Cell, ...]:
     return (
         Cell(job.kept.body.name),
         pen.cell(found.name or None),
-        pen.cell(wanted.seed if wanted and wanted.seed else None),
+        pen.cell(pen.style.listed(wanted.seed) if wanted and wanted.seed else None),
         pen.number(wanted.rate.value if wanted else None, RATE),
         pen.cell(Figure(number(chosen.setting)) if chosen else None),
         pen.cell(odds_in_words(chosen.odds) if chosen and chosen.odds else None),

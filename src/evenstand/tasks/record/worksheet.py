@@ -79,7 +79,7 @@ def _lead(book: Book, kept: Kept, found: Setting) -> Phrase:
 
 def _facts(kept: Kept, found: Setting, pen: Pen) -> Iterator[Named]:
     drill, wheel, target = job_drill(kept), job_wheel(kept), found.job.target
-    yield say("Seed"), kept.wanted.seed if kept.wanted else None
+    yield say("Seed"), pen.style.listed(kept.wanted.seed) if kept.wanted else None
     yield (
         say("Target rate, field") if target.on == "field" else say("Target rate, stationary"),
         say("{rate} ± {tolerance}", rate=RATE(target.rate), tolerance=SHARE(target.tolerance)),

@@ -148,8 +148,7 @@ def species(name: str) -> str:
 
 def seeds(names: str) -> str:
     """Write the names of seeds that were typed with commas, species in the reader's language."""
-    own = style().names
-    return ", ".join(own.get(each[:1].upper() + each[1:], each) for each in names.split(", "))
+    return style().listed(names)
 
 
 def cited(source: str) -> str:

@@ -6,6 +6,7 @@ import click
 
 from evenstand.report.json import as_json
 from evenstand.tasks.documents.seeding import sow_shown
+from evenstand.tasks.seeding.said import sow_in
 from evenstand.tasks.seeding.seeding import read_sow
 
 from .files import from_file
@@ -22,7 +23,7 @@ def seeding(out: Out, file: Path) -> None:
     FILE is a TOML file with a table [[loads]] for each load, level or lever moved.
     You get the rate so far, the odds that it is off, and whether you have enough seed.
     """
-    found = from_file(file, read_sow)
+    found = from_file(file, lambda tables: read_sow(sow_in(tables)))
     if out.json:
         out.document(as_json(found, out.style))
     else:

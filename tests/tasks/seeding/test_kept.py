@@ -1,4 +1,4 @@
-"""Kept entries of sowing as the tables of a job file, read by the same task."""
+"""Kept entries of sowing, read by the same task as a job file."""
 
 import pytest
 from msgspec.structs import replace
@@ -12,8 +12,9 @@ from evenstand.engine.quantities.units import ACRE, BUSHEL, INCH, POUND, POUND_P
 from evenstand.report.json import as_json
 from evenstand.tasks.job.kept import find
 from evenstand.tasks.seeding.closed import closed_boxes
-from evenstand.tasks.seeding.kept import sow_tables
+from evenstand.tasks.seeding.kept import sow_said
 from evenstand.tasks.seeding.on_the_way import on_the_way
+from evenstand.tasks.seeding.said import sow_in
 from evenstand.tasks.seeding.seeding import read_sow
 from evenstand.tasks.whole_job.seeding import check_entry, sow_job
 
@@ -56,17 +57,19 @@ def loaded(book, job):
     return job
 
 
-def test_the_tables_are_those_that_a_file_would_have(book, loaded):
-    tables, events = sow_tables(book, on_the_way(book, find(book, loaded)))
-    assert tables["loads"] == [
-        {"at": "0 ac", "weight": "1000 lb"},
-        {"at": "8 ac", "bags": "9", "bag": "50 lb", "left": "520 ± 5 lb"},
-        {"at": "16 ac", "left": "490 lb"},
+def test_what_happened_is_in_order_with_the_entries_it_was_made_of(book, loaded):
+    said = sow_said(book, on_the_way(book, find(book, loaded)))
+    [box] = said.boxes
+    assert [(e.load.at.text, e.load.weight and e.load.weight.text) for e in box.events] == [
+        ("0 ac", "1000 lb"),
+        ("8 ac", None),
+        ("16 ac", None),
     ]
-    assert tables["field"]["area"] == "38.5 ac"
-    assert tables["field"]["pass_length"] == "1320 ft"
-    assert tables["sow"][0]["at_edge"] == f"{1550 * POUND:.10g} kg"  # 2000 − 450
-    assert [book.get(event.id).kind for event in events] == ["load", "load", "level"]
+    assert [e.load.left and e.load.left.text for e in box.events] == [None, "520 ± 5 lb", "490 lb"]
+    assert (box.events[1].load.bags.text, box.events[1].load.bag.text) == ("9", "50 lb")
+    assert (said.area.text, said.pass_length.text) == ("38.5 ac", "1320 ft")
+    assert box.at_edge == pytest.approx(1550 * POUND)  # 2000 − 450
+    assert [book.get(event.id).kind for event in said.events] == ["load", "load", "level"]
 
 
 def test_the_dead_part_of_a_box_stays_in_it_where_nothing_else_was_typed(book, loaded):
@@ -78,8 +81,8 @@ def test_the_dead_part_of_a_box_stays_in_it_where_nothing_else_was_typed(book, l
     packed = Typed(value=56 * POUND / BUSHEL, text="56 lb/bu")
     wanted = (replace(kept.wanted, test_weight=packed),)
     book.correct(loaded, replace(kept.body, wanted=wanted))
-    (table,) = sow_tables(book, on_the_way(book, find(book, loaded)))[0]["sow"]
-    assert table["heel"] == f"{71.68 * POUND:.10g} kg"
+    [box] = sow_said(book, on_the_way(book, find(book, loaded))).boxes
+    assert box.heel == pytest.approx(71.68 * POUND)
 
 
 def test_rows_shut_at_an_end_narrow_the_passes(book, loaded):
@@ -105,7 +108,7 @@ def test_a_file_says_the_same(book, loaded):
         ],
     }
     kept = as_json(sow_job(book, find(book, loaded)).field, STYLE)["boxes"][0]
-    told = as_json(read_sow(file), STYLE)["boxes"][0]
+    told = as_json(read_sow(sow_in(file)), STYLE)["boxes"][0]
     assert kept["say"] == told["say"]
     assert kept["rate"]["value"] == pytest.approx(told["rate"]["value"])
     assert kept["stretches"][0]["rate"]["value"] == pytest.approx(60)
@@ -187,7 +190,7 @@ def test_a_level_at_the_place_of_a_load_comes_before_it(book, job, *, filled, or
     book.add(sown.Load(job=job, at=ac(0), weight=lb(1000)))
     book.add(sown.Load(job=job, at=ac(8), weight=lb(450)))
     book.add(sown.Level(job=job, at=ac(8), left=lb(970 if filled else 520), filled=filled))
-    tables, _ = sow_tables(book, on_the_way(book, find(book, job)))
-    assert [next(key for key in table if key != "at") for table in tables["loads"][1:]] == order
+    _, *events = sow_said(book, on_the_way(book, find(book, job))).events
+    assert ["left" if each.load.left else "weight" for each in events] == order
     (box,) = sow_job(book, find(book, job)).field.boxes
     assert box.found.rate.value / POUND_PER_ACRE == pytest.approx(60, abs=0.3)

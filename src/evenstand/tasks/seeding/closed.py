@@ -1,15 +1,17 @@
 """What each box of a field laid down, once the field is done."""
 
-import json
 from collections.abc import Mapping
 from functools import lru_cache
 
 from evenstand.book.book import Book
+from evenstand.book.kinds.machine import Drill
+from evenstand.book.kinds.work import Job
 from evenstand.engine.seeding.closing import Closed
 from evenstand.engine.statistics.budget import standard_uncertainty
 
-from .kept import sow_tables
+from .kept import sow_said
 from .on_the_way import OnTheWay
+from .said import SowSaid
 from .seeding import read_sow
 
 REMEMBERED = 256  # fields
@@ -23,13 +25,15 @@ def closed_boxes(book: Book, way: OnTheWay) -> Mapping[str, Closed]:
     MeasurementError
         Named as in a job file, for what cannot be.
     """
-    return _closed(json.dumps(sow_tables(book, way)[0])) if way.finished else {}
+    if not way.finished:
+        return {}
+    return _closed(sow_said(book, way), *((kept.drill, kept.body) for kept in way.boxes[:1]))
 
 
 @lru_cache(maxsize=REMEMBERED)
-def _closed(tables: str) -> Mapping[str, Closed]:
-    """Remember what the same tables came to: a drill's page and its jobs ask again and again."""
-    closed = {box.name: box.closed for box in read_sow(json.loads(tables)).boxes if box.closed}
+def _closed(said: SowSaid, *_: tuple[Drill | None, Job]) -> Mapping[str, Closed]:
+    """Remember what the same entries came to: a drill's page and its jobs ask again and again."""
+    closed = {box.name: box.closed for box in read_sow(said).boxes if box.closed}
     for each in closed.values():
         if each.ratio is not None:  # worked out here, where only one asks: it lasts
             standard_uncertainty(each.ratio)

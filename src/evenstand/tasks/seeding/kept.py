@@ -1,58 +1,29 @@
-"""What was written down while a job was sown, as its job file would have it."""
+"""What was written down while a job was sown, as it is read."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import replace
 from math import sqrt
-from typing import Any
+
+from msgspec import structs
 
 from evenstand.book.book import Book
 from evenstand.book.kinds import machine, sown, work
 from evenstand.book.kinds.shape import Body, Typed
-from evenstand.engine.quantities.units import (
-    FIELD,
-    LENGTH,
-    LOAD,
-    NUMBER,
-    RATE,
-    SHARE,
-    SPACING,
-    TEST_WEIGHT,
-    VOLUME,
-    Kind,
-)
 from evenstand.engine.seeding.field_area import SownGround
 from evenstand.engine.statistics.budget import Estimate, nominal
 
 from ..boxes.kept import body_of
 from ..calibration.stand_rate import stand_rate
-from ..job.kept import Kept, chosen_of
-from ..parsing.written import as_written
+from ..job.kept import Kept, chosen_of, job_drill
+from ..job.tables import InTables
+from ..parsing.given import Given
+from ..parsing.structs import texts
 from .on_the_way import OnTheWay
-
-AMOUNTS: Mapping[str, Kind] = {
-    "at": FIELD,
-    "bags": NUMBER,
-    "bag": LOAD,
-    "weight": LOAD,
-    "tote": LOAD,
-    "mark": SHARE,
-    "left": LOAD,
-    "level": SHARE,
-}
+from .said import BoxSaid, Happened, SowSaid
 
 
-@dataclass(frozen=True, kw_only=True)
-class Event:
-    """A table [[loads]] and the entry it was made of; ``id`` is empty for one not kept yet."""
-
-    id: str
-    table: dict[str, Any]
-
-
-def sow_tables(
-    book: Book, way: OnTheWay, *, known: Collection[str] = ()
-) -> tuple[dict[str, Any], list[Event]]:
-    """Return [field], [order], [drill], [[sow]] and [[loads]], and what each load was made of.
+def sow_said(book: Book, way: OnTheWay, *, known: Collection[str] = ()) -> SowSaid:
+    """Return what is said of a field while it is sown.
 
     Parameters
     ----------
@@ -61,72 +32,59 @@ def sow_tables(
     known : collection of str
         Boxes of which Set has found the curve: their lever is followed.
     """
-    events = [event for kept in way.boxes for event in _events(way, kept)]
-    begun = [kept for kept in way.boxes if any(e.table.get("box", "") == kept.box for e in events)]
-    tables = {
-        "field": _field(way),
-        "order": _amounts(way.order, {"overlap": SHARE}) if way.order else {},
-        "drill": _drill(way),
-        "sow": [_sow(book, way, kept, lever=kept.box in known) for kept in begun],
-        "loads": [event.table for event in events],
-    }
-    return {key: table for key, table in tables.items() if table}, events
+    happened: list[list[Happened]] = []
+    for kept in way.boxes:
+        before = sum(map(len, happened))
+        happened.append(_events(way, kept, before=before))
+    first, order, finished = way.boxes[0] if way.boxes else None, way.order, way.finished
+    area = (finished and finished.area) or _area(way)
+    begun = [(kept, events) for kept, events in zip(way.boxes, happened, strict=True) if events]
+    return SowSaid(
+        boxes=tuple(
+            _box(book, way, kept, number=number, events=events, lever=kept.box in known)
+            for number, (kept, events) in enumerate(begun, start=1)
+        ),
+        area=area,
+        pass_length=order.pass_length if order else None,
+        overlap=order.overlap if order else None,
+        drill=job_drill(first) if first and first.drill else None,
+        of_field=Given({}, InTables("field").part),
+    )
 
 
-def _field(way: OnTheWay) -> dict[str, Any]:
-    table = _field_table(way.boxes[0]) if way.boxes else {}
-    order, finished = way.order, way.finished
-    table |= _amounts(order, {"area": FIELD, "pass_length": LENGTH}) if order else {}
-    return table | (_amounts(finished, {"area": FIELD}) if finished else {})
+def _area(way: OnTheWay) -> Typed | None:
+    """Area to be sown: as the order says, else all of the field."""
+    field = way.boxes[0].field if way.boxes else None
+    if way.order and way.order.area:
+        return way.order.area
+    return field.area if field else None
 
 
-def _drill(way: OnTheWay) -> dict[str, Any]:
-    drill, job = (way.boxes[0].drill, way.boxes[0].body) if way.boxes else (None, None)
-    if drill is None or job is None:
-        return {}
-    shut = {"blocked": job.blocked, "blocked_end": job.blocked_end}
-    return {
-        "name": drill.name,
-        "rows": drill.rows,
-        "spacing": as_written(drill.spacing, SPACING),
-    } | {key: number for key, number in shut.items() if number}
-
-
-def _field_table(kept: Kept) -> dict[str, Any]:
-    field = kept.field or work.Field(name=kept.body.name)
-    table = {"name": field.name, "state": field.state} | _amounts(field, {"area": FIELD})
-    return {key: text for key, text in table.items() if text}
-
-
-def _sow(book: Book, way: OnTheWay, kept: Kept, *, lever: bool) -> dict[str, Any]:
-    wanted = kept.wanted
-    if wanted is None:
-        return {}
-    table = _box(kept) | {"rate": as_written(wanted.rate, RATE)}
-    if wanted.tolerance:
-        table["tolerance"] = as_written(wanted.tolerance, SHARE)
-    if wanted.test_weight:
-        table["test_weight"] = as_written(wanted.test_weight, TEST_WEIGHT)
-    table |= _volume(kept) | _edge(way, kept) | _ground(way)
-    chosen = body_of(chosen_of(book, kept), work.Chosen)
-    if chosen and lever:
-        table |= {"setting": chosen.setting} | ({"gear": chosen.gear} if chosen.gear else {})
-    if way.finished and any(left.box == kept.box for left in way.finished.left):
-        table["done"] = True
-        table |= _static(book, way, kept)
-    return table
-
-
-def _box(kept: Kept) -> dict[str, Any]:
-    return {"box": kept.box} if kept.box else {}
-
-
-def _volume(kept: Kept) -> dict[str, Any]:
-    """Volume of the box, where both it and the test weight of its seed are known."""
-    volume = volume_of(kept)
-    if volume is None or kept.wanted is None or kept.wanted.test_weight is None:
-        return {}
-    return {"volume": as_written(volume, VOLUME)}
+def _box(
+    book: Book,
+    way: OnTheWay,
+    kept: Kept,
+    *,
+    number: int,
+    events: Sequence[Happened],
+    lever: bool,
+) -> BoxSaid:
+    wanted = kept.wanted or work.Wanted(rate=Typed(value=0.0))
+    chosen = body_of(chosen_of(book, kept), work.Chosen) if lever else None
+    done = way.finished and any(left.box == kept.box for left in way.finished.left)
+    return BoxSaid(
+        given=Given(texts(wanted), InTables("sow", number).part),
+        wanted=structs.replace(wanted, on="field"),
+        events=tuple(events),
+        volume=volume_of(kept) if wanted.test_weight else None,
+        setting=chosen.setting if chosen else None,
+        gear=chosen.gear if chosen else "",
+        ground=_ground(way),
+        at_edge=_edge(way, kept),
+        heel=_heel(way, kept),
+        static=_static(book, way, kept) if done else None,
+        done=bool(done),
+    )
 
 
 def volume_of(kept: Kept) -> Typed | None:
@@ -141,17 +99,14 @@ def _box_of(kept: Kept) -> machine.Box | None:
     return named[0] if named else None
 
 
-def _edge(way: OnTheWay, kept: Kept) -> dict[str, Any]:
-    """Seed that still waits at the edge: as last told, less what was loaded since."""
+def _edge(way: OnTheWay, kept: Kept) -> float | None:
+    """Seed that still waits at the edge: as last told, less what was loaded since. [kg]"""
     loads = sorted(way.of(sown.Load, box=kept.box), key=lambda load: load.at.value)
-    told = [i for i, load in enumerate(loads) if load.edge is not None]
-    table = _heel(way, kept)
+    told = [(i, load.edge.value) for i, load in enumerate(loads) if load.edge is not None]
     if not told:
-        return table
-    last = loads[told[-1]]
-    waiting = last.edge.value if last.edge else 0.0
-    waiting -= sum(weight_of(load) for load in loads[told[-1] + 1 :])
-    return table | {"at_edge": f"{max(0.0, waiting):.10g} kg"}
+        return None
+    last, waiting = told[-1]
+    return max(0.0, waiting - sum(weight_of(load) for load in loads[last + 1 :]))
 
 
 def weight_of(load: sown.Load) -> float:
@@ -161,36 +116,31 @@ def weight_of(load: sown.Load) -> float:
     return sum(each.value for each in (load.weight, load.tote) if each)
 
 
-def _heel(way: OnTheWay, kept: Kept) -> dict[str, Any]:
-    """What must stay in a box: as typed, else its dead part, where its test weight is known."""
-    heels = {each.box: each.weight for each in way.order.heels} if way.order else {}
-    if kept.box in heels:
-        return {"heel": as_written(heels[kept.box], LOAD)}
+def _heel(way: OnTheWay, kept: Kept) -> float:
+    """What must stay in a box: as typed, else its dead part of a known test weight. [kg]"""
+    for each in way.order.heels if way.order else ():
+        if each.box == kept.box:
+            return each.weight.value
     box, wanted = _box_of(kept), kept.wanted
-    if not (box and box.dead and box.volume and wanted and wanted.test_weight):
-        return {}
-    return {"heel": f"{box.dead * box.volume.value * wanted.test_weight.value:.10g} kg"}
+    if not (box and box.volume and wanted and wanted.test_weight):
+        return 0.0
+    return box.dead * box.volume.value * wanted.test_weight.value
 
 
-def _ground(way: OnTheWay) -> dict[str, Any]:
+def _ground(way: OnTheWay) -> sown.Ground | None:
     """The area meter's check; the one over the most ground counts, else the whole field."""
     checks = way.of(sown.Ground)
-    if not checks:
-        return _by_end(way)
-    best = max(checks, key=lambda check: check.shown.value)
-    table = _amounts(best, {"shown": FIELD, "known": FIELD, "passes": NUMBER, "lap": SPACING})
-    return table | ({"pass_length": as_written(best.length, LENGTH)} if best.length else {})
+    return max(checks, key=lambda check: check.shown.value) if checks else _by_end(way)
 
 
-def _by_end(way: OnTheWay) -> dict[str, Any]:
+def _by_end(way: OnTheWay) -> sown.Ground | None:
     """Hold the area meter against the field once it is done, overlap counted twice."""
-    finished, field = way.finished, way.boxes[0].field if way.boxes else None
-    area = (finished and finished.area) or (way.order and way.order.area) or (field and field.area)
+    area = (way.finished and way.finished.area) or _area(way)
     shown = shown_of(way)
     if not area or not shown:
-        return {}
+        return None
     driven = nominal(SownGround(area=area.value, overlap=overlap_of(way)).driven(shown=shown))
-    return {"known": f"{driven:.12g} m²", "shown": f"{shown:.12g} m²"}
+    return sown.Ground(job="", shown=Typed(value=shown), known=Typed(value=driven))
 
 
 def shown_of(way: OnTheWay) -> float:
@@ -206,52 +156,58 @@ def overlap_of(way: OnTheWay) -> float:
     return way.order.overlap.value if way.order and way.order.overlap else 0.0
 
 
-def _events(way: OnTheWay, kept: Kept) -> list[Event]:
-    """Tables of one box in the order of the area meter, however they were written down."""
-    placed = [found for id, body in way.things for found in _placed(id, body, kept)]
-    return [event for _, event in sorted(placed, key=lambda each: each[0])]
+def _events(way: OnTheWay, kept: Kept, *, before: int) -> list[Happened]:
+    """What happened to one box in the order of the area meter, however it was written down.
+
+    Parameters
+    ----------
+    before : int
+        What happened to the boxes before it.
+    """
+    placed = sorted(
+        ((place, each) for id, body in way.things for place, each in _placed(id, body, kept)),
+        key=lambda each: each[0],
+    )
+    return [
+        replace(each, given=replace(each.given, path=InTables("loads", number).part))
+        for number, (_, each) in enumerate(placed, start=before + 1)
+    ]
 
 
 Place = tuple[float, int, str]
 
 
-def _placed(id: str, body: Body, kept: Kept) -> Iterator[tuple[Place, Event]]:
+def _placed(id: str, body: Body, kept: Kept) -> Iterator[tuple[Place, Happened]]:
     """At one place a level comes before the load, unless it says that the box was filled."""
     finished = isinstance(body, sown.Finished)
     if not finished and getattr(body, "box", None) != kept.box:
         return
+    given = Given(texts(body))
     match body:
         case sown.Load():
-            yield (body.at.value, 1, id), _event(id, kept, _amounts(body, AMOUNTS))
+            yield (body.at.value, 1, id), Happened(given=given, load=body, id=id)
         case sown.Level():
+            load = sown.Load(
+                job=body.job, at=body.at, box=body.box, left=body.left, level=body.level
+            )
             rank = 2 if body.filled else 0
-            yield (body.at.value, rank, id), _event(id, kept, _amounts(body, AMOUNTS))
+            yield (body.at.value, rank, id), Happened(given=given, load=load, id=id)
         case sown.Moved():
-            table = _amounts(body, AMOUNTS) | {"setting": body.setting}
-            table |= {"gear": body.gear} if body.gear else {}
-            yield (body.at.value, 3, id), _event(id, kept, table)
+            load = sown.Load(job=body.job, at=body.at, box=body.box)
+            moved = Happened(given=given, load=load, setting=body.setting, gear=body.gear, id=id)
+            yield (body.at.value, 3, id), moved
         case sown.Finished():
             for left in (each for each in body.left if each.box == kept.box):
-                table = _amounts(body, {"at": FIELD}) | {"left": as_written(left.weight, LOAD)}
-                yield (body.at.value, 4, id), _event(id, kept, table)
+                load = sown.Load(job=body.job, at=body.at, box=kept.box, left=left.weight)
+                yield (body.at.value, 4, id), Happened(given=Given(texts(load)), load=load, id=id)
 
 
-def _event(id: str, kept: Kept, table: dict[str, Any]) -> Event:
-    return Event(id=id, table=_box(kept) | table)
-
-
-def _amounts(body: Body, kinds: Mapping[str, Kind]) -> dict[str, Any]:
-    found = ((key, getattr(body, key, None), kind) for key, kind in kinds.items())
-    return {key: as_written(typed, kind) for key, typed, kind in found if typed is not None}
-
-
-def _static(book: Book, way: OnTheWay, kept: Kept) -> dict[str, Any]:
+def _static(book: Book, way: OnTheWay, kept: Kept) -> Typed | None:
     """What the stand promised for the settings in use, by the ground sown at each."""
     rate = static_of(book, way, kept)
     if rate is None or not rate.value > 0:
-        return {}
-    reach = rate.u * sqrt(3)
-    return {"static": f"{rate.value / RATE.us.size:.12g} ± {reach / RATE.us.size:.12g} lb/ac"}
+        return None
+    return Typed(value=rate.value, give_or_take=sqrt(3) * rate.u)
 
 
 def static_of(book: Book, way: OnTheWay, kept: Kept) -> Estimate | None:

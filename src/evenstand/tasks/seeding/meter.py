@@ -1,8 +1,6 @@
 """The lever on the way: where it stands, and what Set learned of the meter behind it."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from evenstand.engine.calibration.chart import Curve
 from evenstand.engine.drill.drill import Gear
@@ -10,8 +8,8 @@ from evenstand.engine.seeding.lever import lever_factor
 from evenstand.engine.statistics.budget import Quantity, uncertain
 
 from ..calibration.setting import Setting, field_rate, where_next
-from ..job.file import read_job
-from ..parsing.given import Given
+from ..job.calibration import Job
+from .said import BoxSaid, Happened
 
 
 @dataclass(frozen=True)
@@ -42,35 +40,35 @@ class Meter:
         rate = field_rate(self.set, self.place.setting, self.place.gear)
         return uncertain(rate.value, rate.u, "calibration") if rate.value > 0 else None
 
-    def moved(self, given: Given, old: LeverPlace) -> tuple[LeverPlace, Quantity]:
-        """Read where the lever was moved to, and new rate ÷ old.
+    def moved(self, to: Happened, old: LeverPlace) -> tuple[LeverPlace, Quantity]:
+        """Return where the lever was moved to, and new rate ÷ old.
 
         Raises
         ------
         MeasurementError
             For a setting off the scale, or a gear that the drill has not.
         """
-        setting = given.number("setting") if "setting" in given else old.setting
-        with given.pointing():
-            gear = self.set.job.drill.gear(given.text("gear")) if "gear" in given else old.gear
+        setting = old.setting if to.setting is None else to.setting
+        with to.given.pointing():
+            gear = self.set.job.drill.gear(to.gear) if to.gear else old.gear
             factor = lever_factor(self.curve, old.setting, setting, gear=old.gear, then=gear)
         return LeverPlace(setting, gear), factor
 
 
-def read_meter(file: Mapping[str, Any], given: Given, known: Setting | None) -> Meter:
-    """Read where the lever stands at the start.
+def read_meter(said: BoxSaid, job: Job, known: Setting | None) -> Meter | None:
+    """Return where the lever stands at the start, None where that was not said.
 
     Parameters
     ----------
-    given : Given
-        A table [sow] with ``setting``.
+    job : Job
+        That Set goes by.
     known : Setting, optional
-        What Set found; worked out from the file without it.
+        What Set found; worked out without it.
     """
-    job = known.job if known else read_job(file)
-    with given.pointing():
-        gear = job.drill.gear(given.text("gear") if "gear" in given else None)
-        setting = given.number("setting")
+    if said.setting is None:
+        return None
+    with said.given.pointing():
+        gear = job.drill.gear(said.gear or None)
         found = known or where_next(job)
-        found.choice.curve.scale.check(setting)
-    return Meter(LeverPlace(setting, gear), found)
+        found.choice.curve.scale.check(said.setting)
+    return Meter(LeverPlace(said.setting, gear), found)

@@ -1,15 +1,15 @@
-"""Sow from a job file: each box along the acres, and the field when it is done."""
+"""Sow: each box along the acres, and the field when it is done."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from math import inf
-from typing import Annotated, Any
+from typing import Annotated
 
 from evenstand.engine.catch.target import Target
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import FIELD, LOAD, RATE
+from evenstand.engine.quantities.units import FIELD, RATE
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.quantities.written import AS_TEXT, inside, put
 from evenstand.engine.seeding.closing import Closed, close_field
@@ -19,12 +19,14 @@ from evenstand.engine.seeding.steps import Known
 from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncertainty
 
 from ..calibration.setting import Setting
-from ..job.tables import KEYS, InTables, many, one
-from ..parsing import reading
-from ..parsing.given import Given, Written
+from ..drill.machines import quantity
+from ..job.tables import KEYS, InTables
+from ..parsing.given import Written
+from ..parsing.reading import TOLERANCE
 from .events import BoxKnown, read_box, read_events
 from .ground import area_meter, overlap, rest_of_field
 from .meter import Meter, read_meter
+from .said import BoxSaid, Happened, SowSaid
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,119 +83,96 @@ class SownField:
     boxes: tuple[SownBox, ...]
 
 
-def read_sow(file: Mapping[str, Any], *, sets: Mapping[str, Setting] | None = None) -> SownField:
-    """Follow every box of a job file over the field.
+def read_sow(said: SowSaid, *, sets: Mapping[str, Setting] | None = None) -> SownField:
+    """Follow every box over the field.
 
     Parameters
     ----------
-    file : mapping of str
-        A job file as parsed.
     sets : mapping of str, optional
-        What Set found for a box, where that is not in the file.
+        What Set found for a box, where it is not worked out from ``said``.
 
     Raises
     ------
     MeasurementError
         Naming the field as ``[sow] key`` or ``[[loads]] 2 key``.
     """
-    tables = [table.given for table in many(file, "sow")]
-    if not tables:
-        raise MeasurementError(InTables("sow"), None, say("missing: add the table [sow]"))
-    names = [given.text("box") if "box" in given else "" for given in tables]
-    if len(set(names)) < len(names):
-        raise tables[-1].refuse("box", say("use a different name for each box"))
+    known = sets or {}
     return SownField(
-        boxes=tuple(
-            _box(file, given, alone=len(tables) == 1, set_=(sets or {}).get(name))
-            for given, name in zip(tables, names, strict=True)
-        )
+        boxes=tuple(_box(said, box, set_=known.get(box.wanted.box)) for box in said.boxes)
     )
 
 
-def _box(file: Mapping[str, Any], given: Given, *, alone: bool, set_: Setting | None) -> SownBox:
-    name = given.text("box") if "box" in given else ""
-    target = _target(file, given)
-    box = read_box(given, name=name or "box")
-    meter = read_meter(file, given, set_) if "setting" in given else None
-    loads = _loads(file, name=name, alone=alone)
-    events, place = read_events(loads, box, meter=meter)
-    known = _known(file, given, target=target, box=box, meter=meter)
-    rest = rest_of_field(file, given)
-    inside, holds = box.box if box.holds else None, box.holds or inf
+def _box(said: SowSaid, told: BoxSaid, *, set_: Setting | None) -> SownBox:
+    target, box = _target(told), read_box(told)
+    job = set_.job if set_ else said.job
+    meter = read_meter(told, job, set_) if job else None
+    events, place = read_events(told.events, box, meter=meter)
+    known = _known(said, told, target=target, box=box, meter=meter)
+    rest = rest_of_field(said, told)
+    levels, holds = box.box if box.holds else None, box.holds or inf
     lever = None
     if meter is not None and place is not None:
         lever = LeverAt(curve=meter.curve, setting=place.setting, gear=place.gear)
-    with _named(given, loads):
-        found = sowing(events, known, box=inside, holds=holds, rest=rest, lever=lever)
+    with _named(told):
+        found = sowing(events, known, box=levels, holds=holds, rest=rest, lever=lever)
         closed = None
-        if given.yes("done"):
-            plain, _ = read_events(loads, box, meter=None)
+        if told.done:
+            plain, _ = read_events(told.events, box, meter=None)
             unpromised = replace(known, expected=None)
-            closed = _closed(file, given, sowing(plain, unpromised, box=inside, holds=holds))
-    return SownBox(name=name, target=target, found=found, closed=closed)
+            closed = _closed(said, told, sowing(plain, unpromised, box=levels, holds=holds))
+    return SownBox(name=told.wanted.box, target=target, found=found, closed=closed)
 
 
-def _target(file: Mapping[str, Any], given: Given) -> Target:
-    wanted = given if "rate" in given else one(file, "target").given
-    return reading.target(wanted, "rate", test_weight=None)
-
-
-def _loads(file: Mapping[str, Any], *, name: str, alone: bool) -> list[Given]:
-    """Tables of one box; with one box alone they need not name it."""
-    tables = [table.given for table in many(file, "loads")]
-    if not tables:
-        need = say("missing: enter a [[loads]] table for each load and each level")
-        raise MeasurementError(InTables("loads"), None, need)
-    if alone and not name:
-        return tables
-    names = [g.text("box") for g in (table.given for table in many(file, "sow")) if "box" in g]
-    for given in tables:
-        if given.text("box") not in names:
-            raise given.refuse("box", say("choose one of {names}", names=", ".join(names)))
-    return [given for given in tables if given.text("box") == name]
+def _target(told: BoxSaid) -> Target:
+    wanted, given = told.wanted, told.given
+    tolerance = wanted.tolerance.value if wanted.tolerance else TOLERANCE
+    with given.pointing(target="rate"):
+        rate = given.plain("rate", wanted.rate, RATE)
+        return Target(rate=rate, tolerance=tolerance, on=wanted.on)
 
 
 def _known(
-    file: Mapping[str, Any], given: Given, *, target: Target, box: BoxKnown, meter: Meter | None
+    said: SowSaid, told: BoxSaid, *, target: Target, box: BoxKnown, meter: Meter | None
 ) -> Known:
     promised: Quantity | None = meter.promised if meter else None
-    if "promised" in given:
-        promised = given.quantity("promised", RATE, tag="calibration")
+    if told.promised:
+        promised = quantity(told.promised, "calibration")
         if not standard_uncertainty(promised):
             text = "enter its ± too, such as {example}"
-            raise given.refuse("promised", say(text, example="60 ± 2 lb/ac"))
+            raise told.given.refuse("promised", say(text, example="60 ± 2 lb/ac"))
     return Known(
         target=target,
         expected=promised,
-        meter=area_meter(file, given),
+        meter=area_meter(said, told),
         test_weight_error=box.error,
     )
 
 
-def _closed(file: Mapping[str, Any], given: Given, found: Sowing) -> Closed:
-    area = one(file, "field").given.quantity("area", FIELD, tag="map")
-    static = given.quantity("static", RATE, tag="stationary rate") if "static" in given else None
-    return close_field(found.balance, by_map(area, overlap=overlap(file)), static=static)
+def _closed(said: SowSaid, told: BoxSaid, found: Sowing) -> Closed:
+    if said.area is None:
+        raise said.of_field.refuse("area", say("this is missing: enter it"))
+    static = quantity(told.static, "stationary rate") if told.static else None
+    ground = by_map(quantity(said.area, "map"), overlap=overlap(said))
+    return close_field(found.balance, ground, static=static)
 
 
 @contextmanager
-def _named(given: Given, loads: Sequence[Given]) -> Iterator[None]:
-    """Let what the engine refuses be named as it stands in the file."""
+def _named(told: BoxSaid) -> Iterator[None]:
+    """Let what the engine refuses be named where it stands."""
     try:
         yield
     except MeasurementError as refused:
         if isinstance(refused.path, Written):
             raise
         if refused.field in KEYS["sow"]:
-            raise given.refuse(refused.field, refused.need) from None
-        raise _placed(refused, loads) from None
+            raise told.given.refuse(refused.field, refused.need) from None
+        raise _placed(refused, told.events) from None
 
 
-def _placed(refused: MeasurementError, loads: Sequence[Given]) -> MeasurementError:
+def _placed(refused: MeasurementError, happened: Sequence[Happened]) -> MeasurementError:
     """Name the load whose area or weight was refused, else all loads."""
-    kinds = {"at": FIELD, "left": LOAD}
-    for given in loads:
-        for key, kind in kinds.items():
-            if key in given and given.reading(key, kind).value == refused.given:
-                return given.refuse(key, refused.need)
+    for each in happened:
+        for key, typed in (("at", each.load.at), ("left", each.load.left)):
+            if typed and typed.value == refused.given:
+                return each.given.refuse(key, refused.need)
     return MeasurementError(InTables("loads"), None, refused.need)

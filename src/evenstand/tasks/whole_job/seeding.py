@@ -1,5 +1,6 @@
 """The Sow step of a kept job: all boxes along the acres, and whether a new entry can be."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from evenstand.book.book import Book
@@ -10,8 +11,9 @@ from evenstand.engine.quantities.phrases import Iso, say
 
 from ..calibration.setting import Setting, where_next
 from ..job.kept import Kept, chosen_of
-from ..seeding.kept import Event, sow_tables
+from ..seeding.kept import sow_said
 from ..seeding.on_the_way import OnTheWay, on_the_way
+from ..seeding.said import Happened
 from ..seeding.seeding import SownBox, SownField, read_sow
 from .calibration import set_job
 
@@ -26,7 +28,7 @@ class Sown:
 
     way: OnTheWay
     field: SownField | None
-    events: tuple[Event, ...]
+    events: tuple[Happened, ...]
 
     def box(self, name: str) -> SownBox | None:
         """Return a box that was begun."""
@@ -50,8 +52,8 @@ def followed(book: Book, way: OnTheWay) -> Sown:
     if not way.begun:
         return Sown(way=way, field=None, events=())
     sets = sets_of(book, way)
-    tables, events = sow_tables(book, way, known=sets)
-    return Sown(way=way, field=read_sow(tables, sets=sets), events=tuple(events))
+    said = sow_said(book, way, known=sets)
+    return Sown(way=way, field=read_sow(said, sets=sets), events=said.events)
 
 
 def sets_of(book: Book, way: OnTheWay) -> dict[str, Setting]:
@@ -89,7 +91,7 @@ def check_entry(book: Book, kept: Kept, body: Body, *, about: str = "") -> None:
     try:
         followed(book, way)
     except MeasurementError as refused:
-        event = _event(refused, sow_tables(book, way)[1])
+        event = _event(refused, sow_said(book, way).events)
         if own := _own(refused, body, event=event, about=about):
             raise own from None
         if _sound(book, kept, without=about):
@@ -108,7 +110,7 @@ def _check_end(way: OnTheWay, body: Body) -> None:
         raise MeasurementError("day", body.day, say(text, loaded=Iso(loaded), ended=Iso(ended)))
 
 
-def _event(refused: MeasurementError, events: list[Event]) -> Event | None:
+def _event(refused: MeasurementError, events: Sequence[Happened]) -> Happened | None:
     match refused.path:
         case ("loads", int(number), _):
             return events[number - 1]
@@ -117,14 +119,14 @@ def _event(refused: MeasurementError, events: list[Event]) -> Event | None:
 
 
 def _own(
-    refused: MeasurementError, body: Body, *, event: Event | None, about: str
+    refused: MeasurementError, body: Body, *, event: Happened | None, about: str
 ) -> MeasurementError | None:
     """Return a refusal of the entry itself under its own field."""
     key = str(refused.path[-1])
     if event is not None and event.id == about:
         if isinstance(body, sown.Finished) and key == "left":
             names = [left.box for left in body.left]
-            key = f"left{names.index(event.table.get('box', '')) + 1}"
+            key = f"left{names.index(event.load.box) + 1}"
         elif not hasattr(body, key):
             key = _field(body)
         return refused.at(key)

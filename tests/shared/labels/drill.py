@@ -25,5 +25,9 @@ PAST_THEN_DOWN = Label("go past it, then come down to it")
 PAST_THEN_UP = Label("go past it, then come up to it")
 ROW_SPACING_KNOWN = Label("row spacing good to ± {limits}")
 SET_TO = Label("Set {levers} to {to}")
+STOP_KEY_OUT = Label(
+    "Stop the drill, shut off the tractor, take the key out and wait until nothing moves. "
+    "Only then open a lid or a guard."
+)
 SWAP_THEM_LONGITUDE = Label("swap them: longitude comes first, then latitude")
 THE_LEVER = Label("the lever")

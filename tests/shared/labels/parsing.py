@@ -6,6 +6,7 @@ ANSWER_YES_NO = Label("answer yes or no")
 CANNOT_READ_ONE = Label("{number} can't be read as a single number")
 CAN_MEAN_MORE = Label("{unit} can mean more than one thing: use {better}")
 CAN_READ_TWO = Label("{number} could be read two ways: enter {large} or {small}")
+DATE_NOT_FUTURE = Label("enter a date that is not in the future: today is {today}")
 DID_YOU_MEAN = Label("did you mean {near}?")
 EMPTY_GIVE_LEAVE = Label("it is empty: fill it in or remove it")
 FEW_STEPS_SCALE = Label(

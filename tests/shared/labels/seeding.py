@@ -42,6 +42,7 @@ FIRST_READING_DOES = Label(
 FOUND_ROWS_SHOULD = Label(
     "Found {found} in {n} rows; you should find {expected} ({low} to {high})."
 )
+GIVE_SEED_COUNT = Label("enter the seed count")
 GO_COUNT_FITS = Label("Keep going: the seed count checks out.")
 GO_DEPTH_FITS = Label("Keep going: the depth is right.")
 HAVE_EDGE_ONE = Label(
@@ -97,4 +98,8 @@ TARGET_ODDS = Label("on target, {odds} odds")
 UNCOVER_MORE_ROWS = Label("Uncover more rows: {odds} odds of finding this few just by chance.")
 UNCOVER_MORE_ROWS_SO = Label("Uncover more rows: {odds} odds of finding this many just by chance.")
 WALK_ROUND_FIELD = Label("walk the field boundary with a GPS receiver, or use a surveyed boundary")
+WENT_OUT = Label(
+    "{used} went out on {ground}: {rate} ({low} to {high}), {odds} odds it is within the "
+    "target band."
+)
 WHAT_BOX_SOWS = Label("What is in the box will finish the field.")

@@ -5,6 +5,7 @@ from itertools import permutations
 
 import pytest
 
+import labels
 from evenstand.book.kinds.sown import Load
 
 AT = {"at_unit": "ac", "bag_unit": "lb", "weight_unit": "lb", "left_unit": "lb", "edge_unit": "lb"}
@@ -27,6 +28,10 @@ def set_job(visitor):
     return made
 
 
+def in_field(rate):
+    return labels.UNIT_IN_FIELD(unit=rate)
+
+
 def load(visitor, job, at, *, code=303, **fields):
     return visitor.send(f"{job}/seeding/load", {**AT, "at": at, **fields}, code=code)
 
@@ -37,27 +42,28 @@ def level(visitor, job, at, *, code=303, **fields):
 
 def test_before_anything_the_page_asks_for_a_setting_and_the_first_load(visitor, job):
     page = visitor.read(f"{job}/seeding")
-    assert "Choose a setting first." in page.text
+    assert labels.CHOOSE_SETTING_FIRST in page.text
     assert f"{job}/seeding/load" in " ".join(page.links)
-    assert "take the key out" in page.text
+    assert labels.STOP_KEY_OUT in page.text
     line = visitor.read(job).text
-    assert "needs a setting, and the first load weighed back" in line
+    assert labels.NEEDS_SETTING_LOAD in line
 
 
 def test_a_box_by_hand(visitor, job):
     """1000 − 520 on 8 ac are 60; 520 + 450 − 490 = 480 on 8 more are 60 again."""
     load(visitor, job, "0", bags="20", bag="50", edge="2000")
-    assert "read the box after a few passes" in visitor.read(job).text
+    assert labels.LOADED_READ_BOX in visitor.read(job).text
     load(visitor, job, "8", left="520 ± 5", bags="9", bag="50")
     level(visitor, job, "16", left="490 ± 5")
     page = visitor.read(f"{job}/seeding")
-    assert "Rate so far" in page.text
-    assert "60 lb/ac in the field" in page.text
-    assert "Rate across the field" in page.text
-    assert "20 bags of 50 lb, 2,000 lb at the edge" in page.text
+    assert labels.RATE_SO_FAR in page.text
+    assert in_field("60 lb/ac") in page.text
+    assert labels.RATE_ACROSS_FIELD in page.text
+    bags = f"{labels.BAGS_OF(n=20, weight='50 lb')}, "
+    assert bags + labels.AT_THE_EDGE(amount="2,000 lb") in page.text
     # 2000 − 450 at the edge and 490 in the box against 22.5 × 60 = 1350: 690 left over.
-    assert "Left over 690 lb" in page.text
-    assert "lb/ac so far" in visitor.read(job).text
+    assert f"{labels.LEFT_OVER} 690 lb" in page.text
+    assert labels.SO_FAR(rate="lb/ac") in visitor.read(job).text
 
 
 def test_entries_count_in_the_order_of_the_acres(visitor, job):
@@ -74,7 +80,7 @@ def test_entries_count_in_the_order_of_the_acres(visitor, job):
         for kind, fields in order:
             visitor.send(f"{made}/seeding/{kind}", {**AT, **fields})
         text = visitor.read(f"{made}/seeding").text
-        told.add(text[text.index("Rate so far") : text.index("Entries")])
+        told.add(text[text.index(labels.RATE_SO_FAR) : text.index(labels.ENTRIES)])
     assert len(told) == 1
 
 
@@ -92,12 +98,13 @@ def test_a_field_ends_once_and_not_before_its_loads(visitor, job, book):
     load(visitor, job, "0", weight="3000", day="2026-10-02")
     end = {**AT, "at": "38.5", "left1": "100", "left1_unit": "lb"}
     early = visitor.send(f"{job}/seeding/finished", {**end, "day": "2026-10-01"}, code=422)
-    assert "loaded on Oct 2, 2026, finished on Oct 1, 2026" in early.wrong["day"]
+    fits = labels.DATE_FITS_OTHERS(loaded="Oct 2, 2026", ended="Oct 1, 2026")
+    assert fits in early.wrong["day"]
     future = visitor.send(f"{job}/seeding/finished", {**end, "day": "9999-01-01"}, code=422)
-    assert "a date that is not in the future" in future.wrong["day"]
+    assert re.search(labels.DATE_NOT_FUTURE.like(), future.wrong["day"])
     visitor.send(f"{job}/seeding/finished", {**end, "day": "2026-10-02"})
     again = visitor.send(f"{job}/seeding/finished", end, code=422)
-    assert "already entered" in again.wrong["at"]
+    assert labels.END_ALREADY_ENTERED in again.wrong["at"]
     (kept,) = book.things("finished")
     visitor.send(f"/sown/{kept.id}", {**end, "day": "2026-10-03"})
     assert book.get(kept.id).body.day == "2026-10-03"
@@ -154,7 +161,7 @@ def test_more_seed_used_than_was_loaded_is_refused_at_the_load(visitor, set_job)
     """500 lb do not sow 70 acres at some 54 lb/ac."""
     load(visitor, set_job, "0", weight="500")
     page = load(visitor, set_job, "70", code=422, weight="450")
-    assert "is a load missing?" in page.wrong["weight"]
+    assert re.search(labels.MORE_SEED_WENT.like(ground="70 ac"), page.wrong["weight"])
 
 
 def test_what_was_forgotten_is_written_down_late(visitor, job, book):
@@ -162,7 +169,7 @@ def test_what_was_forgotten_is_written_down_late(visitor, job, book):
     level(visitor, job, "16", left="490")
     assert "late" in load(visitor, job, "8", code=422, weight="450").wrong["at"]
     load(visitor, job, "8", weight="450", late="yes")
-    assert "60 lb/ac in the field" in visitor.read(f"{job}/seeding").text  # (1450 − 490) ÷ 16
+    assert in_field("60 lb/ac") in visitor.read(f"{job}/seeding").text  # (1450 − 490) ÷ 16
 
 
 def test_an_entry_is_corrected_left_out_and_put_back(visitor, job, book):
@@ -174,14 +181,15 @@ def test_an_entry_is_corrected_left_out_and_put_back(visitor, job, book):
     visitor.send(entry, {**fields, "entry": book.new_id(), "weight": "1040", "why": "misread"})
     assert "520 ÷ 8" in visitor.read(f"{job}/seeding").text.replace(" lb", "").replace(" ac", "")
     text = visitor.read(entry).text
-    assert "corrected" in text
+    assert labels.CORRECTED in text
     assert "misread" in text
     level_ = f"/sown/{book.things('level')[0].id}"
     visitor.send(f"{level_}/remove", {})
-    assert "No reading yet: 60 lb/ac" in visitor.read(f"{job}/seeding").text
-    assert "left out" in visitor.read(level_).text
+    unread = labels.NO_READING_YET.like(rate="60 lb/ac")
+    assert re.search(unread, visitor.read(f"{job}/seeding").text)
+    assert labels.LEFT_OUT in visitor.read(level_).text
     visitor.send(level_, visitor.read(level_).fields | {"entry": book.new_id()})
-    assert "Rate so far" in visitor.read(f"{job}/seeding").text
+    assert labels.RATE_SO_FAR in visitor.read(f"{job}/seeding").text
 
 
 def test_a_correction_that_cannot_be_is_refused(visitor, job, book):
@@ -206,17 +214,21 @@ def test_what_no_longer_goes_together_is_said_and_can_be_put_right(visitor, job,
 def test_a_heavy_box_moves_the_lever(visitor, set_job):
     """Three fills of 8 ac lay down 62.5 lb/ac where 54 are wanted."""
     load(visitor, set_job, "0", weight="1000")
-    assert "Leave the lever" in visitor.read(f"{set_job}/seeding").text
+    leave = labels.LEAVE_LEVER_ODDS.like(setting=33)
+    assert re.search(leave, visitor.read(f"{set_job}/seeding").text)
     load(visitor, set_job, "8", left="500 ± 4", weight="500")
     load(visitor, set_job, "16", left="500 ± 4", weight="500")
     level(visitor, set_job, "24", left="500 ± 4")
     page = visitor.read(f"{set_job}/seeding")
-    assert "heavy" in page.text
-    assert "Move the lever from 33 to 29" in page.text
+    assert labels.HEAVY in page.text
+    moved = labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=33, to=29)
+    assert moved in page.text
     visitor.send(f"{set_job}/seeding/moved", {**AT, "at": "24", "setting": "29"})
     text = visitor.read(f"{set_job}/seeding").text
     assert "Lever change at 24 ac to 29" in text
-    assert "Rate so far on target" in text  # 62.5 × 29 ÷ 33 are 54.9 by the chart alone
+    assert (
+        f"{labels.RATE_SO_FAR} {labels.ON_TARGET}" in text
+    )  # 62.5 × 29 ÷ 33 are 54.9 by the chart alone
 
 
 def test_a_field_that_is_done_teaches_the_next_job(visitor, set_job, book):
@@ -226,23 +238,26 @@ def test_a_field_that_is_done_teaches_the_next_job(visitor, set_job, book):
     end = {"at": "39", "at_unit": "ac", "left1": "30", "left1_unit": "lb", "soil": "firm"}
     visitor.send(f"{set_job}/seeding/finished", end)
     page = visitor.read(f"{set_job}/seeding")
-    assert "1,970 lb went out on 38.5 ac: 51.2 lb/ac" in page.text
-    assert "The acre meter reads 39 ac for 38.5 ac" in page.text
+    out = labels.WENT_OUT.like(used="1,970 lb", ground="38.5 ac", rate="51.2 lb/ac")
+    assert re.search(out, page.text)
+    meter = labels.AREA_METER_SHOWS.like(shown="39 ac", known="38.5 ac")
+    assert re.search(meter, page.text)
     assert "Soil firm" in page.text
-    assert "51.2 lb/ac, finished" in visitor.read(set_job).text
+    assert labels.RATE_FINISHED(rate="51.2 lb/ac") in visitor.read(set_job).text
     drill = f"/drills/{book.things('drill')[0].id}"
-    assert "one field of your own" in visitor.read(drill).text
+    one_field = labels.COUNT_BENCH_RATE_ONE.like()
+    assert re.search(one_field, visitor.read(drill).text)
     job = visitor.send(
         "/jobs/new", {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "next"}
     )
     text = visitor.read(f"{job}/calibrate").text
-    assert "one field of your own" in text
-    assert "To use another one, enter a field ratio in the job." in text
+    learned = re.search(one_field, text)[0]
+    assert labels.USE_OTHER_RATIO(learned=learned) in text
     own = visitor.send(
         "/jobs/new",
         {**visitor.JOB, "drill": drill.rsplit("/", 1)[1], "name": "own", "field_ratio": "1"},
     )
-    assert "own field" not in visitor.read(f"{own}/calibrate").text
+    assert not re.search(one_field, visitor.read(f"{own}/calibrate").text)
 
 
 def test_what_lies_behind_the_drill(visitor, set_job):
@@ -250,17 +265,18 @@ def test_what_lies_behind_the_drill(visitor, set_job):
     found = {"seeds": "13 15 14 12", "length": "1 ft", "seeds_per_kg": "18000 seeds/lb"}
     visitor.send(f"{set_job}/seeding/check", found)
     text = visitor.read(f"{set_job}/seeding").text
-    assert "Found 54 seeds in 4 rows; you should find 55.8 seeds" in text
-    assert "Keep going: the seed count checks out." in text
+    found = labels.FOUND_ROWS_SHOULD.like(found="54 seeds", n=4, expected="55.8 seeds")
+    assert re.search(found, text)
+    assert labels.GO_COUNT_FITS in text
     deep = {"dug": "1.25 1.3 1.2\n0.2 0.3 0.25", "dug_in": "in", "wanted": "1.25 in"}
     visitor.send(f"{set_job}/seeding/check", deep)
     text = visitor.read(f"{set_job}/seeding").text
-    assert "Are the depth stops on these rows set like the others?" in text
+    assert labels.DO_DEPTH_STOPS in text
 
 
 def test_a_count_of_unknown_seed_asks_for_its_number(visitor, set_job):
     visitor.send(f"{set_job}/seeding/check", {"seeds": "13 15", "length": "1 ft"})
-    assert "enter the seed count" in visitor.read(f"{set_job}/seeding").text
+    assert labels.GIVE_SEED_COUNT in visitor.read(f"{set_job}/seeding").text
 
 
 def test_two_boxes_have_a_line_each(visitor):
@@ -271,16 +287,16 @@ def test_two_boxes_have_a_line_each(visitor):
     load(visitor, job, "0", weight="800", box="grain")
     load(visitor, job, "0", weight="100", box="small seed")
     level(visitor, job, "8", left="36", box="small seed")  # 64 lb on 8 ac
-    assert "8 lb/ac in the field" in visitor.read(f"{job}/seeding?box=small+seed").text
+    assert in_field("8 lb/ac") in visitor.read(f"{job}/seeding?box=small+seed").text
     assert "800 lb" not in visitor.read(f"{job}/seeding?box=small+seed").text
     page = visitor.read(job).text
-    assert "Seeding grain loaded; read the box after a few passes" in page
-    assert "Seeding small seed" in page
+    assert f"{labels.SEEDING} grain {labels.LOADED_READ_BOX}" in page
+    assert f"{labels.SEEDING} small seed" in page
     end = {"at": "12.5 ac", "area": "12.5 ac", "left1": "50 lb", "left2": "0 lb"}
     visitor.send(f"{job}/seeding/finished", end)
     page = visitor.read(job).text  # 750 and 100 lb on 12.5 ac
-    assert "Seeding grain 60 lb/ac, finished" in page
-    assert "Seeding small seed 8 lb/ac, finished" in page
+    assert f"{labels.SEEDING} grain {labels.RATE_FINISHED(rate='60 lb/ac')}" in page
+    assert f"{labels.SEEDING} small seed {labels.RATE_FINISHED(rate='8 lb/ac')}" in page
 
 
 def test_a_lever_and_its_gear_are_moved(visitor, book):
@@ -297,7 +313,7 @@ def test_a_lever_and_its_gear_are_moved(visitor, book):
     text = visitor.read(f"{job}/seeding").text
     assert "Lever change at 8 ac to 33 half" in text
     assert "a change at" not in text
-    rate = re.search(r"Rate so far light (\S+) lb/ac", text)[1]
+    rate = re.search(rf"{labels.RATE_SO_FAR} {labels.LIGHT} (\S+) lb/ac", text)[1]
     assert float(rate) == pytest.approx(27, abs=0.5)
 
 
@@ -306,9 +322,9 @@ def test_the_page_says_what_programs_are_told(visitor, set_job):
     level(visitor, set_job, "8", left="570 ± 4")
     (box,) = visitor.client.get(f"/api{set_job}/sow").json["boxes"]
     text = visitor.read(f"{set_job}/seeding").text
-    assert f"{box['rate']['value']:.3g} lb/ac in the field" in text
+    assert in_field(f"{box['rate']['value']:.3g} lb/ac") in text
     assert box["say"].split(". ")[0] in text
-    assert f"Left over {-box['run_out']['short']['value']:.3g} lb" in text
+    assert f"{labels.LEFT_OVER} {-box['run_out']['short']['value']:.3g} lb" in text
 
 
 def test_programs_are_told_what_is_missing(visitor, set_job):

@@ -40,7 +40,7 @@ CALLS = {
 }
 COUNTS = {"count", "counts", "plants", "rows", "seeds"}  # whole numbers, which add up exactly
 ATTRIBUTES = dict.fromkeys(("s", "std_dev"), "use budget.standard_uncertainty") | dict.fromkeys(
-    ("today", "fromtimestamp"), "the engine has no clock: pass the day"
+    ("today", "utcnow", "fromtimestamp"), "the engine has no clock: pass the day"
 )
 
 
@@ -57,6 +57,8 @@ def _faults(node):
             yield from _imports([alias.name for alias in names])
         case ast.ImportFrom(module=str(name), level=0, names=names):
             yield from _imports([f"{name}.{alias.name}" for alias in names])
+        case ast.Attribute(value=ast.Name(id="datetime"), attr="now"):
+            yield "datetime.now", "the engine has no clock: pass the moment"
         case ast.Attribute(value=ast.Name(id="math"), attr=name):
             yield from _imports([f"math.{name}"])
         case ast.Attribute(attr=name) if name in ATTRIBUTES:
@@ -70,8 +72,8 @@ def _faults(node):
 def _imports(names):
     for name in names:
         root, _, rest = name.partition(".")
-        if name == "datetime.date":
-            continue  # a day that is passed in; its clock is in ATTRIBUTES
+        if name in ("datetime.date", "datetime.datetime"):
+            continue  # a day or moment that is passed in; their clocks are in ATTRIBUTES
         if root not in MODULES or rest == "umath":
             yield f"import of {name}", "pure arithmetic needs none; see docs/parts.md"
         elif root == "math" and rest and rest not in EXACT_MATH:
@@ -118,7 +120,7 @@ def test_engine_keeps_to_exact_operations(path):
         "u = q.s",
         "u = q.std_dev",
         "day = date.today()",
-        "from datetime import datetime",
+        "at = datetime.now(UTC)",
         "print(x)",
         "open('x')",
     ],

@@ -6,7 +6,6 @@ A unit is one spelled name, or one over another: ``lb/ac``, ``seeds per sq ft``.
 import re
 from dataclasses import dataclass
 from difflib import get_close_matches
-from math import log10
 
 from ..quantities import units as u
 from ..quantities.phrases import System
@@ -112,7 +111,8 @@ def systems(text: str) -> set[System]:
 
 def _system(unit: Measure) -> System:
     """Metric units are powers of ten in SI, km/h aside."""
-    return "metric" if unit.size == u.KM_PER_HOUR or log10(unit.size).is_integer() else "us"
+    mantissa, _, _ = f"{unit.size:.12e}".partition("e")
+    return "metric" if unit.size == u.KM_PER_HOUR or float(mantissa) == 1 else "us"
 
 
 # Written alike by people who mean different things.

@@ -200,7 +200,7 @@ def test_what_the_office_will_not_have_waits_alone(paired, office):
     saved(page, "Teal")
     office.may_only("works")
     page.context.set_offline(False)
-    line(page, "The office does not take these")
+    line(page, "The office can't accept these entries")
     line(page, "1 entry waiting to sync.")
     assert sorted(entry.kind for entry in office.entries().values()) == ["drill", "drill"]
 

@@ -150,6 +150,9 @@ def fix(kept: Kept, mix: seed.Mix, missing: MeasurementError) -> Fix:
             name = mix.members[number - 1].name
             url = url_for("seed.new", species=name)
             return Fix(say("its tag has not been entered yet"), url, say("Enter its tag"), name)
+        case ("mix", int(number), *_) if number > len(mix.members):  # what the boxes put in beside
+            url = url_for("boxes.show", job=kept.thing.id)
+            return Fix(missing.need, url, say("To the boxes"))
         case ("field", *_):
             return Fix(missing.need, url_for("jobs.edit", job=kept.thing.id), say("Fix it"))
         case _:

@@ -49,7 +49,7 @@ def read_box(said: BoxSaid) -> BoxKnown:
     """Return the volume of a box and the test weight of what is in it."""
     volume, weight = said.volume, said.wanted.test_weight
     if volume and weight is None:
-        raise said.given.refuse("test_weight", say("this is missing: enter it"))
+        raise said.given.refuse("test_weight", say("this is missing; enter it"))
     box = Box(
         name=said.wanted.box or "box",
         volume=quantity(volume, "volume") if volume else 1.0,
@@ -86,7 +86,7 @@ def read_events(
 
 def _setting(each: Happened) -> float:
     if each.setting is None:
-        raise each.given.refuse("setting", say("this is missing: enter it"))
+        raise each.given.refuse("setting", say("this is missing; enter it"))
     return each.setting
 
 
@@ -116,7 +116,7 @@ def _put_in(load: Load, given: Given, at: float) -> Iterator[Event]:
     """What was put in by weight: bags counted, a weight, a tote."""
     if load.bags:
         if load.bag is None:
-            raise given.refuse("bag", say("this is missing: enter it"))
+            raise given.refuse("bag", say("this is missing; enter it"))
         count = given.plain("bags", load.bags, NUMBER)
         yield bags(at, count=count, weight=given.plain("bag", load.bag, LOAD))
     if load.weight:

@@ -33,7 +33,7 @@ def area_meter(said: SowSaid, box: BoxSaid) -> AreaMeter:
     elif ground.known:
         known = quantity(ground.known, "area")
     else:
-        raise given.refuse("known", say("this is missing: enter it"))
+        raise given.refuse("known", say("this is missing; enter it"))
     with given.pointing(known="passes" if ground.passes else "known"):
         return checked_meter(known, shown=given.plain("shown", ground.shown, FIELD))
 
@@ -43,9 +43,9 @@ def _passed(said: SowSaid, ground: Ground, given: Given) -> SownGround:
     if ground.known:
         raise given.refuse("passes", say("enter the area or the passes, only one of them"))
     if said.drill is None:
-        raise MeasurementError(InTables("drill", "rows"), None, say("this is missing: enter it"))
+        raise MeasurementError(InTables("drill", "rows"), None, say("this is missing; enter it"))
     if passes is None or length is None:
-        raise given.refuse("pass_length", say("this is missing: enter it"))
+        raise given.refuse("pass_length", say("this is missing; enter it"))
     with given.pointing(length="pass_length"):
         return by_passes(
             given.plain("passes", passes, NUMBER),

@@ -150,7 +150,7 @@ def _known(
 
 def _closed(said: SowSaid, told: BoxSaid, found: Sowing) -> Closed:
     if said.area is None:
-        raise said.of_field.refuse("area", say("this is missing: enter it"))
+        raise said.of_field.refuse("area", say("this is missing; enter it"))
     static = quantity(told.static, "stationary rate") if told.static else None
     ground = by_map(quantity(said.area, "map"), overlap=overlap(said))
     return close_field(found.balance, ground, static=static)

@@ -75,16 +75,16 @@ def test_what_is_not_there_is_refused(pool, tmp_path):
 
     with open_book(tmp_path / "bare", device="x") as book:
         book.add(Job(name="Without a mix"))
-    bare = evenstand.open_book(tmp_path / "bare")
-    for ask, field in (
-        (lambda: pool.job("nowhere"), "job"),
-        (lambda: pool.table("lot"), "table"),
-        (lambda: evenstand.open_book(tmp_path / "none"), "book"),
-        (lambda: bare.job("Without a mix").mix(), "mix"),
-    ):
-        with pytest.raises(evenstand.MeasurementError) as refused:
-            ask()
-        assert refused.value.field == field
+    with evenstand.open_book(tmp_path / "bare") as bare:
+        for ask, field in (
+            (lambda: pool.job("nowhere"), "job"),
+            (lambda: pool.table("lot"), "table"),
+            (lambda: evenstand.open_book(tmp_path / "none"), "book"),
+            (lambda: bare.job("Without a mix").mix(), "mix"),
+        ):
+            with pytest.raises(evenstand.MeasurementError) as refused:
+                ask()
+            assert refused.value.field == field
 
 
 def test_two_jobs_of_one_name_take_an_id(tmp_path):

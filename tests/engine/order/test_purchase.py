@@ -110,7 +110,7 @@ def test_whole_bags_give_odds_by_themselves_and_the_tightest_is_named():
     # With 3.5 % overlap 1,195.4 lb, u 35.9 lb: 9 in 10 at 1,195.4 + 1.2816 × 35.9 = 1,241.4.
     short = order(split(), OrderJob(area=38.5 * ACRE, overlap=0.035), bags=bags)
     assert str(short.next) == (
-        labels.SUFFICES_HAVE_HAND(odds="1 in 2", name="rye", enough="1,241 lb", more="41 lb")
+        labels.SUFFICES_HAVE_HAND(odds=labels.EVEN, name="rye", enough="1,241 lb", more="41 lb")
     )
 
 

@@ -4,6 +4,7 @@ from .label import Label
 
 CATCH_MORE = Label("catch another {rows}")
 CRANK_INSTEAD = Label("make {turns} of the crank instead")
+EVEN = Label("50-50")
 FIELD_DRILL_LAYS = Label(
     "In the field this drill puts down {factor} of what it drops stationary, so "
     "aim for {bench} stationary to seed {rate}"

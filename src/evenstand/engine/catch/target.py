@@ -131,7 +131,7 @@ def bench_target(target: Target, *, slip: Quantity, field_ratio: Quantity) -> Be
 
 
 def odds_in_words(odds: float) -> Phrase:
-    """Say odds as people do: ``9 in 10``, never rounded up.
+    """Say odds as people do: ``9 in 10``, ``50-50``, never rounded up.
 
     Parameters
     ----------
@@ -139,5 +139,7 @@ def odds_in_words(odds: float) -> Phrase:
     """
     for part, whole in ODDS:
         if odds >= part / whole - 1e-12:
+            if (part, whole) == (1, 2):
+                return say("50-50")
             return say("{part} in {whole}", part=part, whole=whole)
     return say("less than {part} in {whole}", part=1, whole=100)

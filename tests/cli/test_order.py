@@ -129,6 +129,8 @@ def test_a_carrier_is_bought_too(document, bench):
     found = of(document("order", bench(more=hulls), *DAY), "rice hulls")
     # 10 × 40.04 less 30 is 370.4 lb: 8 bags at $15.
     assert (found["bags"][0]["count"], found["cost"]) == (8, pytest.approx(120))
+    by_bag = hulls.replace('price = "0.3 $/lb"\nbags = ["50 lb"]', 'bags = [["50 lb", "$9"]]')
+    assert of(document("order", bench(more=by_bag), *DAY), "rice hulls")["cost"] == 8 * 9
 
 
 def test_what_a_box_holds_must_be_known_for_stops(document, bench):

@@ -14,7 +14,7 @@ from msgspec.structs import replace
 
 import labels
 from evenstand.book.kinds.machine import Chart, Drill
-from evenstand.book.kinds.seed import Lot
+from evenstand.book.kinds.seed import BagSize, Lot, Member, Mix
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.kinds.work import Bag, Catch, Field, Job
 from evenstand.book.opening import open_book
@@ -276,6 +276,17 @@ def test_a_catch_is_the_sum_of_its_bags():
     said_of = dict(zip(filled(book, "catches", units="si").keys, row, strict=True))
     assert (said_of["seed"], said_of["rows"], said_of["bags"]) == (pytest.approx(0.05), 2, 2)
     assert [r[2] for r in filled(book, "bags", units="si").rows] == [1, 2]
+
+
+def test_a_carrier_stands_with_its_bags():
+    book = new_book()
+    bag = BagSize(weight=Typed(value=20), price=Typed(value=9))
+    hulls = Member(name="rice hulls", basis="bulk", carrier=True, bags=(bag,))
+    book.add(Mix(name="M", members=(hulls, Member(name="oats", basis="rest"))))
+    table = filled(book, "mixes", units="si")
+    hulls, oats = (dict(zip(table.keys, row, strict=True)) for row in table.rows)
+    assert (hulls["bag1_weight"], hulls["bag1_price"]) == (20, 9)
+    assert oats["bag1_weight"] is None
 
 
 def test_two_things_of_one_name_are_called_by_their_ids():

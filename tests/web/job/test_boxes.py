@@ -230,6 +230,8 @@ def test_a_form_changed_and_sent_again_under_its_old_id_is_told_so(visitor, thre
         ("member1_box", "loft", labels.CHOOSE_FROM_LIST),
         ("box1_carrier_rate", "6", labels.MISSING_GIVE, "box1_carrier"),
         ("box1_carrier", "rice hulls", labels.MISSING_GIVE, "box1_carrier_rate"),
+        ("box1_carrier_price", "9", labels.MISSING_GIVE, "box1_carrier_bag"),
+        ("box1_carrier_bag", "50 lb", labels.MISSING_GIVE, "box1_carrier"),
         ("box1_carrier_rate", "6 ft", labels.WANTED_SUCH.like(given="6 ft")),
         ("box1_sample", "6.1", labels.BOTH_OR_NEITHER, "box1_measure"),
         ("box1_measure", "1", labels.BOTH_OR_NEITHER, "box1_sample"),

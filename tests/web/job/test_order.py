@@ -91,6 +91,49 @@ def test_bags_and_their_cost(visitor, two):
     assert re.search(labels.NEED_OF_SEED.like(need="1,540 lb", left="10 lb"), page.text)
 
 
+HULLS = {
+    "line3_seed": "carrier",
+    "line3_name": "rice hulls",
+    "line3_rate": "6",
+    "line3_rate_basis": "bulk|lb/ac",
+    "line3_bag1_weight": "50",
+    "line3_bag1_weight_unit": "lb",
+    "line3_bag1_price": "9",
+    "line3_on_hand": "40",
+    "line3_on_hand_unit": "lb",
+}
+
+
+def test_a_carrier_of_the_mix_is_bought_by_the_bag(visitor, two):
+    job = two()
+    fields = visitor.read(f"{job}/mix/edit").fields
+    visitor.send(f"{job}/mix/edit", fields | HULLS)
+    page = visitor.read(f"{job}/order")
+    # 38.5 × 6 less 40 are 191 lb or 4 bags, at $9: $36 beside the seed's $1,696.
+    assert to_buy("rice hulls", 4) in page.text
+    assert labels.SEED_TO_BUY(cost="$1,732.00") in page.text
+    fields = visitor.read(f"{job}/mix/edit").fields
+    assert HULLS.items() <= fields.items()
+    # No bag, and no price: the page asks for them, and leads to the line of the carrier.
+    cleared = dict.fromkeys(("line3_bag1_weight", "line3_bag1_price", "line3_on_hand"), "")
+    visitor.send(f"{job}/mix/edit", fields | cleared)
+    page = visitor.read(f"{job}/order")
+    assert labels.PRICE_MISSING in page.text
+    assert "#f-line3_bag1_weight" in page.html
+
+
+def test_a_carrier_of_a_box_is_bought_by_the_bag(visitor, two):
+    job = two()
+    said = {"carrier": "rice hulls", "carrier_rate": "6 lb/ac"}
+    sold = {"carrier_bag": "50 lb", "carrier_price": "$9"}
+    box = {f"box1_{key}": text for key, text in (said | sold).items()}
+    visitor.send(f"{job}/boxes", box)
+    page = visitor.read(f"{job}/order")
+    # 38.5 × 6 are 231 lb or 5 bags, at $9: $45 beside the seed's $1,696.
+    assert to_buy("rice hulls", 5) in page.text
+    assert labels.SEED_TO_BUY(cost="$1,741.00") in page.text
+
+
 def test_everything_else_that_goes_out_of_the_bags(visitor, two):
     job = two()
     said = {"overlap": "4", "box1_heel": "26", "box1_catches": "13"}

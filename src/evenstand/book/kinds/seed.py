@@ -140,8 +140,9 @@ class Member(Part, frozen=True):
     Without ``rate``, and not the rest, it is only on offer. ``full`` is the
     rate sown alone, ``in_mix`` the range printed for it in a mix [kg/m²],
     ``depth`` how deep it likes to lie [m]. ``cn`` is the ratio of its residue,
-    ``biomass`` what it will leave [kg/m²]. ``price`` [$/kg] and ``test_weight``
-    [kg/m³] are those of a carrier; seed has its own with its lot.
+    ``biomass`` what it will leave [kg/m²]. ``price`` [$/kg], ``bags``,
+    ``on_hand`` [kg] and ``test_weight`` [kg/m³] are those of a carrier; seed has
+    its own with its lot.
     """
 
     name: Annotated[Name, say("Name")]
@@ -162,6 +163,8 @@ class Member(Part, frozen=True):
     carrier: Annotated[bool, say("Carrier")] = False
     price: Annotated[Typed | None, u.PRICE, OR_ZERO, say("Price")] = None
     test_weight: Annotated[Typed | None, u.TEST_WEIGHT, say("Test weight")] = None
+    bags: Annotated[tuple[BagSize, ...], say("Bag sizes")] = ()
+    on_hand: Annotated[Typed | None, u.LOAD, OR_ZERO, AS_IT_STANDS, say("On hand")] = None
 
 
 class Mix(Body, frozen=True):

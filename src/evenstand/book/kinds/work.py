@@ -77,7 +77,8 @@ class Job(Body, frozen=True):
 class InBox(Part, frozen=True):
     """Which members of the mix go into a box, by name, and what is mixed in with them [kg/m²].
 
-    ``test_weight`` is that of the mixture [kg/m³]; where it was found with a
+    ``carrier_bag`` is the bag that is sold in [kg], ``carrier_price`` what one
+    costs. ``test_weight`` is that of the mixture [kg/m³]; where it was found with a
     sample, ``sample`` [kg] filled ``measure`` [m³]. ``full`` is how high the
     box is filled, a share.
     """
@@ -86,6 +87,10 @@ class InBox(Part, frozen=True):
     members: Annotated[tuple[Name, ...], say("Seed in the box")]
     carrier: Annotated[Text, say("Carrier")] = ""
     carrier_rate: Annotated[Typed | None, u.RATE, say("Carrier rate")] = None
+    carrier_bag: Annotated[Typed | None, u.LOAD, AS_IT_STANDS, say("Carrier bag")] = None
+    carrier_price: Annotated[
+        Typed | None, u.MONEY, OR_ZERO, AS_IT_STANDS, say("Price of a carrier bag")
+    ] = None
     test_weight: Annotated[Typed | None, u.TEST_WEIGHT, say("Test weight")] = None
     measure: Annotated[Typed | None, u.VOLUME, say("Container volume")] = None
     sample: Annotated[Typed | None, u.CATCH, say("Sample weight")] = None

@@ -76,6 +76,8 @@ def _in_box(form: Writing, line: str, box: InBox) -> InBox:
     for one, other, need in (
         ("carrier_rate", "carrier", say("this is missing; enter it")),
         ("carrier", "carrier_rate", say("this is missing; enter it")),
+        ("carrier_bag", "carrier", say("this is missing; enter it")),
+        ("carrier_price", "carrier_bag", say("this is missing; enter it")),
         ("measure", "sample", say("enter this too, or neither one")),
         ("sample", "measure", say("enter this too, or neither one")),
     ):
@@ -155,8 +157,8 @@ def at_split_field(
         case ("boxes", int(number), ("test_weight" | "full") as key):
             return refused.at(f"box{number}_{key}")
         case ("mix", int(number), str(key)) if number > members:
-            key = "carrier_rate" if key == "bulk" else "carrier"
-            return refused.at(f"box{carriers[number - members - 1]}_{key}")
+            inside = {"bulk": "carrier_rate", "bags": "carrier_bag"}.get(key, "carrier")
+            return refused.at(f"box{carriers[number - members - 1]}_{inside}")
         case ("mix", int(number), "box"):
             return refused.at(f"member{number}_box")
         case _:

@@ -112,7 +112,14 @@ def _drill(kept: Kept) -> machine.Drill:
 
 
 def _carrier(said: work.InBox) -> seed.Member:
-    return seed.Member(name=said.carrier, basis="bulk", rate=said.carrier_rate, carrier=True)
+    bag = said.carrier_bag and seed.BagSize(weight=said.carrier_bag, price=said.carrier_price)
+    return seed.Member(
+        name=said.carrier,
+        basis="bulk",
+        rate=said.carrier_rate,
+        carrier=True,
+        bags=(bag,) if bag else (),
+    )
 
 
 def _of_sample(said: work.InBox) -> Typed | None:

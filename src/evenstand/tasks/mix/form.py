@@ -4,6 +4,8 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Literal, TypeVar, get_args
 
+from msgspec.structs import replace
+
 from evenstand.book.book import Book
 from evenstand.book.kinds.details import BASES, detail
 from evenstand.book.kinds.seed import Lot, Member, Mix
@@ -16,9 +18,10 @@ from ..job.kept import named
 from ..parsing.given import Given, lent, unlent
 from ..parsing.structs import amount, read, texts
 from ..parsing.writing import Writing, as_typed
+from ..seed.bags import bag_texts, bags_typed
 
 MOST_LINES = 40
-OF_CARRIER = ("test_weight", "price")  # seed has its own with its lot
+OF_CARRIER = ("test_weight", "price", "on_hand")  # seed has its own with its lot
 RATED = ("basis", "rate", "full_basis", "full")
 NAMED, CARRIER = "named", "carrier"  # what a line can be besides a lot
 GROUPS, SEASONS = (
@@ -92,20 +95,16 @@ def _member(form: Writing, book: Book, line: str) -> Member:
 
 
 def _carrier(form: Writing, line: str) -> Member:
-    weight, price = (amount(form, line + key, detail(Member, key)) for key in OF_CARRIER)
+    own = {key: amount(form, line + key, detail(Member, key)) for key in OF_CARRIER}
+    weight = own["test_weight"]
     given = weight.value if weight else None
     basis, rate = _rated(form, f"{line}rate", otherwise="bulk", test_weight=given)
     if basis != "bulk":
         need = say("enter the carrier's bulk weight: it has no live seed")
         form.refuse(form.given.refuse(f"{line}rate", need))
-    return Member(
-        name=form.name(f"{line}name"),
-        carrier=True,
-        basis="bulk",
-        rate=rate,
-        price=price,
-        test_weight=weight,
-    )
+    bags = tuple(bags_typed(form, line))
+    carrier = Member(name=form.name(f"{line}name"), carrier=True, basis="bulk", rate=rate)
+    return replace(carrier, bags=bags, **own)
 
 
 def _rated(
@@ -156,6 +155,7 @@ def mix_texts(mix: Mix, units: Iterable[str]) -> dict[str, str]:
 def _member_texts(member: Member, line: str, units: tuple[str, ...]) -> dict[str, str]:
     seed = CARRIER if member.carrier else member.lot or NAMED
     written = texts(member, line=line, but=("lot", "carrier", *RATED))
+    written |= bag_texts(member.bags, line)
     written |= {f"{line}seed": seed, f"{line}name": "" if member.lot else member.name}
     written |= _rated_texts(f"{line}rate", member.basis, member.rate, units=units)
     return written | _rated_texts(f"{line}full", member.full_basis, member.full, units=units)
@@ -174,6 +174,7 @@ _WHERE = {
     **dict.fromkeys(("full_rate", "full_seeds", "full_basis"), "full"),
     **dict.fromkeys(("lot", "species", "purity", "germination", "own_name"), "seed"),
     "important": "may_fail",
+    "bags": "bag1_weight",
 }
 
 

@@ -33,6 +33,7 @@ from evenstand.engine.quantities.working import PRACTICE
 from evenstand.engine.seed.species import Sourced, Species
 
 from ..parsing.given import Given
+from ..seed.bags import best_price
 from ..seed.lots import Shelf, ShelfLot, lot_of_species, species_or_own
 from ..seed.said import LotSaid
 from .said import KEYS, MemberSaid
@@ -116,7 +117,9 @@ def _of_species(said: MemberSaid, shelf: Shelf) -> LotSaid:
 
 def _carrier(said: MemberSaid) -> Sowing:
     given, of = said.given, said.member
-    price = None if of.price is None else given.plain("price", of.price, PRICE, zero=True)
+    price = best_price(given, of.bags)
+    if of.price is not None:
+        price = given.plain("price", of.price, PRICE, zero=True)
     fills = given.plain("test_weight", of.test_weight, TEST_WEIGHT) if of.test_weight else None
     name = of.name or given.text("name")
     carrier = Carrier(name=name, price=price)

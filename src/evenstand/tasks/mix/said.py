@@ -9,14 +9,15 @@ from evenstand.book.kinds.seed import Member, Mix
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.kinds.work import Field
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import LOAD, TEST_WEIGHT
+from evenstand.engine.quantities.units import TEST_WEIGHT
 
 from ..job.tables import InTables, JobTable, many, one
-from ..parsing.given import Given, listed
+from ..parsing.given import Given
 from ..parsing.keys import COUNTS, TAG
 from ..parsing.reading import only_one
 from ..parsing.structs import read, texts
-from ..parsing.writing import Writing, as_typed
+from ..parsing.writing import Writing
+from ..seed.bags import bags_in
 from ..seed.lots import lot_named, lot_of_species, species_of, species_or_own
 from ..seed.said import LotSaid, lot_in, lots_in
 
@@ -37,16 +38,13 @@ class MemberSaid:
     """A member of a mix with its lot, and where its inputs stand.
 
     A seed without ``lot`` is that of the only lot of its species. ``box`` is
-    where its user puts it, empty where nobody said; ``bags`` and ``on_hand``
-    are those of a carrier, for seed has its own with its lot.
+    where its user puts it, empty where nobody said.
     """
 
     given: Given = field(compare=False, repr=False)
     member: Member
     lot: LotSaid | None = None
     box: str = ""
-    bags: tuple[Typed, ...] = ()
-    on_hand: Typed | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -129,17 +127,10 @@ def _member(table: JobTable, lots: Sequence[LotSaid]) -> MemberSaid:
         full_basis=full_basis,
         carrier=carrier,
         test_weight=weight if carrier else None,
+        bags=bags_in(table) if carrier else (),
     )
-    on_hand = form.zero_or_more("on_hand", LOAD) if carrier else None
     form.done()
-    return MemberSaid(
-        given=given,
-        member=member,
-        lot=lot,
-        box=form.text("box"),
-        bags=_bags(given) if carrier else (),
-        on_hand=on_hand,
-    )
+    return MemberSaid(given=given, member=member, lot=lot, box=form.text("box"))
 
 
 def _lot(table: JobTable, lots: Sequence[LotSaid]) -> LotSaid:
@@ -186,8 +177,3 @@ def _full(form: Writing, test_weight: Typed | None) -> tuple[str, Typed | None]:
     basis = given.one_of("full_basis", ("pls", "bulk")) if "full_basis" in given else "pls"
     weight = test_weight.value if test_weight else None
     return basis, form.amount("full_rate", BASES[basis], exact=True, test_weight=weight)
-
-
-def _bags(given: Given) -> tuple[Typed, ...]:
-    bags = listed(given.text("bags")) if "bags" in given else []
-    return tuple(as_typed(given.piece("bags", text).reading("bags", LOAD)) for text in bags)

@@ -10,6 +10,7 @@ from evenstand.engine.statistics.budget import nominal
 from ..boxes.boxes import Boxes
 from ..mix.members import Sowing
 from ..parsing.warned import Warned
+from ..seed.bags import bags_sold
 from ..seed.lots import ShelfLot
 
 
@@ -21,21 +22,17 @@ def sold(boxes: Boxes) -> Iterator[tuple[str, tuple[BagSize, ...], float]]:
     in_boxes = {f.box.carrier.name for f in boxes.used if f.box.carrier is not None}
     for member in boxes.mixed.members:
         if member.of.name in in_boxes and member.lot is None:
-            yield member.of.name, carrier_bags(member), _on_hand(member)
+            yield member.of.name, _carrier_bags(member), _on_hand(member)
 
 
-def carrier_bags(member: Sowing) -> tuple[BagSize, ...]:
-    """Return the bags that a carrier is sold in, each at the carrier's price by weight."""
+def _carrier_bags(member: Sowing) -> tuple[BagSize, ...]:
     price = member.of.price
-    weights = [member.given.plain("bags", bag, LOAD) for bag in member.said.bags]
-    return tuple(
-        BagSize(weight=weight, price=None if price is None else nominal(price) * weight)
-        for weight in weights
-    )
+    sizes, by_weight = member.said.member.bags, None if price is None else nominal(price)
+    return bags_sold(member.given, sizes, price=by_weight)
 
 
 def _on_hand(member: Sowing) -> float:
-    there = member.said.on_hand
+    there = member.said.member.on_hand
     return member.given.plain("on_hand", there, LOAD, zero=True) if there else 0.0
 
 

@@ -2,6 +2,6 @@
 
 Tag, count and germination test are read, checked and kept; names are matched to species.
 
-Open to other rooms: count_form, form, kept, lots, names, photo, picture, said, sheet,
+Open to other rooms: bags, count_form, form, kept, lots, names, photo, picture, said, sheet,
 species_seeds, species_table, sprout_form, tag.
 """

@@ -5,17 +5,18 @@ from collections.abc import Iterator
 from msgspec.structs import replace
 
 from evenstand.book.kinds.details import detail
-from evenstand.book.kinds.seed import BagSize, Lot, Noxious, Tag
+from evenstand.book.kinds.seed import Lot, Noxious, Tag
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seed.tag import Month
 
 from ..parsing.given import Given
 from ..parsing.structs import keys, numbered, read, texts
 from ..parsing.writing import Writing
+from .bags import bag_texts, bags_typed
 from .kept import read_kept
 from .said import TOLD
 
-MOST_WEEDS, MOST_BAGS = 8, 6
+MOST_WEEDS = 8
 
 
 def read_lot_form(given: Given, *, today: Month) -> Lot:
@@ -32,7 +33,7 @@ def read_lot_form(given: Given, *, today: Month) -> Lot:
         Each under the field it was typed in.
     """
     form = Writing(given)
-    lot = read(form, Lot, tag=lambda: _tag(form), bags=lambda: tuple(_bags(form)))
+    lot = read(form, Lot, tag=lambda: _tag(form), bags=lambda: tuple(bags_typed(form)))
     _check_one_way(form)
     form.done()
     with given.pointing(noxious="noxious1_name", bags="bag1_weight"):
@@ -50,11 +51,6 @@ def _weeds(form: Writing) -> Iterator[Noxious]:
         yield read(form, Noxious, line=f"noxious{i}_")
 
 
-def _bags(form: Writing) -> Iterator[BagSize]:
-    for i in numbered(form.given, "bag", keys(BagSize), most=MOST_BAGS):
-        yield read(form, BagSize, line=f"bag{i}_")
-
-
 def _check_one_way(form: Writing) -> None:
     """See that the seeds in a weight are told in one way."""
     told = [key for name in TOLD if (key := detail(Lot, name).key) in form.given]
@@ -64,9 +60,7 @@ def _check_one_way(form: Writing) -> None:
 
 def lot_texts(lot: Lot) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
-    written = texts(lot) | texts(lot.tag)
-    for i, bag in enumerate(lot.bags, 1):
-        written |= texts(bag, line=f"bag{i}_")
+    written = texts(lot) | texts(lot.tag) | bag_texts(lot.bags)
     for i, weed in enumerate(lot.tag.noxious, 1):
         written |= texts(weed, line=f"noxious{i}_")
     return written

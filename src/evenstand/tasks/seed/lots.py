@@ -2,13 +2,12 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
-from functools import partial
 
 from evenstand.book.kinds.seed import Lot
 from evenstand.engine.order.bags import BagSize
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say, series
-from evenstand.engine.quantities.units import LOAD, MONEY
+from evenstand.engine.quantities.units import LOAD
 from evenstand.engine.seed.age import AgeLimit
 from evenstand.engine.seed.count import Counted
 from evenstand.engine.seed.lot import pls_fraction
@@ -20,6 +19,7 @@ from evenstand.engine.statistics.budget import Quantity
 
 from ..parsing.given import Given
 from ..parsing.warned import Warned
+from .bags import bags_sold, best_price
 from .count import count_asked, count_taken, read_count
 from .said import LotSaid
 from .species_table import species_table
@@ -130,8 +130,7 @@ def read_lot(said: LotSaid, *, today: Month, limit: AgeLimit) -> LotRead:
     tag = read_tag(said, species=species)
     count = read_count(said, tag, species)
     own_limit = age_limit(given, "", months=lot.age_limit)[0] if lot.age_limit else limit
-    bags = _bags(said)
-    price = _best_price(bags) if lot.price is None else price_of(said)
+    price = best_price(given, lot.bags) if lot.price is None else price_of(said)
     with given.pointing():
         result = tag_result(
             tag,
@@ -151,7 +150,7 @@ def read_lot(said: LotSaid, *, today: Month, limit: AgeLimit) -> LotRead:
         limit=own_limit,
         result=result,
         price=price,
-        bags=_priced(bags, price),
+        bags=bags_sold(given, lot.bags, price=price),
         on_hand=given.plain("on_hand", lot.on_hand, LOAD, zero=True) if lot.on_hand else 0.0,
         test_weight=test_weight_of(said),
         fluffy=_fluffy(lot, species),
@@ -190,33 +189,6 @@ def species_or_own(given: Given, name: str, *, own: bool) -> tuple[Species | Non
 
 def _fluffy(lot: Lot, species: Species | None) -> bool:
     return (species is not None and species.has("chaffy")) if lot.fluffy is None else lot.fluffy
-
-
-def _bags(said: LotSaid) -> tuple[BagSize, ...]:
-    """Return the bags a lot is sold in."""
-    plain = partial(said.given.plain, "bags")
-    return tuple(
-        BagSize(
-            weight=plain(bag.weight, LOAD),
-            price=None if bag.price is None else plain(bag.price, MONEY, zero=True),
-        )
-        for bag in said.lot.bags
-    )
-
-
-def _best_price(bags: tuple[BagSize, ...]) -> float | None:
-    """Take the price of the bag that is cheapest by weight. [$/kg]"""
-    return min((bag.price / bag.weight for bag in bags if bag.price is not None), default=None)
-
-
-def _priced(bags: tuple[BagSize, ...], price: float | None) -> tuple[BagSize, ...]:
-    """Price every bag that has no price of its own by weight."""
-    if price is None:
-        return bags
-    return tuple(
-        bag if bag.price is not None else BagSize(weight=bag.weight, price=price * bag.weight)
-        for bag in bags
-    )
 
 
 def lot_named(lots: Sequence[LotSaid], given: Given, name: str) -> LotSaid:

@@ -4,13 +4,12 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from dataclasses import replace as changed
-from typing import Any, TypeVar
+from typing import TypeVar
 
 from msgspec.structs import replace
 
 from evenstand.book.kinds.details import detail
 from evenstand.book.kinds.seed import (
-    BagSize,
     Dish,
     GerminationTest,
     Lot,
@@ -21,13 +20,14 @@ from evenstand.book.kinds.seed import (
 )
 from evenstand.engine.quantities.errors import Path
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import LOAD, MONEY, SCALE_STEP, SEED_COUNT, SEEDS
+from evenstand.engine.quantities.units import SCALE_STEP, SEED_COUNT, SEEDS
 from evenstand.engine.seed.count import PER_REPLICATE
 
 from ..job.tables import JobTable
 from ..parsing.given import Given, lent, listed
 from ..parsing.structs import read, texts
 from ..parsing.writing import Writing, as_typed
+from .bags import bags_in
 
 TOLD = ("seeds_per_kg", "thousand_seed_weight", "coated_per_kg")  # of a lot: seeds in a weight
 GO_WITH = {"home_hard": "home_test", "basis": "rate", "resolution": "counted"}
@@ -98,7 +98,7 @@ def lot_in(table: JobTable) -> LotSaid:
         Lot,
         species=form.text("species"),
         tag=lambda: read(form, Tag, noxious=_each(form, "noxious", _weed)),
-        bags=_bags(table),
+        bags=bags_in(table),
     )
     count = _count(form)
     dishes = _each(form, "home_test", _dish)
@@ -146,21 +146,6 @@ def _weed(given: Given, text: str) -> Noxious:
         raise given.refuse("noxious", need)
     count = given.part(lent(parts[2], SEED_COUNT.us.symbol), "noxious", SEED_COUNT)
     return Noxious(name=parts[1], per_kg=as_typed(count))
-
-
-def _bags(table: JobTable) -> tuple[BagSize, ...]:
-    """Read the bags a lot is sold in: ``"50 lb"``, or with its price ``["50 lb", "$22"]``."""
-    return tuple(_bag(table.given, each) for each in table.lists("bags"))
-
-
-def _bag(given: Given, written: Any) -> BagSize:
-    parts = written if isinstance(written, list) else [written]
-    if not 1 <= len(parts) <= 2:
-        need = say("enter a bag as its weight, or as weight and price, {x}", x='["50 lb", "$22"]')
-        raise given.piece("bags", str(written)).refuse("bags", need)
-    kinds = zip(parts, (LOAD, MONEY), strict=False)
-    read_, *price = (given.piece("bags", str(part)).reading("bags", kind) for part, kind in kinds)
-    return BagSize(weight=as_typed(read_), price=as_typed(price[0]) if price else None)
 
 
 def _count(form: Writing) -> SeedCount | None:

@@ -86,8 +86,8 @@ def _cell(value: Any, of: Detail, line: TableLine) -> Any:
 
 
 def nth(parts: str, i: int) -> Find:
-    """Find the i-th part of a body, None where there are fewer."""
-    several = attrgetter(f"body.{parts}")
+    """Find the i-th of some parts, ``body.bags``, None where there are fewer."""
+    several = attrgetter(parts)
     return lambda line: next(iter(several(line)[i - 1 : i]), None)
 
 

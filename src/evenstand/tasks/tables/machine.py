@@ -22,7 +22,7 @@ def _stops(line: TableLine) -> str:
 
 
 def _gear(i: int) -> Iterator[Column]:
-    gear = Fields(Gear, nth("gears", i), line=f"gear{i}_", spare=True)
+    gear = Fields(Gear, nth("body.gears", i), line=f"gear{i}_", spare=True)
 
     def plain_ratio(line: TableLine) -> float | None:
         """Return a ratio that was given as a number, not as teeth."""
@@ -37,7 +37,7 @@ def _gear(i: int) -> Iterator[Column]:
 
 
 def _box(i: int) -> Iterator[Column]:
-    return Fields(Box, nth("boxes", i), line=f"box{i}_", spare=True).columns(
+    return Fields(Box, nth("body.boxes", i), line=f"box{i}_", spare=True).columns(
         name=say("box {n}", n=i),
         seed=say("box {n}, seed", n=i),
         volume=say("box {n}, volume", n=i),

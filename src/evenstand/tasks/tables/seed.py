@@ -7,7 +7,8 @@ from evenstand.book.kinds.seed import BagSize, Lot, Noxious, Tag
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seed.germination import TEST_SEEDS
 
-from ..seed.form import MOST_BAGS, MOST_WEEDS
+from ..seed.bags import MOST_BAGS
+from ..seed.form import MOST_WEEDS
 from .columns import ID, NOTES, Fields, nth
 from .model import Column, Table, TableLine, yes
 
@@ -19,13 +20,15 @@ def _seeds_tested(line: TableLine) -> int | None:
     return None if seeds == TEST_SEEDS else seeds
 
 
-def _bag(i: int) -> Iterator[Column]:
-    bag = Fields(BagSize, nth("bags", i), line=f"bag{i}_", spare=True)
-    return bag.columns(weight=say("bag {n}", n=i), price=say("bag {n}, price", n=i))
+def bag_columns(parts: str) -> Iterator[Column]:
+    """Make the columns of bags that something is sold in, spare ones for each."""
+    for i in range(1, MOST_BAGS + 1):
+        bag = Fields(BagSize, nth(parts, i), line=f"bag{i}_", spare=True)
+        yield from bag.columns(weight=say("bag {n}", n=i), price=say("bag {n}, price", n=i))
 
 
 def _weed(i: int) -> Iterator[Column]:
-    weed = Fields(Noxious, nth("tag.noxious", i), line=f"noxious{i}_", spare=True)
+    weed = Fields(Noxious, nth("body.tag.noxious", i), line=f"noxious{i}_", spare=True)
     name, seeds = say("noxious weed {n}", n=i), say("noxious weed {n}, seeds", n=i)
     return weed.columns(name=name, per_kg=seeds)
 
@@ -54,7 +57,7 @@ LOTS = Table(
         ),
         _LOT.column("test_weight", say("test weight")),
         _LOT.column("price"),
-        *(column for i in range(1, MOST_BAGS + 1) for column in _bag(i)),
+        *bag_columns("body.bags"),
         _LOT.column("on_hand", say("on hand")),
         _LOT.column(
             "buy", say("available to buy"), key="buy", value=lambda line: yes(line.body.buy)

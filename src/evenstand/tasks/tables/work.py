@@ -21,6 +21,7 @@ from evenstand.engine.quantities.phrases import Phrase, say
 
 from .columns import ID, NOTES, Fields
 from .model import Column, Table, TableLine, made
+from .seed import bag_columns
 
 MADE = Column(key="made", label=say("entered (UTC)"), value=made, sort="time")
 PART = attrgetter("part")
@@ -88,6 +89,9 @@ MIXES = Table(
         _by("pls", say("pure live seed"), u.RATE),
         _by("bulk", say("bulk seed"), u.RATE),
         *_MEMBER.columns("group", carrier=say("carrier")),
+        _MEMBER.column("price", say("carrier price"), spare=True),
+        *bag_columns("part.bags"),
+        _MEMBER.column("on_hand", say("carrier on hand"), spare=True),
         ID,
     ),
 )

@@ -24,6 +24,7 @@ from evenstand.tasks.mix.form import (
 )
 from evenstand.tasks.mix.kept import field_of, mix_said
 from evenstand.tasks.mix.mix import read_mix
+from evenstand.tasks.seed.bags import MOST_BAGS
 
 from ..site import forms, here, keeping
 from ..site.editing import saved
@@ -128,6 +129,7 @@ def _form(kept: Kept, form: forms.Form, *, more: int = 0) -> str:
         seasons=[(word, WORDS[word]) for word in SEASONS],
         stands=[(word, WORDS[word]) for word in STANDS],
         sharing=shared(kept, of),
+        bags=lambda line: max(1, form.last(f"{line}bag{{}}_weight", MOST_BAGS)),
         job_entry=form.text(JOB_ENTRY),
     )
 

@@ -14,7 +14,8 @@ from evenstand.book.kinds.work import Job
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.seed.age import LIMITS
-from evenstand.tasks.seed.form import MOST_BAGS, MOST_WEEDS, lot_texts, read_lot_form
+from evenstand.tasks.seed.bags import MOST_BAGS
+from evenstand.tasks.seed.form import MOST_WEEDS, lot_texts, read_lot_form
 from evenstand.tasks.seed.kept import count_of, test_of
 from evenstand.tasks.seed.sheet import LotSheet, lot_sheet
 from evenstand.tasks.seed.species_table import species_table

@@ -10,6 +10,7 @@ from msgspec.structs import replace
 import labels
 from evenstand.book.kinds.seed import BagSize
 from evenstand.book.kinds.shape import Typed
+from evenstand.book.kinds.sown import Finished
 from evenstand.engine.quantities.units import POUND, POUND_PER_BUSHEL
 
 REFERENCE = Path(__file__).parents[2] / "reference"
@@ -89,6 +90,17 @@ def test_bags_and_their_cost(visitor, two):
     assert labels.SEED_TO_BUY(cost="$1,696.00") in page.text
     # 1,550 − 1,540 lb.
     assert re.search(labels.NEED_OF_SEED.like(need="1,540 lb", left="10 lb"), page.text)
+
+
+def test_of_a_finished_field_nothing_is_on_a_shopping_list(visitor, two, book):
+    job = two()
+    book.add(Finished(job=job.rsplit("/", 1)[1], at=Typed(value=155_800.0), left=()))
+    page = visitor.read(f"{job}/order")
+    assert labels.NOTHING_MORE in page.text
+    assert to_buy("Cereal rye", 31) not in page.text
+    assert not re.search(labels.LOADS_OF.like(box="grain"), page.text)
+    assert labels.NEEDED_FOR in page.text
+    assert f"{job}/seeding" in page.html
 
 
 HULLS = {

@@ -1,4 +1,4 @@
-"""What scripts add, and what must hold without them: counting, drawing, one save for two taps."""
+"""What scripts add, and what must hold without them: drawing, one save for two taps."""
 
 from base64 import b64decode
 
@@ -14,28 +14,6 @@ def set_page(opened, visitor, **options):
     screen = opened(**options)
     screen.page.goto(f"{job}/calibrate")
     return screen
-
-
-def test_turns_are_counted_and_never_lost(opened, visitor):
-    page = set_page(opened, visitor).page
-
-    def press(name):
-        page.get_by_role("button", name=name, exact=True).click()
-
-    press("Count turns")
-    for _ in range(3):
-        page.click(".tap")
-    page.reload()
-    assert page.inner_text(".tap output") == "3"
-    page.click(".tap")
-    press("One back")
-    assert page.inner_text(".tap output") == "3"
-    press("Beep at field speed")
-    assert page.get_by_role("button", name="Stop the beep").get_attribute("aria-pressed") == "true"
-    press("Use this count")
-    assert page.input_value("#f-turns") == "3"
-    page.reload()
-    page.get_by_role("button", name="Count turns").wait_for()
 
 
 def test_a_chart_is_drawn_while_it_is_typed(opened, visitor):

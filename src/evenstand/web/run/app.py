@@ -102,6 +102,7 @@ def _about_reader() -> dict[str, Any]:
         "language": here.language(),
         "about": here.about(),
         "system": here.style().system,
+        "decimal": here.style().decimal,
         "invented": here.settings().invented,
         "on_phone": here.settings().on_phone,
         "reader": here.reader(),

@@ -1,111 +1,225 @@
-// Counts turns of the wheel by taps, and beeps at the pace of field speed. The count is kept
-// on the device until it is used, so that a page loaded anew goes on where it was.
+// Counts turns of the wheel by taps, the last part of one by a key of its own, with a tone for each. What is
+// counted is kept on the device until it is used, so that a page loaded anew goes on where it was.
 const AHEAD = 0.2; // seconds of beeps that are set in advance
+const SPOKEN = 3; // turns at the end that are said aloud
+const NEAR = 0.02; // of a turn: nobody turns a wheel to less
+const TURN = [740, 0.12]; // Hz, s
+const LAST = [1175, 0.7];
+const PACE = [520, 0.08];
+const VOICE = "turns-voice";
 
 class TurnCounter extends HTMLElement {
   connectedCallback() {
-    if (this.count !== undefined) return;
-    this.count = this.read();
-    this.turns = Number(this.dataset.turns);
+    this.goal = Number(this.dataset.turns);
+    this.whole = Math.floor(this.goal + NEAR);
     this.seconds = Number(this.dataset.seconds || 0);
-    this.number = this.make("output", "", "big");
-    this.tap = this.make("button", this.dataset.tap, "tap", () => this.set(this.count + 1));
-    this.tap.append(this.number, this.make("span", this.dataset.of, "unit"));
-    const others = [
-      this.make("button", this.dataset.back, "quiet", () => this.set(Math.max(0, this.count - 1))),
-      this.make("button", this.dataset.clear, "quiet", () => this.set(0)),
-      this.make("button", this.dataset.use, "quiet", () => this.use()),
-    ];
-    if (this.seconds && window.AudioContext) {
-      this.beeper = this.make("button", this.dataset.beep, "quiet", () => this.beepOrStop());
-      this.beeper.setAttribute("aria-pressed", "false");
-      others.push(this.beeper);
-    }
-    this.panel = this.make("div", "", "counting");
-    const rest = this.make("div", "", "others");
-    rest.append(...others);
-    this.panel.append(this.tap, rest);
-    this.opener = this.make("button", this.dataset.start, "", () => this.open());
-    this.querySelector(".row").append(this.opener);
-    this.append(this.panel);
-    this.panel.hidden = true;
-    if (this.count > 0) this.open();
-    this.show();
+    [this.total = 0, this.before = 0] = this.stored(this.place, "").split(" ").map(Number);
+    for (const key of this.querySelectorAll("[data-do]")) key.onclick = () => this[key.dataset.do](key);
+    this.parts = this.offer([...this.querySelectorAll("[data-part]")]);
+    this.key("voice").hidden = !window.speechSynthesis;
+    this.key("beep").hidden = !(this.seconds && window.AudioContext);
+    this.aloud = this.stored(VOICE, "") === "on";
+    this.seen = () => this.wake();
+    document.addEventListener("visibilitychange", this.seen);
+    if (this.total) this.open();
+    else this.shut();
   }
 
   disconnectedCallback() {
+    document.removeEventListener("visibilitychange", this.seen);
     this.stop();
+    this.sleep();
   }
 
-  make(name, text, kind, press) {
-    const made = document.createElement(name);
-    if (text) made.textContent = text;
-    if (kind) made.className = kind;
-    if (press) {
-      made.type = "button";
-      made.addEventListener("click", press);
+  key(name) {
+    return this.querySelector(`[data-do="${name}"]`);
+  }
+
+  told(name, text) {
+    this.querySelector(`[data-told="${name}"]`).textContent = text;
+  }
+
+  shown(name, is) {
+    this.querySelector(`[data-shown="${name}"]`).hidden = !is;
+  }
+
+  // The goal's own part is one of the keys, or one more behind them.
+  offer(keys) {
+    const part = this.goal - this.whole;
+    if (part < NEAR) return keys;
+    let own = keys.find((key) => Math.abs(key.dataset.part - part) < NEAR);
+    if (!own) {
+      own = keys[0].cloneNode();
+      own.dataset.part = part;
+      own.textContent = this.figures(part, 2);
+      own.onclick = () => this.part(own);
+      keys.at(-1).after(own);
+      keys.push(own);
     }
-    return made;
+    this.own = own;
+    own.classList.add("own");
+    return keys;
   }
 
   get place() {
     return `turns-${this.dataset.key}`;
   }
 
-  read() {
+  stored(place, otherwise) {
     try {
-      return Number(localStorage.getItem(this.place)) || 0;
+      return localStorage.getItem(place) ?? otherwise;
     } catch {
-      return 0; // Storage is shut: the count lives as long as the page.
+      return otherwise; // Storage is shut: what is counted lives as long as the page.
     }
   }
 
-  // With gloves on one does not look: the phone answers a tap, and its screen stays on.
-  answer() {
+  store(place, text) {
+    try {
+      if (text) localStorage.setItem(place, text);
+      else localStorage.removeItem(place);
+    } catch {
+      // As in stored.
+    }
+  }
+
+  get count() {
+    return Math.floor(this.total + 1e-6);
+  }
+
+  figures(number, digits = 3) {
+    return String(Number(number.toFixed(digits))).replace(".", this.dataset.decimal);
+  }
+
+  set(total, before = this.before) {
+    [this.total, this.before] = [total, before];
+    this.store(this.place, total || before ? `${total} ${before}` : "");
     navigator.vibrate?.(30);
-    if (this.awake || !navigator.wakeLock) return;
-    this.awake = true;
-    navigator.wakeLock.request("screen").then(
-      (lock) => lock.addEventListener("release", () => (this.awake = false)),
-      () => (this.awake = false),
-    );
-  }
-
-  set(count) {
-    this.count = count;
-    this.answer();
-    try {
-      if (count) localStorage.setItem(this.place, String(count));
-      else localStorage.removeItem(this.place);
-    } catch {
-      // As in read.
-    }
+    this.wake();
     this.show();
-    if (count && count === Math.floor(this.turns)) this.sound(880, 0.35);
   }
 
   show() {
-    this.number.textContent = String(this.count);
-    this.tap.classList.toggle("reached", this.count >= Math.floor(this.turns));
+    const part = this.total - this.count;
+    const pressed = this.parts.find((key) => Math.abs(key.dataset.part - part) < 1e-4);
+    for (const key of this.parts) key.setAttribute("aria-pressed", String(key === pressed));
+    this.told("count", pressed ? `${this.count || ""}${this.beside(pressed)}` : this.figures(this.total));
+    const left = this.count === this.whole && this.own && !pressed;
+    this.told("each", left ? this.dataset.last.replace("{part}", this.own.textContent) : this.dataset.each);
+    this.key("tap").classList.toggle("reached", this.total >= this.goal - NEAR);
+    this.key("undo").hidden = !this.before;
+    this.key("undo").textContent = this.dataset.undo.replace("{n}", this.figures(this.before));
+    this.key("voice").setAttribute("aria-pressed", String(this.aloud));
+    this.calm(true);
+  }
+
+  // ⅓ beside 21 is 21⅓; what has no sign is added as figures.
+  beside(key) {
+    return key.textContent.length === 1 ? key.textContent : this.figures(key.dataset.part % 1, 2).slice(this.count ? 1 : 0);
+  }
+
+  calm(is) {
+    this.shown("calm", is);
+    this.shown("asked", !is);
   }
 
   open() {
-    this.panel.hidden = false;
-    this.opener.hidden = true;
-    if (!this.count) this.tap.focus();
+    this.shown("shut", false);
+    this.shown("open", true);
+    this.wake();
+    this.show();
+    if (!this.total) this.key("tap").focus();
+  }
+
+  shut() {
+    this.shown("shut", true);
+    this.shown("open", false);
+    this.stop();
+    this.sleep();
+  }
+
+  tap() {
+    this.set(this.count + 1);
+    this.sound(...(this.count === this.whole ? LAST : TURN));
+    if (this.count > this.whole - SPOKEN && this.count <= this.whole) this.say(this.count);
+  }
+
+  part(key) {
+    const again = key.getAttribute("aria-pressed") === "true";
+    this.set(this.count + (again ? 0 : Number(key.dataset.part)));
+    if (!again) this.sound(...(key === this.own ? LAST : TURN));
+  }
+
+  // The last that was added goes first: the part, then a turn.
+  back() {
+    this.set(this.total > this.count ? this.count : Math.max(0, this.count - 1));
+  }
+
+  ask() {
+    if (!this.total) return;
+    this.told("ask", this.dataset.ask.replace("{n}", this.figures(this.total)));
+    this.calm(false);
+    this.key("keep").focus();
+  }
+
+  keep() {
+    this.calm(true);
+    this.key("tap").focus();
+  }
+
+  clear() {
+    this.set(0, this.total);
+    this.key("undo").focus();
+  }
+
+  // Both are kept, so that this can be undone too.
+  undo() {
+    this.set(this.before, this.total);
   }
 
   use() {
     const field = document.getElementById(this.dataset.into);
     if (!field) return;
-    field.value = String(this.count);
-    this.stop();
-    this.set(0);
+    field.value = this.figures(this.total);
+    field.dispatchEvent(new Event("input", { bubbles: true }));
+    this.set(0, 0);
+    this.shut();
     field.focus();
   }
 
+  // The screen stays on while it counts. A browser lets go of this when its tab is hidden.
+  async wake() {
+    if (this.awake || document.hidden || this.querySelector('[data-shown="open"]').hidden) return;
+    this.awake = navigator.wakeLock?.request("screen");
+    try {
+      (await this.awake)?.addEventListener("release", () => (this.awake = undefined));
+    } catch {
+      this.awake = undefined; // The battery is low, or the browser will not.
+    }
+  }
+
+  sleep() {
+    this.awake?.then((lock) => lock.release(), () => {});
+    this.awake = undefined;
+  }
+
+  say(count) {
+    if (!this.aloud || !window.speechSynthesis) return;
+    const spoken = new SpeechSynthesisUtterance(String(count));
+    spoken.lang = document.documentElement.lang;
+    speechSynthesis.cancel(); // the number before, if it is still being said
+    speechSynthesis.speak(spoken);
+  }
+
+  voice() {
+    this.aloud = !this.aloud;
+    this.store(VOICE, this.aloud ? "on" : "");
+    this.show();
+  }
+
   sound(pitch, seconds, at) {
-    if (!this.audio) return;
+    if (!window.AudioContext) return;
+    this.audio ??= new AudioContext();
+    this.audio.resume();
     const start = at ?? this.audio.currentTime;
     const tone = this.audio.createOscillator();
     const loud = this.audio.createGain();
@@ -117,7 +231,7 @@ class TurnCounter extends HTMLElement {
     tone.stop(start + seconds);
   }
 
-  beepOrStop() {
+  beep() {
     if (this.clock) this.stop();
     else this.begin();
   }
@@ -127,14 +241,13 @@ class TurnCounter extends HTMLElement {
     this.audio.resume();
     this.next = this.audio.currentTime + 0.1;
     this.clock = setInterval(() => this.ahead(), (AHEAD * 1000) / 2);
-    this.beeper.textContent = this.dataset.still;
-    this.beeper.setAttribute("aria-pressed", "true");
+    this.pace(true);
   }
 
   // The audio clock keeps time; the timer only tells it of the next beeps.
   ahead() {
     while (this.next < this.audio.currentTime + AHEAD) {
-      this.sound(620, 0.12, this.next);
+      this.sound(...PACE, this.next);
       this.next += this.seconds;
     }
   }
@@ -142,9 +255,12 @@ class TurnCounter extends HTMLElement {
   stop() {
     clearInterval(this.clock);
     this.clock = undefined;
-    if (!this.beeper) return;
-    this.beeper.textContent = this.dataset.beep;
-    this.beeper.setAttribute("aria-pressed", "false");
+    this.pace(false);
+  }
+
+  pace(on) {
+    this.key("beep").textContent = on ? this.dataset.still : this.dataset.beep;
+    this.key("beep").setAttribute("aria-pressed", String(on));
   }
 }
 

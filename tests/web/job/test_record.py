@@ -117,6 +117,20 @@ def test_a_pdf_says_what_its_page_says(client, addresses, *, name, reader):
         assert number in found
 
 
+def test_a_value_has_more_room_than_its_label_however_long_labels_are(client, demo):
+    """A practice of 27 letters is one line beside Spanish labels; no table squeezes its names."""
+    client.set_cookie("language", "es")
+    client.set_cookie("units", "metric")
+    read = pypdf.PdfReader(
+        io.BytesIO(client.get(f"{demo['barley and red clover']}/record.pdf").data)
+    )
+    lines = {
+        " ".join(line.split()) for page in read.pages for line in page.extract_text().splitlines()
+    }
+    assert any("512 Pasture and hay planting" in line for line in lines)
+    assert any("Trébol rojo, lote K-25" in line for line in lines)
+
+
 def test_the_record_shows_what_was_written_in_its_form(visitor, demo):
     job = demo["fall cover"]
     empty = visitor.read(f"{job}/record")

@@ -74,3 +74,10 @@ def test_refuses_what_cannot_be_compared(weights, need):
         row_catch(weights)
     assert refusal.value.field == "weights"
     assert need in str(refusal.value)
+
+
+def test_rows_keep_the_numbers_they_were_caught_under():
+    catch = row_catch([[0.09, 0.1, 0.0, 0.11]], [5, 10, 12, 18])
+    assert catch.plugged == {12}
+    assert catch.off == pytest.approx({5: -0.1, 10: 0.0, 12: -1.0, 18: 0.1})
+    assert catch.stopped_once(12) is False

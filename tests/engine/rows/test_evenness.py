@@ -231,3 +231,10 @@ def test_sampling_refuses_and_names_the_field(changed, field):
     with pytest.raises(MeasurementError) as refusal:
         sampling(**{"rows": 24, "rows_caught": 1, "cv": 0.04} | changed)
     assert refusal.value.field == field
+
+
+@pytest.mark.parametrize("numbers", [(1, 3, 6, 8, 11, 14, 17, 20), (2, 3, 4), (7, 19, 24, 5)])
+def test_some_rows_of_a_drill_are_judged_under_their_numbers(numbers):
+    even = evenness([[100.0] * (len(numbers) - 1) + [90.0]], numbers=numbers, of=24)
+    assert [row.row for row in even.rows] == list(numbers)
+    assert {row for found in even.tested for row in found.rows} <= set(range(1, 25))

@@ -25,6 +25,7 @@ GIVE_WEIGHT_ABOVE = Label("enter a weight above 0")
 HALF = Label("half")
 IN_GEAR = Label("{go}, in {gear} gear")
 IS_WANTED = Label("The goal is {odds} odds.")
+LEAVE_LEVER = Label("Leave the lever at {setting}.")
 NO_NOTCH_CAN = Label("No notch will do it: none gives {rate} within {tolerance}.")
 NO_NOTCH_COMES = Label(
     "no notch comes close: the nearest, {setting}, gives {low} to {high}; use "

@@ -133,3 +133,37 @@ def test_what_was_taken_is_said():
     said = [str(each) for each in where_next(job(at(30, 54))).assumed]
     assert labels.TOLERANCE(tolerance="5%") in said
     assert any(labels.SCALE_READ(step="1 g") in each for each in said)
+
+
+ROW = OZ * 54 / 20  # what a row gives at 54 lb/ac
+
+
+def in_rows(setting, *ounces, rows="5, 10, 12, 18", **more):
+    weights = ", ".join(f"{each:.3f}" for each in ounces) + " oz"
+    return {"setting": setting, "turns": 20, "rows_caught": rows, "weights": weights} | more
+
+
+def test_a_row_that_gave_nothing_stops_the_lever():
+    """Three quarters of the seed is not a light drill but a plugged row."""
+    found = where_next(job(in_rows(30, ROW, ROW, 0, ROW)))
+    assert [each.rows for each in found.stopped] == [(12,)]
+    assert found.advice[0].values["s0"].values["rows"].values["rows"] == "12"
+    assert str(found.advice[-1]) == labels.LEAVE_LEVER(setting=30)
+    assert found.caught[0].measured.verdict is None
+    assert not found.stop
+
+
+def test_nothing_is_learned_from_a_catch_with_a_stopped_row():
+    good, plugged = at(30, 50), in_rows(30, ROW, ROW, 0, ROW)
+    alone, after = where_next(job(good)), where_next(job(good, plugged))
+    assert after.choice.candidates == alone.choice.candidates
+    assert [each.stopped == () for each in after.catches] == [True, False]
+    again = where_next(job(plugged, good))
+    assert again.choice.candidates == alone.choice.candidates
+    assert again.stopped == ()
+    assert again.learned == (2,)
+
+
+def test_a_conflict_names_the_catch_by_its_place_among_all():
+    far = where_next(job(in_rows(30, ROW, ROW, 0, ROW), at(30, 54), at(30, 54), at(30, 90)))
+    assert [each.fits for each in far.catches] == [True, True, True, False]

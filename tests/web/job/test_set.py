@@ -280,7 +280,8 @@ def test_metric_readers_read_metric(visitor, client):
     page = visitor.read(f"{job}/calibrate")
     # 48.6 lb/ac × 1.12085 is 54.5 kg/ha.
     assert in_field("54.5 kg/ha") in page.text
-    assert page.fields["net_unit"] == "g"
+    # The scale that was read last reads ounces.
+    assert page.fields["net_unit"] == "oz"
 
 
 def test_what_to_do_comes_in_order_before_the_first_turn(visitor):
@@ -312,3 +313,73 @@ def test_a_catch_that_cannot_be_measured_any_more_is_pointed_at(visitor, book):
     said = f"catch 1 : {labels.GIVE_OPEN_ROWS(rows=12)}"
     assert said in page.text.replace("1:", "1 :")
     assert f"/catches/{catch.id}" in page.links
+
+
+# Rows as a crew takes them: a few across the drill, each weighed by itself; row 8 gave nothing.
+ROWS = (1, 3, 6, 8, 11, 14, 17, 20)
+PLUGGED = {"setting": "30", "turns": "20", "unit": "g"} | {
+    f"row{row}": "0" if row == 8 else "50" for row in ROWS
+}
+
+
+def test_a_plugged_row_is_the_headline_under_its_own_number(visitor):
+    job = visitor.job()
+    visitor.send(f"{job}/calibrate", PLUGGED)
+    page = visitor.read(f"{job}/calibrate")
+    assert labels.ROW_NUMBER(rows=8) in page.text
+    assert labels.LEAVE_LEVER(setting=30) in page.text
+    assert not re.search(lever(labels.MOVE_FROM_TO, from_=30, to=".*"), page.text)
+    assert page.fields["setting"] == "30"
+    # The job's page leads to the same.
+    assert labels.ROW_NUMBER(rows=8) in visitor.read(job).text
+
+
+def test_a_catch_with_a_plugged_row_counts_where_somebody_says_so(visitor, book):
+    job = visitor.job()
+    visitor.send(f"{job}/calibrate", PLUGGED)
+    (catch,) = book.things("catch")
+    visitor.send(f"/catches/{catch.id}/count", {})
+    page = visitor.read(f"{job}/calibrate")
+    assert re.search(labels.MOVE_FROM_TO.like(from_=30), page.text)
+    assert book.get(catch.id).body.counted
+
+
+@pytest.mark.parametrize(("row", "shut"), [(8, (1, 0)), (1, (0, 1)), (20, (0, 1))])
+def test_a_row_shut_off_on_purpose_is_told_to_the_job(visitor, row, shut):
+    """The seven rows left in the catch stand for the nineteen that are open."""
+    job = visitor.job()
+    weights = {f"row{each}": "0" if each == row else "50" for each in ROWS}
+    visitor.send(f"{job}/calibrate", PLUGGED | weights)
+    (catch,) = visitor.book.things("catch")
+    visitor.send(f"/catches/{catch.id}/shut", {"row": str(row)})
+    body = visitor.book.things("job")[0].body
+    assert (body.blocked, body.blocked_end) == shut
+    assert [bag.row for bag in visitor.book.get(catch.id).body.bags] == [
+        r for r in ROWS if r != row
+    ]
+    assert labels.ROW_NUMBER(rows=row) not in visitor.read(f"{job}/calibrate").text
+
+
+def test_a_row_is_shut_off_once(visitor, book):
+    job = visitor.job()
+    visitor.send(f"{job}/calibrate", PLUGGED)
+    (catch,) = book.things("catch")
+    visitor.send(f"/catches/{catch.id}/shut", {"row": "8"})
+    page = visitor.send(f"/catches/{catch.id}/shut", {"row": "8"}, code=422)
+    assert "row" in page.wrong or page.text
+    assert book.things("job")[0].body.blocked == 1
+
+
+def test_the_unit_of_the_last_weight_is_offered_again(visitor):
+    job = visitor.job()
+    visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "net": "1001.6", "net_unit": "g"})
+    assert visitor.read(f"{job}/calibrate").fields["net_unit"] == "g"
+
+
+def test_rows_by_number_come_back_as_they_were_typed(visitor, book):
+    job = visitor.job()
+    typed = {**visitor.LIGHT, "rows_caught": "1-6, 7-12", "net": "12.1, 12.3 oz"}
+    visitor.send(f"{job}/calibrate", typed)
+    (catch,) = book.things("catch")
+    assert [(bag.row, bag.rows) for bag in catch.body.bags] == [(1, 6), (7, 6)]
+    assert visitor.read(f"/catches/{catch.id}").fields["rows_caught"] == "1-6, 7-12"

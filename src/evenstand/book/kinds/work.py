@@ -158,7 +158,10 @@ class Order(Body, frozen=True):
 
 
 class Bag(Part, frozen=True):
-    """Net seed from one row or from some together [kg]; ``row`` counts from the left."""
+    """Net seed from one row or from neighbors together [kg].
+
+    ``row`` is the number of the first, from the left; 0 where it is not known.
+    """
 
     weight: Annotated[Typed, u.CATCH, OR_ZERO, say("Weight")]
     rows: Annotated[Some, say("Rows")] = 1
@@ -170,7 +173,7 @@ class Catch(Body, frozen=True):
 
     One of ``turns`` [turn], ``crank_turns`` [turn], ``distance`` [m], ``area``
     [m²]. ``per_turn`` is ground for one crank turn [m], ``crank_per_wheel``
-    crank turns for one of the wheel.
+    crank turns for one of the wheel. ``counted``: it counts though a row in it stopped.
     """
 
     kind: ClassVar = "catch"
@@ -189,6 +192,7 @@ class Catch(Body, frozen=True):
     gross: Annotated[Typed | None, u.CATCH, say("Weight with container")] = None
     tare: Annotated[Typed | None, u.CATCH, OR_ZERO, say("Container weight")] = None
     resolution: Annotated[Typed | None, u.SCALE_STEP, say("Scale step")] = None
+    counted: Annotated[bool, say("Counts anyway")] = False
     note: Annotated[Text, say("Note")] = ""
 
 

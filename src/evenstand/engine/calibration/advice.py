@@ -4,7 +4,10 @@ Every sentence is a `Phrase`: a template that translators see, with its
 amounts still in SI.
 """
 
+from collections.abc import Sequence
+
 from ..catch.rate import Measured
+from ..catch.stopped import Stopped, what_stopped
 from ..catch.surer import Cure
 from ..catch.target import SURE, Target, odds_in_words
 from ..drill.drill import Gear, Scale, move, number
@@ -92,6 +95,26 @@ def _first(choice: Choice, target: Target) -> Phrase:
     return say("The chart alone gives {hope}", hope=hope(choice.best, target))
 
 
+def clear(found: Sequence[Stopped], *, setting: float | None = None) -> tuple[Phrase, ...]:
+    """Say which rows stopped in a catch, and what to do: no lever advice comes from it.
+
+    Parameters
+    ----------
+    found : sequence of Stopped, the emptiest first
+    setting : float, optional
+        Where the lever stands.
+    """
+    again = (
+        say("Clear it and catch again.")
+        if found[0].off == -1
+        else say("Find out why, and catch again.")
+    )
+    said = [what_stopped(found), again]
+    if setting is not None:
+        said.append(say("Leave the lever at {setting}.", setting=number(setting)))
+    return tuple(said)
+
+
 def no_notch(choice: Choice, target: Target) -> tuple[Phrase, ...]:
     """Say that no notch puts the rate inside the band, and which come nearest."""
     best = choice.best
@@ -147,7 +170,7 @@ def common_limits(choice: Choice, target: Target, *, cure: Cure | None) -> tuple
     return tuple(parts)
 
 
-def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool) -> Phrase:
+def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool, place: int | None = None) -> Phrase:
     """Say that a catch and what was believed before it cannot both be right.
 
     Parameters
@@ -156,6 +179,8 @@ def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool) -> Phrase:
         The catch it speaks of.
     trusted : bool
         Whether the curve started from a chart or from history.
+    place : int, optional
+        Its place among all catches made, where some are not learned from.
     """
     expected, gave = RATE(odd.expected), RATE(caught.rate)
     if odd.catch == 1 and trusted:
@@ -172,7 +197,7 @@ def conflict(odd: Odd, caught: CaughtAt, *, trusted: bool) -> Phrase:
         "Catch {catch} does not fit the others: {expected} was expected at "
         "{setting}, but it was {gave} stationary ({odds} odds by chance). Check "
         "bags, tare and turn count, and catch again.",
-        catch=odd.catch,
+        catch=place or odd.catch,
         expected=expected,
         setting=number(caught.setting),
         gave=gave,

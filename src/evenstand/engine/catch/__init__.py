@@ -2,5 +2,5 @@
 
 Its rate with a budget, the verdict against a target, and what would make it more certain.
 
-Open to other rooms: rate, surer, target, weighing.
+Open to other rooms: rate, stopped, surer, target, weighing.
 """

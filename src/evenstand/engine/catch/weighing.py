@@ -11,15 +11,25 @@ from ..quantities.units import GRAM
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bag:
-    """Net seed from one row, or from some rows together. [kg]"""
+    """Net seed from one row, or from some neighbors together. [kg]
+
+    ``first`` is the number of its first row, from the left behind the drill;
+    0 where it is not known.
+    """
 
     weight: float
     rows: int = 1
+    first: int = 0
 
     def __post_init__(self) -> None:
         if not 0 <= self.weight < inf:
             raise MeasurementError("weight", self.weight, say("enter a weight of 0 or more"))
         require_positive("rows_caught", self.rows, "rows")
+
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """Its rows by number; empty where they are not known."""
+        return tuple(range(self.first, self.first + self.rows)) if self.first else ()
 
 
 Catch = tuple[Bag, ...]  # the bags of one run of turns

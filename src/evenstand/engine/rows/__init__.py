@@ -2,5 +2,5 @@
 
 How even they are, which one is odd, what pattern they have, and what usually causes it.
 
-Open to other rooms: causes, evenness, findings.
+Open to other rooms: catch, causes, evenness, findings.
 """

@@ -14,7 +14,7 @@ MOST = 120  # rows of one drill: what is compared grows with their cube
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RowCatch:
-    """What each row dropped. Rows are counted from 1.
+    """What each row dropped. Rows are counted from 1; ``numbers`` are those that were caught.
 
     ``mean`` is the mean weight of a running row in a catch [kg]; ``off`` how
     far each row is from it, and ``relative`` the catches of the running rows,
@@ -22,6 +22,7 @@ class RowCatch:
     """
 
     weights: tuple[tuple[float, ...], ...]
+    numbers: tuple[int, ...]
     plugged: frozenset[int]
     mean: float
     off: dict[int, float]
@@ -34,11 +35,12 @@ class RowCatch:
 
     def stopped_once(self, row: int) -> bool:
         """Whether a row dropped nothing in one catch and ran in another."""
-        own = [catch[row - 1] for catch in self.weights]
+        place = self.numbers.index(row)
+        own = [catch[place] for catch in self.weights]
         return min(own) == 0 < max(own)
 
 
-def row_catch(weights: Sequence[Sequence[float]]) -> RowCatch:
+def row_catch(weights: Sequence[Sequence[float]], numbers: Sequence[int] | None = None) -> RowCatch:
     """Lay the rows' weights against their mean, plugged rows apart.
 
     off = mean over catches of (weight ÷ mean of the running rows) − 1
@@ -47,6 +49,8 @@ def row_catch(weights: Sequence[Sequence[float]]) -> RowCatch:
     ----------
     weights : sequence of k sequences of R floats
         Net seed of each row, catch by catch, R ≥ 3. [kg]
+    numbers : sequence of R ints, optional
+        Which rows they are, from the left; all from 1 on without.
 
     Raises
     ------
@@ -57,8 +61,10 @@ def row_catch(weights: Sequence[Sequence[float]]) -> RowCatch:
     """
     catches = tuple(tuple(catch) for catch in weights)
     _check(catches)
-    plugged = _plugged(catches)
-    runs = [row for row in range(1, len(catches[0]) + 1) if row not in plugged]
+    rows = tuple(numbers or range(1, len(catches[0]) + 1))
+    _, low = far_below([fsum(row) for row in zip(*catches, strict=True)])
+    plugged = frozenset(rows[i] for i in low)
+    runs = [i for i in range(len(rows)) if i not in low]
     if len(runs) < FEWEST:
         need = say(
             "stop the drive, unplug rows {rows}, then catch again: at least 3 "
@@ -66,19 +72,20 @@ def row_catch(weights: Sequence[Sequence[float]]) -> RowCatch:
             rows=", ".join(str(row) for row in sorted(plugged)),
         )
         raise MeasurementError("weights", catches, need)
-    means = [fsum(catch[row - 1] for row in runs) / len(runs) for catch in catches]
+    means = [fsum(catch[i] for i in runs) / len(runs) for catch in catches]
     if not min(means) > 0:
         raise MeasurementError("weights", catches, say("leave out catches with no seed"))
     pairs = list(zip(catches, means, strict=True))
     return RowCatch(
         weights=catches,
+        numbers=rows,
         plugged=plugged,
         mean=fsum(means) / len(means),
         off={
-            row: fsum(catch[row - 1] / mean for catch, mean in pairs) / len(pairs) - 1
-            for row in range(1, len(catches[0]) + 1)
+            row: fsum(catch[i] / mean for catch, mean in pairs) / len(pairs) - 1
+            for i, row in enumerate(rows)
         },
-        relative=tuple(tuple(catch[row - 1] / mean for row in runs) for catch, mean in pairs),
+        relative=tuple(tuple(catch[i] / mean for i in runs) for catch, mean in pairs),
     )
 
 
@@ -97,11 +104,13 @@ def _check(catches: Sequence[Sequence[float]]) -> None:
         raise MeasurementError("weights", catches, say("enter a catch with seed in it"))
 
 
-def _plugged(catches: Sequence[Sequence[float]]) -> frozenset[int]:
-    """Rows with no seed, or more than a quarter below the middle of those with some."""
-    weights = [fsum(row) for row in zip(*catches, strict=True)]
+def far_below(weights: Sequence[float]) -> tuple[float, frozenset[int]]:
+    """Return the middle of the weights above 0, and which lie more than a quarter below it.
+
+    Of two alone the larger is the middle: seed does not come from nowhere.
+    """
     some = sorted(weight for weight in weights if weight > 0)
     n = len(some)
-    middle = (some[(n - 1) // 2] + some[n // 2]) / 2
+    middle = some[-1] if n == len(weights) == 2 else (some[(n - 1) // 2] + some[n // 2]) / 2
     lowest = (1 - PLUGGED) * middle
-    return frozenset(row for row, weight in enumerate(weights, 1) if weight < lowest)
+    return middle, frozenset(i for i, weight in enumerate(weights) if weight < lowest)

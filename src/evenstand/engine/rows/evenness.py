@@ -114,6 +114,8 @@ class Evenness:
 def evenness(
     weights: Sequence[Sequence[float]],
     *,
+    numbers: Sequence[int] | None = None,
+    of: int | None = None,
     resolution: float = 0.0,
     repeat_cv: float = REPEAT_CV,
     row_cv: float | None = None,
@@ -129,6 +131,10 @@ def evenness(
         Net seed of each row, catch by catch, R ≥ 3; a row with 0 is plugged.
         Rows are counted from 1 at the left, looking the way the drill goes.
         Catches may differ in length. [kg]
+    numbers : sequence of R ints, optional
+        Which rows they are, where not all were caught.
+    of : int, optional
+        How many rows the drill has; the last one caught is its last without.
     resolution : float
         Smallest step of the scale; 0 leaves it out. [kg]
     repeat_cv : float
@@ -171,8 +177,8 @@ def evenness(
     """
     _check(resolution=resolution, repeat_cv=repeat_cv, row_cv=row_cv)
     _check_shares(limit=limit, tolerance=tolerance)
-    catch = row_catch(weights)
-    contrasts = planned(len(catch.off), columns or {})
+    catch = row_catch(weights, numbers)
+    contrasts = planned(of or max(catch.numbers), columns or {})
     reading = resolution / sqrt(6) / catch.mean
     seen = scatter(catch.relative, repeat_cv=repeat_cv, reading=reading)
     usual = usual_spread(row_cv, seen) if row_cv is not None else None
@@ -329,7 +335,8 @@ def row_lines(
 
 
 def _mean_line(catch: RowCatch) -> Line:
-    seed = fsum(weights[row - 1] for weights in catch.weights for row in catch.running)
+    rows = [i for i, row in enumerate(catch.numbers) if row in catch.running]
+    seed = fsum(weights[i] for weights in catch.weights for i in rows)
     terms = _weight(seed) / ROWS(len(catch.running))
     if len(catch.weights) > 1:
         terms /= CATCHES(len(catch.weights))

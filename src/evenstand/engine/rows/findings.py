@@ -122,7 +122,7 @@ def crossing_sentence(crossed: Crossing) -> Phrase:
         " there by chance in {odds} of catches."
     )
     odds = SHARE(crossed.by_chance, 2)
-    return say(text, limit=limit, rows=_named(crossed.rows), odds=odds)
+    return say(text, limit=limit, rows=named(crossed.rows), odds=odds)
 
 
 def tolerance_sentence(rows: Sequence[int], tolerance: float) -> Phrase:
@@ -132,7 +132,7 @@ def tolerance_sentence(rows: Sequence[int], tolerance: float) -> Phrase:
         text = "With the average on target, every row is within ± {share}, noise removed."
         return say(text, share=share)
     text = "Even with the average on target, {rows} would miss ± {share}, noise removed."
-    return say(text, rows=_named(rows), share=share)
+    return say(text, rows=named(rows), share=share)
 
 
 def next_thing(told: Sequence[Finding], *, steps: float) -> Phrase:
@@ -152,7 +152,7 @@ def next_thing(told: Sequence[Finding], *, steps: float) -> Phrase:
         )
     if not told:
         return say("Nothing to fix: go on to the setting.")
-    rows = _named(told[0].rows)
+    rows = named(told[0].rows)
     go = say("Go check {rows}.", rows=rows) if told[0].rows else say("Go check the drill.")
     return join([go, told[0].checks[0].say, say("Then catch all the rows again.")])
 
@@ -203,13 +203,14 @@ def _unevenness(seen: RowScatter) -> Phrase:
     return say(text, cv=cv, noise=noise, rows=SHARE(seen.row_cv, 2))
 
 
-def _named(rows: Iterable[int]) -> Phrase:
+def named(rows: Iterable[int]) -> Phrase:
+    """Name rows by number, runs of three or more as such: rows 1–12, 14."""
     rows = tuple(rows)
-    return say("row {rows}" if len(rows) == 1 else "rows {rows}", rows=_listed(rows))
+    return say("row {rows}" if len(rows) == 1 else "rows {rows}", rows=listed(rows))
 
 
-def _listed(rows: Sequence[int]) -> str:
-    """Write rows in order, three or more neighbours as a run: 1–12, 14."""
+def listed(rows: Sequence[int]) -> str:
+    """Write rows in order, three or more neighbors as a run: 1–12, 14."""
     runs: list[list[int]] = []
     for row in rows:
         if runs and row == runs[-1][-1] + 1:
@@ -238,7 +239,7 @@ def _plugged(text: str, odd: Sequence[OddRow]) -> list[Finding]:
     together = any({row + 1, row + 2} <= set(rows) for row in rows)
     fault: Fault = "together" if together else "nothing"
     share = SHARE(min(abs(each.off) for each in odd), 2)
-    text_of = say(text, rows=_named(rows), share=share)
+    text_of = say(text, rows=named(rows), share=share)
     return [Finding(fault=fault, say=text_of, rows=rows, checks=CAUSES[fault])]
 
 

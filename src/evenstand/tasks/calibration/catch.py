@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Annotated
 
-from evenstand.engine.calibration.advice import of_one_catch
+from evenstand.engine.calibration.advice import clear, of_one_catch
 from evenstand.engine.catch.rate import Measured, measure
+from evenstand.engine.catch.stopped import Stopped, stopped
 from evenstand.engine.catch.surer import Cure, Effort, cures, half_range
 from evenstand.engine.catch.target import BenchTarget, Target, bench_target
 from evenstand.engine.catch.weighing import Catch, Prior, WeighScale
@@ -44,14 +45,15 @@ class Caught:
     """A measured catch, and what to do about each share of its range.
 
     ``wanted`` is what half its 95% range should come down to, as a share of
-    the field rate.
+    the field rate. ``stopped`` are bags whose rows gave nothing or far less
+    than the others: such a catch has no verdict and no cures.
     """
 
     KEYS = (
         *(put("static_rate", "measured", "static"), put("field_rate", "measured", "field")),
         put("verdict", "measured", "verdict", "word"),
         *inside(("measured", "verdict"), "odds_within", "odds_light", "odds_heavy"),
-        *("budget", put("surer", "cures"), put("say", "advice")),
+        *("stopped", "budget", put("surer", "cures"), put("say", "advice")),
         *inside(("measured",), "catch", "rows_caught", "repeats", "working"),
         *(put("taken_as", "assumed"), "warnings"),
     )
@@ -62,6 +64,7 @@ class Caught:
     effort: Effort
     wanted: float
     assumed: tuple[Phrase, ...]
+    stopped: tuple[Stopped, ...] = ()
     warnings: tuple[Warned, ...] = ()
 
     @cached_property
@@ -72,6 +75,8 @@ class Caught:
     @cached_property
     def cures(self) -> tuple[Cure, ...]:
         """What would make it surer; not asked of a catch that others came after."""
+        if self.stopped:
+            return ()
         rate, shares = self.measured.field.value, self.measured.shares
         return cures(shares, value=rate, wanted=self.wanted, effort=self.effort)
 
@@ -86,6 +91,8 @@ class Caught:
     @property
     def advice(self) -> Annotated[tuple[Phrase, ...], AS_TEXT]:
         """What to do, in sentences, the one next thing first."""
+        if self.stopped:
+            return clear(self.stopped)
         unsure = self.cures and self.half > self.wanted
         return of_one_catch(self.measured, self.target, cure=self.cures[0] if unsure else None)
 
@@ -100,6 +107,7 @@ def catch(
     field_ratio: Quantity = 1.0,
     target: Target | None = None,
     wanted: float | None = None,
+    counted: bool = False,
 ) -> Caught:
     """Measure a catch with its repeats.
 
@@ -111,7 +119,10 @@ def catch(
         Field rate ÷ static rate, slip counted. [-]
     wanted : float, optional
         Half range to reach, as a share; the target's tolerance without. [-]
+    counted : bool
+        Whether it counts though a row in it stopped.
     """
+    found = () if counted else _stopped(catches, scale)
     ratio = 1.0 if run.in_field else field_ratio
     reach = wanted or (target.tolerance if target else WANTED)
     measured = measure(
@@ -121,7 +132,7 @@ def catch(
         scale=scale,
         prior=prior,
         field_ratio=ratio,
-        target=target,
+        target=None if found else target,
     )
     effort = effort_of(catches, measured, run=run, drill=drill, scale=scale, prior=prior)
     bench = bench_target(target, slip=run.slip, field_ratio=ratio) if target else None
@@ -132,7 +143,14 @@ def catch(
         effort=effort,
         wanted=reach,
         assumed=measured.assumed + _as_caught(run, field_ratio),
+        stopped=found,
     )
+
+
+def _stopped(catches: Sequence[Catch], scale: WeighScale) -> tuple[Stopped, ...]:
+    """Find what stopped in a catch or in one of its repeats."""
+    found = [one for bags in catches for one in stopped(bags, resolution=scale.resolution)]
+    return tuple({one.bag: one for one in reversed(found)}.values())[::-1]
 
 
 def effort_of(

@@ -122,31 +122,51 @@ def _together(given: Given, drill: Drill) -> tuple[Bag, ...]:
         raise given.refuse("rows_caught", say("enter how many rows dropped into the bag"))
     texts = listed(given.text("net"))
     if len(texts) == 1:
-        return (_one_bag(given, rows),)
-    found = reading.bags_of(given, "net", texts, rows=rows, drill=drill)
+        weights = [_one_weight(given)]
+        found = reading.one_bag(weights[0].value, rows)
+    else:
+        found = reading.bags_of(given, "net", texts, rows=rows, drill=drill)
+        weights = [
+            Typed(value=bag.weight, text=text) for bag, text in zip(found, texts, strict=True)
+        ]
     return tuple(
-        Bag(weight=Typed(value=bag.weight, text=text), rows=bag.rows)
-        for bag, text in zip(found, texts, strict=True)
+        Bag(weight=weight, rows=bag.rows, row=bag.first)
+        for bag, weight in zip(found, weights, strict=True)
     )
 
 
-def _one_bag(given: Given, rows: int) -> Bag:
+def _one_weight(given: Given) -> Typed:
     found = as_typed(given.reading("net", CATCH))
     if not found.value > 0:
         raise given.refuse("net", say("enter a weight above 0"))
     if "tare" not in given:
-        return Bag(weight=found, rows=rows)
+        return found
     tare = given.reading("tare", CATCH).value
     if not found.value > tare:
         raise given.refuse("net", say("no heavier than the tare: the bag has no seed in it"))
-    return Bag(weight=Typed(value=found.value - tare), rows=rows)
+    return Typed(value=found.value - tare)
 
 
 def catch_texts(catch: Catch) -> dict[str, str]:
     """Return the fields of the form as they were filled in."""
     written = texts(catch, but=("drill", "box", "gross"))
-    if any(bag.row for bag in catch.bags):
+    if row_by_row(catch):
         return written | {f"row{bag.row}": bag.weight.text for bag in catch.bags}
-    written["rows_caught"] = str(sum(bag.rows for bag in catch.bags))
+    written["rows_caught"] = rows_text(catch)
     net = catch.gross.text if catch.gross else ", ".join(bag.weight.text for bag in catch.bags)
     return written | {"net": net}
+
+
+def row_by_row(catch: Catch) -> bool:
+    """Whether each row was weighed by itself, its number known."""
+    return all(bag.row and bag.rows == 1 for bag in catch.bags)
+
+
+def rows_text(catch: Catch) -> str:
+    """Write how many rows were caught, or which where that is known of every bag."""
+    bags = catch.bags
+    if not all(bag.row for bag in bags):
+        return str(sum(bag.rows for bag in bags))
+    return ", ".join(
+        f"{bag.row}-{bag.row + bag.rows - 1}" if bag.rows > 1 else str(bag.row) for bag in bags
+    )

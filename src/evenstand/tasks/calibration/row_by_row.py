@@ -2,6 +2,7 @@
 
 from functools import lru_cache
 
+from evenstand.engine.catch.weighing import Catch
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.rows.evenness import Evenness, evenness
 
@@ -19,13 +20,17 @@ def last_rows(job: Job) -> Evenness | None:
     running = [bag for bag in bags if bag.weight > 0]
     if len(running) < FEWEST_ROWS or any(bag.rows > 1 for bag in bags):
         return None
-    return _judged(tuple(bag.weight for bag in bags), job.scale.resolution)
+    return _judged(bags, of=job.drill.rows, resolution=job.scale.resolution)
 
 
 @lru_cache(maxsize=REMEMBERED)
-def _judged(weights: tuple[float, ...], resolution: float) -> Evenness | None:
+def _judged(bags: Catch, *, of: int, resolution: float) -> Evenness | None:
     """Judge them once: each page of the job shows them again."""
+    weights = [bag.weight for bag in bags]
+    numbers = [bag.first for bag in bags] if all(bag.first for bag in bags) else None
     try:
-        return evenness([weights], resolution=resolution)
+        return evenness(
+            [weights], numbers=numbers, of=of if numbers else None, resolution=resolution
+        )
     except MeasurementError:
         return None

@@ -1,6 +1,6 @@
 """The Set step: where the lever goes next, how sure that is, and what then."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import fsum, sqrt
 
@@ -14,6 +14,7 @@ from evenstand.engine.calibration.chart import (
 from evenstand.engine.calibration.choose import CaughtAt, Choice, choose, learn
 from evenstand.engine.calibration.meter import expected_rate
 from evenstand.engine.catch.rate import Measured, measure
+from evenstand.engine.catch.stopped import Stopped
 from evenstand.engine.catch.surer import Cure
 from evenstand.engine.catch.target import BenchTarget, bench_target
 from evenstand.engine.drill.drill import Gear
@@ -31,27 +32,32 @@ FIELD_ONLY = ("slip", "field ratio")  # shares that stand between a static rate 
 
 @dataclass(frozen=True, kw_only=True)
 class CatchSeen:
-    """A catch as it was made and as it was measured, and whether it fits what was believed."""
+    """A catch as it was made and as it was measured, and whether it fits what was believed.
+
+    One in which a row ``stopped`` is not learned from.
+    """
 
     KEYS = (
         *(put("setting", "made", "setting"), put("gear", "made", "gear", "name")),
         *(put("static_rate", "measured", "static"), put("field_rate", "measured", "field")),
         put("verdict", "measured", "verdict", "word"),
-        *(put("odds_within", "measured", "verdict", "odds_within"), "fits"),
+        *(put("odds_within", "measured", "verdict", "odds_within"), "fits", "stopped"),
         put("note", "made", "note"),
     )
 
     made: CatchMade
     measured: Measured
     fits: bool
+    stopped: tuple[Stopped, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
 class Setting:
     """Where the lever goes next.
 
-    ``caught`` are the catches as measured, ``at`` as the meter sees them, in
-    the order they were made; ``start`` is the curve before any of them;
+    ``caught`` are the catches as measured, in the order they were made;
+    ``learned`` are the numbers of those that are learned from, ``at`` the same
+    as the meter sees them; ``start`` is the curve before any of them;
     ``bench`` the target as the stand must show it. ``advice`` are sentences,
     the one next thing first, ``notes`` what else must be known.
     """
@@ -71,6 +77,7 @@ class Setting:
     choice: Choice
     start: Curve
     caught: tuple[Caught, ...]
+    learned: tuple[int, ...]
     at: tuple[CaughtAt, ...]
     bench: BenchTarget
     factor: float
@@ -90,9 +97,14 @@ class Setting:
     @property
     def catches(self) -> tuple[CatchSeen, ...]:
         """Every catch so far."""
-        odd = {each.catch for each in self.choice.odd}
+        odd = {self.learned[each.catch - 1] for each in self.choice.odd}
         return tuple(
-            CatchSeen(made=made, measured=caught.measured, fits=number not in odd)
+            CatchSeen(
+                made=made,
+                measured=caught.measured,
+                fits=number not in odd,
+                stopped=caught.stopped,
+            )
             for number, (made, caught) in enumerate(
                 zip(self.job.catches, self.caught, strict=True), 1
             )
@@ -106,7 +118,12 @@ class Setting:
     @property
     def stop(self) -> bool:
         """Whether another catch is not what is needed."""
-        return self.choice.ending != "go on"
+        return self.choice.ending != "go on" and not self.stopped
+
+    @property
+    def stopped(self) -> tuple[Stopped, ...]:
+        """What stopped in the latest catch: there is no lever advice until it is made again."""
+        return self.caught[-1].stopped if self.caught else ()
 
 
 def where_next(job: Job) -> Setting:
@@ -119,45 +136,59 @@ def where_next(job: Job) -> Setting:
         or a target that no notch comes near (field ``target``).
     """
     factor = _factor(job)
-    caught, at = _catches(job)
-    start, measured = _start(job, factor), [each.measured for each in caught]
+    caught = tuple(_measure(job, i) for i in range(len(job.catches)))
+    measured = {i: each.measured for i, each in enumerate(caught, 1) if not each.stopped}
+    at = _as_seen(job, measured)
+    start = _start(job, factor)
     choice = choose(
         start,
         at,
         job.target,
         factor=factor,
-        common=_common(measured, left_out=FIELD_ONLY if job.target.on == "static" else ()),
+        common=_common(
+            list(measured.values()), left_out=FIELD_ONLY if job.target.on == "static" else ()
+        ),
         dearer=job.dearer,
         gears=(job.sown_in,) if job.sown_in else None,
     )
     _refuse_out_of_reach(job, choice)
-    last = at[-1] if at else None
     bench = bench_target(job.target, slip=_slip(job), field_ratio=job.field_ratio)
     return Setting(
         job=job,
         choice=choice,
         start=start,
         caught=caught,
+        learned=tuple(measured),
         at=at,
         bench=bench,
         factor=factor,
-        advice=advice.advise(choice, target=job.target, last=last, cure=_cure(caught)),
-        notes=_notes(job, choice, at=at, bench=bench),
+        advice=_advice(job, choice, caught=caught, at=at),
+        notes=_notes(job, choice, at=dict(zip(measured, at, strict=True)), bench=bench),
     )
+
+
+def _advice(
+    job: Job, choice: Choice, *, caught: tuple[Caught, ...], at: Sequence[CaughtAt]
+) -> tuple[Phrase, ...]:
+    if caught and caught[-1].stopped:
+        return advice.clear(caught[-1].stopped, setting=job.catches[-1].setting)
+    last = at[-1] if at else None
+    return advice.advise(choice, target=job.target, last=last, cure=_cure(caught))
 
 
 def bench_rate(job: Job, setting: float, gear: Gear) -> Estimate:
     """Tell what the stand promises for a setting: slip counted, no field ratio. [kg/m²]"""
-    measured = [
-        measure([made.bags], run=made.run, drill=job.drill, scale=job.scale, prior=job.prior)
-        for made in job.catches
-    ]
+    measured = {
+        i: measure([made.bags], run=made.run, drill=job.drill, scale=job.scale, prior=job.prior)
+        for i, made in enumerate(job.catches, 1)
+        if made.counts(job.scale)
+    }
     plain = replace(job, field_ratio=1.0)
     curve, _ = learn(_start(plain, _factor(plain)), _as_seen(plain, measured))
     return expected_rate(
         curve.belief,
         curve.at(setting, gear),
-        common=_common(measured),
+        common=_common(list(measured.values())),
         factor=1 - _slip(job),
     )
 
@@ -168,26 +199,22 @@ def field_rate(found: Setting, setting: float, gear: Gear) -> Estimate:
     return expected_rate(
         curve.belief,
         curve.at(setting, gear),
-        common=_common([each.measured for each in found.caught[-1:]]),
+        common=_common([each.measured for each in found.caught if not each.stopped]),
         factor=_in_field(found.job),
     )
 
 
-def _catches(job: Job) -> tuple[tuple[Caught, ...], tuple[CaughtAt, ...]]:
-    """Measure the catches, and put them as the meter sees them."""
-    caught = tuple(_measure(job, i) for i in range(len(job.catches)))
-    return caught, _as_seen(job, [each.measured for each in caught])
-
-
-def _as_seen(job: Job, measured: Sequence[Measured]) -> tuple[CaughtAt, ...]:
+def _as_seen(job: Job, measured: Mapping[int, Measured]) -> tuple[CaughtAt, ...]:
+    """Put catches as the meter sees them: those that were measured, by number."""
+    made = dict(enumerate(job.catches, 1))
     return tuple(
         CaughtAt(
-            setting=made.setting,
-            gear=made.gear,
-            rate=_at_stand(job, made, result),
+            setting=made[i].setting,
+            gear=made[i].gear,
+            rate=_at_stand(job, made[i], result),
             cv=result.per_catch,
         )
-        for made, result in zip(job.catches, measured, strict=True)
+        for i, result in measured.items()
     )
 
 
@@ -202,6 +229,7 @@ def _measure(job: Job, index: int) -> Caught:
             prior=job.prior,
             field_ratio=job.field_ratio,
             target=job.target,
+            counted=made.counted,
         )
     except MeasurementError as refused:
         raise refused.at(Path("catch", index + 1, *refused.path)) from None
@@ -249,7 +277,7 @@ def _common(caught: Sequence[Measured], *, left_out: Sequence[str] = ()) -> floa
 
 def _cure(caught: Sequence[Caught]) -> Cure | None:
     """What to do about the largest error that all catches share."""
-    if not caught:
+    if not caught or caught[-1].stopped:
         return None
     cures = {cure.name: cure for cure in caught[-1].cures}
     shared = [s.name for s in caught[-1].measured.shares if s.common and s.name in cures]
@@ -265,14 +293,15 @@ def _refuse_out_of_reach(job: Job, choice: Choice) -> None:
 
 
 def _notes(
-    job: Job, choice: Choice, *, at: Sequence[CaughtAt], bench: BenchTarget
+    job: Job, choice: Choice, *, at: Mapping[int, CaughtAt], bench: BenchTarget
 ) -> tuple[Phrase, ...]:
     notes = [
-        advice.conflict(odd, at[odd.catch - 1], trusted=choice.curve.trusted) for odd in choice.odd
+        advice.conflict(odd, caught, trusted=choice.curve.trusted, place=place)
+        for odd in choice.odd
+        for place, caught in list(at.items())[odd.catch - 1 : odd.catch]
     ]
     if bench.why is not None:
         notes.append(say("{why}.", why=bench.why))
-    sown = job.sown_in or choice.best.gear
-    if at and at[-1].gear != sown:
-        notes.append(advice.other_gear(at[-1].gear, sown))
+    sown, last = job.sown_in or choice.best.gear, list(at.values())[-1:]
+    notes += [advice.other_gear(each.gear, sown) for each in last if each.gear != sown]
     return tuple(notes)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from evenstand.engine.calibration.chart import Chart
 from evenstand.engine.calibration.choose import Dearer
+from evenstand.engine.catch.stopped import stopped
 from evenstand.engine.catch.target import Target
 from evenstand.engine.catch.weighing import Catch, Prior, WeighScale
 from evenstand.engine.drill.drill import Drill, Gear
@@ -16,13 +17,21 @@ from ..parsing.warned import Warned
 
 @dataclass(frozen=True, kw_only=True)
 class CatchMade:
-    """One catch: where the lever stood, what was turned, what the bags held."""
+    """One catch: where the lever stood, what was turned, what the bags held.
+
+    ``counted``: it counts though a row in it stopped, as somebody said.
+    """
 
     setting: float
     gear: Gear
     bags: Catch
     run: Run
+    counted: bool = False
     note: str = ""
+
+    def counts(self, scale: WeighScale) -> bool:
+        """Whether it is learned from: no row stopped in it, or somebody said that it counts."""
+        return self.counted or not stopped(self.bags, resolution=scale.resolution)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -169,8 +169,11 @@ def catch_made(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | No
     return CatchMade(
         setting=catch.setting,
         gear=_gear(drill, catch.gear),
-        bags=tuple(weighing.Bag(weight=b.weight.value, rows=b.rows) for b in catch.bags),
+        bags=tuple(
+            weighing.Bag(weight=b.weight.value, rows=b.rows, first=b.row) for b in catch.bags
+        ),
         run=_run(kept, catch, drill=drill, wheel=wheel),
+        counted=catch.counted,
         note=catch.note,
     )
 

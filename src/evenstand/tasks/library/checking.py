@@ -107,7 +107,7 @@ def check_catch(body: work.Catch, kept: Kept) -> None:
 
 
 def _check_rows(body: work.Catch, *, rows: int) -> None:
-    numbered = [bag.row for bag in body.bags if bag.row]
+    numbered = [bag.row + i for bag in body.bags if bag.row for i in range(bag.rows)]
     check_once(Path("bags", "row"), numbered)
     if numbered and max(numbered) > rows:
         raise MeasurementError(

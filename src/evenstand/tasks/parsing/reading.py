@@ -1,7 +1,7 @@
 """From what was written to the engine's own things: drill, wheel, run, catch, target."""
 
 from evenstand.engine.catch.target import Target
-from evenstand.engine.catch.weighing import Bag, Catch, Prior, WeighScale, net
+from evenstand.engine.catch.weighing import Catch, Prior, WeighScale, net
 from evenstand.engine.drill.drill import Drill, Gear, Scale
 from evenstand.engine.drill.travel import Run, Wheel, driven, rolled, sown, taped, turned
 from evenstand.engine.quantities.phrases import Phrase, say
@@ -22,6 +22,7 @@ from evenstand.engine.quantities.units import (
 from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncertainty
 
 from .given import Given, is_bare, listed
+from .row_numbers import RowsCaught, of_all, row_numbers
 
 TOLERANCE = 0.05  # taken, and said, where none was given
 RUNS = ("turns", "distance", "crank_turns", "area")
@@ -155,22 +156,18 @@ def only_one(given: Given, keys: tuple[str, ...], need: Phrase) -> str:
     return found[0]
 
 
-def rows_caught(given: Given, *, drill: Drill, every: bool = False) -> int | None:
-    """Read how many rows were caught, at most those that drop seed.
+def rows_caught(given: Given, *, drill: Drill, every: bool = False) -> RowsCaught | None:
+    """Read how many rows were caught, at most those that drop seed, or which.
 
     ``every`` takes all open rows where nothing was written, as for seed that
     was weighed back.
     """
     if "rows_caught" not in given:
-        return drill.open_rows if every else None
-    rows = given.count("rows_caught", ROWS)
-    if rows > drill.open_rows:
-        need = say("enter no more than the drill's {rows} open rows", rows=drill.open_rows)
-        raise given.refuse("rows_caught", need)
-    return rows
+        return RowsCaught(drill.open_rows) if every else None
+    return row_numbers(given, drill=drill)
 
 
-def bags(given: Given, *, rows: int | None, drill: Drill) -> Catch:
+def bags(given: Given, *, rows: RowsCaught | None, drill: Drill) -> Catch:
     """Read the seed of one catch: net, gross and tare, or weights bag by bag."""
     way = only_one(given, WEIGHTS, say("enter what the seed weighed"))
     if way == "weights":
@@ -178,13 +175,18 @@ def bags(given: Given, *, rows: int | None, drill: Drill) -> Catch:
     if rows is None:
         raise given.refuse("rows_caught", say("enter how many rows dropped into the bag"))
     if way == "net":
-        return (Bag(weight=given.exact("net", CATCH), rows=rows),)
+        return one_bag(given.exact("net", CATCH), rows)
     tare = given.reading("tare", CATCH).value
     if tare < 0:
         raise given.refuse("tare", say("enter 0 or more"))
     gross = given.exact("gross", CATCH)
     with given.pointing():
-        return (Bag(weight=_above_zero(given, net(gross, tare)), rows=rows),)
+        return one_bag(_above_zero(given, net(gross, tare)), rows)
+
+
+def one_bag(weight: float, rows: RowsCaught) -> Catch:
+    """Put all seed of some rows in one bag."""
+    return rows.bags([weight]) or ()
 
 
 def _above_zero(given: Given, weight: float) -> float:
@@ -193,15 +195,19 @@ def _above_zero(given: Given, weight: float) -> float:
     return weight
 
 
-def weighed(given: Given, key: str, *, rows: int | None, drill: Drill) -> Catch:
+def weighed(given: Given, key: str, *, rows: RowsCaught | None, drill: Drill) -> Catch:
     """Read a list of weights, one for each row or for equal groups of rows."""
     return bags_of(given, key, listed(given.text(key)), rows=rows, drill=drill)
 
 
-def bags_of(given: Given, key: str, texts: list[str], *, rows: int | None, drill: Drill) -> Catch:
-    """Make bags of written weights; rows are shared out alike among them."""
-    count = rows or len(texts)
-    if not texts or count % len(texts):
+def bags_of(
+    given: Given, key: str, texts: list[str], *, rows: RowsCaught | None, drill: Drill
+) -> Catch:
+    """Make bags of written weights; rows are shared out among them."""
+    caught = rows or of_all(len(texts), drill)
+    weights = [given.part(text, key, CATCH).value for text in texts]
+    found, count = caught.bags(weights), caught.count
+    if found is None:
         need = say(
             "enter one weight for each of the {rows} rows caught, or for equal groups of them",
             rows=count,
@@ -212,10 +218,9 @@ def bags_of(given: Given, key: str, texts: list[str], *, rows: int | None, drill
             "enter at most one weight for each of the {rows} open rows", rows=drill.open_rows
         )
         raise given.refuse(key, need)
-    weights = [given.part(text, key, CATCH).value for text in texts]
     if not min(weights) >= 0 or not max(weights) > 0:
         raise given.refuse(key, say("enter weights of 0 or more, at least one above 0"))
-    return tuple(Bag(weight=weight, rows=count // len(texts)) for weight in weights)
+    return found
 
 
 def weigh_scale(given: Given, *, tolerance: str) -> WeighScale:

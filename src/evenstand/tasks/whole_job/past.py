@@ -69,13 +69,13 @@ def _stand_rate(
     try:
         rows = job_drill(past)
         made = catch_made(past, body, drill=rows, wheel=job_wheel(past))
-        if made.run.in_field:
+        if made.run.in_field or not made.counts(scale := WeighScale()):
             return None
         found = measure(
             [made.bags],
             run=made.run,
             drill=rows,
-            scale=WeighScale(),
+            scale=scale,
             prior=prior(drill),
         )
     except MeasurementError:

@@ -1,14 +1,17 @@
 """One catch: its history, its correction, its removal."""
 
 from flask import Blueprint, render_template, url_for
+from flask.typing import ResponseReturnValue
+from msgspec.structs import replace
 
 from evenstand.book.kinds.work import Catch
 from evenstand.book.storage.thing import Thing
-from evenstand.tasks.calibration.form import catch_texts, read_catch
+from evenstand.tasks.calibration.form import catch_texts, read_catch, row_by_row
+from evenstand.tasks.calibration.shut import shut_off
 from evenstand.tasks.job.kept import Kept, find
 
-from ..site import forms, here
-from ..site.editing import Editing
+from ..site import forms, here, keeping
+from ..site.editing import Editing, saved
 
 blueprint = Blueprint("catches", __name__)
 
@@ -28,7 +31,7 @@ def _page(form: forms.Form, catch: Catch, thing: Thing | None) -> str:
         kept=_kept(catch),
         form=form,
         away=forms.blank(),
-        each=any(bag.row for bag in catch.bags),
+        each=row_by_row(catch),
         history=here.book().history(thing.id) if thing else [],
     )
 
@@ -42,3 +45,31 @@ Editing(
     shown=_back,
     left=_back,
 ).serve(blueprint, edit="/catches/<catch>", remove="/catches/<catch>/remove")
+
+
+@blueprint.post("/catches/<catch>/count")
+def count(catch: str) -> ResponseReturnValue:
+    """Let a catch count in which a row stopped."""
+    thing = here.thing(catch, Catch)
+    found = here.body(thing, Catch)
+
+    def keep(form: forms.Form) -> str:
+        keeping.correct(catch, replace(found, counted=True), form)
+        return _back(found)
+
+    return saved(keep, lambda form: _page(form, found, thing))
+
+
+@blueprint.post("/catches/<catch>/shut")
+def shut(catch: str) -> ResponseReturnValue:
+    """Keep that a row is shut off on purpose: the job's row, no fault of the catch."""
+    thing = here.thing(catch, Catch)
+    found = here.body(thing, Catch)
+
+    def keep(form: forms.Form) -> str:
+        left, job = shut_off(found, _kept(found), row=form.text("row"))
+        keeping.correct(found.job, job, forms.blank())
+        keeping.correct(catch, left, form)
+        return _back(found)
+
+    return saved(keep, lambda form: _page(form, found, thing))

@@ -14,11 +14,12 @@ from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.rows.evenness import Evenness
 from evenstand.report.charts import result_strip, row_chart
 from evenstand.report.curve import curve_chart
-from evenstand.tasks.calibration.form import read_catch
+from evenstand.tasks.calibration.form import read_catch, rows_text
 from evenstand.tasks.calibration.row_by_row import last_rows
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.calibration.turning import Turning, turning
 from evenstand.tasks.job.kept import Kept, chosen_of, find
+from evenstand.tasks.parsing.given import unlent
 from evenstand.tasks.record.frozen import changed_since, freeze_what_ends, locked
 from evenstand.tasks.whole_job.calibration import set_job
 from evenstand.tasks.whole_job.chosen import read_chosen
@@ -92,14 +93,15 @@ def _setting(kept: Kept) -> tuple[Setting | None, MeasurementError | None]:
 
 
 def _blank(kept: Kept, found: Setting | None) -> forms.Form:
-    """Fill in what is likely: the notch that was advised, the rows caught before."""
+    """Fill in what is likely: the notch that was advised, the rows and the unit of before."""
     texts = {}
     if found:
-        best = found.choice.best
-        texts = {"setting": number(best.setting), "gear": best.gear.name}
+        at = found.job.catches[-1] if found.stopped else found.choice.best
+        texts = {"setting": number(at.setting), "gear": at.gear.name}
     if kept.catches:
         last = here.body(kept.catches[-1], work.Catch)
-        texts["rows_caught"] = str(sum(bag.rows for bag in last.bags))
+        unit = unlent((last.gross or last.bags[0].weight).text, forms.units("catch"))[1]
+        texts |= {"rows_caught": rows_text(last), "net_unit": unit, "tare_unit": unit, "unit": unit}
         crank = kept.drill and kept.drill.crank_per_wheel
         texts |= {"turns": last.turns.text} if last.turns and not crank else {}
         texts |= {"crank_turns": last.crank_turns.text} if last.crank_turns else {}
@@ -136,6 +138,7 @@ def _page(
         beside=beside_set(kept),
         catches=list(zip(kept.catches, found.caught, strict=True)) if found else [],
         each=form.text("each") == "yes",
+        of_catch=forms.opened(kept.catches[-1]) if kept.catches else None,
     )
 
 
@@ -213,6 +216,8 @@ def _line(book: Book, kept: Kept) -> StepLine:
 
 
 def _headline(found: Setting) -> Phrase:
+    if found.stopped:
+        return say("{rows}: clear it, catch again", rows=found.stopped[0].name)
     setting = number(found.choice.best.setting)
     if found.choice.ending == "accepted":
         return say("{setting} is accepted: use it", setting=setting)

@@ -60,7 +60,6 @@ def lot(table):
     """A lot as its form keeps it, from the table of a job file."""
     shares = {key: share(table[key]) for key in ("purity", "germination", "hard", "dormant")
               if key in table}  # fmt: skip
-    bags = [each if isinstance(each, list) else [each] for each in table.get("bags", [])]
     amounts = {
         "price": ("price", PRICE),
         "on_hand": ("on_hand", LOAD),
@@ -74,11 +73,16 @@ def lot(table):
         name=table.get("name", ""),
         species=table["species"],
         tag=seed.Tag(tested=table["tested"], **shares),
-        bags=tuple(
-            seed.BagSize(weight=typed(weight, LOAD), price=typed(price, MONEY))
-            for weight, price in bags
-        ),
+        bags=bags(table),
         **known,
+    )
+
+
+def bags(table):
+    """Sizes of bags with the price of one, as a form keeps them."""
+    return tuple(
+        seed.BagSize(weight=typed(weight, LOAD), price=typed(price, MONEY))
+        for weight, price in table.get("bags", [])
     )
 
 
@@ -97,7 +101,7 @@ def member(table, lots):
         rate=typed(table[key], kind),
         lot=lots.get(name),
         carrier="carrier" in table,
-        price=typed(table["price"], PRICE) if "price" in table else None,
+        bags=bags(table),
     )
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+import labels
 from evenstand.book.kinds.shape import Typed
 
 REFERENCE = Path(__file__).parents[2] / "reference"
@@ -117,6 +118,21 @@ def test_questions_name_their_lots_are_said_once_and_more_than_three_are_folded(
     assert folded.startswith(f"<summary>{every} more</summary>")
     assert f"<li>{named[5]}: The germination test from Apr 2024" in folded
     assert page.html.count("The germination test from") == 4
+
+
+def test_more_than_three_things_good_to_know_are_folded(visitor, shelf):
+    """Its depth, and of each of four species how different its two shares are."""
+    seeds = [("rye", "cereal rye", 18_100, "60"), ("crimson", "crimson clover", 150_000, "4")]
+    seeds += [("red", "red clover", 272_000, "3"), ("timothy", "timothy", 1_200_000, "2")]
+    lots = [(shelf(name, species, count), rate) for name, species, count, rate in seeds]
+    page = visitor.read(
+        visitor.mix(visitor.job(), *((lot, rate, "bulk|lb/ac") for lot, rate in lots))
+    )
+    known = page.html.partition(labels.GOOD_TO_KNOW)[2].partition("</section>")[0]
+    shown, folded = known.partition('<details class="more">')[::2]
+    assert shown.count("<li>") == 3
+    assert folded.startswith(f"<summary>{folded.count('<li>')}\xa0more</summary>")
+    assert "% of the weight but" in folded
 
 
 def test_a_treated_lot_is_said(visitor, shelf, book):

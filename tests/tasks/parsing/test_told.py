@@ -4,7 +4,7 @@ import msgspec
 import pytest
 
 from evenstand.book.kinds.machine import Drill
-from evenstand.book.kinds.seed import Lot, Tag
+from evenstand.book.kinds.seed import Lot, Member, Mix, Range, Tag
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.kinds.work import Job
 from evenstand.engine.quantities.phrases import Style
@@ -20,9 +20,9 @@ LOT = Lot(
 )
 
 
-def told(body, field, names=lambda id: ""):
+def told(body, field, names=lambda id: "", *, style=STYLE):
     json = msgspec.json.decode(msgspec.json.encode(body))
-    return STYLE.write(value(type(body).kind, field, json, names=names))
+    return style.write(value(type(body).kind, field, json, names=names))
 
 
 @pytest.mark.parametrize(
@@ -38,6 +38,39 @@ def told(body, field, names=lambda id: ""):
 def test_a_value_is_told_as_it_was_typed_or_in_the_readers_units(field, shown):
     """50 lb are 22.6796185 kg."""
     assert told(LOT, field) == shown
+
+
+MIX = Mix(
+    name="Cover",
+    members=(
+        Member(
+            name="oats",
+            basis="live seeds",
+            rate=Typed(value=9 * 10.763910, text="9 seeds/ft2"),
+            in_mix=Range(
+                low=Typed(value=5 * 0.4535924 / 4046.8564, text="5 lb/ac"),
+                high=Typed(value=8 * 0.4535924 / 4046.8564, text="8 lb/ac"),
+            ),
+        ),
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    ("body", "field", "shown"),
+    [
+        (LOT, "/price", "$0.88/kg ($0.40/lb)"),
+        (LOT, "/on_hand", "22.7 kg"),
+        # 1 ft² is 0.09290304 m², 1 lb/ac 1.120851 kg/ha (NIST SP 811).
+        (MIX, "/members/oats/rate", "96.9 seeds/m² (9 seeds/ft2)"),
+        (MIX, "/members/oats/in_mix/low", "5.6 kg/ha (5 lb/ac)"),
+        (MIX, "/members", "8.97 kg/ha (8 lb/ac)"),
+        (MIX, "/members", "96.9 seeds/m² (9 seeds/ft2)"),
+    ],
+)
+def test_what_was_typed_in_other_units_is_told_in_the_readers(body, field, shown):
+    found = told(body, field, style=Style(system="metric"))
+    assert shown in found if field == "/members" else found == shown
 
 
 def test_a_thing_is_told_by_its_name():

@@ -1,9 +1,10 @@
 """Amounts as they were typed, told to a reader who may use the other system of units."""
 
 import re
+from dataclasses import dataclass
 from typing import Protocol
 
-from ..quantities.phrases import Style
+from ..quantities.phrases import Readable, Style
 from ..quantities.units import Kind
 from .numerals import rewritten
 from .spelling import systems
@@ -26,6 +27,18 @@ class AsTyped(Protocol):
     @property
     def text(self) -> str:
         """What was typed, with a decimal point."""
+
+
+@dataclass(frozen=True, slots=True)
+class Retold(Readable):
+    """An amount as it was typed, written when its reader is known."""
+
+    typed: AsTyped
+    kind: Kind
+
+    def read_by(self, style: Style) -> str:
+        """Write it as `retold` does."""
+        return retold(self.typed, self.kind, style)
 
 
 def retold(typed: AsTyped, kind: Kind, style: Style, *, beside: bool = True) -> str:

@@ -5,6 +5,7 @@ template is looked up in the reader's language and whose amounts are written
 in the reader's units.
 """
 
+from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
@@ -98,7 +99,17 @@ class Iso(str):
     __slots__ = ()
 
 
-Value = Amount | Phrase | date | str | int
+class Readable(ABC):
+    """A value that knows itself how it is written for a reader."""
+
+    __slots__ = ()
+
+    @abstractmethod
+    def read_by(self, style: "Style") -> str:
+        """Write it in the reader's units, signs and language."""
+
+
+Value = Amount | Phrase | Readable | date | str | int
 
 DAY = "{month} {day}, {year}"
 MONTH = "{month} {year}"
@@ -239,6 +250,8 @@ class Style:
             return text.replace(".", self.decimal)
         if isinstance(text, Amount):
             return self.amount(text)
+        if isinstance(text, Readable):
+            return text.read_by(self)
         if isinstance(text, datetime):
             return self.moment(text)
         if isinstance(text, date):

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
 from itertools import groupby
 
 import msgspec
@@ -12,12 +11,12 @@ from flask.typing import ResponseReturnValue
 from evenstand.book.kinds.bodies import Newer
 from evenstand.book.kinds.frozen import Frozen
 from evenstand.book.log.entries import Entry
-from evenstand.book.log.merging import Clash, changes_of, look, put
+from evenstand.book.log.merging import Clash, changes_of, put
 from evenstand.book.log.said import said
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.quantities.phrases import Phrase, Value, say
 from evenstand.tasks.parsing.changes import Changed, changed_by
-from evenstand.tasks.parsing.told import label, written
+from evenstand.tasks.parsing.told import label, value
 
 from ..site import forms, here, keeping
 from ..site.guard import KEPT_BY_KEEPERS, REMOVED_BY_KEEPERS, demand
@@ -133,8 +132,7 @@ def _clash(thing: Thing, clash: Clash, entries: dict[str, Entry]) -> Apart:
         if entry.kind == "removal":
             return Side(entry, say("removed"))
         [(own, _)] = changes_of(said([entry.text]))
-        tell = partial(written, thing.kind, clash.field, names=called)
-        return Side(entry, tell(look(own.body, clash.field)))
+        return Side(entry, value(thing.kind, clash.field, own.body, names=called))
 
     return Apart(
         thing=thing,

@@ -20,7 +20,7 @@ from evenstand.engine.drill.drill import number
 from evenstand.engine.parsing.retold import AsTyped, retold
 from evenstand.engine.quantities import units
 from evenstand.engine.quantities.errors import MeasurementError
-from evenstand.engine.quantities.phrases import Figure, Phrase, cause, say
+from evenstand.engine.quantities.phrases import Figure, Phrase, Readable, cause, say
 from evenstand.engine.quantities.units import Amount
 from evenstand.engine.statistics.budget import Estimate
 from evenstand.tasks.parsing.changes import changed_by
@@ -112,7 +112,7 @@ def _about_reader() -> dict[str, Any]:
 
 def _written(value: Any) -> Any:
     """Write phrases, amounts and days for the reader; leave everything else to the template."""
-    if not isinstance(value, Phrase | Amount | Figure | date):
+    if not isinstance(value, Phrase | Amount | Readable | Figure | date):
         return value
     return _BEHIND_NUMBER.sub("\N{NO-BREAK SPACE}", here.style().write(value))
 

@@ -1,6 +1,7 @@
 """What holds for every test: no deadlines, no luck on a build machine, and the longest first."""
 
 import os
+import sys
 from contextlib import contextmanager
 
 import pytest
@@ -8,8 +9,10 @@ from hypothesis import HealthCheck, settings
 
 from long import TIMES, TRIED
 
+# The browser's Python is slow: there each property is tried a quarter as often as here.
 settings.register_profile(
     "house",
+    max_examples=25 if sys.platform == "emscripten" else 100,
     deadline=None,
     derandomize="CI" in os.environ,
     suppress_health_check=[HealthCheck.too_slow],
@@ -59,3 +62,12 @@ def playwright():
     api = pytest.importorskip("playwright.sync_api", reason="needs playwright")
     with api.sync_playwright() as found:
         yield found
+
+
+@pytest.fixture(scope="session")
+def gathered():
+    """Every sentence for translators, and the files that say it."""
+    pytest.importorskip("babel", reason="needs Babel")
+    from tools.words import messages
+
+    return messages()

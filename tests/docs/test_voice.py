@@ -8,7 +8,6 @@ from pathlib import Path
 
 import click
 import pytest
-from tools.words import messages
 
 ROOT = Path(__file__).parents[2]
 PAGES = sorted([ROOT / "README.md", ROOT / "docs/index.md", *ROOT.glob("docs/guide/*.md")])
@@ -70,8 +69,8 @@ def grade(text):
     return 0.39 * len(words) / ends + 11.8 * sum(map(syllables, words)) / len(words) - 15.59
 
 
-def test_no_sentence_of_the_program_has_a_banned_word():
-    assert {text: wrong(text) for text in messages() if wrong(text)} == {}
+def test_no_sentence_of_the_program_has_a_banned_word(gathered):
+    assert {text: wrong(text) for text in gathered if wrong(text)} == {}
 
 
 def helps(command, path="evenstand"):
@@ -98,8 +97,8 @@ def test_no_page_has_a_banned_word(page):
     assert wrong(prose(page)) == []
 
 
-def test_sentences_of_the_program_are_short():
-    assert long(messages()) == []
+def test_sentences_of_the_program_are_short(gathered):
+    assert long(gathered) == []
 
 
 @EACH_PAGE

@@ -4,6 +4,7 @@ import re
 from urllib.parse import urlencode
 
 LINK = re.compile(r'(?:href|src)="(/[^"#]*)')
+ID = re.compile(r"[0-9a-f-]{36}")
 READERS = ("units=us&language=en&decimal=point", "units=metric&language=es&decimal=comma")
 BY_FILE = ("/static/", "/phone/", "/sw.js")  # what the service worker has or fetches itself
 # All 20 rows in one bag; then the same without its weight.
@@ -34,6 +35,14 @@ def addresses(pages):
             links = LINK.findall(pages.ask(path)[2])
             todo += [link.replace("&amp;", "&") for link in links]
     return found
+
+
+def read(paths):
+    """Every page for one of two readers in turn, the first of each kind for both."""
+    firsts = {ID.sub("", path.partition("?")[0]): path for path in reversed(paths)}
+    for i, way in enumerate(READERS):
+        yield f"/settings/reading {way}"
+        yield from (p for n, p in enumerate(paths) if n % 2 == i or p in firsts.values())
 
 
 def forms(things):
@@ -98,8 +107,6 @@ def programs(things):
 
 
 def all_requests(pages, things):
-    """Every page for two readers, every answer for programs, every form."""
-    paths = addresses(pages)
-    asked = [x for way in READERS for x in (f"/settings/reading {way}", *paths)]
+    """Every page, every answer for programs, every form."""
     others = ["/this-phone/not-kept QuotaExceededError", "/devices", "/book?x=1", "/nowhere"]
-    return [*asked, *others, *programs(things), *forms(things)]
+    return [*read(addresses(pages)), *others, *programs(things), *forms(things)]

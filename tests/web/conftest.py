@@ -1,10 +1,8 @@
 """The pages, asked for as a browser asks, and a parser that sees what a person would."""
 
 import builtins
-import importlib.util
 import re
 from html.parser import HTMLParser
-from pathlib import Path
 from types import MappingProxyType
 from urllib.parse import urlsplit
 
@@ -15,8 +13,6 @@ from evenstand.book.kinds.seed import Lot, Mix, Tag
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.opening import open_book
 from evenstand.engine.seed.tag import Month
-
-TOOL = Path(__file__).parents[2] / "tools/words.py"
 
 
 class Page(HTMLParser):
@@ -278,19 +274,3 @@ def without(monkeypatch):
         monkeypatch.setattr(builtins, "__import__", load)
 
     return take_away
-
-
-@pytest.fixture(scope="session")
-def tool():
-    """What `make words` runs."""
-    pytest.importorskip("babel", reason="needs Babel")
-    spec = importlib.util.spec_from_file_location("words", TOOL)
-    found = importlib.util.module_from_spec(spec)
-    spec.loader.exec_module(found)
-    return found
-
-
-@pytest.fixture(scope="session")
-def gathered(tool):
-    """Every sentence for translators, and the files that say it."""
-    return tool.messages()

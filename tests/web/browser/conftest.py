@@ -157,17 +157,23 @@ class Inspection:
         self._axe = AXE.read_text(encoding="utf-8") if AXE.exists() else ""
 
     def __call__(self, page, name):
-        found = [*self._told_by_axe(page, name), *page.evaluate(TOO_SMALL)]
-        size = page.viewport_size
-        page.set_viewport_size(SIZES["narrow"])
-        if (width := page.evaluate(WIDTH)) > SIZES["narrow"]["width"]:
-            found.append(f"{width} px wide")
-        page.set_viewport_size(size)
+        found = self.cut_off(page) + page.evaluate(TOO_SMALL)
+        self.keep(name, [*found, *self._told_by_axe(page)])
+
+    def keep(self, name, found):
         if found:
             self.faults[name] = found
 
-    def _told_by_axe(self, page, name):
+    def cut_off(self, page):
+        """Say how wide a page is, all of it unfolded, where that is more than 320 px."""
         page.evaluate(UNFOLD)
+        size = page.viewport_size
+        page.set_viewport_size(SIZES["narrow"])
+        width = page.evaluate(WIDTH)
+        page.set_viewport_size(size)
+        return [f"{width} px wide"] if width > SIZES["narrow"]["width"] else []
+
+    def _told_by_axe(self, page):
         if not self._axe:
             return
         if not page.evaluate("'axe' in window"):

@@ -1,8 +1,8 @@
-"""Every page of the invented book: read, looked at on two sizes, measured and printed.
+"""Every page of the invented book: looked at in English, in Spanish as narrow and on paper.
 
-Links are followed as a person would. Of pages that are made of the same elements, such as the
-histories of two catches, one is looked at. With PICTURES=1 in the environment, pictures of all
-lie in build/screenshots afterwards.
+Links are followed as a person would. Of pages of one kind, such as the histories of two catches,
+another is looked at where it has an element that those before it have not. With PICTURES=1 in the
+environment, pictures of all lie in build/screenshots afterwards.
 """
 
 import os
@@ -42,8 +42,8 @@ class Shape(HTMLParser):
 
 @pytest.fixture(scope="module")
 def pages(demo_app):
-    """One address for each shape that links lead to, by a name that stays."""
-    client, seen, found, shapes, todo = demo_app.test_client(), set(), {}, set(), ["/"]
+    """Addresses that have between them each element of each kind of page, by names that stay."""
+    client, seen, found, shown, todo = demo_app.test_client(), set(), {}, {}, ["/"]
     while todo:
         path = todo.pop(0)
         if path in seen or path.startswith(NO_PAGES):
@@ -54,9 +54,9 @@ def pages(demo_app):
             continue
         todo += [link.replace("&amp;", "&") for link in LINK.findall(answer.text)]
         kind = demo_app.url_map.bind("localhost").match(path.partition("?")[0])[0]
-        shape = (kind, frozenset(Shape(answer.text).of))
-        if shape not in shapes:
-            shapes.add(shape)
+        before = shown.setdefault(kind, set())
+        if more := Shape(answer.text).of - before:
+            before |= more
             found[_name(kind, found)] = path
     return found | {"nowhere": "/nowhere"}
 
@@ -72,17 +72,21 @@ def _name(kind, taken):
 def visited(chromium, demo_address, pages, *, sizes, inspect, shots):
     """What was found on each page: on the screen and on paper."""
     pdfium = pytest.importorskip("pypdfium2", reason="needs pypdfium2")
-    context = chromium.new_context(viewport=sizes["phone"], base_url=demo_address)
-    page, on_paper = context.new_page(), {}
+    of_site = {"viewport": sizes["phone"], "base_url": demo_address}
+    contexts = [chromium.new_context(locale=each, **of_site) for each in ("en-US", "es-MX")]
+    english, spanish = (context.new_page() for context in contexts)
+    on_paper = {}
     for name, path in pages.items():
-        page.goto(path)
+        english.goto(path)
         first = not name[-1].isdigit()
         if first and "PICTURES" in os.environ:
-            _take(page, sizes, shots / name)
-        on_paper[name] = (*_laid_out(page), _printed(page, pdfium) if first else ["–"])
-        page.set_viewport_size(sizes["phone"])
-        inspect(page, name)
-    context.close()
+            _take(english, sizes, shots / name)
+        inspect(english, name)
+        spanish.goto(path)
+        on_paper[name] = (*_laid_out(spanish), _printed(spanish, pdfium) if first else ["–"])
+        inspect.keep(f"{name} in Spanish", inspect.cut_off(spanish))
+    for context in contexts:
+        context.close()
     return inspect.faults, on_paper
 
 
@@ -114,7 +118,7 @@ def _printed(page, pdfium):
 
 
 def test_nothing_is_wrong_on_any_page(visited, pages):
-    """By axe in light and dark, at 320 px, and under gloves."""
+    """By axe in light and dark, at 320 px in both languages, and under gloves."""
     assert visited[0] == {}
     assert len(pages) > 60
 

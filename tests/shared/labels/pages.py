@@ -2,9 +2,11 @@
 
 from .label import Label
 
+ADD_THESE_SPOTS = Label("Add these spots")
 AGE_MONTHS = Label("{n} months")
 AGE_TOO_OLD = Label("too old")
 ALL_PLANS = Label("All plans side by side")
+ALREADY_WITHIN = Label("It's already known to within {within}.")
 AND_COVERS = Label("and covers")
 ANOTHER_PLAN_BETTER = Label("Another plan has fewer trade-offs: {way}")
 AT_HOME = Label("At home")
@@ -19,11 +21,13 @@ CHANGED_SINCE_LOCKED = Label("Changed since it was locked in: {n}")
 CHOOSE_SETTING_FIRST = Label("Choose a setting first.")
 CORRECTED = Label("corrected")
 COUNT_MORE_SAMPLES = Label("Count {n} more samples to get it within {within}.")
+COUNT_MORE_SPOTS = Label("Count {n} more spots to get it within {within}.")
 COUNT_ONE_MORE_SAMPLE = Label("Count 1 more sample to get it within {within}.")
 COUNT_OUT_HUNDREDS = Label(
     "Count out 100 seeds as they come, weigh them, and set them aside. Do it eight times, "
     "each from a different part of the sample."
 )
+COUNT_TEN_SPOTS = Label("Count the plants in 10 spots, well spread out.")
 COUNT_TURNS = Label("Count turns")
 CRANK_TURNS = Label("crank turns")
 DOES_NOT_ADD_UP = Label("doesn't add up: open it")
@@ -51,6 +55,7 @@ LOT_TOO_UNEVEN = Label("Stop here: this lot is too uneven to get within {within}
 NEEDED_FOR = Label("What it was needed for")
 NEEDS_MIX_AREA = Label("needs a mix and the field's area")
 NEEDS_MIX_BOXES = Label("needs a mix and the drill's boxes")
+NEEDS_PLANT_COUNTS = Label("needs plant counts from the field")
 NEEDS_SETTING_LOAD = Label("needs a setting, and the first load weighed back")
 NEED_OF_SEED = Label(
     "{need} needed ({range}), {hand} on hand, {left} left over; {odds} odds it's enough"
@@ -60,8 +65,14 @@ NEWER_TEST = Label("A newer test of this lot is in use.")
 NEXT_STEP = Label("Next up: {step}.")
 NOTHING_MORE = Label("Nothing more to buy: the field is finished.")
 NOT_IN_MIX = Label("Not in a mix yet.")
+NOT_WITHIN_BY_MORE = Label(
+    "More spots won't get it within {within}: count longer strips, or measure better what "
+    "all the spots share."
+)
+NO_PLANTS_SPOTS = Label("no plants in {n} spots")
 PDF_LETTER = Label("PDF, letter")
 PLACE_ALLOWS = Label("{place} allows {allowed}")
+PLANTS_IN_SPOTS = Label("{n} plants in {places} spots.")
 PLAN_IN_USE = Label("This is the plan in use.")
 PRICE_AS_SOLD = Label("Price as sold")
 PRICE_LIVE_SEED = Label("Price of live seed")

@@ -191,6 +191,7 @@ def test_where_the_seed_ends(document, field):
         (('bags = 9\nbag = "50 lb"', "bags = 9"), ("[[loads]] 2 bag", None)),
         (('left = "520 ± 5 lb"\nbags = 9\nbag = "50 lb"', ""), ("[[loads]] 2 level", None)),
         (("± 3 lb/ac", "lb/ac"), ("[sow] promised", 8)),
+        (('rate = "60 lb/ac"', 'rate = "60 ± 1 lb/ac"'), ("[target] rate", 2)),
         (('shown = "40 ac"', 'shown = "4 ac"'), ("[sow] shown", 10)),
     ],
 )

@@ -3,6 +3,7 @@
 import pytest
 from msgspec.structs import replace
 
+import labels
 from evenstand.book.kinds import machine, sown, work
 from evenstand.book.kinds.shape import Typed
 from evenstand.book.opening import open_book
@@ -10,7 +11,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, BUSHEL, INCH, POUND, POUND_PER_ACRE
 from evenstand.report.json import as_json
-from evenstand.tasks.job.kept import find
+from evenstand.tasks.job.kept import find, target
 from evenstand.tasks.seeding.closed import closed_boxes
 from evenstand.tasks.seeding.kept import sow_said
 from evenstand.tasks.seeding.on_the_way import on_the_way
@@ -55,6 +56,19 @@ def loaded(book, job):
     book.add(sown.Load(job=job, at=ac(8), bags=Typed(value=9, text="9"), bag=lb(50), left=left))
     book.add(sown.Load(job=job, at=ac(0), weight=lb(1000), edge=lb(2000)))
     return job
+
+
+def test_a_target_with_limits_of_its_own_is_refused_as_calibrate_does(book, loaded):
+    """An earlier release kept them; Calibrate and Seeding name the same field."""
+    body = book.get(loaded).body
+    wide = replace(body.wanted[0].rate, give_or_take=POUND_PER_ACRE, text="60 ± 1 lb/ac")
+    book.correct(loaded, replace(body, wanted=(replace(body.wanted[0], rate=wide),)))
+    kept = find(book, loaded)
+    with pytest.raises(MeasurementError, match=labels.WRITE_WITHOUT_ABOUT.like()) as refused:
+        target(kept.wanted)
+    with pytest.raises(MeasurementError, match=labels.WRITE_WITHOUT_ABOUT.like()) as sown_:
+        read_sow(sow_said(book, on_the_way(book, kept)))
+    assert (refused.value.field, sown_.value.given) == ("target", "60 ± 1 lb/ac")
 
 
 def test_what_happened_is_in_order_with_the_entries_it_was_made_of(book, loaded):

@@ -207,6 +207,11 @@ def test_what_is_named_must_be_there_and_of_its_kind(add, job):
         assert fields(add("job", {"name": "Other", "drill": drill}, 422)) == ["drill"]
 
 
+def test_a_target_with_limits_of_its_own_is_refused(add, job):
+    wide = {"wanted": [{"rate": {"text": "54 ± 2 lb/ac"}}]}
+    assert fields(add("job", job["body"] | wide, 422)) == ["target"]
+
+
 @pytest.mark.parametrize(
     ("change", "field"),
     [

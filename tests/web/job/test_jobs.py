@@ -2,6 +2,7 @@
 
 import pytest
 
+import labels
 from evenstand.demo.book import fill
 from evenstand.engine.quantities.units import ACRE, POUND_PER_ACRE
 
@@ -39,6 +40,7 @@ def test_a_job_can_take_a_field_that_is_there(visitor, book):
         ("name", "", "this is missing"),
         ("wanted1_rate", "54 ft", "54 ft is a length"),
         ("wanted1_rate", "1 bu/ac", "test weight"),
+        ("wanted1_rate", "54 ± 2 lb/ac", labels.WRITE_WITHOUT_ABOUT),
         ("wanted1_rate", "", "this is missing"),
         ("wanted1_tolerance", "60", "up to 50%"),
         ("speed", "fast", "enter a speed"),

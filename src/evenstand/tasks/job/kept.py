@@ -144,7 +144,16 @@ def job_wheel(kept: Kept) -> Wheel | None:
 
 
 def target(wanted: work.Wanted) -> Target:
-    """Return the rate wanted with its tolerance."""
+    """Return the rate wanted with its tolerance.
+
+    Raises
+    ------
+    MeasurementError
+        For a rate with limits of its own, or what no target can be: ``target``, ``tolerance``.
+    """
+    if wanted.rate.give_or_take:
+        need = say("enter it without ±: it is used as is")
+        raise MeasurementError("target", wanted.rate.text, need)
     tolerance = wanted.tolerance.value if wanted.tolerance else TOLERANCE
     return Target(rate=wanted.rate.value, tolerance=tolerance, on=wanted.on)
 

@@ -72,8 +72,10 @@ def _box(
     wanted = kept.wanted or work.Wanted(rate=Typed(value=0.0))
     chosen = body_of(chosen_of(book, kept), work.Chosen) if lever else None
     done = way.finished and any(left.box == kept.box for left in way.finished.left)
+    given = Given(texts(wanted), InTables("sow", number).part)
     return BoxSaid(
-        given=Given(texts(wanted), InTables("sow", number).part),
+        given=given,
+        aim=given,
         wanted=structs.replace(wanted, on="field"),
         events=tuple(events),
         volume=volume_of(kept) if wanted.test_weight else None,

@@ -42,12 +42,13 @@ class Happened:
 class BoxSaid:
     """A box that is sown from, and where its inputs stand.
 
-    ``setting`` and ``gear`` are those at the start; ``at_edge`` is seed that
-    still waits, ``heel`` what must stay in the box [kg]; ``static`` what the
-    stand promised [kg/m²].
+    ``aim`` is where its target stands. ``setting`` and ``gear`` are those at
+    the start; ``at_edge`` is seed that still waits, ``heel`` what must stay in
+    the box [kg]; ``static`` what the catches promised [kg/m²].
     """
 
     given: Given = field(compare=False, repr=False)
+    aim: Given = field(compare=False, repr=False)
     wanted: Wanted
     events: tuple[Happened, ...]
     volume: Typed | None = None
@@ -146,6 +147,7 @@ def _box(given: Given, target: Given, events: tuple[Happened, ...]) -> BoxSaid:
     edge, heel = (form.amount(key, LOAD, zero=True, exact=True) for key in ("at_edge", "heel"))
     found = BoxSaid(
         given=given,
+        aim=target,
         wanted=wanted,
         events=events,
         volume=form.amount("volume", VOLUME),

@@ -9,7 +9,7 @@ from typing import Annotated
 from evenstand.engine.catch.target import Target
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import FIELD, RATE
+from evenstand.engine.quantities.units import FIELD
 from evenstand.engine.quantities.working import Line
 from evenstand.engine.quantities.written import AS_TEXT, inside, put
 from evenstand.engine.seeding.closing import Closed, close_field
@@ -20,9 +20,9 @@ from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncer
 
 from ..calibration.setting import Setting
 from ..drill.machines import quantity
+from ..job.kept import target as target_of
 from ..job.tables import KEYS, InTables
 from ..parsing.given import Written
-from ..parsing.reading import TOLERANCE
 from .events import BoxKnown, read_box, read_events
 from .ground import area_meter, overlap, rest_of_field
 from .meter import Meter, read_meter
@@ -124,11 +124,8 @@ def _box(said: SowSaid, told: BoxSaid, *, set_: Setting | None) -> SownBox:
 
 
 def _target(told: BoxSaid) -> Target:
-    wanted, given = told.wanted, told.given
-    tolerance = wanted.tolerance.value if wanted.tolerance else TOLERANCE
-    with given.pointing(target="rate"):
-        rate = given.plain("rate", wanted.rate, RATE)
-        return Target(rate=rate, tolerance=tolerance, on=wanted.on)
+    with told.aim.pointing(target="rate"):
+        return target_of(told.wanted)
 
 
 def _known(

@@ -203,7 +203,9 @@ def main(fields: int) -> None:
         print(f"| {100 * change:.0f} % | {100 * found:.1f} | {100 * placed:.1f} | {off:.1f} |")
     print("\n| fields | said, % | ran out, % |\n|---|---|---|")
     print("\n".join(_bins(short(fields=fields, seed=4))))
-    print("\n| own fields | error | range holds, % | error of their mean |\n|---|---|---|---|")
+    print(
+        "\n| own fields | error | range includes it, % | error of their mean |\n|---|---|---|---|"
+    )
     for own in (0, 1, 3, 20):
         ours, inside, plain = ratios(own, drills=fields, seed=5)
         print(f"| {own} | {ours:.1f} | {100 * inside:.1f} | {plain:.1f} |")

@@ -30,7 +30,7 @@ const through = (frame, [x, y, z]) => added(scaled(frame[0], x), scaled(frame[1]
 
 /** How a person turns the wheel: its angle each millisecond, from rest to rest. [rad] */
 function turned(luck, world) {
-  const wanted = TURN * world.turns(luck);
+  const wanted = TURN * luck.log(...(world.turns ?? [0.4, 60]));
   const fast = TURN * luck.log(...(world.speed ?? [0.3, 1.2]));
   const uneven = luck.between(0, world.uneven ?? 0.2);
   const gain = luck.between(2, 8); // rad/s²
@@ -62,11 +62,27 @@ function turned(luck, world) {
   upTo(wanted);
   if (world.swing) {
     const [size, middle] = [TURN * luck.between(0.01, 0.06), angle];
-    for (let ms = 0; ms < 6000; ms += 1) angles.push(middle + size * Math.exp(-ms / 900) * Math.sin((TURN * ms) / 1400));
+    for (let ms = 0; ms < 6000; ms += 1) angles.push(middle + size * Math.exp(-ms / 900) * (1 - Math.exp(-((ms / 200) ** 2))) * Math.sin((TURN * ms) / 1400));
     angle = angles.at(-1);
   }
   if (!world.noRest) wait(luck.between(2.5, 4));
   return angles;
+}
+
+/** How a phone is moved by hand, from or to its place on the wheel: each millisecond what acts on it there. */
+function handled(luck, frame, down, way) {
+  const waves = [0, 1, 2].map(() => [luck.between(0.3, 1.2), luck.between(0, TURN), scaled(luck.direction(), luck.between(1, 2.5))]);
+  const long = Math.round(luck.between(2000, 4000));
+  let now = frame;
+  const moved = Array.from({ length: long }, (_, ms) => {
+    const size = Math.sin((Math.PI * ms) / long);
+    const rate = added(...waves.map(([hertz, from, about]) => scaled(about, size * Math.sin((TURN * hertz * ms) / 1000 + from))));
+    now = now.map((axis) => added(axis, scaled(cross(axis, rate), way / 1000)));
+    now = now.map((axis) => scaled(axis, 1 / Math.hypot(...axis)));
+    return { rate, pull: through(now, down) };
+  });
+  const laid = Array(3000).fill({ rate: [0, 0, 0], pull: through(now, down) });
+  return [...moved, ...laid];
 }
 
 /** What a phone says of it: its samples, and the turns that were truly made. */
@@ -90,25 +106,31 @@ export function trace(world, seed) {
     about: scaled(luck.direction(), luck.between(1, 4)),
     pull: scaled(luck.direction(), luck.between(5, 40)),
   }));
-  const samples = [];
-  for (let now = 2; now < angles.length - 2; now += every) {
-    const ms = Math.round(now);
-    if (ms < 2 || ms > angles.length - 3 || luck.one() < (world.dropped ?? 0.1)) continue;
-    if (world.gap && ms > angles.length / 2 && ms < angles.length / 2 + 2000) continue;
-    const speed = (angles[ms + 1] - angles[ms - 1]) * 500;
-    const gain = (angles[ms + 1] - 2 * angles[ms] + angles[ms - 1]) * 1e6;
-    const [cos, sin] = [Math.cos(angles[ms]), Math.sin(angles[ms])];
-    const held = [G * Math.cos(tilt) * sin, G * Math.cos(tilt) * cos, G * Math.sin(tilt)];
+  const held = (angle) => [G * Math.cos(tilt) * Math.sin(angle), G * Math.cos(tilt) * Math.cos(angle), G * Math.sin(tilt)];
+  const before = world.handled ? handled(luck, frame, held(0), -1).slice(0, -3000).reverse() : [];
+  const after = world.handled ? handled(luck, frame, held(angles.at(-1)), 1) : [];
+  const onWheel = (i) => {
+    const speed = (angles[i + 1] - angles[i - 1]) * 500;
+    const gain = (angles[i + 1] - 2 * angles[i] + angles[i - 1]) * 1e6;
     const swung = [radius * (-speed * speed * Math.cos(at) - gain * Math.sin(at)), radius * (-speed * speed * Math.sin(at) + gain * Math.cos(at)), 0];
+    const struck = knocks.filter((knock) => i > knock.at && i < knock.at + knock.long);
+    const hit = (of) => struck.map((knock) => scaled(knock[of], Math.sin((TURN * (i - knock.at)) / knock.long)));
+    return { rate: added(scaled(axis, speed), ...hit("about")), pull: added(through(frame, added(held(angles[i]), swung)), ...hit("pull")) };
+  };
+  const acting = (ms) => {
+    const i = ms - before.length;
+    return before[ms] ?? after[i - angles.length + 2] ?? onWheel(Math.max(1, i));
+  };
+  const long = before.length + angles.length - 2 + after.length;
+  const samples = [];
+  for (let now = 0; now < long - 1; now += every) {
+    const ms = Math.round(now);
+    if (luck.one() < (world.dropped ?? 0.1)) continue;
+    if (world.gap && ms > long / 2 && ms < long / 2 + 2000) continue;
+    const acts = acting(ms);
     const noise = () => [luck.bell(), luck.bell(), luck.bell()];
-    let pull = added(through(frame, added(held, swung)), off, scaled(noise(), 0.05));
-    let rate = added(scaled(axis, speed).map((each, i) => each * scale[i]), bias, scaled(noise(), 0.003));
-    for (const knock of knocks) {
-      const in_ = (ms - knock.at) / knock.long;
-      if (in_ < 0 || in_ > 1) continue;
-      rate = added(rate, scaled(knock.about, Math.sin(TURN * in_)));
-      pull = added(pull, scaled(knock.pull, Math.sin(TURN * in_)));
-    }
+    let pull = added(acts.pull, off, scaled(noise(), 0.05));
+    let rate = added(acts.rate.map((each, i) => each * scale[i]), bias, scaled(noise(), 0.003));
     if (world.mirrored) pull = scaled(pull, -1);
     if (world.renamed) rate = [rate[2], rate[0], rate[1]];
     if (world.clipped) rate = rate.map((each) => Math.max(-world.clipped, Math.min(world.clipped, each)));
@@ -118,14 +140,13 @@ export function trace(world, seed) {
   return { samples, turns: (angles.at(-1) - angles[0]) / TURN };
 }
 
-/** How far off what is counted is in many such worlds; what it would not count is told by its reason. */
+/** What is counted in many such worlds; what would not be counted is told by its reason. */
 export function tried(world, from, many) {
-  const at = { turns: (luck) => luck.log(0.4, 60) };
   return Array.from({ length: many }, (_, i) => {
-    const { samples, turns } = trace({ ...at, ...world, ...(world.most && { turns: (luck) => luck.log(0.4, world.most) }) }, from + i);
+    const { samples, turns } = trace(world, from + i);
     const motion = new Motion();
     for (const sample of samples) motion.add(sample);
-    const found = motion.finish();
-    return { turns, problem: found.problem ?? null, found: found.count?.turns ?? null, error: found.count?.error ?? null };
+    const { count, problem } = motion.finish();
+    return { turns, problem: problem ?? null, found: count?.turns ?? null, error: count?.error ?? null };
   });
 }

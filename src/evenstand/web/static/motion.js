@@ -5,7 +5,8 @@
 /** @typedef {[number, number, number]} Vector */
 /** @typedef {{time: number, pull: Vector, rate: Vector}} Sample [s], [m/s²] with gravity in it, [rad/s] */
 /** @typedef {{from: number, to: number, pull: Vector, rate: Vector}} Rest from one sample to another, and their means */
-/** @typedef {{turns: number, error: number}} Count turns, and the ± that they are good to [turn] */
+/** @typedef {{turns: number, error: number, axis: Vector}} Count turns, the ± that they are good to [turn], and the gyroscope's axis */
+/** @typedef {{count?: Count, problem?: Problem}} Found */
 /** @typedef {"axis" | "disagree" | "gap" | "rest"} Problem why there is no count */
 
 const TURN = 2 * Math.PI;
@@ -16,14 +17,18 @@ const MOST_BIAS = 0.07; // rad/s: 4°/s; more at rest is no bias but a wheel tha
 const STILL_PULL = 0.35; // m/s², root mean square about the mean
 const FEWEST = 8; // samples of a rest
 const GAP = 0.5; // s without a sample, after which turns may be missing
-const OFF_AXIS = 0.1; // share of the motion about other axes than the wheel's
-const OFF_PLANE = 1; // m/s²: along the axis nothing changes from rest to rest
+const OFF_AXIS = 0.15; // share of the motion about other axes than the wheel's
+const NUDGE = 0.3; // rad about those, which a phone may shift in its straps
+const ANY_AXIS = 0.4; // share of that from which on it was not turned but taken off
+const KNOCK = 0.5; // s: what comes and goes within that is a knock, no turning
+const OFF_PLANE = 2; // m/s²: along the axis nothing changes from rest to rest
 const LEVEL = 0.5; // sine of the most that the axis may slope: 30°
 const LEAST = 0.1; // turns below which nothing was turned
 const SAME = 0.75; // cosine of what gravity's direction may change in fewer: more than that many turns
 const SCALE = 0.05; // share that a gyroscope may be off
 const SLACK = 0.05; // turns that it may be off beside that
-const RIVAL = 1.2; // a whole turn more or less fits that much worse, at least
+const MISFIT = 0.16; // of gravity: more is no wheel that turns
+const RIVAL = 1.5; // a whole turn more or less fits that much worse, at least
 const MARKS = 0.005; // turns: gravity's direction at two rests, each to 1°
 const PULL_BIAS = 0.03; // of gravity: an accelerometer that is off by so much
 
@@ -67,11 +72,10 @@ export class Motion {
     this.still = Boolean(rest);
   }
 
-  /** What is to be used: the count at the last rest, or why there is none. */
+  /** What is to be used: the count at the last rest, or why there is none. @returns {Found} */
   finish() {
-    if (!this.over && !this.still && this.turnedOn()) return { problem: /** @type {Problem} */ ("rest") };
-    if (this.count) return { count: this.count };
-    return { problem: this.problem ?? /** @type {Problem} */ ("rest") };
+    if (this.count && (this.over || this.still || !this.turnedOn())) return { count: this.count };
+    return { problem: this.problem ?? "rest" };
   }
 
   /** Whether the last samples are of a wheel at rest. */
@@ -92,18 +96,18 @@ export class Motion {
 
   /** @param {Rest} rest */
   came(rest) {
-    if (!this.start || (this.still && !this.end)) return this.begin(rest);
-    if (this.still && this.end && rest.from <= this.end.to) return;
-    const found = settle(this.samples, this.start, rest);
-    const taken = "problem" in found && found.problem === "axis";
-    if (taken && this.count) this.over = true;
-    else if (taken) {
-      this.problem = this.about > LEAST ? "axis" : null;
-      this.begin(rest);
-    } else {
+    if (!this.start || (!this.end && (this.still || rest.from <= this.start.to))) return this.begin(rest);
+    if (this.end && rest.from <= this.end.to) return;
+    const found = this.onWheel(rest) ? settle(this.samples, this.start, rest) : { problem: /** @type {Problem} */ ("axis") };
+    if (found.problem !== "axis") {
       this.end = rest;
-      this.count = "count" in found ? found.count : null;
-      this.problem = "problem" in found ? found.problem : null;
+      this.count = found.count ?? null;
+      this.problem = found.problem ?? null;
+    } else if (!this.end && !this.turnedOn()) {
+      this.begin(rest); // it was still being put on
+    } else {
+      this.over = true; // taken off: what was counted before stays
+      if (this.turnedOn() || !this.count || this.count.turns < 1) [this.count, this.problem] = [null, "axis"];
     }
   }
 
@@ -114,19 +118,31 @@ export class Motion {
     this.angle = [0, 0, 0];
   }
 
+  /** What the phone did since the last rest, about the axis of what is counted. @param {Rest} [rest] */
+  since(rest) {
+    const last = /** @type {Rest} */ (this.end ?? this.start);
+    const axis = this.count && this.count.turns > 1 ? this.count.axis : undefined;
+    return turning(this.samples.slice(last.to, rest && rest.from + 1), last.rate, rest?.rate ?? last.rate, axis);
+  }
+
+  /** Whether it came to this rest with the wheel. @param {Rest} rest */
+  onWheel(rest) {
+    const { beside, way } = this.since(rest);
+    return beside < Math.max(NUDGE, OFF_AXIS * way);
+  }
+
   /** Whether the wheel was turned on after the last rest, with no rest behind it. */
   turnedOn() {
-    const from = (this.end ?? this.start)?.to;
-    if (from === undefined || !this.start) return false;
-    const turned = turning(this.samples.slice(from), this.start.rate, this.start.rate);
-    return turned.turns > LEAST && turned.off < 3 * OFF_AXIS;
+    if (!this.start) return false;
+    const { turns, beside, way } = this.since();
+    return turns > LEAST && beside < ANY_AXIS * way;
   }
 }
 
 /**
  * Counts the turns between two rests.
  * @param {Sample[]} samples @param {Rest} before @param {Rest} after
- * @returns {{count: Count} | {problem: Problem}}
+ * @returns {Found}
  */
 export function settle(samples, before, after) {
   const some = samples.slice(before.to, after.from + 1);
@@ -136,35 +152,45 @@ export function settle(samples, before, after) {
   const axis = alike(some, turned.axis);
   const [along, then] = [dot(before.pull, axis), dot(after.pull, axis)];
   if (Math.abs(along - then) > OFF_PLANE || Math.abs(along) > LEVEL * norm(before.pull)) return { problem: "axis" };
-  if (turned.off > OFF_AXIS) return { problem: "axis" };
   const plane = across(axis);
   const [first, last] = [flat(before.pull, plane), flat(after.pull, plane)];
   const part = (Math.atan2(first[1], first[0]) - Math.atan2(last[1], last[0])) / TURN;
   const turns = whole(some.map((each) => flat(each.pull, plane)), first, turned, part);
   if (turns === null) return { problem: "disagree" };
-  return { count: { turns: Math.max(0, turns), error: MARKS + ((2 * PULL_BIAS) / TURN) * Math.abs(Math.sin(Math.PI * part)) } };
+  return { count: { turns: Math.max(0, turns), axis: turned.axis, error: MARKS + ((2 * PULL_BIAS) / TURN) * Math.abs(Math.sin(Math.PI * part)) } };
 }
 
 /**
  * What the gyroscope says: the axis is the mean direction of its rates. Its bias goes evenly from one rest's to the other's.
- * @param {Sample[]} samples @param {Vector} before @param {Vector} after
+ * @param {Sample[]} samples @param {Vector} before @param {Vector} after @param {Vector} [known] the axis, if it is
  */
-function turning(samples, before, after) {
+function turning(samples, before, after, known) {
   const long = samples[samples.length - 1].time - samples[0].time || 1;
   const rates = samples.map(({ time, rate }) => {
     const late = (time - samples[0].time) / long;
     return vector((i) => rate[i] - before[i] - late * (after[i] - before[i]));
   });
   const steps = samples.map(({ time }, i) => (i ? time - samples[i - 1].time : 0));
-  const sum = vector((axis) => steps.reduce((all, step, i) => all + (i && (step * (rates[i][axis] + rates[i - 1][axis])) / 2), 0));
-  const size = norm(sum);
-  const axis = vector((i) => sum[i] / (size || 1));
+  /** @type {Vector} */
+  let sum = [0, 0, 0];
+  const path = [sum]; // where it was each half second: a knock comes back
+  let since = 0;
+  steps.forEach((step, i) => {
+    if (i) sum = vector((axis) => sum[axis] + (step * (rates[i][axis] + rates[i - 1][axis])) / 2);
+    since += step;
+    if (since < KNOCK && i < steps.length - 1) return;
+    path.push(sum);
+    since = 0;
+  });
+  const size = norm(sum) || 1;
+  const axis = known ?? vector((i) => sum[i] / size);
   const speeds = rates.map((rate) => dot(rate, axis));
   let angle = 0;
   const angles = speeds.map((speed, i) => (angle += i && (steps[i] * (speed + speeds[i - 1])) / 2));
-  const energy = rates.reduce((all, rate, i) => all + steps[i] * dot(rate, rate), 0);
-  const own = speeds.reduce((all, speed, i) => all + steps[i] * speed * speed, 0);
-  return { turns: size / TURN, axis, speeds, angles, steps, off: 1 - own / (energy || 1) };
+  const ways = path.slice(1).map((to, i) => vector((axis) => to[axis] - path[i][axis]));
+  const way = ways.reduce((long, each) => long + norm(each), 0);
+  const beside = ways.reduce((long, each) => long + Math.sqrt(Math.max(0, dot(each, each) - dot(each, axis) ** 2)), 0);
+  return { turns: Math.abs(angle) / TURN, axis, speeds, angles, steps, way, beside };
 }
 
 /**
@@ -180,7 +206,7 @@ function alike(samples, [x, y, z]) {
     const middle = along.reduce((all, each) => all + each, 0) / along.length;
     return along.reduce((all, each) => all + (each - middle) ** 2, 0);
   });
-  return both[turned < straight ? 1 : 0];
+  return both[turned < straight / 4 ? 1 : 0];
 }
 
 /**
@@ -191,28 +217,31 @@ function alike(samples, [x, y, z]) {
 function whole(pulls, gravity, turned, part) {
   const reach = Math.max(1.5, 3 * SCALE * turned.turns);
   const fits = [];
-  for (let turns = part + Math.ceil(turned.turns - reach - part); turns <= turned.turns + reach; turns += 1) {
+  const least = Math.max(turned.turns - reach, -LEAST); // the gyroscope knows which way
+  for (let turns = part + Math.ceil(least - part); turns <= turned.turns + reach; turns += 1) {
     fits.push({ turns, left: misfit(pulls, gravity, turned, turns) });
   }
   const [best, next] = fits.sort((one, other) => one.left - other.left);
   if (Math.abs(best.turns - turned.turns) > SLACK + SCALE * turned.turns) return null;
-  return next.left < RIVAL * best.left ? null : best.turns;
+  return best.left > MISFIT || next.left < RIVAL * best.left ? null : best.turns;
 }
 
-/** @param {number[][]} pulls @param {number[]} gravity @param {ReturnType<typeof turning>} turned @param {number} turns */
+/**
+ * How badly a number of turns fits: 0 is not at all off, 1 as much as gravity itself. A knock counts no more than that.
+ * @param {number[][]} pulls @param {number[]} gravity @param {ReturnType<typeof turning>} turned @param {number} turns
+ */
 function misfit(pulls, gravity, { angles, speeds, steps, turns: told }, turns) {
-  let [all, fast, x, y] = [0, 1e-9, 0, 0];
-  pulls.forEach((pull, i) => {
+  const left = pulls.map((pull, i) => {
     const angle = (angles[i] * turns) / told;
     const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-    const left = [pull[0] - gravity[0] * cos - gravity[1] * sin, pull[1] - gravity[1] * cos + gravity[0] * sin];
-    const outward = speeds[i] ** 2;
-    all += steps[i] * (left[0] ** 2 + left[1] ** 2);
-    fast += steps[i] * outward ** 2;
-    x += steps[i] * outward * left[0];
-    y += steps[i] * outward * left[1];
+    return [pull[0] - gravity[0] * cos - gravity[1] * sin, pull[1] - gravity[1] * cos + gravity[0] * sin];
   });
-  return all - (x * x + y * y) / fast;
+  const sum = (/** @type {(i: number) => number} */ of) => steps.reduce((all, step, i) => all + step * of(i), 0);
+  const fast = sum((i) => speeds[i] ** 4) || 1;
+  const outward = [0, 1].map((side) => sum((i) => speeds[i] ** 2 * left[i][side]) / fast);
+  const most = gravity[0] ** 2 + gravity[1] ** 2;
+  const off = (/** @type {number} */ i) => (left[i][0] - outward[0] * speeds[i] ** 2) ** 2 + (left[i][1] - outward[1] * speeds[i] ** 2) ** 2;
+  return sum((i) => Math.min(1, off(i) / most)) / sum(() => 1);
 }
 
 const AXES = [0, 1, 2];

@@ -28,6 +28,15 @@ BEFORE_TURNING: tuple[Phrase, ...] = (
     UPWIND,
 )
 
+BEFORE_STRAPPING: tuple[Phrase, ...] = (
+    LABELS_FIRST,
+    say("Shut off the tractor, take the key out and block the wheels."),
+    say("Set the drill on jack stands as for turning by hand, the drive wheel off the ground."),
+    say("Strap the phone so that it cannot fall off, slip or strike anything in a full turn."),
+    say("Keep phone, straps and hands out of the way of chains and sprockets."),
+    say("Turn by hand only. Never strap a phone to a drill that is pulled or driven."),
+)
+
 BEFORE_LOADING: tuple[Phrase, ...] = (
     LABELS_FIRST,
     STOP,

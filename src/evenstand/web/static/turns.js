@@ -1,14 +1,14 @@
 // Counts turns of the wheel by taps, the last part of one by a key of its own, with a tone for each. What is
 // counted is kept on the device until it is used, so that a page loaded anew goes on where it was.
 const AHEAD = 0.2; // seconds of beeps that are set in advance
-const SPOKEN = 3; // turns at the end that are said aloud
 const NEAR = 0.02; // of a turn: nobody turns a wheel to less
-const TURN = [740, 0.12]; // Hz, s
-const LAST = [1175, 0.7];
-const PACE = [520, 0.08];
+const TONES = { turn: [740, 0.12], last: [1175, 0.7], pace: [520, 0.08] }; // Hz, s
 const VOICE = "turns-voice";
 
 class TurnCounter extends HTMLElement {
+  tones = TONES;
+  spoken = 3; // turns at the end that are said aloud
+
   connectedCallback() {
     this.goal = Number(this.dataset.turns);
     this.whole = Math.floor(this.goal + NEAR);
@@ -21,14 +21,14 @@ class TurnCounter extends HTMLElement {
     this.aloud = this.stored(VOICE, "") === "on";
     this.seen = () => this.wake();
     document.addEventListener("visibilitychange", this.seen);
+    this.face("shut");
     if (this.total) this.open();
-    else this.shut();
+    else if (this.stored(`${this.place}-phone`, "")) this.strap();
   }
 
   disconnectedCallback() {
     document.removeEventListener("visibilitychange", this.seen);
-    this.stop();
-    this.sleep();
+    this.shut();
   }
 
   key(name) {
@@ -122,31 +122,53 @@ class TurnCounter extends HTMLElement {
     this.shown("asked", !is);
   }
 
+  // Shut, counting by taps, or by the phone on the wheel.
+  face(name) {
+    for (const each of ["shut", "open", "strapped"]) this.shown(each, each === name);
+    this.at = name;
+  }
+
   open() {
-    this.shown("shut", false);
-    this.shown("open", true);
+    this.strapped?.stop();
+    this.face("open");
     this.wake();
     this.show();
     if (!this.total) this.key("tap").focus();
   }
 
+  async strap() {
+    const { Strapped } = await import("./strapped.js");
+    this.strapped ??= new Strapped(this);
+    this.stop();
+    this.face("strapped");
+    this.key("begin").focus();
+  }
+
+  begin() {
+    this.strapped.begin();
+  }
+
+  take() {
+    this.strapped.take();
+  }
+
   shut() {
-    this.shown("shut", true);
-    this.shown("open", false);
+    this.face("shut");
+    this.strapped?.stop();
     this.stop();
     this.sleep();
   }
 
   tap() {
     this.set(this.count + 1);
-    this.sound(...(this.count === this.whole ? LAST : TURN));
-    if (this.count > this.whole - SPOKEN && this.count <= this.whole) this.say(this.count);
+    this.tone(...(this.count === this.whole ? TONES.last : TONES.turn));
+    if (this.count > this.whole - this.spoken && this.count <= this.whole) this.say(this.count);
   }
 
   part(key) {
     const again = key.getAttribute("aria-pressed") === "true";
     this.set(this.count + (again ? 0 : Number(key.dataset.part)));
-    if (!again) this.sound(...(key === this.own ? LAST : TURN));
+    if (!again) this.tone(...(key === this.own ? TONES.last : TONES.turn));
   }
 
   // The last that was added goes first: the part, then a turn.
@@ -177,18 +199,21 @@ class TurnCounter extends HTMLElement {
   }
 
   use() {
-    const field = document.getElementById(this.dataset.into);
-    if (!field) return;
-    field.value = this.figures(this.total);
-    field.dispatchEvent(new Event("input", { bubbles: true }));
+    this.put(this.figures(this.total));
     this.set(0, 0);
+  }
+
+  put(text) {
+    const field = document.getElementById(this.dataset.into);
+    field.value = text;
+    field.dispatchEvent(new Event("input", { bubbles: true }));
     this.shut();
     field.focus();
   }
 
   // The screen stays on while it counts. A browser lets go of this when its tab is hidden.
   async wake() {
-    if (this.awake || document.hidden || this.querySelector('[data-shown="open"]').hidden) return;
+    if (this.awake || document.hidden || this.at === "shut") return;
     this.awake = navigator.wakeLock?.request("screen");
     try {
       (await this.awake)?.addEventListener("release", () => (this.awake = undefined));
@@ -216,7 +241,7 @@ class TurnCounter extends HTMLElement {
     this.show();
   }
 
-  sound(pitch, seconds, at) {
+  tone(pitch, seconds, at) {
     if (!window.AudioContext) return;
     this.audio ??= new AudioContext();
     this.audio.resume();
@@ -232,11 +257,7 @@ class TurnCounter extends HTMLElement {
   }
 
   beep() {
-    if (this.clock) this.stop();
-    else this.begin();
-  }
-
-  begin() {
+    if (this.clock) return this.stop();
     this.audio ??= new AudioContext();
     this.audio.resume();
     this.next = this.audio.currentTime + 0.1;
@@ -247,7 +268,7 @@ class TurnCounter extends HTMLElement {
   // The audio clock keeps time; the timer only tells it of the next beeps.
   ahead() {
     while (this.next < this.audio.currentTime + AHEAD) {
-      this.sound(...PACE, this.next);
+      this.tone(...TONES.pace, this.next);
       this.next += this.seconds;
     }
   }

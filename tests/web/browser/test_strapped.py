@@ -1,4 +1,4 @@
-"""Turns counted by the phone itself, strapped to the wheel: what its sensors say is made up here."""
+"""Turns counted by the phone itself, strapped to the wheel; its sensors are made up here."""
 
 import pytest
 
@@ -20,7 +20,8 @@ MOVES = """
   };
   window.rests = (seconds) => { for (let i = 0; i < seconds * 50; i += 1) say(0, 0); };
   window.turns = (many) => {
-    const from = angle, most = Math.min(1, many / 2) * 2 * Math.PI, long = many * 2 * Math.PI / most + 1;
+    const from = angle, most = Math.min(1, many / 2) * 2 * Math.PI;
+    const long = many * 2 * Math.PI / most + 1;
     for (let i = 1; i <= long * 50; i += 1) {
       const at = i / 50, up = Math.min(at, 1), down = Math.max(0, at - long + 1);
       const middle = Math.max(0, Math.min(at, long - 1) - 1);

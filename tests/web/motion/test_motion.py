@@ -38,6 +38,7 @@ WORLDS = {
     "few turns": {"turns": [0.4, 3]},
     "many turns": {"turns": [20, 60]},
     "put on and taken off": {"handled": True, "turns": [1.2, 60]},
+    "rounded by the browser": {"rounded": True},  # to 0.1 m/s² and 0.1°/s
     "signs of another browser": {"mirrored": True},
     "axes of another browser": {"renamed": True},
     "all at once": dict.fromkeys(("knocks", "pause", "back", "swing"), True)

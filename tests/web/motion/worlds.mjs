@@ -131,6 +131,10 @@ export function trace(world, seed) {
     const noise = () => [luck.bell(), luck.bell(), luck.bell()];
     let pull = added(acts.pull, off, scaled(noise(), 0.05));
     let rate = added(acts.rate.map((each, i) => each * scale[i]), bias, scaled(noise(), 0.003));
+    if (world.rounded) {
+      pull = pull.map((each) => Math.round(each * 10) / 10);
+      rate = rate.map((each) => (Math.round((each * 1800) / Math.PI) * Math.PI) / 1800);
+    }
     if (world.mirrored) pull = scaled(pull, -1);
     if (world.renamed) rate = [rate[2], rate[0], rate[1]];
     if (world.clipped) rate = rate.map((each) => Math.max(-world.clipped, Math.min(world.clipped, each)));

@@ -100,6 +100,17 @@ def test_it_sounds_when_it_is_ready_at_each_turn_and_before_the_goal(strapped):
     assert WRONG not in tones
 
 
+def test_the_last_turns_and_what_was_counted_are_said_if_that_is_asked_for(strapped):
+    page = strapped(language="es")
+    page.locator("[data-do=voice] >> visible=true").click()
+    page.click("[data-do=begin]")
+    page.locator("[data-told=state]:not(:empty)").wait_for()
+    page.evaluate("rests(3)")
+    turn(page, 22.5)
+    page.locator("[data-do=take]").wait_for()
+    assert page.evaluate("said") == [[n, "es"] for n in ("20", "21", "22", "22.5")]
+
+
 def test_what_was_counted_outlives_the_page_and_another_start(strapped):
     page = strapped()
     start(page)
@@ -164,7 +175,7 @@ def test_its_keys_are_large_and_apart(strapped):
     turn(page, 5)
     state(page, "5 ± 0.01 turns")
     keys = page.evaluate(KEYS)
-    assert {name for name, *_ in keys} == {"begin", "take", "open"}
+    assert {name for name, *_ in keys} == {"begin", "take", "voice", "open"}
     assert [key for key in keys if min(key[3:]) < LEAST] == []
     for i, key in enumerate(keys):
         assert all(apart(key, other) >= NEAREST for other in keys[i + 1 :])

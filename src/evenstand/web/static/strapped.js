@@ -100,6 +100,7 @@ export class Strapped {
     this.kept = `${this.counter.figures(count.turns, 2)} ± ${this.counter.figures(error, 2)}`;
     this.counter.store(this.place, this.kept);
     const left = this.counter.goal - count.turns;
+    if (this.told !== "short" && this.told !== "done") this.counter.say(this.counter.figures(count.turns, 2));
     this.tell(left > error ? "short" : "done", READY, { n: this.kept, left: this.counter.figures(left, 2) });
   }
 

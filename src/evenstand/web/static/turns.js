@@ -16,7 +16,8 @@ class TurnCounter extends HTMLElement {
     [this.total = 0, this.before = 0] = this.stored(this.place, "").split(" ").map(Number);
     for (const key of this.querySelectorAll("[data-do]")) key.onclick = () => this[key.dataset.do](key);
     this.parts = this.offer([...this.querySelectorAll("[data-part]")]);
-    this.key("voice").hidden = !window.speechSynthesis;
+    this.voices = [...this.querySelectorAll('[data-do="voice"]')];
+    for (const key of this.voices) key.hidden = !window.speechSynthesis;
     this.key("beep").hidden = !(this.seconds && window.AudioContext);
     this.aloud = this.stored(VOICE, "") === "on";
     this.seen = () => this.wake();
@@ -108,8 +109,12 @@ class TurnCounter extends HTMLElement {
     this.key("tap").classList.toggle("reached", this.total >= this.goal - NEAR);
     this.key("undo").hidden = !this.before;
     this.key("undo").textContent = this.dataset.undo.replace("{n}", this.figures(this.before));
-    this.key("voice").setAttribute("aria-pressed", String(this.aloud));
+    this.heard();
     this.calm(true);
+  }
+
+  heard() {
+    for (const key of this.voices) key.setAttribute("aria-pressed", String(this.aloud));
   }
 
   // ⅓ beside 21 is 21⅓; what has no sign is added as figures.
@@ -140,6 +145,7 @@ class TurnCounter extends HTMLElement {
     const { Strapped } = await import("./strapped.js");
     this.strapped ??= new Strapped(this);
     this.stop();
+    this.heard();
     this.face("strapped");
     this.key("begin").focus();
   }
@@ -238,7 +244,7 @@ class TurnCounter extends HTMLElement {
   voice() {
     this.aloud = !this.aloud;
     this.store(VOICE, this.aloud ? "on" : "");
-    this.show();
+    this.heard();
   }
 
   tone(pitch, seconds, at) {

@@ -20,8 +20,9 @@ BRITISH = (
 BANNED = re.compile(
     rf"\b(?:{BRITISH}|suffices?|taken as|let go of|wished|looked for|write down|there is no|"
     r"it is no|stand rate|at the stand|hoses?|surer|whoever|somebody|from memory|stands? for|"
-    r"grave|give(?:s|n)? (?:as|each|its own)|kept in|keeps? (?:it|them) in|"
-    r"takes? (?:\w+ ){0,2}(?:in|back|away)|taken (?:in|back|away)|hand(?:s|ed)? over)\b",
+    r"grave|give(?:s|n)? (?:as|each|its own|more|the|only|none)|a given|can take|to keep, then|"
+    r"kept in|keeps? (?:it|them) in|"
+    r"takes? (?:\w+ ){0,2}(?:in|back|away)|taken (?:in|back|away)|hand(?:s|ed)? over)\b|\bgives …",
     re.IGNORECASE,
 )
 PLACEHOLDER = re.compile(r"\{\w+\}")
@@ -118,3 +119,4 @@ def test_the_grade_of_a_sentence_by_hand():
     # 6 words, 1 sentence, 6 syllables: 0.39 × 6 + 11.8 × 1 - 15.59 = -1.45.
     assert grade("The cat sat on the mat.") == pytest.approx(-1.45)
     assert wrong("5 % of the tyre") == ["tyre", "5 %"]
+    assert wrong("{setting} gives {rate}, all it can take") == ["gives …", "can take"]

@@ -114,7 +114,7 @@ def test_the_curve_shows_catch_notch_and_band(curve):
     assert rate(float(notch.attrib["cy"])) == pytest.approx(choice.best.rate.value / LB, abs=0.2)
     (band,) = drawn.all("rect")
     assert rate(float(band.attrib["y"])) == pytest.approx(56.7, abs=0.2)
-    assert f"Setting {choice.best.setting:g} gives" in drawn.said
+    assert f"Setting {choice.best.setting:g} drops" in drawn.said
     assert re.search(labels.SETTING_GIVES_CAUGHT.like(catches="1 catch"), drawn.said)
 
 

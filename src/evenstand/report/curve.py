@@ -118,7 +118,7 @@ def curve_chart(
     parts += [paper.notch(choice.best.setting, best)]
     parts += [paper.frame(chosen=choice.best.setting, wanted=target.rate / size)]
     describe = say(
-        "Setting {setting} gives {rate}; {catches} so far",
+        "Setting {setting} drops {rate}; {catches} so far",
         setting=number(choice.best.setting),
         rate=RATE(choice.best.rate.value),
         catches=CATCHES(len(catches)),

@@ -91,8 +91,8 @@ SMALL_SEED_TAKEN = Label(
     "assumes small seed does not fill the gaps between large seed: the box may hold more"
 )
 SORTS = Label("{box} is separating.")
-SOW_ALL_BEARS = Label("seed at {depth}: everything in this box can take that")
-SOW_BEARS_THEN = Label("seed at {depth}, a depth {smallest} can take: {name} is then {by} {way}")
+SOW_ALL_BEARS = Label("seed at {depth}: everything in this box tolerates that")
+SOW_BEARS_THEN = Label("seed at {depth}, a depth {smallest} tolerates: {name} is then {by} {way}")
 STAYS_EMPTY = Label("{box} is left empty")
 TO = Label("{box} to {rate}")
 TOO_DEEP = Label("too deep")

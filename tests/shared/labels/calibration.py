@@ -13,11 +13,11 @@ CAUGHT_GEAR_SOWN = Label(
     "meter {part} the seed. The number of turns stays the same; the setting "
     "changes."
 )
-CHART_ALONE_GIVES = Label("The chart alone gives {hope}")
+CHART_ALONE = Label("The chart alone: {hope}")
 CLOSE_METER_DROP = Label("Running heavy: close the meter to drop {off} less, and catch again.")
 DRIVE_IN_GEAR = Label("Put the drive in {gear} gear. {go}")
 EDGE_ONE_MORE = Label("That is right at the edge: one more catch will settle it.")
-GIVES = Label("{setting} gives {rate}.")
+GIVES = Label("{setting} drops {rate}.")
 GIVE_ROWS_CAUGHT = Label("enter how many rows dropped into the bag")
 GIVE_SEED_WEIGHED = Label("enter what the seed weighed")
 GIVE_TURNS_MADE = Label("enter how many turns you made")
@@ -26,12 +26,12 @@ HALF = Label("half")
 IN_GEAR = Label("{go}, in {gear} gear")
 IS_WANTED = Label("The goal is {odds} odds.")
 LEAVE_LEVER = Label("Leave the lever at {setting}.")
-NO_NOTCH_CAN = Label("No notch will do it: none gives {rate} within {tolerance}.")
+NO_NOTCH_CAN = Label("No notch will do it: none drops {rate} within {tolerance}.")
 NO_NOTCH_COMES = Label(
-    "no notch comes close: the nearest, {setting}, gives {low} to {high}; use "
+    "no notch comes close: the nearest, {setting}, drops {low} to {high}; use "
     "another gear or check the chart"
 )
-NO_NOTCH_GEAR = Label("No notch in {gear} gear will do it: none gives {rate} within {tolerance}.")
+NO_NOTCH_GEAR = Label("No notch in {gear} gear will do it: none drops {rate} within {tolerance}.")
 ONE_OF_THREE_GROUNDS = Label("enter the turns, the distance or the area, only one of them")
 OPEN_METER_DROP = Label("Running light: open the meter to drop {off} more, and catch again.")
 PUTS_WITHIN = Label("{odds} odds this puts {where} within {tolerance} of {rate}.")

@@ -85,9 +85,9 @@ SHARES_FULL_RATES = Label(
 )
 SHARE_FULL_RATE = Label("{name}: share of full rate")
 SOW = Label("Seed {bulk}: {parts}.")
-SOW_EVERY_SPECIES = Label("Seed at {depth}: every species in the mix can take it.")
+SOW_EVERY_SPECIES = Label("Seed at {depth}: every species in the mix tolerates it.")
 SOW_SMALLEST_IMPORTANT = Label(
-    "Seed at {depth}. {smallest}, the smallest key species, can take {low} to "
+    "Seed at {depth}. {smallest}, the smallest key species, tolerates {low} to "
     "{high}; this is closest to what the others need."
 )
 THAT_IS_LIVE = Label("That's {seeds} live, at {cost}.")

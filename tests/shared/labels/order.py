@@ -62,7 +62,7 @@ SOWING_TAKES_LONGER = Label(
 )
 SOW_WITHIN = Label("{what}; seed within {hours}")
 SOW_WITHIN_HOURS = Label(
-    "Seed within the hours on the label ({hours} if it gives none), or inoculate again ({source})."
+    "Seed within the hours on the label ({hours} if it has none), or inoculate again ({source})."
 )
 SPREAD_LAYERS_EACH = Label("spread it in layers in this order, heaviest at the bottom")
 SUFFICES_HAVE_HAND = Label(

@@ -133,10 +133,10 @@ RANGE_OVER_CFR = Label("they vary by {spread}, and 7 CFR 201.55 allows {allowed}
 ROUGH_GUIDE = Label("{allowed} points, a rough guide: no tolerance is published below 200 seeds")
 TAG_AND_TEST_AGREE = Label("Tag and home test differ by {difference} points, within {limit}.")
 TAG_GIVES_ONLY = Label(
-    "this tag gives only the total, with hard and dormant seed: count those, or "
+    "this tag has only the total, with hard and dormant seed: count those, or "
     "enter the germination alone"
 )
-TAG_GIVES_ONLY_TOTAL = Label("The tag gives only the total with hard and dormant seed.")
+TAG_GIVES_ONLY_TOTAL = Label("The tag has only the total with hard and dormant seed.")
 TAG_HOME_TEST = Label(
     "Tag and home test differ by {difference} points, more than {limit}. The "
     "range is widened to cover both; test again, or send it to a lab, before you "

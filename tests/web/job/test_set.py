@@ -10,7 +10,7 @@ from evenstand.book.kinds.shape import Typed
 from evenstand.book.kinds.work import Chosen
 from evenstand.engine.quantities.units import OUNCE
 
-CHART_ALONE = labels.CHART_ALONE_GIVES.partition("{")[0]
+CHART_ALONE = labels.CHART_ALONE.partition("{")[0]
 
 
 def lever(template, **values):

@@ -47,7 +47,7 @@ class MeanwhileError(BookError):
     """Somebody has changed the same fields: whose are to count has to be asked."""
 
     def __init__(self, thing: str, fields: tuple[Meanwhile, ...]) -> None:
-        need = say("choose whose change to keep: another person changed it while you had it open")
+        need = say("choose whose change to save: another person changed it while you had it open")
         super().__init__("thing", thing, need)
         self.thing, self.fields = thing, fields
 

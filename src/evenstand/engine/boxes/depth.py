@@ -96,10 +96,10 @@ def _missed(printed: DepthRange, depth: float) -> float:
 def _headline(smallest: str, depth: float, missed: Sequence[tuple[str, float]]) -> Phrase:
     at = SPACING(depth)
     if not missed:
-        return say("seed at {depth}: everything in this box can take that", depth=at)
+        return say("seed at {depth}: everything in this box tolerates that", depth=at)
     name, by = max(missed, key=lambda pair: abs(pair[1]))
     return say(
-        "seed at {depth}, a depth {smallest} can take: {name} is then {by} {way}",
+        "seed at {depth}, a depth {smallest} tolerates: {name} is then {by} {way}",
         depth=at,
         smallest=smallest,
         name=name,

@@ -92,7 +92,7 @@ def _wanted(best: Candidate) -> Phrase:
 def _first(choice: Choice, target: Target) -> Phrase:
     if not choice.curve.trusted:
         return say("You have no chart, so this is only a starting point.")
-    return say("The chart alone gives {hope}", hope=hope(choice.best, target))
+    return say("The chart alone: {hope}", hope=hope(choice.best, target))
 
 
 def clear(found: Sequence[Stopped], *, setting: float | None = None) -> tuple[Phrase, ...]:
@@ -125,10 +125,10 @@ def no_notch(choice: Choice, target: Target) -> tuple[Phrase, ...]:
     nearest = [*sorted(below, key=_rate)[-1:], *sorted(above, key=_rate)[:1]]
     parts = [_no_notch_on(gear, choice.curve.drill.gears, target)]
     parts += [
-        say("{setting} gives {rate}.", setting=number(c.setting), rate=RATE(c.rate.value))
+        say("{setting} drops {rate}.", setting=number(c.setting), rate=RATE(c.rate.value))
         for c in nearest
     ]
-    parts.append(say("Use another gear or sprocket, or choose a rate that a notch gives."))
+    parts.append(say("Use another gear or sprocket, or choose a rate that a notch drops."))
     return tuple(parts)
 
 
@@ -140,12 +140,12 @@ def _no_notch_on(gear: Gear, gears: tuple[Gear, ...], target: Target) -> Phrase:
     rate, tolerance = RATE(target.rate), SHARE(target.tolerance)
     if len(gears) == 1:
         return say(
-            "No notch will do it: none gives {rate} within {tolerance}.",
+            "No notch will do it: none drops {rate} within {tolerance}.",
             rate=rate,
             tolerance=tolerance,
         )
     return say(
-        "No notch in {gear} gear will do it: none gives {rate} within {tolerance}.",
+        "No notch in {gear} gear will do it: none drops {rate} within {tolerance}.",
         gear=gear.name,
         rate=rate,
         tolerance=tolerance,
@@ -224,7 +224,7 @@ def out_of_reach(choice: Choice) -> Phrase:
     best = choice.best
     reach = RATE(best.rate.low), RATE(best.rate.high)
     return say(
-        "no notch comes close: the nearest, {setting}, gives {low} to {high}; use"
+        "no notch comes close: the nearest, {setting}, drops {low} to {high}; use"
         " another gear or check the chart",
         setting=number(best.setting),
         low=reach[0],

@@ -43,7 +43,7 @@ class Scale:
     stops : tuple of float
         The settings one by one, where they are not evenly spaced.
     reversed : bool
-        Whether the low number gives the most seed.
+        Whether the low number drops the most seed.
     closed : float, optional
         The number at which seed stops flowing, where a part of the scale is
         dead.

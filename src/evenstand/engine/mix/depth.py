@@ -94,9 +94,9 @@ def _missed(printed: Depth, depth: float) -> float:
 def _headline(smallest: str, own: Depth, depth: float, *, suits_all: bool) -> Phrase:
     at = DEPTH(depth)
     if suits_all:
-        return say("Seed at {depth}: every species in the mix can take it.", depth=at)
+        return say("Seed at {depth}: every species in the mix tolerates it.", depth=at)
     return say(
-        "Seed at {depth}. {smallest}, the smallest key species, can take {low} to"
+        "Seed at {depth}. {smallest}, the smallest key species, tolerates {low} to"
         " {high}; this is closest to what the others need.",
         depth=at,
         smallest=smallest,

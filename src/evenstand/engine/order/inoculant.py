@@ -18,7 +18,7 @@ ROUNDING = 1e-9
 RULES = (
     say("Follow the label: its rate, its legumes and its expiration date."),
     say(
-        "Seed within the hours on the label ({hours} if it gives none), or "
+        "Seed within the hours on the label ({hours} if it has none), or "
         "inoculate again ({source}).",
         hours=HOURS(SOW_WITHIN),
         source=ERDMAN,

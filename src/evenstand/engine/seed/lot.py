@@ -100,7 +100,7 @@ def pls_fraction(tag: Tag, *, count_hard: bool) -> Quantity:
     """
     if tag.total_viable and not count_hard:
         need = say(
-            "this tag gives only the total, with hard and dormant seed: count "
+            "this tag has only the total, with hard and dormant seed: count "
             "those, or enter the germination alone"
         )
         raise MeasurementError("count_hard", count_hard, need)

@@ -142,7 +142,7 @@ def tag_result(
 def _hard_choice(tag: Tag, count_hard: bool | None, species: Species | None) -> tuple[bool, Phrase]:
     """Return whether hard seed counts, and who said so."""
     if tag.total_viable and count_hard is not False:
-        return True, say("The tag gives only the total with hard and dormant seed.")
+        return True, say("The tag has only the total with hard and dormant seed.")
     if count_hard is not None:
         if count_hard:
             return True, say("Hard and dormant seed counts as live, as you chose.")

@@ -99,7 +99,7 @@ def notches(found: Setting, pen: Pen) -> Section:
     columns = Columns(
         tuple(_notch(c, c == best, pen) for c in shown),
         right=(1, 2),
-        head=("", "notch", "gives", "from … to", "within tolerance"),
+        head=("", "notch", "expected", "from … to", "within tolerance"),
         strong=shown.index(best),
     )
     return Section("", (columns,))

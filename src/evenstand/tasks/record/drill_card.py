@@ -246,7 +246,7 @@ def _turns(drill: machine.Drill, reader: Reader) -> Table | None:
         for ground in sorted(counts, key=counts.__getitem__)
     )
     return Table(
-        caption=pen.write(say("Turns for a given area, all rows open")),
+        caption=pen.write(say("Turns for an area, all rows open")),
         heads=(pen.write(say("Area")), pen.write(say("Turns"))),
         rows=tuple(rows),
     )

@@ -194,7 +194,7 @@ def _drawn(found: Setting, reader: Reader) -> Iterator[Block]:
     )
     best = found.choice.best
     told = say(
-        "Rate by lever setting: {setting} gives {rate}.",
+        "Rate by lever setting: {setting} drops {rate}.",
         setting=Figure(number(best.setting)),
         rate=RATE(best.rate.value),
     )

@@ -1,5 +1,8 @@
 """``evenstand people``: accounts, said at the computer where the book lies."""
 
+import json
+from pathlib import Path
+
 import pytest
 
 from evenstand.book.errors import BookError
@@ -48,6 +51,27 @@ def test_the_first_account_keeps_the_next_ones_work(people, document):
         ]
     }
     assert people("list").splitlines()[2] == "Cid: view only, looks at everything"
+
+
+def test_what_is_done_to_accounts_is_in_the_security_log(people, document):
+    people("add", "Ada", answers=GOOD)
+    people("add", "Ben", answers=GOOD)
+    people("role", "Ben", "view only")
+    people("password", "Ben", answers=FRESH)
+    people("remove", "--all")
+    [file] = Path().glob("the-book*.log")
+    lines = [json.loads(line) for line in file.read_text("utf-8").splitlines()]
+    assert [(line["event"], line.get("role")) for line in lines] == [
+        ("add account", "keeps"),
+        ("add account", "works"),
+        ("change role", "reads"),
+        ("change password", None),
+        ("remove account", None),
+        ("remove account", None),
+    ]
+    assert {line["from"] for line in lines} == {"command line"}
+    assert lines[1]["person"] == lines[2]["person"] == lines[3]["person"]
+    assert not any(word in file.read_text("utf-8") for word in ("clods", "Ada", "Ben"))
 
 
 def test_a_book_without_accounts_says_so(people, run):

@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from evenstand.book.book import Book
+from evenstand.book.people import security_log
 from evenstand.book.people.people import ROLES, Person, Role
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
@@ -71,6 +72,7 @@ def add(out: Out, book: Book, *, name: str, role: Role | None) -> None:
     """
     role = role or ("works" if book.people.any() else "keeps")
     person = book.people.add(name, _password(), role=role)
+    _write(book, "add account", person, role=role)
     _tell(out, person, f"{person.name} has an account: {DOES[role]}.")
 
 
@@ -82,6 +84,7 @@ def role(out: Out, book: Book, *, name: str, role: Role) -> None:
     """Let NAME do more, or less: owner, crew or view only."""
     person = book.people.find(name)
     book.people.change_role(person.id, role)
+    _write(book, "change role", person, role=role)
     _tell(out, book.people.get(person.id), f"{person.name}: {DOES[role]}.")
 
 
@@ -96,6 +99,7 @@ def password(out: Out, book: Book, name: str) -> None:
     """
     person = book.people.find(name)
     book.people.change_password(person.id, _password())
+    _write(book, "change password", person)
     _tell(out, person, f"{person.name} has a new password.")
 
 
@@ -114,6 +118,8 @@ def remove(out: Out, book: Book, *, name: str | None, everybody: bool) -> None:
         book.people.remove_all()
     else:
         book.people.remove(gone[0].id)
+    for person in gone:
+        _write(book, "remove account", person)
     if out.json:
         out.document({"removed": [_document(person) for person in gone]})
     else:
@@ -125,6 +131,13 @@ def _password() -> str:
     if sys.stdin.isatty():
         return str(click.prompt("Password", hide_input=True, confirmation_prompt=True, err=True))
     return sys.stdin.readline().rstrip("\r\n")
+
+
+def _write(book: Book, event: str, person: Person, **more: str) -> None:
+    """Write what was done to an account into the log that the pages write into."""
+    with security_log.written_beside(book.file):
+        said = {"person": person.id, **more}
+        security_log.write(event, said, who="", where="command line")
 
 
 def _tell(out: Out, person: Person, text: str) -> None:

@@ -5,8 +5,8 @@ from logging.handlers import RotatingFileHandler
 
 import pytest
 
+from evenstand.book.people import security_log
 from evenstand.web.run.app import create_app
-from evenstand.web.site import watch
 from evenstand.web.site.settings import Settings
 
 GOOD = "rain on dry clods"
@@ -16,8 +16,8 @@ pytestmark = pytest.mark.usefixtures("cheap_passwords")
 @pytest.fixture
 def lines(tmp_path):
     """Read what was written, line by line."""
-    path = tmp_path / ("book" + watch.END)
-    with watch.written_beside(tmp_path / "book"):
+    path = tmp_path / ("book" + security_log.END)
+    with security_log.written_beside(tmp_path / "book"):
         yield lambda: [json.loads(line) for line in path.read_text("utf-8").splitlines()]
 
 
@@ -40,7 +40,7 @@ def test_signing_in_and_out_is_written_down_and_no_secret(client, lines, tmp_pat
         ("sign in", 303, "Kim", "127.0.0.1"),
         ("sign out", 303, "Kim", "127.0.0.1"),
     ]
-    [file] = tmp_path.glob("*" + watch.END)
+    [file] = tmp_path.glob("*" + security_log.END)
     assert file.stat().st_mode & 0o777 == 0o600
     written = file.read_text("utf-8")
     assert not any(secret in written for secret in (GOOD, "wrong", "mistake"))
@@ -65,11 +65,13 @@ def test_what_is_forbidden_is_written_down(client, lines):
 
 
 def test_a_full_file_makes_way(lines, client, tmp_path):
-    [handler] = [each for each in watch.LOG.handlers if isinstance(each, RotatingFileHandler)]
+    [handler] = [
+        each for each in security_log.LOG.handlers if isinstance(each, RotatingFileHandler)
+    ]
     handler.maxBytes = 500
     for _ in range(20):
         client.post("/sign-out")
-    assert len(list(tmp_path.glob("*" + watch.END + "*"))) == 1 + watch.OLDER
+    assert len(list(tmp_path.glob("*" + security_log.END + "*"))) == 1 + security_log.OLDER
     assert len(lines()) < 20
 
 

@@ -1,7 +1,8 @@
 """Who may do what with a book where it lies.
 
 People and their passwords, who is signed in, attempts that failed, and devices that carry the
-book along.
+book along; the log of all that.
 
-Open to other rooms: attempts, devices, people, sessions.
+Open to other rooms: attempts, devices, people, security_log,
+sessions.
 """

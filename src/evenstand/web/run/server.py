@@ -14,10 +14,10 @@ from urllib.parse import urlsplit
 from waitress.server import create_server
 
 from evenstand.book.book import Book
+from evenstand.book.people.security_log import written_beside
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 
-from ..site import watch
 from ..site.settings import LOOPBACK, Settings
 from .addresses import ANY, in_url, is_loopback, reached_at
 from .app import create_app
@@ -74,7 +74,7 @@ def serve(
     logging.getLogger("waitress.queue").setLevel(logging.ERROR)  # it says whenever a request waits
     ready(f"http://{in_url('127.0.0.1' if host in ANY else host)}:{at}/", others)
     try:
-        with _ending_well(), _settling(book), watch.written_beside(book.file):
+        with _ending_well(), _settling(book), written_beside(book.file):
             server.run()
     finally:
         server.close()

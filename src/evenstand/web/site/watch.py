@@ -1,28 +1,19 @@
-"""What is written down of who signs in, and of whatever opens the book to others or closes it.
+"""What the pages write into the security log: who signs in, and what opens the book or closes it.
 
-One line of JSON for each, without a password, a code or a key: when, what, how it was answered
-(the HTTP status), who, from which address. A name that was typed to sign in is written where an
-account has it; anything else may be a password in the wrong field.
+A name that was typed to sign in is written where an account has it; anything else may be a
+password in the wrong field.
 """
 
-import json
-import logging
-from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
-from datetime import UTC, datetime
-from pathlib import Path
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from flask import Flask, Response, g, request
 
 from evenstand.book.errors import BookError
-from evenstand.book.storage.files import own
+from evenstand.book.people import security_log
 
 from . import here
 
-LOG = logging.getLogger("evenstand.security")
-END = ".security.log"  # beside the book
-MOST_BYTES, OLDER = 1_000_000, 4  # of a file, and how many full ones are left
 FORBIDDEN = 403
 EVENTS: Mapping[str, str] = MappingProxyType(
     {
@@ -56,30 +47,6 @@ def add(**facts: str) -> None:
     g.watched = g.get("watched", {}) | facts
 
 
-@contextmanager
-def written_beside(book: Path | None) -> Iterator[None]:
-    """Write beside a book, for its owner alone, into a file that is begun anew when it is full."""
-    if book is None:  # in memory alone
-        yield
-        return
-    from logging.handlers import RotatingFileHandler  # which no phone carries
-
-    where = book.with_name(book.name + END)
-    own(where, create=True)
-    handler = RotatingFileHandler(
-        where, maxBytes=MOST_BYTES, backupCount=OLDER, encoding="utf-8", delay=True
-    )
-    handler.setFormatter(logging.Formatter("%(message)s"))
-    LOG.setLevel(logging.INFO)
-    LOG.propagate = False
-    LOG.addHandler(handler)
-    try:
-        yield
-    finally:
-        LOG.removeHandler(handler)
-        handler.close()
-
-
 def _who_asks() -> None:
     """Look who it is before a session ends or another begins."""
     if request.endpoint in EVENTS:
@@ -93,17 +60,14 @@ def _written_down(response: Response) -> Response:
     if event is None and response.status_code == FORBIDDEN:
         event = f"{request.method} {request.path}"
     if event:
-        line = {
-            "at": datetime.now(UTC).isoformat(timespec="seconds"),
-            "event": event,
-            "answer": response.status_code,
-            "who": _who(),
-            "from": request.remote_addr or "",
-            **(request.view_args or {}),
-            **{name: request.form[name] for name in ("role",) if name in request.form},
-            **g.get("watched", {}),
-        }
-        LOG.info(json.dumps(line))
+        more = {name: request.form[name] for name in ("role",) if name in request.form}
+        security_log.write(
+            event,
+            (request.view_args or {}) | more | g.get("watched", {}),
+            who=_who(),
+            where=request.remote_addr or "",
+            answer=response.status_code,
+        )
     return response
 
 

@@ -16,7 +16,7 @@ from evenstand.book.opening import open_book
 from evenstand.book.place import default_path, device_name
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.tasks.record.frozen import freeze_old, not_frozen
+from evenstand.tasks.record.frozen import freeze_old, not_frozen, not_locked
 
 from .book import opened
 from .clock import this_month
@@ -85,9 +85,9 @@ def serve(  # noqa: PLR0917 - click names them
         ):
             if shared and not book.people.any():
                 raise _no_account(where, given=proxy or host)
-            if (waiting := len(not_frozen(book))) > MANY:
+            if (waiting := len(not_frozen(book)) + len(not_locked(book))) > MANY:
                 out.say(
-                    f"Freezing the records of {waiting:,} finished jobs, once: this takes a while."
+                    f"Freezing {waiting:,} finished jobs and settings, once: this takes a while."
                 )
             freeze_old(book, today=this_month(None), **({"why": ""} if demo else {}))
             office.serve(book, host=host, port=port, proxy=proxy, invented=demo, ready=tell)

@@ -6,9 +6,18 @@ from msgspec.structs import replace
 from evenstand.book.opening import open_book
 from evenstand.demo.book import fill
 from evenstand.engine.quantities.phrases import Style
+from evenstand.engine.seed.tag import Month
 from evenstand.tasks.job.kept import chosen_of, find
 from evenstand.tasks.record.frame import Reader
-from evenstand.tasks.record.frozen import changed_since, freeze_what_ends, locked, opened, versions
+from evenstand.tasks.record.frozen import (
+    changed_since,
+    freeze_old,
+    freeze_what_ends,
+    locked,
+    not_locked,
+    opened,
+    versions,
+)
 from evenstand.tasks.record.worksheet import worksheet
 
 READER = Reader(style=Style(), language="en", invented=False)
@@ -37,10 +46,27 @@ def version(book, kept):
     return locked(book, chosen)
 
 
+def bodies(book):
+    return [thing.body for thing in book.things("frozen")]
+
+
 def said(book, kept):
     """What the worksheet says, beside when its book was last written in."""
     sheet = worksheet(book, kept.thing.id, READER, box=kept.box)
     return sheet.facts, sheet.sections
+
+
+def test_a_setting_of_an_earlier_release_is_frozen_once_and_says_so(book, kept):
+    settings = {each.setting for each in bodies(book) if each.setting}
+    assert chosen_of(book, kept).id not in settings
+    for _ in range(2):
+        freeze_old(book, today=Month(2026, 11))
+    [version] = [each for each in bodies(book) if each.setting == chosen_of(book, kept).id]
+    assert version.why.startswith("as it stood when this version")
+    assert not_locked(book) == set()
+    stood = locked(book, chosen_of(book, kept))
+    told = worksheet(book, kept.thing.id, READER, box=kept.box, locked_in=stood)
+    assert version.why in {each.cell.text for each in told.facts}
 
 
 def test_a_later_change_touches_no_locked_in_setting(book, kept, version):

@@ -124,7 +124,7 @@ def freeze_what_ends(book: Book, body: Body, *, today: Month, by: str | None = N
         lock_in(book, body.job, box=body.box, by=by)
 
 
-def lock_in(book: Book, job: str, *, box: str, by: str | None = None) -> None:
+def lock_in(book: Book, job: str, *, box: str, by: str | None = None, why: str = "") -> None:
     """Freeze what the setting rests on that was last taken for a box, once."""
     chosen = chosen_of(book, find(book, job, box=box))
     if chosen is None or locked(book, chosen):
@@ -141,6 +141,7 @@ def lock_in(book: Book, job: str, *, box: str, by: str | None = None) -> None:
         entries=tuple(each.id for each in entries),
         sha256=fingerprint(entries),
         formulas=FORMULAS,
+        why=why,
     )
     book.add(body, by=by)
 
@@ -172,13 +173,16 @@ def freeze_if_finished(book: Book, job: str, *, today: Month, by: str | None = N
 
 
 def freeze_old(book: Book, *, today: Month, why: str = OLD.template) -> None:
-    """Freeze the records of jobs that were finished where none were frozen yet.
+    """Freeze the records of finished jobs and the settings locked in that were not frozen yet.
 
     What cannot be worked out here, as its job is not here yet, is left for the next time.
     """
     for job in sorted(not_frozen(book)):
         with suppress(MeasurementError):
             freeze(book, job, today=today, why=why)
+    for job, box in sorted(not_locked(book)):
+        with suppress(MeasurementError):
+            lock_in(book, job, box=box, why=why)
 
 
 def not_frozen(book: Book) -> set[str]:
@@ -187,6 +191,21 @@ def not_frozen(book: Book) -> set[str]:
     bodies = [thing.body for thing in book.things(Frozen.kind)]
     frozen = {each.job for each in bodies if isinstance(each, Frozen) and each.setting is None}
     return {each.job for each in ends if isinstance(each, sown.Finished)} - frozen
+
+
+def not_locked(book: Book) -> set[tuple[str, str]]:
+    """Return the jobs and boxes whose setting was locked in and is not frozen yet."""
+    bodies = [thing.body for thing in book.things(Frozen.kind)]
+    frozen = {each.setting for each in bodies if isinstance(each, Frozen)}
+    newest: dict[tuple[str, str], Thing] = {}
+    for thing in book.things(work.Chosen.kind):
+        if isinstance(thing.body, work.Chosen):
+            newest.setdefault((thing.body.job, thing.body.box), thing)
+    return {
+        of
+        for of, thing in newest.items()
+        if isinstance(thing.body, work.Chosen) and thing.body.accepted and thing.id not in frozen
+    }
 
 
 def opened(book: Book, version: Version) -> Book:

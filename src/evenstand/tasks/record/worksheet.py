@@ -1,7 +1,6 @@
 """The worksheet of one Set: the arithmetic as with a pencil, catch by catch."""
 
 from collections.abc import Iterator
-from datetime import datetime
 
 from evenstand.book.book import Book
 from evenstand.engine.catch.target import odds_in_words
@@ -22,6 +21,7 @@ from ..job.kept import Kept, chosen_of, find, job_drill, job_wheel
 from ..whole_job.calibration import set_job
 from ..whole_job.made_at import newest
 from .frame import RANGES, Reader, before_turning
+from .frozen import Version, reason
 
 Named = tuple[Value, Value | Cell | None]
 CHECK = say("Redo each calculation before you trust it: every number is shown.")
@@ -33,7 +33,7 @@ def worksheet(
     reader: Reader,
     *,
     box: str | None = None,
-    locked_in: datetime | None = None,
+    locked_in: Version | None = None,
 ) -> Printed:
     """Write the worksheet of one box of a job.
 
@@ -43,8 +43,8 @@ def worksheet(
         Id of the job.
     box : str, optional
         The first that a rate is wanted from where it is left out.
-    locked_in : datetime, optional
-        When the setting was locked in, where the book is as it stood then.
+    locked_in : Version, optional
+        What the setting rests on, where the book is as it stood then.
 
     Raises
     ------
@@ -61,12 +61,20 @@ def worksheet(
         lead=_lead(book, kept, found),
         facts=[
             *(pen.fact(name, value) for name, value in _facts(kept, found, pen)),
-            *([pen.fact(say("Locked in"), locked_in.date())] if locked_in else []),
+            *(pen.fact(name, value) for name, value in _locked_in(locked_in)),
         ],
         sections=list(_sections(kept, found, reader)),
         foot=(CHECK, RANGES),
         made=newest(book, kept),
     )
+
+
+def _locked_in(version: Version | None) -> Iterator[tuple[Phrase, Value]]:
+    """Say when the setting was locked in, and why only now where an earlier release did it."""
+    if version:
+        yield say("Locked in"), version.made.date()
+        if version.body.why:
+            yield say("Why"), reason(version)
 
 
 def _lead(book: Book, kept: Kept, found: Setting) -> Phrase:

@@ -180,7 +180,7 @@ def _worksheet(job: str, box: str | None) -> Printed:
     if version is None:
         return worksheet_document(book, job, reader, box=box)
     with opened(book, version) as before:
-        return worksheet_document(before, job, reader, box=box, locked_in=version.made)
+        return worksheet_document(before, job, reader, box=box, locked_in=version)
 
 
 def _card(drill: str) -> Printed:

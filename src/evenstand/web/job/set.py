@@ -20,7 +20,7 @@ from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.calibration.turning import Turning, turning
 from evenstand.tasks.job.kept import Kept, chosen_of, find
 from evenstand.tasks.parsing.given import unlent
-from evenstand.tasks.record.frozen import changed_since, freeze_what_ends, locked
+from evenstand.tasks.record.frozen import changed_since, freeze_what_ends, locked, reason
 from evenstand.tasks.whole_job.calibration import set_job
 from evenstand.tasks.whole_job.chosen import read_chosen
 
@@ -134,6 +134,7 @@ def _page(
         turning=turns,
         chosen=chosen,
         locked=stood,
+        reason=reason,
         since=changed_since(here.book(), stood) if stood else (),
         beside=beside_set(kept),
         catches=list(zip(kept.catches, found.caught, strict=True)) if found else [],

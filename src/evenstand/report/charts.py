@@ -14,7 +14,7 @@ from .axis import Axis
 
 WIDE = 400
 ROWS_TALL, MIDDLE, REACH = 200, 90, 75  # of the drawing of the rows
-ROWS_LEFT = 50
+ROWS_LEFT = 86
 
 
 def result_strip(

@@ -7,7 +7,7 @@ a page's style lay others over them, as in the dark.
 from collections.abc import Sequence
 from html import escape
 
-INK, SOFT, RUST, BAND, SHEET = "#22201b", "#6b6557", "#a4441a", "#f0d9c8", "#fffdf6"
+INK, SOFT, RUST, BAND, SHEET = "#22201b", "#575143", "#a4441a", "#e9c3a6", "#fffdf6"
 FONT = "Georgia, serif"
 
 
@@ -114,8 +114,18 @@ def area(points: Sequence[tuple[float, float]], *, colour: str = INK, opacity: f
 
 
 def band(x: float, y: float, *, width: float, height: float) -> str:
-    """Shade the band in which a value is wanted."""
-    return element("rect", x=x, y=y, width=width, height=height, fill=BAND, class_="band")
+    """Shade the band in which a value is wanted, with an edge that is seen in the sun."""
+    return element(
+        "rect",
+        x=x,
+        y=y,
+        width=width,
+        height=height,
+        fill=BAND,
+        stroke=RUST,
+        stroke_width=1.5,
+        class_="band",
+    )
 
 
 def block(x: float, y: float, *, width: float, height: float, colour: str = INK) -> str:

@@ -121,7 +121,9 @@ TREATED_TESTING = Label(
     "Treated seed: wear gloves and a mask. Do not eat or drink nearby. Dispose of the "
     "towels as the label says."
 )
-TURN_CRANK = Label("Turn the crank")
+TURN_CRANK = Label("Turn the crank {n} times")
+TURN_WHEEL = Label("Turn the wheel {n} times")
+BEFORE_YOU_TURN = Label("Before you turn: chock the wheels, set jack stands, keep everyone out")
 UNIT_IN_FIELD = Label("{unit} in the field")
 USE_TAG_AND_TEST = Label("Use the tag and home test combined.")
 USE_THIS_PLAN = Label("Use this plan")
@@ -129,3 +131,6 @@ VARIATION_BETWEEN = Label("Variation between them")
 WHEEL_NOT_MEASURED = Label("The drive wheel hasn't been measured yet.")
 WITHOUT_HARD_SEED = Label("Without hard and dormant seed")
 WITH_HARD_SEED = Label("With hard and dormant seed")
+GEAR_OF = Label("{gear} gear")
+GO_TO_SEEDING = Label("Go to Seeding")
+NEXT_BOX = Label("Next box: {box}")

@@ -23,10 +23,10 @@ def in_field(rate):
 
 def test_before_any_catch_the_chart_says_where_to_begin(visitor):
     page = visitor.read(f"{visitor.job()}/calibrate")
-    assert f"{lever(labels.SET_TO, to=30)}, {labels.COMING_UP_BELOW}." in page.text
+    assert f"{lever(labels.SET_TO, to=30)} {labels.COMING_UP_BELOW}" in page.text
     assert CHART_ALONE in page.text
     # 1/20 ac are 2178 ft²; 12.5 ft × 95 in are 98.958 ft² a turn: 22.0 turns.
-    assert f"22 {labels.TURNS}" in page.text
+    assert labels.TURN_WHEEL(n=22) in page.text
     # 95 in at 5 mph: 7.9167 ft ÷ 7.3333 ft/s.
     assert labels.TIME_EACH(time="1.1 s") in page.text
     assert page.fields["setting"] == "30"
@@ -53,7 +53,7 @@ def test_a_good_catch_is_accepted_and_taken(visitor, book):
     assert isinstance(chosen.body, Chosen)
     assert (chosen.body.setting, chosen.body.drill) == (33, book.things("drill")[0].id)
     assert 0.9 < chosen.body.odds <= 1
-    assert labels.LEVER_STANDS_AT(setting=33) in visitor.read(f"{job}/calibrate").text
+    assert labels.LEVER_STANDS_AT(setting=33)[:-1] in visitor.read(f"{job}/calibrate").text
     assert labels.SET_AT(setting=33) in visitor.read(job).text
     assert labels.SET_AT(setting=33) in visitor.read("/").text
 
@@ -144,8 +144,7 @@ def test_a_drill_with_a_crank_is_turned_by_it(visitor, book):
     (drill,) = book.things("drill")
     book.correct(drill.id, replace(drill.body, crank_per_wheel=Typed(value=3.5, text="3.5")))
     page = visitor.read(f"{job}/calibrate")
-    assert f"77 {labels.CRANK_TURNS}" in page.text
-    assert labels.TURN_CRANK in page.text
+    assert labels.TURN_CRANK(n=77) in page.text
     assert "turns" not in page.fields
     rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
     visitor.send(
@@ -252,8 +251,8 @@ def test_gears_and_a_reversed_scale(visitor, book):
     visitor.send(f"{drill}/charts/new", chart)
     wanted = {"drill": drill.rsplit("/", 1)[1], "wanted1_gear": "full"}
     job = visitor.send("/jobs/new", {**visitor.JOB, **wanted})
-    first = labels.DRIVE_IN_GEAR(gear="full", go=lever(labels.SET_TO, to=30))
-    assert first in visitor.read(f"{job}/calibrate").text
+    first = visitor.read(f"{job}/calibrate").text
+    assert f"{lever(labels.SET_TO, to=30)} {labels.GEAR_OF(gear='full')}" in first
     visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "gear": "full"})
     assert lever(labels.MOVE_FROM_TO, from_=30, to=2) in visitor.read(f"{job}/calibrate").text
 
@@ -269,7 +268,7 @@ def test_without_a_wheel_turns_say_nothing(visitor):
 def test_other_ground_to_stand_for(visitor):
     job = visitor.job()
     # Half the ground, half the turns.
-    assert f"11 {labels.TURNS}" in visitor.read(f"{job}/calibrate?ground=1/40+ac").text
+    assert labels.TURN_WHEEL(n=11) in visitor.read(f"{job}/calibrate?ground=1/40+ac").text
     assert visitor.read(f"{job}/calibrate?ground=a+lot").code == 200
 
 
@@ -287,7 +286,8 @@ def test_metric_readers_read_metric(visitor, client):
 def test_what_to_do_comes_in_order_before_the_first_turn(visitor):
     page = visitor.read(f"{visitor.job()}/calibrate").text
     words = ("manual", "key out", "jack stands", "under the drill", "gloves", "mask")
-    at = [page.index(word, page.index(labels.BEFORE_TURNING)) for word in words]
+    below = page.partition(labels.BEFORE_YOU_TURN)[2]
+    at = [below.index(word) for word in words]
     assert at == sorted(at)
     counting = labels.COUNT_TURNS
     assert at[-1] < page.index(counting if counting in page else labels.SAVE_CATCH)
@@ -299,7 +299,7 @@ def test_a_notch_can_be_taken_all_the_same_and_another_later(visitor, book):
     assert labels.GIVE_NUMBER_RANGE(low=0, high=60) in page.wrong["take"]
     visitor.send(f"{job}/calibrate/choose", {"take": "31"})
     visitor.send(f"{job}/calibrate/choose", {"take": "32"})
-    assert labels.LEVER_STANDS_AT(setting=32) in visitor.read(f"{job}/calibrate").text
+    assert labels.LEVER_STANDS_AT(setting=32)[:-1] in visitor.read(f"{job}/calibrate").text
     assert len(book.things("setting")) == 2
 
 
@@ -383,3 +383,54 @@ def test_rows_by_number_come_back_as_they_were_typed(visitor, book):
     (catch,) = book.things("catch")
     assert [(bag.row, bag.rows) for bag in catch.body.bags] == [(1, 6), (7, 6)]
     assert visitor.read(f"/catches/{catch.id}").fields["rows_caught"] == "1-6, 7-12"
+
+
+TWO_BOXES = {
+    "wanted1_box": "grain",
+    "wanted2_box": "small seed",
+    "wanted2_rate": "6",
+    "wanted2_rate_unit": "lb/ac",
+    "wanted2_tolerance": "10",
+    "wanted2_tolerance_unit": "%",
+}
+
+
+def two_boxes(visitor):
+    drill = visitor.heron(box1_name="grain", box2_name="small seed").rsplit("/", 1)[1]
+    return visitor.job(drill=drill, **TWO_BOXES)
+
+
+def test_two_boxes_are_caught_in_the_same_turns(visitor, book):
+    job = two_boxes(visitor)
+    also = {"also1_setting": "12", "also1_net": "3.9", "also1_net_unit": "oz"}
+    fields = {**visitor.LIGHT, "box": "grain", "also1_entry": book.new_id(), **also}
+    visitor.send(f"{job}/calibrate", fields)
+    made = {each.body.box: each.body for each in book.things("catch")}
+    assert made["grain"].setting == 30
+    assert (made["small seed"].setting, made["small seed"].turns.text) == (12, "20")
+    assert made["small seed"].bags[0].weight.text == "3.9 oz"
+
+
+def test_a_refusal_of_the_other_box_stands_at_its_field_and_nothing_is_saved(visitor, book):
+    job = two_boxes(visitor)
+    also = {"also1_setting": "99", "also1_net": "3.9", "also1_entry": book.new_id()}
+    page = visitor.send(f"{job}/calibrate", {**visitor.LIGHT, "box": "grain", **also}, code=422)
+    assert "also1_setting" in page.wrong
+    assert book.things("catch") == []
+
+
+def test_one_box_leads_to_the_next_and_then_to_seeding(visitor):
+    job = two_boxes(visitor)
+    visitor.send(f"{job}/calibrate/choose", {"box": "grain", "take": "33"})
+    assert labels.NEXT_BOX(box="small seed") in visitor.read(f"{job}/calibrate?box=grain").text
+    visitor.send(f"{job}/calibrate/choose", {"box": "small seed", "take": "12"})
+    assert labels.GO_TO_SEEDING in visitor.read(f"{job}/calibrate?box=grain").text
+
+
+def test_what_nothing_can_better_is_locked_in_on_the_spot(visitor):
+    """Two rows of twenty, time and again: what all catches share keeps the odds down."""
+    job = visitor.job()
+    few = {"setting": "30", "turns": "20", "rows_caught": "1", "net": "1.963", "net_unit": "oz"}
+    for _ in range(6):
+        visitor.send(f"{job}/calibrate", few)
+    assert labels.LOCK_IN(setting=30) in visitor.read(f"{job}/calibrate").text

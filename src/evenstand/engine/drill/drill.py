@@ -209,29 +209,30 @@ def move(scale: Scale, came_from: float | None, to: float) -> Phrase:
     ----------
     Common practice, no source.
     """
+    start = say("{heading} {to}", heading=heading(scale, came_from, to), to=number(to))
+    last = taking_up(scale, came_from, to)
+    return start if last is None else say("{start}, {last}", start=start, last=last)
+
+
+def heading(scale: Scale, came_from: float | None, to: float) -> Phrase:
+    """Say what to do with the lever, the setting left out: *Move the lever from 30 to*."""
     levers = say("all {n} levers", n=scale.levers) if scale.levers > 1 else say("the lever")
     if came_from is None:
-        start = say("Set {levers} to {to}", levers=levers, to=number(to))
-    elif came_from == to:
-        return say("Leave {levers} at {to}", levers=levers, to=number(to))
-    else:
-        start = say(
-            "Move {levers} from {from_} to {to}",
-            levers=levers,
-            from_=number(came_from),
-            to=number(to),
-        )
-    if scale.slack == "none":
-        return start
+        return say("Set {levers} to", levers=levers)
+    if came_from == to:
+        return say("Leave {levers} at", levers=levers)
+    return say("Move {levers} from {from_} to", levers=levers, from_=number(came_from))
+
+
+def taking_up(scale: Scale, came_from: float | None, to: float) -> Phrase | None:
+    """Say from which side the lever comes to a setting; None where it stays, or has no play."""
+    if scale.slack == "none" or came_from == to:
+        return None
     beyond = came_from is not None and (came_from > to) == (scale.slack == "below")
     if scale.slack == "below":
-        last = (
+        return (
             say("go past it, then come up to it") if beyond else say("coming up to it from below")
         )
-    else:
-        last = (
-            say("go past it, then come down to it")
-            if beyond
-            else say("coming down to it from above")
-        )
-    return say("{start}, {last}", start=start, last=last)
+    if beyond:
+        return say("go past it, then come down to it")
+    return say("coming down to it from above")

@@ -17,7 +17,7 @@ from evenstand.engine.catch.rate import Measured, measure
 from evenstand.engine.catch.stopped import Stopped
 from evenstand.engine.catch.surer import Cure
 from evenstand.engine.catch.target import BenchTarget, bench_target
-from evenstand.engine.drill.drill import Gear
+from evenstand.engine.drill.drill import Gear, heading, taking_up
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, join, say
 from evenstand.engine.quantities.working import Line
@@ -27,6 +27,7 @@ from evenstand.engine.statistics.budget import Estimate, nominal
 from ..job.calibration import CatchMade, Job
 from .catch import Caught, catch
 
+SETTLED = ("accepted", "common limits")
 FIELD_ONLY = ("slip", "field ratio")  # shares that stand between a static rate and the field's
 
 
@@ -119,6 +120,27 @@ class Setting:
     def stop(self) -> bool:
         """Whether another catch is not what is needed."""
         return self.choice.ending != "go on" and not self.stopped
+
+    @property
+    def came_from(self) -> float | None:
+        """Where the lever stands, in the gear of the best notch; None where that is not known."""
+        last = self.at[-1] if self.at else None
+        return last.setting if last and last.gear == self.choice.best.gear else None
+
+    @property
+    def heading(self) -> Phrase:
+        """What to do with the lever, up to the number it is set to."""
+        return heading(self.choice.curve.scale, self.came_from, self.choice.best.setting)
+
+    @property
+    def taking_up(self) -> Phrase | None:
+        """From which side the lever comes to the next notch."""
+        return taking_up(self.choice.curve.scale, self.came_from, self.choice.best.setting)
+
+    @property
+    def settled(self) -> bool:
+        """Whether the best notch can be locked in: accepted, or nothing better can be had."""
+        return self.choice.ending in SETTLED and not self.stopped
 
     @property
     def stopped(self) -> tuple[Stopped, ...]:

@@ -12,7 +12,12 @@ from ..site.languages import LANGUAGES, SIGNS
 blueprint = Blueprint("reading", __name__)
 A_YEAR = 365 * 24 * 3600  # s
 # What a device may choose for itself; anything else there means as the book says.
-CHOICES = {"units": here.SYSTEMS, "language": tuple(LANGUAGES), "decimal": tuple(SIGNS)}
+CHOICES = {
+    "units": here.SYSTEMS,
+    "language": tuple(LANGUAGES),
+    "decimal": tuple(SIGNS),
+    "outdoor": ("yes",),
+}
 AS_THE_BOOK = "book"
 
 

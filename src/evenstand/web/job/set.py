@@ -1,8 +1,9 @@
 """The Set step: where the lever goes, what to turn, what was caught."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import cast
 
-from flask import Blueprint, render_template, request, url_for
+from flask import Blueprint, g, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 from markupsafe import Markup
 
@@ -14,7 +15,7 @@ from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.rows.evenness import Evenness
 from evenstand.report.charts import result_strip, row_chart
 from evenstand.report.curve import curve_chart
-from evenstand.tasks.calibration.form import read_catch, rows_text
+from evenstand.tasks.calibration.form import RUNS, read_catch, rows_text
 from evenstand.tasks.calibration.row_by_row import last_rows
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.calibration.turning import Turning, turning
@@ -31,6 +32,9 @@ from .filling import kept_box
 from .handing_over import beside_set
 
 blueprint = Blueprint("set", __name__)
+OWN = ("setting", "net")  # of each box, where several are caught in the same turns
+Worked = tuple[Setting | None, MeasurementError | None]
+SAME_TURNS = (*RUNS, "per_turn", "crank_per_wheel", "rows_caught", "gear")
 
 
 @dataclass(frozen=True)
@@ -50,13 +54,30 @@ def show(job: str) -> ResponseReturnValue:
     return _page(kept, found, missing, form=_blank(kept, found))
 
 
+@dataclass(frozen=True)
+class OfBox:
+    """One box of the job: what it is called, whether it is set, and how far it is.
+
+    The fields of a catch made from it in the same turns begin with ``key``.
+    """
+
+    name: str
+    set: bool
+    said: Phrase
+    key: str
+
+
 @blueprint.post("/jobs/<job>/calibrate")
 def add(job: str) -> ResponseReturnValue:
-    """Keep a catch."""
+    """Keep a catch, and those made from other boxes in the same turns."""
     kept = kept_box(job)
 
     def keep(form: forms.Form) -> str:
+        others = [each for each in _boxes(kept) if form.text(f"{each.key}net").strip()]
+        also = [(each, _also(form, kept, each)) for each in others if each.name != kept.box]
         keeping.add(read_catch(form.given, kept), form)
+        for each, body in also:
+            keeping.add(body, form.under(f"{each.key}entry"))
         return _back(kept)
 
     return saved(keep, lambda form: _page(kept, *_setting(kept), form=form))
@@ -80,12 +101,48 @@ def choose(job: str) -> ResponseReturnValue:
     return saved(keep, again)
 
 
+def _also(form: forms.Form, kept: Kept, box: OfBox) -> work.Catch:
+    """Read a catch from another box: its own lever and weight, the same turns and rows."""
+    given = form.given
+    own = {key: given.texts.get(box.key + key, "") for key in OWN}
+    texts = {key: given.texts[key] for key in SAME_TURNS if key in given.texts} | own
+    return read_catch(
+        replace(
+            given,
+            texts={key: text for key, text in texts.items() if text},
+            path=lambda key: given.path(box.key + key if key in OWN else key),
+        ),
+        find(here.book(), kept.thing.id, box=box.name),
+    )
+
+
+def _boxes(kept: Kept) -> list[OfBox]:
+    """Say of each box of the job how far it is."""
+    book = here.book()
+    return [
+        _of_box(find(book, kept.thing.id, box=wanted.box), key=f"also{i}_")
+        for i, wanted in enumerate(kept.body.wanted)
+    ]
+
+
+def _of_box(kept: Kept, *, key: str) -> OfBox:
+    line = _line(here.book(), kept)
+    return OfBox(name=kept.box, set=line.state == "done", said=line.headline, key=key)
+
+
 def _back(kept: Kept) -> str:
     return url_for("set.show", job=kept.thing.id, box=kept.box or None)
 
 
-def _setting(kept: Kept) -> tuple[Setting | None, MeasurementError | None]:
-    """Work out where to go next, or what stands in the way."""
+def _setting(kept: Kept) -> Worked:
+    """Work out where to go next, or what stands in the way, once for each request."""
+    known = g.setdefault("settings", {})
+    if (kept.thing.id, kept.box) not in known:
+        known[kept.thing.id, kept.box] = _worked_out(kept)
+    return cast(Worked, known[kept.thing.id, kept.box])
+
+
+def _worked_out(kept: Kept) -> Worked:
     try:
         return where_next(set_job(here.book(), kept)), None
     except MeasurementError as error:
@@ -105,8 +162,18 @@ def _blank(kept: Kept, found: Setting | None) -> forms.Form:
         crank = kept.drill and kept.drill.crank_per_wheel
         texts |= {"turns": last.turns.text} if last.turns and not crank else {}
         texts |= {"crank_turns": last.crank_turns.text} if last.crank_turns else {}
+    texts |= _start_of_others(kept)
     texts |= {"each": request.args["each"]} if request.args.get("each") else {}
     return forms.blank(texts)
+
+
+def _start_of_others(kept: Kept) -> dict[str, str]:
+    """Fill in where the levers of the other boxes go next."""
+    texts = {}
+    for box in _boxes(kept):
+        found, _ = _setting(find(here.book(), kept.thing.id, box=box.name))
+        texts[f"{box.key}setting"] = number(found.choice.best.setting) if found else ""
+    return texts
 
 
 def _page(
@@ -117,7 +184,7 @@ def _page(
     form: forms.Form,
     taken: forms.Form | None = None,
 ) -> str:
-    rows = last_rows(found.job) if found else None
+    rows, boxes = last_rows(found.job) if found else None, _boxes(kept)
     turns, chosen = _turning(kept), chosen_of(here.book(), kept)
     stood = locked(here.book(), chosen) if chosen else None
     return render_template(
@@ -139,6 +206,10 @@ def _page(
         beside=beside_set(kept),
         catches=list(zip(kept.catches, found.caught, strict=True)) if found else [],
         each=form.text("each") == "yes",
+        boxes=boxes,
+        same_turns=[box for box in boxes if box.name != kept.box],
+        open_box=next((box.name for box in boxes if not box.set), ""),
+        new_id=here.book().new_id,
         of_catch=forms.opened(kept.catches[-1]) if kept.catches else None,
     )
 
@@ -209,10 +280,9 @@ def _line(book: Book, kept: Kept) -> StepLine:
     if chosen:
         setting = here.body(chosen, work.Chosen).setting
         return StepLine("done", say("set to {setting}", setting=number(setting)), kept.box)
-    try:
-        found = where_next(set_job(book, kept))
-    except MeasurementError as error:
-        return StepLine("open", error.need, kept.box)
+    found, missing = _setting(kept)
+    if found is None:
+        return StepLine("open", missing.need if missing else say("open"), kept.box)
     return StepLine("under way" if found.caught else "open", _headline(found), kept.box)
 
 

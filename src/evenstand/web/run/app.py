@@ -105,6 +105,7 @@ def _about_reader() -> dict[str, Any]:
         "decimal": here.style().decimal,
         "invented": here.settings().invented,
         "on_phone": here.settings().on_phone,
+        "outdoor": here.own("outdoor") == "yes",
         "reader": here.reader(),
         "address": request.script_root + request.full_path.rstrip("?"),  # where a form goes
     }

@@ -89,6 +89,10 @@ class Form:
         """The id under which this form is kept."""
         return self.texts[ENTRY]
 
+    def under(self, name: str) -> "Form":
+        """Return the form of what is kept beside it, under the id in another field."""
+        return Form({ENTRY: self.texts[name]})
+
     @property
     def base(self) -> tuple[str, ...] | None:
         """The newest entries that its writer has seen, none where there was nothing yet."""

@@ -15,6 +15,9 @@ def answering(page):
 
 def fill(page, **texts):
     for name, text in texts.items():
+        shut = page.locator(f"#f-{name}").locator("xpath=ancestor::details[not(@open)]/summary")
+        if shut.count():
+            shut.first.click()
         page.fill(f"#f-{name}", text)
 
 
@@ -118,7 +121,7 @@ def three_catches(page, job):
     catch(page, "33", "38.7")
     page.get_by_text("Catch 3, at 33").wait_for()
     save(page, "Lock in 33")
-    page.get_by_text("The lever is at 33.").wait_for()
+    page.get_by_text("Go to Seeding").wait_for()
 
 
 def load(page, job):

@@ -4,6 +4,7 @@ from .label import Label
 
 ALL_CATCHES_SHARE = Label("Every catch shares one built-in error. To shrink it, {cure}.")
 BAG_EMPTY = Label("no heavier than the tare: the bag has no seed in it")
+BY_ITSELF = Label("Catch {n} by itself would not settle it; everything known together does.")
 CANNOT_TOLD_YET = Label("Too soon to tell: catch again.")
 CANNOT_TOLD_YET_SURER = Label("Too soon to tell. To be more certain, {cure}.")
 CATCH_AGAIN_THERE = Label("{go}, and catch again there.")

@@ -167,3 +167,15 @@ def test_nothing_is_learned_from_a_catch_with_a_stopped_row():
 def test_a_conflict_names_the_catch_by_its_place_among_all():
     far = where_next(job(in_rows(30, ROW, ROW, 0, ROW), at(30, 54), at(30, 54), at(30, 90)))
     assert [each.fits for each in far.catches] == [True, True, True, False]
+
+
+def test_what_one_catch_and_all_together_say_is_reconciled():
+    """Four rows of twenty, 5% light, tell little after six whole catches."""
+    wide = {"rate": "54 lb/ac", "tolerance": "8%", "on": "static"}
+    alone = in_rows(30, *[0.95 * ROW] * 4)
+    found = where_next(job(*[at(30, 54)] * 6, alone, target=wide))
+    assert found.caught[-1].measured.verdict.word == "cannot tell yet"
+    assert found.choice.ending == "accepted"
+    assert labels.BY_ITSELF(n=7) in map(str, found.notes)
+    settled = where_next(job(*[at(30, 54)] * 6, target=wide))
+    assert labels.BY_ITSELF(n=6) not in map(str, settled.notes)

@@ -9,18 +9,19 @@ from evenstand.book.opening import open_book
 from evenstand.tasks.job.about import about_book
 from evenstand.web.site.languages import COMMA_COUNTRIES, decimal_of
 
-AS_THE_BOOK = {"units": "book", "language": "book", "decimal": "book"}
+AS_THE_BOOK = {"units": "book", "language": "book", "decimal": "book", "outdoor": "book"}
 ARGENTINA = {"Accept-Language": "es-AR,es;q=0.9"}
 
 
 def test_a_device_chooses_for_itself(visitor, book):
     assert visitor.read("/settings").lang == "en"
-    chosen = {"units": "metric", "language": "es", "decimal": "comma"}
+    chosen = {"units": "metric", "language": "es", "decimal": "comma", "outdoor": "yes"}
     page = visitor.read(visitor.send("/settings/reading", chosen))
     assert page.lang == "es"
     checked = re.findall(r'name="(\w+)" value="(\w+)" checked', page.html)
     assert dict(checked) == chosen
     assert "Trabajos" in page.text
+    assert "data-outdoor" in page.html
     visitor.send("/settings/reading", {"units": "furlongs", "language": "xx"})
     assert visitor.read("/settings").lang == "es"
     assert book.things("book") == []

@@ -65,6 +65,9 @@ wanted => {
 """
 
 
+SHUT = "xpath=ancestor::details[not(@open)]/summary"
+
+
 class Screen:
     """A page, and whoever looks at it in their language and points at what they mean."""
 
@@ -81,7 +84,14 @@ class Screen:
 
     def fill(self, **texts):
         for name, text in texts.items():
+            self.unfold(f"#f-{name}")
             self.page.fill(f"#f-{name}", text)
+
+    def unfold(self, selector):
+        """Open what a field is folded away in."""
+        shut = self.page.locator(selector).locator(SHUT)
+        if shut.count():
+            self.tap(shut.first)
 
     def choose(self, selector, value):
         self.page.select_option(selector, value)
@@ -113,6 +123,7 @@ class Keyboard(Screen):
 
     def fill(self, **texts):
         for name, text in texts.items():
+            self.unfold(f"#f-{name}")
             self._to(self.page.locator(f"#f-{name}"))
             self.page.keyboard.press("Control+A")
             for i, line in enumerate(text.split("\n")):

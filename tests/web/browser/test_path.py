@@ -63,7 +63,7 @@ def to_a_photo_and_a_count(screen):
 
 
 def to_a_mix(screen):
-    screen.go(screen.page.locator(".brand"))
+    screen.follow("Jobs")
     screen.go(screen.page.locator(".card"))
     screen.go(screen.page.locator(".tag .button"))
     screen.follow("Enter a mix")
@@ -106,7 +106,7 @@ def to_an_accepted_notch(screen):
     catch(screen, *THIRD)
     screen.sees("Catch {n}, at {setting}", n=3, setting=32)
     screen.press("Lock in {setting}", setting=32)
-    screen.sees("The lever is at {setting}.", setting=32)
+    screen.sees("Go to Seeding")
 
 
 def a_season(screen):

@@ -209,19 +209,30 @@ def move(scale: Scale, came_from: float | None, to: float) -> Phrase:
     ----------
     Common practice, no source.
     """
-    start = say("{heading} {to}", heading=heading(scale, came_from, to), to=number(to))
+    levers, at = _levers(scale), number(to)
+    if came_from is None:
+        start = say("Set {levers} to {to}", levers=levers, to=at)
+    elif came_from == to:
+        return say("Leave {levers} at {to}", levers=levers, to=at)
+    else:
+        left = number(came_from)
+        start = say("Move {levers} from {from_} to {to}", levers=levers, from_=left, to=at)
     last = taking_up(scale, came_from, to)
     return start if last is None else say("{start}, {last}", start=start, last=last)
 
 
 def heading(scale: Scale, came_from: float | None, to: float) -> Phrase:
     """Say what to do with the lever, the setting left out: *Move the lever from 30 to*."""
-    levers = say("all {n} levers", n=scale.levers) if scale.levers > 1 else say("the lever")
+    levers = _levers(scale)
     if came_from is None:
         return say("Set {levers} to", levers=levers)
     if came_from == to:
         return say("Leave {levers} at", levers=levers)
     return say("Move {levers} from {from_} to", levers=levers, from_=number(came_from))
+
+
+def _levers(scale: Scale) -> Phrase:
+    return say("all {n} levers", n=scale.levers) if scale.levers > 1 else say("the lever")
 
 
 def taking_up(scale: Scale, came_from: float | None, to: float) -> Phrase | None:

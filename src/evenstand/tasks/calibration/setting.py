@@ -185,7 +185,10 @@ def where_next(job: Job) -> Setting:
         bench=bench,
         factor=factor,
         advice=_advice(job, choice, caught=caught, at=at),
-        notes=_notes(job, choice, at=dict(zip(measured, at, strict=True)), bench=bench),
+        notes=(
+            *_together(choice, caught),
+            *_notes(job, choice, at=dict(zip(measured, at, strict=True)), bench=bench),
+        ),
     )
 
 
@@ -312,6 +315,15 @@ def _refuse_out_of_reach(job: Job, choice: Choice) -> None:
     near = any(c.rate.low <= target.high and c.rate.high >= target.low for c in choice.candidates)
     if not near and not choice.best.caught:
         raise MeasurementError("target", target.rate, advice.out_of_reach(choice))
+
+
+def _together(choice: Choice, caught: Sequence[Caught]) -> tuple[Phrase, ...]:
+    """Reconcile what the latest catch says by itself with what all say together."""
+    verdict = caught[-1].measured.verdict if caught else None
+    if choice.ending != "accepted" or verdict is None or verdict.word == "on target":
+        return ()
+    text = "Catch {n} by itself would not settle it; everything known together does."
+    return (say(text, n=len(caught)),)
 
 
 def _notes(

@@ -45,7 +45,7 @@ def _box(found: BoxSet, reader: Reader, *, name: str) -> Iterator[Block]:
             pen.write(say("Gear")),
             pen.write(say("stationary rate, {unit}", unit=pen.unit(RATE))),
             pen.write(say("field rate, {unit}", unit=pen.unit(RATE))),
-            pen.write(say("Result")),
+            pen.write(say("By itself")),
         ),
         rows=tuple(
             (

@@ -194,6 +194,11 @@ def opened(of: Thing | None, texts: Mapping[str, str] | None = None) -> Form:
     return blank({BASE: " ".join(of.heads) if of else ""} | dict(texts or {}))
 
 
+def asked() -> Form:
+    """Return the form that stands in the address."""
+    return Form({ENTRY: here.book().new_id()} | request.args.to_dict())
+
+
 def sent() -> Form:
     """Return the form that was sent."""
     texts = {name: text.replace("\r\n", "\n") for name, text in request.form.items()}

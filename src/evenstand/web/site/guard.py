@@ -33,7 +33,7 @@ _READS = """
     jobs.index jobs.show
     drills.index drills.show drills.label
     mix.show mix_goal.show
-    set.show
+    set.show now.show
     seed.index seed.show seed.choose_state
     tests.show tests.show_count photos.show
     pool.index
@@ -63,7 +63,8 @@ _WORKS = """
     boxes.save boxes.take boxes.propose handing_over.add order.save
     sown.new sown.add sown.edit sown.correct sown.remove
     set.add set.choose record.edit record.save record.amend
-    catches.edit catches.correct catches.remove
+    now.keep
+    catches.edit catches.correct catches.remove catches.count catches.shut
     stand.add stand.settle plants.edit plants.correct plants.remove
     seed.new seed.edit seed.add seed.correct
     tests.new_count tests.edit_count tests.add_count tests.correct_count tests.remove_count

@@ -30,6 +30,7 @@ COOL_SEASON_SEED = Label(
     "Cool-season seed ({cool} of the seeds) and warm-season seed ({warm}) share "
     "one seeding date: make sure it suits both"
 )
+COST_UPPER_LIMIT_ONLY = Label("leave it out: a cost has only an upper limit")
 C_N_ABOVE = Label(
     "C:N {ratio}: above {ideal}, soil microbes tie up soil nitrogen to break it "
     "down; the residue lasts longer."
@@ -90,6 +91,8 @@ SOW_SMALLEST_IMPORTANT = Label(
     "Seed at {depth}. {smallest}, the smallest key species, tolerates {low} to "
     "{high}; this is closest to what the others need."
 )
+SPECIES_OF_ALL_OR_GROUP = Label("enter all or a group: species are counted within it")
+SPECIES_OF_A_RATE = Label("enter which species: a rate belongs to one species")
 THAT_IS_LIVE = Label("That's {seeds} live, at {cost}.")
 WEIGHT_BUT_SEEDS = Label("{name} is {weight} of the weight but {seed} of the seeds")
 WHAT_OTHERS_LEAVE = Label("{name}: what the others leave of {whole}")

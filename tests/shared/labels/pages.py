@@ -19,6 +19,7 @@ CHANGED_MEANWHILE = Label(
 )
 CHANGED_SINCE_LOCKED = Label("Changed since it was locked in: {n}")
 CHOOSE_SETTING_FIRST = Label("Choose a setting first.")
+CHOOSE_WHAT_TO_GROW = Label("Choose what to grow.")
 CORRECTED = Label("corrected")
 COUNT_MORE_SAMPLES = Label("Count {n} more samples to get it within {within}.")
 COUNT_MORE_SPOTS = Label("Count {n} more spots to get it within {within}.")
@@ -31,6 +32,8 @@ COUNT_TEN_SPOTS = Label("Count the plants in 10 spots, well spread out.")
 COUNT_TURNS = Label("Count turns")
 DOES_NOT_ADD_UP = Label("doesn't add up: open it")
 ENTER_FIRST_TAG = Label("Enter the tag of your first lot.")
+ENTER_ITS_RATE = Label("enter its rate, or let Evenstand find the rates")
+ENTER_MIX_FIRST = Label("Enter the mix first.")
 ENTRIES = Label("Entries")
 FIRM_LEFT = Label("Firm seeds left over: {n}")
 FULL_BOX_SEEDS = Label("A full box seeds")
@@ -45,6 +48,8 @@ LAID_NOT_COUNTED = Label("{laid} laid out, not counted yet")
 LEFT_OUT = Label("left out")
 LEFT_OUT_NOW = Label("It is left out. Save it again to put it back.")
 LEFT_OVER = Label("Left over")
+LIMITS_HOLDING_BACK = Label("Limits holding it back")
+LIVE_AND_TOTAL = Label("{seeds} live, {bulk} total")
 LIVE_SEED_COMBINED = Label("Pure live seed, both combined")
 LOADED_READ_BOX = Label("loaded; read the box after a few passes")
 LOADS_OF = Label("Loads of {box}")
@@ -54,6 +59,7 @@ LOT_TOO_UNEVEN = Label("Stop here: this lot is too uneven to get within {within}
 NEEDED_FOR = Label("What it was needed for")
 NEEDS_MIX_AREA = Label("needs a mix and the field's area")
 NEEDS_MIX_BOXES = Label("needs a mix and the drill's boxes")
+NEEDS_OFFICE_COMPUTER = Label("This needs the office computer.")
 NEEDS_PLANT_COUNTS = Label("needs plant counts from the field")
 NEEDS_SETTING_LOAD = Label("needs a setting, and the first load weighed back")
 NEED_OF_SEED = Label(
@@ -68,6 +74,9 @@ NOT_WITHIN_BY_MORE = Label(
     "More spots won't get it within {within}: count longer strips, or measure better what "
     "all the spots share."
 )
+NO_LIMIT_IN_THE_WAY = Label("None: no limit gets in the way.")
+NO_MIX_FOUND = Label("No mix can be found yet.")
+NO_MIX_RATE_KNOWN = Label("none entered: the rate is known")
 NO_PLANTS_SPOTS = Label("no plants in {n} spots")
 PDF_LETTER = Label("PDF, letter")
 PLACE_ALLOWS = Label("{place} allows {allowed}")
@@ -89,7 +98,9 @@ SAVED_OTHER_VALUES = Label(
     "add this as another entry, save again."
 )
 SAVE_CATCH = Label("Save catch")
+SEED = Label("Seed {n}")
 SEED_ALL_THERE = Label("you have all the seed you need")
+SEED_TOTAL = Label("Seed {bulk} total.")
 SEED_TO_BUY = Label("{cost} of seed to buy")
 SET_AT = Label("set to {setting}")
 SHOULD_WEIGH = Label("100 seeds of this lot should weigh about {weight}.")
@@ -101,6 +112,7 @@ STEP_DONE = Label("done")
 STEP_IN_PROGRESS = Label("in progress")
 STEP_TO_DO = Label("to do")
 STILL_GOOD = Label("still good")
+TAG_NOT_ENTERED = Label("its tag has not been entered yet")
 TEST_AGAINST_TAG = Label("This test and the lot's tag don't agree: open the lot and fix it.")
 TEST_MONTH_UNKNOWN = Label("test month unknown")
 TEST_NOT_LIKE_TAG = Label("Test again: the home test doesn't match the tag.")
@@ -115,6 +127,10 @@ TREATED_COUNTING = Label(
 TREATED_LOT = Label(
     "Treated seed: follow its label first. Wear gloves and a mask before you open the "
     "bag, and wash before you eat. Keep it away from people, animals and water."
+)
+TREATED_LOTS_FOLLOW = Label(
+    "Treated seed: {lots}. Follow the label first. Wear gloves and a mask, never feed it "
+    "to animals, and keep it away from wells."
 )
 TREATED_TESTING = Label(
     "Treated seed: wear gloves and a mask. Do not eat or drink nearby. Dispose of the "

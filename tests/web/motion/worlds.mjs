@@ -53,7 +53,7 @@ function turned(luck, world) {
     while (Math.abs(speed) > 1e-4) step(0);
   };
   const wait = (long) => angles.push(...Array(Math.round(long * 1000)).fill(angle));
-  const stops = [[pauseAt, () => wait(luck.between(0.5, 8))], [backAt, () => upTo(angle - TURN * luck.between(0.05, 0.4))]];
+  const stops = [[pauseAt, () => wait(luck.between(...world.pause))], [backAt, () => upTo(angle - TURN * luck.between(0.05, 0.4))]];
   for (const [at, what] of stops.sort((one, other) => one[0] - other[0])) {
     if (at === Infinity) continue;
     upTo(at);

@@ -7,7 +7,7 @@ import pytest
 from evenstand.engine.parsing.retold import retold
 from evenstand.engine.parsing.spelling import SPELLINGS, systems
 from evenstand.engine.quantities.phrases import Style, say
-from evenstand.engine.quantities.units import FIELD, LOAD, SHARE, SPACING, TRAVEL
+from evenstand.engine.quantities.units import FIELD, LOAD, SCALE_STEP, SHARE, SPACING, TRAVEL
 
 US, METRIC = Style(), Style(system="metric")
 COMMA = Style(system="metric", decimal=",", thousands=".")
@@ -34,6 +34,8 @@ TAPED = Typed(2.413, "95 in ± 1 in", 0.0254)
         (Typed(1000.0, "1000 kg"), (LOAD, US), "2,205 lb (1,000 kg)"),
         (Typed(1000.0, "1000 kg"), (LOAD, COMMA), "1.000 kg"),
         (Typed(0.05, "5 %"), (SHARE, METRIC), "5%"),
+        # A scale that weighs seeds shows grams everywhere: what was typed is their own unit.
+        (Typed(0.02, "20.0 g"), (SCALE_STEP, US), "20.0 g"),
     ],
 )
 def test_the_other_system_is_written_in_the_reader_s_with_what_was_typed_beside(

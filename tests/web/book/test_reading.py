@@ -39,10 +39,10 @@ def test_the_book_says_how_it_reads_and_a_device_may_differ(visitor, book):
     page = visitor.read("/settings")
     assert page.lang == "es"
     assert "Tamarack Flats" in page.text
-    assert "0,5" in page.text
+    assert "7,5" in page.text
     visitor.send("/settings/reading", {"language": "en", "units": "us", "decimal": "point"})
     assert visitor.read("/settings").lang == "en"
-    assert "0.5" in visitor.read("/settings").text
+    assert "7.5" in visitor.read("/settings").text
     visitor.send("/settings/reading", AS_THE_BOOK)
     assert visitor.read("/settings").lang == "es"
     assert len(book.history(book.things("book")[0].id)) == 1
@@ -178,5 +178,5 @@ def test_a_chart_is_shown_and_taken_again_with_commas(visitor, book):
 
 def test_a_browser_in_argentina_reads_commas_unasked(visitor):
     visitor.heron()
-    assert "0,5" in visitor.read("/settings", **ARGENTINA).text
-    assert "0.5" in visitor.read("/settings", **{"Accept-Language": "es-MX"}).text
+    assert "7,5" in visitor.read("/settings", **ARGENTINA).text
+    assert "7.5" in visitor.read("/settings", **{"Accept-Language": "es-MX"}).text

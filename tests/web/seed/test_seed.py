@@ -219,6 +219,12 @@ def test_what_is_no_lot_is_not_found(visitor, book):
     visitor.read("/seed/nothing", code=404)
 
 
+def test_a_lot_is_called_in_the_readers_language_on_its_forms(client, visitor, rye):
+    client.set_cookie("language", "es")
+    for form in ("counts/new", "tests/new", "photos/new"):
+        assert "Centeno" in visitor.read(f"{rye}/{form}").text
+
+
 def test_metric_readers_read_metric(client, visitor, rye):
     client.set_cookie("units", "metric")
     # 18,100 in a pound are 39,904 in a kg; live 0.9016 × that.

@@ -44,7 +44,7 @@ class Retold(Readable):
 def retold(typed: AsTyped, kind: Kind, style: Style, *, beside: bool = True) -> str:
     """Write an amount as it was typed; one of the other system in the reader's, with it beside."""
     text = _told(typed.text, style)
-    if not systems(typed.text) - {style.system}:
+    if not systems(typed.text) - {style.system} or style.unit(kind).symbol in typed.text.split():
         return text
     limits = f" ± {style.bare(kind(typed.give_or_take, 2))}" if typed.give_or_take else ""
     value = style.amount(kind(typed.value)).replace(" ", f"{limits} ", 1)

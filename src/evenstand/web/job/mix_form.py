@@ -186,7 +186,8 @@ def _lots(form: forms.Form) -> list[tuple[str, str]]:
 
 def _called(thing: Thing) -> str:
     lot = here.body(thing, seed.Lot)
-    return f"{lot.species} · {lot.name}" if lot.name else lot.species
+    species = here.seeds(lot.species)
+    return f"{species} · {lot.name}" if lot.name else species
 
 
 def shared(kept: Kept, mix: str) -> Sharing | None:

@@ -5,6 +5,7 @@ import sys
 
 import polars
 import pytest
+from msgspec.structs import replace
 
 import evenstand
 from evenstand.book.opening import open_book
@@ -68,6 +69,21 @@ def test_a_job_gives_what_commands_give(pool):
     assert pool.job(job.id).record == job.record
     assert {"choose", "candidates", "say"} <= job.setting().keys()
     assert len(job.mix()["species"]) == 4
+
+
+def test_a_finished_job_gives_what_was_frozen(tmp_path):
+    """A tag that is changed afterward touches no finished job."""
+    with open_book(tmp_path / "book", device="shed") as book:
+        fill(book)
+        finished = book.things("finished")[0].body.job
+        [mix] = book.many.things([book.get(finished).body.mix]).values()
+        lot = book.get(mix.body.members[0].lot)
+    with evenstand.open_book(tmp_path / "book") as opened:
+        before = opened.job(finished).mix(), opened.job(finished).setting()
+    with open_book(tmp_path / "book", device="shed") as book:
+        book.correct(lot.id, replace(lot.body, tag=replace(lot.body.tag, germination=0.4)))
+    with evenstand.open_book(tmp_path / "book") as opened:
+        assert (opened.job(finished).mix(), opened.job(finished).setting()) == before
 
 
 def test_what_is_not_there_is_refused(pool, tmp_path):

@@ -22,6 +22,7 @@ from ..calibration.setting import where_next
 from ..job.kept import find
 from ..mix.kept import job_mix
 from ..mix.mix import read_mix
+from ..record.frozen import standing
 from ..tables.everything import TABLES, filled
 from ..tables.model import Filled, Units, Value, records
 from ..whole_job.calibration import set_job
@@ -85,24 +86,30 @@ class WholeJob:
     def setting(self, *, box: str | None = None) -> Record:
         """Return where the lever goes next, as ``evenstand calibrate --json`` writes it.
 
+        Of a finished job, as it was when its record was frozen.
+
         Raises
         ------
         MeasurementError
             Naming what the job lacks.
         """
-        kept = find(self._book, self.id, box=box)
-        return as_json(where_next(set_job(self._book, kept)), self._style)
+        with standing(self._book, self.id, today=_this_month()) as (book, _):
+            kept = find(book, self.id, box=box)
+            return as_json(where_next(set_job(book, kept)), self._style)
 
     def mix(self) -> Record:
         """Return its mix on every basis, as ``evenstand mix --json`` writes it.
 
+        Of a finished job, as it was when its record was frozen.
+
         Raises
         ------
         MeasurementError
             Naming what the job lacks.
         """
-        said, now = job_mix(self._book, find(self._book, self.id)), date.today()
-        return as_json(read_mix(said, today=Month(now.year, now.month)), self._style)
+        with standing(self._book, self.id, today=_this_month()) as (book, month):
+            said = job_mix(book, find(book, self.id))
+            return as_json(read_mix(said, today=month), self._style)
 
 
 class Library:
@@ -194,6 +201,11 @@ def open_book(path: str | Path | None = None) -> Library:
     """
     where = default_path() if path is None else path
     return Library(opening.open_book(where, device=device_name(platform.node()), create=False))
+
+
+def _this_month() -> Month:
+    now = date.today()
+    return Month(now.year, now.month)
 
 
 def _record(thing: Thing) -> Record:

@@ -34,8 +34,8 @@ def test_groups_list_what_they_load_and_what_they_hold():
     ("arguments", "needed"),
     [
         (("--help",), set()),
-        ((*TURNS, "--json"), set()),
-        (TURNS, {"rich"}),
+        ((*TURNS, "--json"), {"msgspec"}),
+        (TURNS, {"msgspec", "rich"}),
     ],
 )
 def test_no_heavy_library_is_loaded_that_is_not_needed(arguments, needed):

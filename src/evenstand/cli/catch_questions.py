@@ -13,7 +13,8 @@ from evenstand.engine.quantities.units import ACRE, CATCH, FIELD, HECTARE, LENGT
 from evenstand.engine.statistics.budget import nominal
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.job.file import read_drill, read_job
-from evenstand.tasks.job.tables import many, one
+from evenstand.tasks.job.said import run_in, wheel_in
+from evenstand.tasks.job.tables import in_tables, many, one
 from evenstand.tasks.parsing import reading
 from evenstand.tasks.parsing.given import Given, listed
 
@@ -156,9 +157,9 @@ def _run_or_later(answers: Answers) -> None:
 
 
 def _run(answers: Answers) -> None:
-    of_drill = one(answers, "drill").given
-    wheel = reading.wheel(of_drill)
-    reading.run(_given(answers), read_drill(answers), wheel, wheel_of=of_drill)
+    wheel = wheel_in(one(answers, "drill").given)
+    with in_tables(answers):
+        run_in(_given(answers), read_drill(answers), wheel)
 
 
 def _put_weight(answers: Answers, text: str) -> None:

@@ -12,10 +12,11 @@ import click
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.calibration.setting import Setting, where_next
 from evenstand.tasks.documents.setting import catches, next_shown, notes, setting_shown
+from evenstand.tasks.drill.machines import value_of
 from evenstand.tasks.job.file import read_job
+from evenstand.tasks.job.said import test_weight_in
 from evenstand.tasks.job.tables import one
 from evenstand.tasks.job.writer import Journal
-from evenstand.tasks.parsing import reading
 from evenstand.tasks.parsing.given import Given
 from evenstand.tasks.parsing.warned import Warned, ask_about
 
@@ -214,8 +215,8 @@ def _about(answers: Answers, question: Question, text: str) -> tuple[Warned, ...
     """Return the questions about an answer of a kind that has usual limits."""
     if question.path[0] == "catch":
         return ()
-    test_weight = reading.test_weight(one(answers, "seed").given)
-    return ask_about(Given({question.key: text}, Flag), test_weight=test_weight)
+    weight = value_of(test_weight_in(one(answers, "seed").given))
+    return ask_about(Given({question.key: text}, Flag), test_weight=weight)
 
 
 def resume(answers: Answers) -> int:

@@ -7,9 +7,10 @@ from typing import Any
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import ROWS, SCALE_STEP, TEST_WEIGHT, TRAVEL
+from evenstand.tasks.job.calibration import target
 from evenstand.tasks.job.file import charts, read_drill
-from evenstand.tasks.job.tables import one
-from evenstand.tasks.parsing import reading
+from evenstand.tasks.job.said import wanted_in, wheel_in
+from evenstand.tasks.job.tables import in_tables, one
 from evenstand.tasks.parsing.given import Given, listed
 
 Answers = dict[str, Any]
@@ -133,18 +134,13 @@ def _chart_again(answers: Answers) -> object:
 
 
 def _target(answers: Answers) -> object:
-    seed = one(answers, "seed").given
-    wanted = one(answers, "target").given
-    return reading.target(wanted, "rate", test_weight=reading.test_weight(seed))
+    seed, wanted = (one(answers, name).given for name in ("seed", "target"))
+    with in_tables(answers):
+        return target(wanted_in(wanted, "rate", of_seed=seed))
 
 
 def _sown_in(answers: Answers) -> object:
     return read_drill(answers).gear(one(answers, "target").given.text("gear"))
-
-
-def _dearer(answers: Answers) -> object:
-    choices = ("thin stand", "wasted seed", "neither")
-    return one(answers, "target").given.one_of("dearer", choices)
 
 
 DRILL = (
@@ -165,7 +161,7 @@ DRILL = (
     Question(
         ("drill", "rolled"),
         "Distance per drive-wheel turn, rolled in the field (Enter: tape only)",
-        lambda a: reading.wheel(_drill(a)),
+        lambda a: wheel_in(_drill(a)),
         like="95 in, 8 ft 3 in, 2.41 m",
         optional=True,
     ),
@@ -179,7 +175,7 @@ DRILL = (
     Question(
         ("drill", "slip"),
         "Wheel slip in the field",
-        lambda a: reading.wheel(_drill(a)),
+        lambda a: wheel_in(_drill(a)),
         default=_always("5 ± 4%"),
         when=has("drill", "taped"),
     ),
@@ -275,7 +271,7 @@ TARGET = (
     Question(
         ("target", "dearer"),
         "Which costs you more: thin stand, wasted seed or neither",
-        _dearer,
+        _target,
         default=_always("neither"),
     ),
     Question(

@@ -11,7 +11,8 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ACRE, BUSHEL, INCH, POUND, POUND_PER_ACRE
 from evenstand.report.json import as_json
-from evenstand.tasks.job.kept import find, target
+from evenstand.tasks.job.calibration import target
+from evenstand.tasks.job.kept import find
 from evenstand.tasks.seeding.closed import closed_boxes
 from evenstand.tasks.seeding.kept import sow_said
 from evenstand.tasks.seeding.on_the_way import on_the_way

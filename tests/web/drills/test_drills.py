@@ -43,7 +43,7 @@ def test_the_page_of_a_drill(visitor):
         ("scale_high", "0", "enter a number above the low end of the scale"),
         ("scale_high", "", "this is missing"),
         ("scale_step", "0.0001", "enter a notch on the lever"),
-        ("row_cv", "-5%", "above 0"),
+        ("row_cv", "-5%", "enter 0 or more"),
     ],
 )
 def test_a_refusal_stands_at_its_field(visitor, book, case):

@@ -60,7 +60,7 @@ class Drill(Body, frozen=True):
     taped: Annotated[Typed | None, u.TRAVEL, say("Wheel circumference, taped")] = None
     slip: Annotated[Typed | None, u.SHARE, OR_ZERO, say("Wheel slip")] = None
     crank_per_wheel: Annotated[Typed | None, u.NUMBER, say("Crank turns per wheel turn")] = None
-    row_cv: Annotated[Typed | None, u.SHARE, say("Variation between rows")] = None
+    row_cv: Annotated[Typed | None, u.SHARE, OR_ZERO, say("Variation between rows")] = None
     note: Annotated[Text, say("Note")] = ""
 
 
@@ -80,6 +80,6 @@ class Chart(Body, frozen=True):
     seed: Annotated[Text, say("Seed")] = ""
     box: Annotated[Text, say("Box")] = ""
     gear: Annotated[Text, say("Gear")] = ""
-    spacing: Annotated[Typed | None, u.SPACING, say("Row spacing")] = None
-    test_weight: Annotated[Typed | None, u.TEST_WEIGHT, say("Test weight")] = None
+    spacing: Annotated[Typed | None, u.SPACING, AS_IT_STANDS, say("Row spacing")] = None
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT, AS_IT_STANDS, say("Test weight")] = None
     source: Annotated[Text, say("Source")] = ""

@@ -38,7 +38,7 @@ class Wanted(Part, frozen=True):
     rate: Annotated[Typed, u.RATE, say("Target rate")]
     box: Annotated[Text, say("Box")] = ""
     seed: Annotated[Text, say("Seed")] = ""
-    test_weight: Annotated[Typed | None, u.TEST_WEIGHT, say("Test weight")] = None
+    test_weight: Annotated[Typed | None, u.TEST_WEIGHT, AS_IT_STANDS, say("Test weight")] = None
     chart: Annotated[Id | None, say("Chart")] = None
     tolerance: Annotated[Typed | None, u.SHARE, say("Tolerance")] = None
     on: Annotated[Literal["field", "static"], say("Rate basis")] = "field"
@@ -68,8 +68,8 @@ class Job(Body, frozen=True):
     taped: Annotated[Typed | None, u.TRAVEL, say("Wheel circumference, taped")] = None
     slip: Annotated[Typed | None, u.SHARE, OR_ZERO, say("Wheel slip")] = None
     field_ratio: Annotated[Typed | None, BY_SIGN, say("Field ratio")] = None
-    speed: Annotated[Typed | None, u.SPEED, say("Speed")] = None
-    resolution: Annotated[Typed | None, u.SCALE_STEP, say("Scale step")] = None
+    speed: Annotated[Typed | None, u.SPEED, AS_IT_STANDS, say("Speed")] = None
+    resolution: Annotated[Typed | None, u.SCALE_STEP, AS_IT_STANDS, say("Scale step")] = None
     scale_tolerance: Annotated[Typed | None, u.SCALE_STEP, OR_ZERO, say("Scale error")] = None
     note: Annotated[Text, say("Note")] = ""
 

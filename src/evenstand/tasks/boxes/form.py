@@ -38,15 +38,14 @@ def read_split(given: Given, job: str, *, members: Sequence[str], boxes: Sequenc
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    places = [_place(form, f"member{i}_box", boxes) for i in range(1, len(members) + 1)]
-    found = []
-    for number, box in enumerate(boxes, start=1):
-        inside = tuple(m for m, place in zip(members, places, strict=True) if place == box)
-        said = _in_box(form, f"box{number}_", InBox(box=box, members=inside))
-        if said != InBox(box=box, members=()):
-            found.append(said)
-    form.done()
+    with Writing(given) as form:
+        places = [_place(form, f"member{i}_box", boxes) for i in range(1, len(members) + 1)]
+        found = []
+        for number, box in enumerate(boxes, start=1):
+            inside = tuple(m for m, place in zip(members, places, strict=True) if place == box)
+            said = _in_box(form, f"box{number}_", InBox(box=box, members=inside))
+            if said != InBox(box=box, members=()):
+                found.append(said)
     return Split(job=job, boxes=tuple(found))
 
 

@@ -67,11 +67,12 @@ def _box(table: JobTable) -> BoxSaid:
     if scale is not None and not isinstance(scale, Mapping):
         need = say("enter it as a table, [boxes.scale]")
         raise MeasurementError(given.path("scale"), scale, need)
-    form = Writing(given)
-    box = read(form, Box, seed="grain")
-    inside = read(form, InBox, box=box.name, members=())
-    heel, catches = (form.amount(key, LOAD, zero=True, exact=True) for key in ("heel", "catches"))
-    form.done()
+    with Writing(given) as form:
+        box = read(form, Box, seed="grain")
+        inside = read(form, InBox, box=box.name, members=())
+        heel, catches = (
+            form.amount(key, LOAD, zero=True, exact=True) for key in ("heel", "catches")
+        )
     return BoxSaid(
         given=given,
         box=box,

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Annotated
 
+from evenstand.book.kinds.work import Wanted
 from evenstand.engine.calibration.advice import clear, of_one_catch
 from evenstand.engine.catch.rate import Measured, measure
 from evenstand.engine.catch.stopped import Stopped, stopped
@@ -15,10 +16,13 @@ from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Run
 from evenstand.engine.quantities.errors import Path
 from evenstand.engine.quantities.phrases import Phrase, say
-from evenstand.engine.quantities.units import RATE, SHARE
+from evenstand.engine.quantities.units import RATE
 from evenstand.engine.quantities.written import AS_TEXT, inside, put
 from evenstand.engine.statistics.budget import Quantity, Share, nominal
 
+from ..drill.machines import engine_drill, prior, value_of
+from ..job.calibration import field_ratio, target, tolerance_taken, weigh_scale
+from ..job.said import drill_in, run_in, test_weight_in, wanted_in, wheel_in
 from ..parsing import reading
 from ..parsing.given import Given
 from ..parsing.warned import Warned, about, about_small, ask_about
@@ -192,39 +196,41 @@ def read_catch(given: Given, again: Sequence[Given] = ()) -> Caught:
         Each repeat, under the key of the first: weights, gross or net.
     """
     reading.refuse_strays(given)
-    drill, wheel = reading.drill(given), reading.wheel(given)
-    run = reading.run(given, drill, wheel, wheel_of=given)
-    rows = reading.rows_caught(given, drill=drill, every="area" in given)
-    catches = [reading.bags(each, rows=rows, drill=drill) for each in (given, *again)]
-    scale = reading.weigh_scale(given, tolerance="scale_tolerance")
-    with given.pointing():
+    machine, job = drill_in(given)
+    wheel, wanted = wheel_in(given), _wanted(given)
+    reach = given.share("tolerance", tag="tolerance") if "tolerance" in given else None
+    with given.pointing(wheel="rolled"):
+        drill = engine_drill(machine, job)
+        run = run_in(given, drill, wheel)
+        rows = reading.rows_caught(given, drill=drill, every="area" in given)
+        catches = [reading.bags(each, rows=rows, drill=drill) for each in (given, *again)]
+        scale = weigh_scale(job)
         found = catch(
             catches,
             run=run,
             drill=drill,
             scale=scale,
-            prior=reading.prior(given),
-            field_ratio=reading.field_ratio(given, "field_ratio"),
-            target=_target(given),
-            wanted=reading.tolerance(given),
+            prior=prior(machine),
+            field_ratio=field_ratio(job),
+            target=target(wanted) if wanted else None,
+            wanted=None if reach is None else nominal(reach),
         )
     return replace(
         found,
-        assumed=found.assumed + reading.slip_as_written(wheel) + _tolerance_taken(found, given),
+        assumed=(
+            *found.assumed,
+            *reading.slip_as_written(wheel),
+            *(tolerance_taken(wanted) if wanted else ()),
+        ),
         warnings=_warnings(given, found, catches, resolution=scale.resolution),
     )
 
 
-def _target(given: Given) -> Target | None:
+def _wanted(given: Given) -> Wanted | None:
+    """Read the target, None where there is none."""
     if "target" not in given:
         return None
-    return reading.target(given, "target", test_weight=reading.test_weight(given))
-
-
-def _tolerance_taken(found: Caught, given: Given) -> tuple[Phrase, ...]:
-    if found.target is None or "tolerance" in given:
-        return ()
-    return (say("tolerance {tolerance}", tolerance=SHARE(found.target.tolerance)),)
+    return wanted_in(given, "target", of_seed=given)
 
 
 def _warnings(
@@ -232,7 +238,7 @@ def _warnings(
 ) -> tuple[Warned, ...]:
     weights = next(key for key in reading.WEIGHTS if key in given)
     return (
-        *ask_about(given, test_weight=reading.test_weight(given)),
+        *ask_about(given, test_weight=value_of(test_weight_in(given))),
         *about(Path("static", "rate"), found.measured.static.value, RATE),
         *about_small(given.path(weights), catches, resolution=resolution),
     )

@@ -9,7 +9,8 @@ from evenstand.engine.drill.drill import Drill
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import CATCH
 
-from ..job.kept import RATIO_NEEDED, Kept, job_drill, job_wheel
+from ..drill.machines import RATIO_NEEDED
+from ..job.kept import Kept, job_drill, job_wheel
 from ..parsing import reading
 from ..parsing.given import Given, lent, listed
 from ..parsing.structs import amount, read, texts

@@ -14,6 +14,7 @@ from evenstand.engine.statistics.budget import nominal
 
 from ..drill.form import read_drill
 from ..drill.machines import engine_drill
+from ..job.said import drill_in, wheel_in
 from ..parsing import reading
 from ..parsing.given import Given, listed
 from ..parsing.reading import RUNS
@@ -134,11 +135,11 @@ def turns_now(given: Given, drill: Drill | None, *, ground: str) -> float | None
     """
     whole = _with_drill(given, drill)
     try:
-        wheel = reading.wheel(whole)
+        wheel = wheel_in(whole)
         if wheel is None:
             return None
         area = whole.piece("area", ground).exact("area", FIELD)
-        made = turns(reading.drill(whole), wheel, area=area).course.turns
+        made = turns(engine_drill(*drill_in(whole)), wheel, area=area).course.turns
     except MeasurementError:
         return None
     crank = drill.crank_per_wheel.value if drill and drill.crank_per_wheel else 1.0

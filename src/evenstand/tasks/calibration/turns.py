@@ -7,11 +7,13 @@ from evenstand.engine.drill.course import Course, course, seconds_per_turn
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Wheel
 from evenstand.engine.quantities.phrases import Phrase
-from evenstand.engine.quantities.units import FIELD, SECONDS, SPEED
+from evenstand.engine.quantities.units import FIELD, SECONDS
 from evenstand.engine.quantities.written import inside, put
 
+from ..drill.machines import WHEEL_NEEDED, engine_drill, value_of
+from ..job.said import drill_in, wheel_in
 from ..parsing.given import Given
-from ..parsing.reading import drill, refuse_strays, slip_as_written, wheel_needed
+from ..parsing.reading import refuse_strays, slip_as_written
 from ..parsing.warned import Warned, ask_about
 
 
@@ -49,6 +51,10 @@ def turns(drill: Drill, wheel: Wheel, *, area: float, speed: float | None = None
 def read_turns(given: Given) -> Turns:
     """Read what was written for it, and lay out the turns."""
     refuse_strays(given)
-    speed = given.exact("speed", SPEED) if "speed" in given else None
-    found = turns(drill(given), wheel_needed(given), area=given.exact("area", FIELD), speed=speed)
+    (machine, job), wheel = drill_in(given), wheel_in(given)
+    if wheel is None:
+        raise given.refuse("rolled", WHEEL_NEEDED)
+    with given.pointing():
+        drill = engine_drill(machine, job)
+    found = turns(drill, wheel, area=given.exact("area", FIELD), speed=value_of(job.speed))
     return Turns(found.course, found.seconds, found.assumed, ask_about(given))

@@ -39,26 +39,25 @@ def read_chart(given: Given, *, drill_id: str, drill: Drill, lines: Sequence[Giv
     RefusalsError or MeasurementError
         Each under the field it was typed in; a line of the table by its number.
     """
-    form = Writing(given)
-    test_weight = amount(form, "test_weight", detail(Chart, "test_weight"))
-    weight, unit = test_weight.value if test_weight else None, form.text("unit")
-    none: tuple[ChartPoint, ...] = (ChartPoint(setting=1.0, rate=Typed(value=1.0)),)
+    with Writing(given) as form:
+        test_weight = amount(form, "test_weight", detail(Chart, "test_weight"))
+        weight, unit = test_weight.value if test_weight else None, form.text("unit")
+        none: tuple[ChartPoint, ...] = (ChartPoint(setting=1.0, rate=Typed(value=1.0)),)
 
-    def points() -> tuple[ChartPoint, ...]:
-        if not lines:
-            return chart_points(given, unit=unit, test_weight=weight)
-        read = (partial(_point, line, test_weight=weight) for line in lines)
-        return tuple(form.attempt(each, otherwise=none[0]) for each in read)
+        def points() -> tuple[ChartPoint, ...]:
+            if not lines:
+                return chart_points(given, unit=unit, test_weight=weight)
+            read = (partial(_point, line, test_weight=weight) for line in lines)
+            return tuple(form.attempt(each, otherwise=none[0]) for each in read)
 
-    chart = read(
-        form,
-        Chart,
-        drill=drill_id,
-        points=form.attempt(points, otherwise=none),
-        gear=form.text("gear") or (drill.gears[0].name if len(drill.gears) == 1 else ""),
-        test_weight=test_weight,
-    )
-    form.done()
+        chart = read(
+            form,
+            Chart,
+            drill=drill_id,
+            points=form.attempt(points, otherwise=none),
+            gear=form.text("gear") or (drill.gears[0].name if len(drill.gears) == 1 else ""),
+            test_weight=test_weight,
+        )
     with given.pointing(chart_points="points"):
         check_chart(chart, drill)
     return chart

@@ -28,16 +28,15 @@ def read_drill(given: Given) -> Drill:
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    drill = read(
-        form,
-        Drill,
-        scale=lambda: _scale(form),
-        gears=lambda: tuple(_gears(form)),
-        boxes=lambda: tuple(_boxes(form)),
-    )
-    _check_wheel(form)
-    form.done()
+    with Writing(given) as form:
+        drill = read(
+            form,
+            Drill,
+            scale=lambda: _scale(form),
+            gears=lambda: tuple(_gears(form)),
+            boxes=lambda: tuple(_boxes(form)),
+        )
+        check_wheel(form)
     with given.pointing(scale_high="scale_high", taped="taped"):
         check_drill(drill)
     return drill
@@ -108,7 +107,8 @@ def _boxes(form: Writing) -> Iterator[Box]:
         yield replace(box, agitator=box.agitator or box.seed == "fluffy")
 
 
-def _check_wheel(form: Writing) -> None:
+def check_wheel(form: Writing) -> None:
+    """Refuse what is wrong with what was written of a wheel."""
     given = form.given
     written = {key: key in given for key in ("rolled", "taped", "slip")}
     for key, need in wheel_refusals(**written):

@@ -6,10 +6,10 @@ from math import isclose
 
 from evenstand.book.kinds import machine
 from evenstand.engine.calibration.chart import scaled_points
-from evenstand.engine.quantities.errors import MeasurementError, Path, require_share
+from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 
-from .machines import engine_chart, engine_drill, engine_wheel
+from .machines import engine_chart, engine_drill, engine_wheel, prior
 
 
 def check_drill(drill: machine.Drill) -> None:
@@ -18,8 +18,7 @@ def check_drill(drill: machine.Drill) -> None:
         rolled=drill.rolled is not None, taped=drill.taped is not None, slip=drill.slip is not None
     ):
         raise MeasurementError(field, None, need)
-    if drill.row_cv:
-        require_share("row_cv", drill.row_cv.value)
+    prior(drill)
     check_once(Path("gears", "name"), [gear.name for gear in drill.gears])
     check_once(Path("boxes", "name"), [box.name for box in drill.boxes])
     for box in drill.boxes:

@@ -2,5 +2,6 @@
 
 Its tables, their lines and keys, and which entries of the book make it up.
 
-Open to other rooms: about, calibration, file, form, kept, lines, tables, writer.
+Open to other rooms: about, calibration, file, form, kept, lines, said, tables,
+writer.
 """

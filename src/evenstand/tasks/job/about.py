@@ -26,10 +26,8 @@ def read_about(given: Given, *, languages: tuple[str, ...]) -> About:
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    said = read(form, About, language=lambda: _language(form, languages))
-    form.done()
-    return said
+    with Writing(given) as form:
+        return read(form, About, language=lambda: _language(form, languages))
 
 
 def _language(form: Writing, known: tuple[str, ...]) -> str:

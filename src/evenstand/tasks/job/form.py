@@ -8,7 +8,7 @@ from ..drill.outline import kept_outline
 from ..parsing.given import Given
 from ..parsing.structs import numbered, read, texts
 from ..parsing.writing import Writing
-from .kept import target
+from .calibration import target
 
 MOST_WANTED = 6
 
@@ -21,10 +21,8 @@ def read_job(given: Given) -> Job:
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    job = read(form, Job, wanted=lambda: _wanted(form))
-    form.done()
-    return job
+    with Writing(given) as form:
+        return read(form, Job, wanted=lambda: _wanted(form))
 
 
 def _wanted(form: Writing) -> tuple[Wanted, ...]:
@@ -72,14 +70,12 @@ def read_field(given: Given, *, units: System = "us") -> Field | None:
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    if not form.text("field_name") and not form.text("field_area"):
-        return None
-    area, outline = form.amount("field_area", FIELD), ""
-    if "field_outline" in given:
-        with given.pointing(outline="field_outline"):
-            outline, measured = kept_outline(given.text("field_outline"), units=units)
-        area = area or measured
-    found = read(form, Field, line="field_", area=area, outline=outline)
-    form.done()
-    return found
+    with Writing(given) as form:
+        if not form.text("field_name") and not form.text("field_area"):
+            return None
+        area, outline = form.amount("field_area", FIELD), ""
+        if "field_outline" in given:
+            with given.pointing(outline="field_outline"):
+                outline, measured = kept_outline(given.text("field_outline"), units=units)
+            area = area or measured
+        return read(form, Field, line="field_", area=area, outline=outline)

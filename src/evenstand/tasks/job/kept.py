@@ -5,20 +5,16 @@ from typing import TypeVar
 
 from evenstand.book.book import Book
 from evenstand.book.kinds import machine, work
-from evenstand.book.kinds.shape import Typed
 from evenstand.book.storage.thing import Thing
 from evenstand.engine.catch import weighing
-from evenstand.engine.catch.target import Target
-from evenstand.engine.drill.drill import Drill, Gear
-from evenstand.engine.drill.travel import Run, Wheel, driven, rolled, sown, turned
+from evenstand.engine.drill.drill import Drill
+from evenstand.engine.drill.travel import Wheel
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 
-from ..drill.machines import engine_drill, engine_wheel, quantity
-from ..parsing.reading import TOLERANCE
+from ..drill.machines import engine_drill, run_of, wheel_of
 from .calibration import CatchMade
 
-RATIO_NEEDED = say("enter how many crank turns make one wheel turn")
 Known = TypeVar("Known")
 
 
@@ -131,31 +127,12 @@ def job_drill(kept: Kept) -> Drill:
     """Return the engine's drill, with the rows this job shuts off."""
     if kept.drill is None:
         raise MeasurementError("drill", None, say("choose the drill first"))
-    return engine_drill(kept.drill, blocked=kept.body.blocked, blocked_end=kept.body.blocked_end)
+    return engine_drill(kept.drill, kept.body)
 
 
 def job_wheel(kept: Kept) -> Wheel | None:
     """Return the drive wheel as measured for this job, else as the drill has it."""
-    own = engine_wheel(kept.body.rolled, kept.body.taped, kept.body.slip)
-    if own or kept.drill is None:
-        return own
-    slip = kept.body.slip or kept.drill.slip
-    return engine_wheel(kept.drill.rolled, kept.drill.taped, slip)
-
-
-def target(wanted: work.Wanted) -> Target:
-    """Return the rate wanted with its tolerance.
-
-    Raises
-    ------
-    MeasurementError
-        For a rate with limits of its own, or what no target can be: ``target``, ``tolerance``.
-    """
-    if wanted.rate.give_or_take:
-        need = say("enter it without ±: it is used as is")
-        raise MeasurementError("target", wanted.rate.text, need)
-    tolerance = wanted.tolerance.value if wanted.tolerance else TOLERANCE
-    return Target(rate=wanted.rate.value, tolerance=tolerance, on=wanted.on)
+    return wheel_of(kept.drill, kept.body)
 
 
 def chart_for(book: Book, kept: Kept) -> machine.Chart | None:
@@ -177,42 +154,16 @@ def catch_made(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | No
     """Return a catch as the Set step takes it."""
     return CatchMade(
         setting=catch.setting,
-        gear=_gear(drill, catch.gear),
+        gear=drill.gear(catch.gear or None),
         bags=tuple(
             weighing.Bag(weight=b.weight.value, rows=b.rows, first=b.row) for b in catch.bags
         ),
-        run=_run(kept, catch, drill=drill, wheel=wheel),
+        run=run_of(
+            catch,
+            drill=drill,
+            wheel=wheel,
+            crank_per_wheel=kept.drill.crank_per_wheel if kept.drill else None,
+        ),
         counted=catch.counted,
         note=catch.note,
     )
-
-
-def _gear(drill: Drill, name: str) -> Gear:
-    return drill.gear(name or None)
-
-
-def _run(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | None) -> Run:
-    if catch.distance:
-        return driven(quantity(catch.distance, "measured distance"))
-    if catch.area:
-        return sown(quantity(catch.area, "area"), drill)
-    if catch.crank_turns and catch.per_turn:
-        per_turn = rolled(quantity(catch.per_turn, "rolled distance"))
-        crank = quantity(catch.crank_turns, "turn count")
-        return turned(per_turn, crank, crank_per_wheel=1.0)
-    if wheel is None:
-        need = say(
-            "enter the distance rolled in one turn, or the tape around the tire with its slip"
-        )
-        raise MeasurementError("wheel", None, need)
-    if catch.turns:
-        return turned(wheel, quantity(catch.turns, "turn count"))
-    crank = quantity(catch.crank_turns or Typed(value=0.0), "turn count")
-    return turned(wheel, crank, crank_per_wheel=_crank_per_wheel(kept, catch))
-
-
-def _crank_per_wheel(kept: Kept, catch: work.Catch) -> float:
-    ratio = catch.crank_per_wheel or (kept.drill.crank_per_wheel if kept.drill else None)
-    if ratio is None:
-        raise MeasurementError("crank_per_wheel", None, RATIO_NEEDED)
-    return ratio.value

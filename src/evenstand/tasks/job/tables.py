@@ -7,8 +7,9 @@ from difflib import get_close_matches
 from typing import Any
 
 from evenstand.book.kinds.machine import Box, Chart, Drill, Gear, Scale
-from evenstand.book.kinds.sown import Load
-from evenstand.book.kinds.work import Inoculant, Order, Wanted
+from evenstand.book.kinds.seed import Member, Mix
+from evenstand.book.kinds.sown import Ground, Load
+from evenstand.book.kinds.work import Catch, Field, Inoculant, Order, Place, Wanted
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import Phrase, say
 
@@ -17,6 +18,9 @@ from ..parsing.given import Given, Written, placing
 from ..parsing.keys import LOT, keys_of
 
 CHART = keys_of(Chart, but=("drill", "seed", "source"))
+BASES = ("share", "seeds", "pls", "bulk")
+MEMBER = keys_of(Member, "full_rate", "full_seeds", "box", but=("basis", "rate", "full"))
+NOT_IN_CATCH = ("job", "drill", "bags", "crank_per_wheel", "resolution", "counted")
 FILLED = ("takes", "makes_do", "test_weight", "full", "heel", "catches", "scale")
 KEYS: Mapping[str, tuple[str, ...]] = {
     "drill": keys_of(Drill, "blocked", "blocked_end", but=("crank_per_wheel", "boxes", "note")),
@@ -27,18 +31,11 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "seed": ("name", "test_weight"),
     "target": keys_of(Wanted, but=("box", "seed", "test_weight", "chart")),
     "weighing": ("resolution", "tolerance"),
-    "field": ("name", "ratio", "state", "area", "pass_length"),
-    "catch": (
-        *("box", "setting", "gear", *reading.RUNS, "per_turn", "rows_caught"),
-        *(*reading.WEIGHTS, "tare", "note"),
-    ),
+    "field": keys_of(Field, "ratio", "pass_length", but=("note", "outline")),
+    "catch": keys_of(Catch, "rows_caught", "net", "weights", but=NOT_IN_CATCH),
     "lots": LOT,
-    "mix": (
-        *("lot", "carrier", "share", "seeds", "pls", "bulk", "rest", "full_rate", "full_basis"),
-        *("full_seeds", "in_mix", "depth", "important", "group", "season", "cn", "biomass"),
-        *("box", *LOT),
-    ),
-    "mix_whole": ("share", "seeds", "pls", "bulk", "uplift", "stand"),
+    "mix": tuple(dict.fromkeys((*BASES, "rest", *MEMBER, *LOT))),
+    "mix_whole": (*BASES, *keys_of(Mix, but=("name", "members", "whole", "whole_basis", "note"))),
     "mix_goal": ("goal", "published", "least_seeds", "seconds", "limits"),
     "mix_goal.limits": ("what", "of", "at_least", "at_most"),
     "boxes": keys_of(Box, *FILLED, but=("seed",)),
@@ -48,11 +45,12 @@ KEYS: Mapping[str, tuple[str, ...]] = {
     "inoculant": keys_of(Inoculant),
     "sow": (
         *("box", "rate", "tolerance", "promised", "setting", "gear", "volume", "test_weight"),
-        *("at_edge", "heel", "known", "shown", "passes", "pass_length", "lap", "done", "static"),
+        *("at_edge", "heel", "pass_length", "done", "static"),
+        *keys_of(Ground, but=("job", "length", "note")),
     ),
     "loads": keys_of(Load, "setting", "gear", but=("job", "edge", "day", "note")),
     "stand": ("spacing", "wish", "crop", "days", "perennial", "water", "seeds", "kind"),
-    "counts": ("length", "spacing", "hoop", "around", "frame", "area", "plants", "gaps"),
+    "counts": keys_of(Place, "spacing", "frame", but=("sides", "looked")),
     "species": ("name", "seeds", "kind"),
     "emerged": ("field", "species", "share", "seeds"),
 }
@@ -73,6 +71,16 @@ MANY = (
     "emerged",
 )
 MOSTLY_ONE = ("sow",)  # asked for as one, where there is none
+# Where the engine's own names stand in a file, but for those of the drill.
+OF_ENGINE = {
+    "target": ("target", "rate"),
+    "tolerance": ("target", "tolerance"),
+    "gear": ("target", "gear"),
+    "resolution": ("weighing", "resolution"),
+    "scale_tolerance": ("weighing", "tolerance"),
+    "field_ratio": ("field", "ratio"),
+    "wheel": ("drill", "rolled"),
+}
 TABLES = tuple(name for name in KEYS if "." not in name)
 
 
@@ -151,10 +159,13 @@ def _place(file: Mapping[str, Any], path: Path) -> tuple[JobTable, str]:
             found = many(file, "catch")[number - 1]
             weights = next((key for key in reading.WEIGHTS if key in found.given), "net")
             return found, weights if key == "catch" else key
-        case ("target",):
-            return one(file, "target"), "rate"
+        case (str(key),) if key in OF_ENGINE:
+            name, its_key = OF_ENGINE[key]
+            return one(file, name), its_key
         case ("drill", "scale"):
             return one(file, "drill.scale"), "low"
+        case ("scale", str(key)):
+            return one(file, "drill.scale"), key
         case _:
             return one(file, "drill"), "_".join(map(str, path))
 

@@ -20,7 +20,8 @@ from ..calibration.catch import catch
 from ..drill.machines import prior
 from ..drill.outline import read_outline
 from ..drill.rules import check_chart, check_drill, check_once
-from ..job.kept import Kept, catch_made, find, job_drill, job_wheel, named, standing, target
+from ..job.calibration import target
+from ..job.kept import Kept, catch_made, find, job_drill, job_wheel, named, standing
 from ..mix.kept import mix_said
 from ..mix.mix import read_mix
 from ..record.form import check_record

@@ -47,20 +47,19 @@ def read_mix_form(given: Given, book: Book) -> Mix:
     RefusalsError
         Each under the field it was typed in.
     """
-    form, lines = Writing(given), lines_of(given)
-    if not lines:
-        form.refuse(given.refuse("line1_seed", say("choose the first seed of the mix")))
-    whole_basis, whole = _rated(form, "whole", otherwise="of full rate")
-    mix = read(
-        form,
-        Mix,
-        members=lambda: tuple(_member(form, book, f"line{number}_") for number in lines),
-        whole=whole,
-        whole_basis=whole_basis if whole else "of full rate",
-        stand=lambda: _one_of(form, "stand", STANDS),
-    )
-    form.done()
-    return mix
+    lines = lines_of(given)
+    with Writing(given) as form:
+        if not lines:
+            form.refuse(given.refuse("line1_seed", say("choose the first seed of the mix")))
+        whole_basis, whole = _rated(form, "whole", otherwise="of full rate")
+        return read(
+            form,
+            Mix,
+            members=lambda: tuple(_member(form, book, f"line{number}_") for number in lines),
+            whole=whole,
+            whole_basis=whole_basis if whole else "of full rate",
+            stand=lambda: _one_of(form, "stand", STANDS),
+        )
 
 
 def _member(form: Writing, book: Book, line: str) -> Member:

@@ -83,9 +83,8 @@ def mix_in(file: Mapping[str, Any]) -> MixSaid:
         Naming the field as ``[[mix]] 2 share``.
     """
     lots = lots_in(many(file, "lots"))
-    form = Writing(one(file, "field").given)
-    area = read(form, Field, name=form.text("name"))
-    form.done()
+    with Writing(one(file, "field").given) as form:
+        area = read(form, Field, name=form.text("name"))
     return MixSaid(
         ground=area,
         lots=lots,
@@ -95,15 +94,14 @@ def mix_in(file: Mapping[str, Any]) -> MixSaid:
 
 
 def _whole(given: Given) -> Mix:
-    form, keys = Writing(given), tuple(KEYS.values())[:-1]
+    keys = tuple(KEYS.values())[:-1]
     basis, whole = "of full rate", None
-    if any(key in given for key in keys):
-        key = only_one(given, keys, say("enter the total that the rest fills up to"))
-        basis = _BASES[key]
-        whole = form.amount(key, BASES[basis], exact=True)
-    mix = read(form, Mix, name="", whole=whole, whole_basis=basis)
-    form.done()
-    return mix
+    with Writing(given) as form:
+        if any(key in given for key in keys):
+            key = only_one(given, keys, say("enter the total that the rest fills up to"))
+            basis = _BASES[key]
+            whole = form.amount(key, BASES[basis], exact=True)
+        return read(form, Mix, name="", whole=whole, whole_basis=basis)
 
 
 def _member(table: JobTable, lots: Sequence[LotSaid]) -> MemberSaid:
@@ -112,24 +110,23 @@ def _member(table: JobTable, lots: Sequence[LotSaid]) -> MemberSaid:
         if key in given:
             raise given.refuse(key, say("leave it out: a carrier has no live seed"))
     lot = None if carrier else _lot(table, lots)
-    form = Writing(given)
-    weight = lot.lot.test_weight if lot else form.amount("test_weight", TEST_WEIGHT, exact=True)
-    basis, rate = _rate(form, weight)
-    full_basis, full = _full(form, weight)
-    member = read(
-        form,
-        Member,
-        name=form.text("name" if "name" in given and carrier else "species"),
-        lot=None,
-        basis=basis,
-        rate=rate,
-        full=full,
-        full_basis=full_basis,
-        carrier=carrier,
-        test_weight=weight if carrier else None,
-        bags=bags_in(table) if carrier else (),
-    )
-    form.done()
+    with Writing(given) as form:
+        weight = lot.lot.test_weight if lot else form.amount("test_weight", TEST_WEIGHT, exact=True)
+        basis, rate = _rate(form, weight)
+        full_basis, full = _full(form, weight)
+        member = read(
+            form,
+            Member,
+            name=form.text("name" if "name" in given and carrier else "species"),
+            lot=None,
+            basis=basis,
+            rate=rate,
+            full=full,
+            full_basis=full_basis,
+            carrier=carrier,
+            test_weight=weight if carrier else None,
+            bags=bags_in(table) if carrier else (),
+        )
     return MemberSaid(given=given, member=member, lot=lot, box=form.text("box"))
 
 

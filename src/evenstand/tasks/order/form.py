@@ -29,17 +29,15 @@ def read_order_form(given: Given, job: str, *, boxes: Sequence[str]) -> Order:
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    order = read(
-        form,
-        Order,
-        job=job,
-        heels=lambda: tuple(_of_boxes(form, "heel", boxes)),
-        catches=lambda: tuple(_of_boxes(form, "catches", boxes)),
-        inoculants=lambda: tuple(_inoculants(form)),
-    )
-    form.done()
-    return order
+    with Writing(given) as form:
+        return read(
+            form,
+            Order,
+            job=job,
+            heels=lambda: tuple(_of_boxes(form, "heel", boxes)),
+            catches=lambda: tuple(_of_boxes(form, "catches", boxes)),
+            inoculants=lambda: tuple(_inoculants(form)),
+        )
 
 
 def _of_boxes(form: Writing, key: str, boxes: Sequence[str]) -> Iterator[OfBox]:

@@ -44,17 +44,15 @@ def order_in(file: Mapping[str, Any]) -> OrderSaid:
         Naming the field as ``[order] overlap``.
     """
     boxes = boxes_in(file)
-    form, field = Writing(one(file, "order").given), Writing(one(file, "field").given)
-    order = read(
-        form,
-        Order,
-        job="",
-        area=boxes.mix.ground.area,
-        pass_length=field.amount("pass_length", LENGTH, exact=True),
-        inoculants=tuple(_inoculant(table.given) for table in many(file, "inoculant")),
-    )
-    field.done()
-    form.done()
+    with Writing(one(file, "order").given) as form, Writing(one(file, "field").given) as field:
+        order = read(
+            form,
+            Order,
+            job="",
+            area=boxes.mix.ground.area,
+            pass_length=field.amount("pass_length", LENGTH, exact=True),
+            inoculants=tuple(_inoculant(table.given) for table in many(file, "inoculant")),
+        )
     return OrderSaid(
         boxes=boxes,
         order=order,
@@ -63,10 +61,8 @@ def order_in(file: Mapping[str, Any]) -> OrderSaid:
 
 
 def _inoculant(given: Given) -> Inoculant:
-    form = Writing(given)
-    found = read(form, Inoculant)
-    form.done()
-    return found
+    with Writing(given) as form:
+        return read(form, Inoculant)
 
 
 def order_said(book: Book, kept: Kept, split: Split | None, *, order: Order | None) -> OrderSaid:

@@ -1,7 +1,7 @@
 """From what was typed to what is kept: amounts with their text, every refusal told at once."""
 
 from collections.abc import Callable, Iterable
-from typing import TypeVar
+from typing import Self, TypeVar
 
 from evenstand.book.kinds.shape import MOST_NAME, MOST_TEXT, Typed
 from evenstand.engine.parsing.parse import Reading
@@ -23,7 +23,7 @@ class RefusalsError(MeasurementError):
 
 
 class Writing:
-    """Reads inputs one by one and gathers what was refused.
+    """Reads inputs one by one and gathers what was refused; a ``with`` ends by telling it.
 
     Parameters
     ----------
@@ -34,6 +34,13 @@ class Writing:
     def __init__(self, given: Given) -> None:
         self.given = given
         self._refused: list[MeasurementError] = []
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, kind: object, error: object, trace: object) -> None:
+        if error is None:
+            self.done()
 
     def attempt(self, read: Callable[[], Read], *, otherwise: Read) -> Read:
         """Read something; where it is refused, remember why and go on with ``otherwise``."""

@@ -29,7 +29,8 @@ from evenstand.report.pen import Pen
 from ..calibration.turning import GROUNDS, heading
 from ..calibration.turns import turns
 from ..drill.machines import engine_drill, engine_wheel
-from ..job.kept import Kept, chosen_of, find, target
+from ..job.calibration import target
+from ..job.kept import Kept, chosen_of, find
 from ..parsing.given import Given
 from ..whole_job.field_ratios import OwnField, own_fields
 from ..whole_job.made_at import moment

@@ -32,15 +32,14 @@ def read_record(given: Given, job: str, *, boxes: Sequence[str]) -> Record:
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    record = read(
-        form,
-        Record,
-        job=job,
-        used=lambda: tuple(_used(form, boxes)),
-        signers=lambda: _signers(form),
-    )
-    form.done()
+    with Writing(given) as form:
+        record = read(
+            form,
+            Record,
+            job=job,
+            used=lambda: tuple(_used(form, boxes)),
+            signers=lambda: _signers(form),
+        )
     try:
         check_record(record)
     except MeasurementError as refused:

@@ -65,18 +65,17 @@ def read_count_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> See
     RefusalsError or MeasurementError
         Each under the field it was typed in.
     """
-    form = Writing(_with_units(given))
-    replicates = form.text("way") == "replicates"
-    samples = tuple(_replicates(form) if replicates else _samples(form))
-    if not samples and replicates:
-        form.refuse(given.refuse("weight1", say("weigh 100 seeds {n} times", n=REPLICATES)))
-    elif not samples:
-        need = say("enter at least one count and its weight")
-        form.refuse(given.refuse("sample1_seeds", need))
-    own: dict[str, Any] = {"resolution": None} if replicates else {}
-    way = "replicates" if replicates else "samples"
-    count = read(form, SeedCount, lot=lot_id, samples=samples, way=way, **own)
-    form.done()
+    with Writing(_with_units(given)) as form:
+        replicates = form.text("way") == "replicates"
+        samples = tuple(_replicates(form) if replicates else _samples(form))
+        if not samples and replicates:
+            form.refuse(given.refuse("weight1", say("weigh 100 seeds {n} times", n=REPLICATES)))
+        elif not samples:
+            need = say("enter at least one count and its weight")
+            form.refuse(given.refuse("sample1_seeds", need))
+        own: dict[str, Any] = {"resolution": None} if replicates else {}
+        way = "replicates" if replicates else "samples"
+        count = read(form, SeedCount, lot=lot_id, samples=samples, way=way, **own)
     with given.pointing(counted="sample1_weight", replicates="weight1"):
         read_kept(lot, today=today, count=count)
     return count

@@ -32,10 +32,9 @@ def read_lot_form(given: Given, *, today: Month) -> Lot:
     RefusalsError or MeasurementError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    lot = read(form, Lot, tag=lambda: _tag(form), bags=lambda: tuple(bags_typed(form)))
-    _check_one_way(form)
-    form.done()
+    with Writing(given) as form:
+        lot = read(form, Lot, tag=lambda: _tag(form), bags=lambda: tuple(bags_typed(form)))
+        _check_one_way(form)
     with given.pointing(noxious="noxious1_name", bags="bag1_weight"):
         read_kept(lot, today=today)
     return lot

@@ -92,18 +92,17 @@ def lot_in(table: JobTable) -> LotSaid:
         if key in given and partner not in given:
             need = say("use it together with {partner}", partner=given.name(partner))
             raise given.refuse(key, need)
-    form = Writing(_per_pound(given))
-    lot = read(
-        form,
-        Lot,
-        species=form.text("species"),
-        tag=lambda: read(form, Tag, noxious=_each(form, "noxious", _weed)),
-        bags=bags_in(table),
-    )
-    count = _count(form)
-    dishes = _each(form, "home_test", _dish)
-    hard = form.count("home_hard", SEEDS, otherwise=0) if "home_hard" in given else None
-    form.done()
+    with Writing(_per_pound(given)) as form:
+        lot = read(
+            form,
+            Lot,
+            species=form.text("species"),
+            tag=lambda: read(form, Tag, noxious=_each(form, "noxious", _weed)),
+            bags=bags_in(table),
+        )
+        count = _count(form)
+        dishes = _each(form, "home_test", _dish)
+        hard = form.count("home_hard", SEEDS, otherwise=0) if "home_hard" in given else None
     test = GerminationTest(lot="", dishes=dishes, hard=hard) if dishes else None
     return LotSaid(given=given, lot=lot, count=count, test=test)
 

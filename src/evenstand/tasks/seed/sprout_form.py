@@ -30,19 +30,18 @@ def read_sprout_form(given: Given, *, lot_id: str, lot: Lot, today: Month) -> Ge
     RefusalsError or MeasurementError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    test = read(form, GerminationTest, lot=lot_id, dishes=lambda: tuple(_dishes(form)))
-    if not test.dishes and test.started and not (test.ended or "hard" in given):
-        test = replace(test, dishes=tuple(_laid_out(form)))
-    if not test.dishes:
-        text = (
-            "enter how many sprouted and how many you laid out, or just the date you laid them out"
-        )
-        need = say(text)
-        form.refuse(given.refuse("dish1_sprouted", need))
-    if test.started and test.ended and test.ended < test.started:
-        form.refuse(given.refuse("ended", say("enter a date after the seeds were laid out")))
-    form.done()
+    with Writing(given) as form:
+        test = read(form, GerminationTest, lot=lot_id, dishes=lambda: tuple(_dishes(form)))
+        if not test.dishes and test.started and not (test.ended or "hard" in given):
+            test = replace(test, dishes=tuple(_laid_out(form)))
+        if not test.dishes:
+            need = say(
+                "enter how many sprouted and how many you laid out, "
+                "or just the date you laid them out"
+            )
+            form.refuse(given.refuse("dish1_sprouted", need))
+        if test.started and test.ended and test.ended < test.started:
+            form.refuse(given.refuse("ended", say("enter a date after the seeds were laid out")))
     if not test.counted:
         return test
     with given.pointing(home_test="dish1_sprouted", home_hard="hard"):

@@ -43,10 +43,9 @@ def read_sown(
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    body = _READ[kind](form, kept, boxes)
-    _in_order(form, body, latest)
-    form.done()
+    with Writing(given) as form:
+        body = _READ[kind](form, kept, boxes)
+        _in_order(form, body, latest)
     try:
         check_sown(body, kept)
     except MeasurementError as refused:

@@ -12,6 +12,7 @@ from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.quantities.units import FIELD, LENGTH, LOAD, RATE, SHARE, TEST_WEIGHT, VOLUME
 
+from ..drill.machines import value_of
 from ..job.calibration import Job
 from ..job.file import read_drill, read_job
 from ..job.tables import InTables, many, one
@@ -94,12 +95,10 @@ def sow_in(file: Mapping[str, Any]) -> SowSaid:
     names = [given.texts.get("box", "").strip() for given in tables]
     if len(set(names)) < len(names):
         raise tables[-1].refuse("box", say("use a different name for each box"))
-    of_field, order = Writing(one(file, "field").given), Writing(one(file, "order").given)
-    area = of_field.amount("area", FIELD)
-    length = of_field.amount("pass_length", LENGTH, exact=True)
-    overlap = order.amount("overlap", SHARE, zero=True)
-    of_field.done()
-    order.done()
+    with Writing(one(file, "order").given) as order, Writing(one(file, "field").given) as of_field:
+        area = of_field.amount("area", FIELD)
+        length = of_field.amount("pass_length", LENGTH, exact=True)
+        overlap = order.amount("overlap", SHARE, zero=True)
     wanted, loads = one(file, "target").given, _loads(file, names)
     return SowSaid(
         boxes=tuple(
@@ -126,11 +125,10 @@ def _loads(file: Mapping[str, Any], names: Sequence[str]) -> list[Happened]:
     for given in (table.given for table in many(file, "loads")):
         if list(names) != [""] and given.text("box") not in names:
             raise given.refuse("box", say("choose one of {names}", names=", ".join(names)))
-        form = Writing(given)
-        load = read(form, Load, job="")
-        setting = form.number("setting", otherwise=0.0) if "setting" in given else None
-        found.append(Happened(given=given, load=load, setting=setting, gear=form.text("gear")))
-        form.done()
+        with Writing(given) as form:
+            load = read(form, Load, job="")
+            setting = form.number("setting", otherwise=0.0) if "setting" in given else None
+            found.append(Happened(given=given, load=load, setting=setting, gear=form.text("gear")))
     if not found:
         need = say("missing: enter a [[loads]] table for each load and each level")
         raise MeasurementError(InTables("loads"), None, need)
@@ -138,27 +136,25 @@ def _loads(file: Mapping[str, Any], names: Sequence[str]) -> list[Happened]:
 
 
 def _box(given: Given, target: Given, events: tuple[Happened, ...]) -> BoxSaid:
-    form, aim = Writing(given), Writing(target)
-    weight = form.amount("test_weight", TEST_WEIGHT)
-    wanted = read(aim, Wanted, box=form.text("box"), test_weight=weight)
-    aim.done()
-    length = form.amount("pass_length", LENGTH)
     checked = any(key in given for key in CHECKED)
-    edge, heel = (form.amount(key, LOAD, zero=True, exact=True) for key in ("at_edge", "heel"))
-    found = BoxSaid(
-        given=given,
-        aim=target,
-        wanted=wanted,
-        events=events,
-        volume=form.amount("volume", VOLUME),
-        promised=form.amount("promised", RATE),
-        setting=form.number("setting", otherwise=0.0) if "setting" in given else None,
-        gear=form.text("gear"),
-        ground=read(form, Ground, job="", length=length) if checked else None,
-        at_edge=edge.value if edge else None,
-        heel=heel.value if heel else 0.0,
-        static=form.amount("static", RATE),
-        done="done" in given and given.yes("done"),
-    )
-    form.done()
-    return found
+    with Writing(given) as form:
+        weight = form.amount("test_weight", TEST_WEIGHT)
+        with Writing(target) as aim:
+            wanted = read(aim, Wanted, box=form.text("box"), test_weight=weight)
+        length = form.amount("pass_length", LENGTH)
+        edge, heel = (form.amount(key, LOAD, zero=True, exact=True) for key in ("at_edge", "heel"))
+        return BoxSaid(
+            given=given,
+            aim=target,
+            wanted=wanted,
+            events=events,
+            volume=form.amount("volume", VOLUME),
+            promised=form.amount("promised", RATE),
+            setting=form.number("setting", otherwise=0.0) if "setting" in given else None,
+            gear=form.text("gear"),
+            ground=read(form, Ground, job="", length=length) if checked else None,
+            at_edge=value_of(edge),
+            heel=heel.value if heel else 0.0,
+            static=form.amount("static", RATE),
+            done="done" in given and given.yes("done"),
+        )

@@ -20,7 +20,7 @@ from evenstand.engine.statistics.budget import Quantity, nominal, standard_uncer
 
 from ..calibration.setting import Setting
 from ..drill.machines import quantity
-from ..job.kept import target as target_of
+from ..job.calibration import target as target_of
 from ..job.tables import KEYS, InTables
 from ..parsing.given import Written
 from .events import BoxKnown, read_box, read_events

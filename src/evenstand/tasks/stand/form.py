@@ -55,24 +55,23 @@ def read_places_form(
     MeasurementError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    way = form.attempt(lambda: _way(given), otherwise="row")
-    size = _size(form, way)
-    seen = _seen(form)
-    gaps = _gaps(form, len(seen)) if way == "row" else []
-    own: dict[str, Any] = {} if way == "row" else {"spacing": None}
-    count = read(
-        form,
-        StandCount,
-        job=job,
-        places=tuple(
-            Place(plants=plants, **size, gaps=gaps[i] if gaps else (), looked=bool(gaps))
-            for i, plants in enumerate(seen)
-        ),
-        day=lambda: _day(form, sown),
-        **own,
-    )
-    form.done()
+    with Writing(given) as form:
+        way = form.attempt(lambda: _way(given), otherwise="row")
+        size = _size(form, way)
+        seen = _seen(form)
+        gaps = _gaps(form, len(seen)) if way == "row" else []
+        own: dict[str, Any] = {} if way == "row" else {"spacing": None}
+        count = read(
+            form,
+            StandCount,
+            job=job,
+            places=tuple(
+                Place(plants=plants, **size, gaps=gaps[i] if gaps else (), looked=bool(gaps))
+                for i, plants in enumerate(seen)
+            ),
+            day=lambda: _day(form, sown),
+            **own,
+        )
     _check(count, given, spacing)
     return count
 

@@ -39,17 +39,15 @@ def read_wish_form(
     RefusalsError
         Each under the field it was typed in.
     """
-    form = Writing(given)
-    wish = read(
-        form,
-        StandWish,
-        job=job,
-        crop=lambda: _word(form, "crop", CROPS),
-        sown=lambda: _sown(form, counts),
-        live=lambda: tuple(_live(form, species)),
-    )
-    form.done()
-    return wish
+    with Writing(given) as form:
+        return read(
+            form,
+            StandWish,
+            job=job,
+            crop=lambda: _word(form, "crop", CROPS),
+            sown=lambda: _sown(form, counts),
+            live=lambda: tuple(_live(form, species)),
+        )
 
 
 def _word(form: Writing, key: str, words: Sequence[str]) -> str:

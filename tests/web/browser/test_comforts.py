@@ -2,7 +2,10 @@
 
 from base64 import b64decode
 
+import pytest
 from msgspec.structs import replace
+
+import labels
 
 RYE = {"species": "cereal rye", "purity": "98%", "germination": "92%", "name": "R-26"}
 DRAWN = """document.createElement("canvas").toDataURL("image/jpeg").split(",")[1]"""
@@ -99,3 +102,32 @@ def test_the_last_places_are_behind_more_on_a_phone_without_scripts_by_keyboard(
     page.set_viewport_size({"width": 1280, "height": 800})
     assert settings.is_visible()
     assert not nav.locator("summary").is_visible()
+
+
+SHARED = """
+window.sent = [];
+navigator.share = (what) => { window.sent.push(what.text); return Promise.resolve(); };
+"""
+COPIED = """
+navigator.share = undefined;
+navigator.clipboard.writeText = (text) => { window.sent = [text]; return Promise.resolve(); };
+"""
+
+
+@pytest.mark.parametrize("way", [SHARED, COPIED], ids=["shared", "copied"])
+def test_a_result_goes_on_as_plain_text(opened, visitor, way):
+    job = visitor.job()
+    visitor.send(f"{job}/calibrate", visitor.LIGHT)
+    page = opened().page
+    page.add_init_script(way)
+    page.goto(f"{job}/calibrate")
+    page.get_by_role("button", name="Share").click()
+    page.wait_for_function("window.sent.length === 1")
+    text = page.evaluate("window.sent[0]")
+    # 48.6 lb/ac are what LIGHT weighs on its ground.
+    assert "Alder Bench, fall · Heron" in text
+    assert "48.6 lb/ac" in text
+    assert labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=30, to=33) in text
+    assert "<" not in text
+    if way is COPIED:
+        page.get_by_text("Copied.").wait_for()

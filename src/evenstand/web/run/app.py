@@ -72,6 +72,7 @@ def _teach(app: Flask) -> None:
         just_done=keeping.just_done,
         apart_in=apart_in,
         local=local,
+        today=here.today,
         who_wrote=who,
         changed_by=lambda entries: changed_by(entries, names=called),
         setting=number,

@@ -99,9 +99,8 @@ def _events(paper: Paper, balance: Balance, acre: float) -> Iterator[str]:
             yield svg.dot(x, BOTTOM, full=True, radius=4)
         if isinstance(event, Change):
             yield svg.line((x, TOP), (x, BOTTOM), colour=svg.RUST, dash="3 3")
-            if event.setting is not None:
-                label = number(event.setting)
-                yield svg.words(label, min(x + 4, RIGHT), TOP + 12, at="start", colour=svg.RUST)
+            label = number(event.setting)
+            yield svg.words(label, min(x + 4, RIGHT), TOP + 12, at="start", colour=svg.RUST)
 
 
 def _found(paper: Paper, turning: Turning, acre: float) -> str:

@@ -161,7 +161,7 @@ def test_a_lever_moved_starts_the_readings_anew():
     events = [
         load(0, 1000),
         level(8, 520),
-        Change(at=8 * ACRE, factor=ufloat(1.1, 0.02)),
+        Change(at=8 * ACRE, factor=ufloat(1.1, 0.02), setting=33.0),
         level(12, 256),
     ]
     found = follow(events, known())
@@ -199,7 +199,7 @@ def test_the_density_of_the_readings_is_the_same_without_causes():
     ("events", "field_"),
     [
         ([], "events"),
-        ([Change(at=0.0, factor=1.1)], "events"),
+        ([Change(at=0.0, factor=1.1, setting=33.0)], "events"),
         ([load(8, 500), level(4, 100)], "at"),
         ([load(nan, 500)], "at"),
         ([load(-1, 500)], "at"),

@@ -77,7 +77,7 @@ def test_a_lever_that_was_moved_is_no_change():
     """The lever brings 60 to 66 at 32 ac, and nobody is alarmed."""
     events = scattered([60.0] * 4 + [66.0] * 4, seed=5)
     moved = [e for e in events if e.at <= 32 * ACRE]
-    moved += [Change(at=32 * ACRE, factor=ufloat(1.1, 0.02))]
+    moved += [Change(at=32 * ACRE, factor=ufloat(1.1, 0.02), setting=33.0)]
     moved += [e for e in events if e.at > 32 * ACRE]
     assert find_turning(follow(events, known())) is not None
     assert find_turning(follow(moved, known())) is None

@@ -10,6 +10,9 @@ AREA_METER_SHOWS = Label(
     "The acre meter reads {shown} for {known}: multiply its readings by {factor}."
 )
 BAG_HOLDS_WEIGHT = Label("a bag's label weight is good to ± {limits}")
+BEFORE_MOVED = Label(
+    "Before the lever was moved, after {ground}, you were at {rate} ({low} to {high}): {verdict}."
+)
 BEGIN_ONE_FILL = Label("Start: one fill will do the field.")
 BOX_HELD_MUCH = Label("At {ground} the box had much more in it than expected: is a load missing?")
 BOX_HELD_MUCH_LESS = Label(
@@ -54,12 +57,16 @@ LOOK_ROW_FIRST = Label(
     "Stop the drill, shut off the tractor, then check row {rows} first: it drops"
     " differently from its neighbors."
 )
+LEVER_NOW_AT = Label(
+    "The lever is at {setting}: {rate} ({low} to {high}) expected, target {target}."
+)
 MAP_RIGHT_ABOUT = Label("the map is good to ± {limits}")
 MORE_SEED_WENT = Label("more seed was used by {ground} than was loaded: is a load missing?")
 NOTHING_CAUGHT_BEFORE = Label(
     "no catch beforehand: the rate may be {off} off (one standard deviation)"
 )
 NO_READING_YET = Label("No reading yet: {rate} ({low} to {high}) expected, target {target}.")
+NO_CATCH_NO_READING = Label("No catch, no reading yet: {low} to {high} possible, target {target}.")
 OF_THE_DOUBT = Label("{part} of the uncertainty comes from {cause}: {cure}.")
 ONLY_LOADED_CHECK = Label("only {loaded} was loaded: check the level, or enter the missing load")
 PASS_ALONG = Label("{words} That is in pass {number}, {along} in.")
@@ -67,6 +74,9 @@ PUT_SEED_WHERE = Label(
     "Stage the seed where the box runs low: each stop takes about {stop}, {all} in total."
 )
 RATE_WANDERS_OVER = Label("the rate drifts {drift} over an acre")
+READ_BOX_AFTER = Label("Read the box after {ground} more, at {at} on the acre meter.")
+READ_BOX_AT = Label("Read the box at")
+READ_BOX_NOW = Label("Read the box now.")
 READING_BOX = Label("box readings")
 READ_BOX_WHEN = Label("read the box when it is nearly empty, or weigh what is left")
 SEED_ENDS_ABOUT = Label(

@@ -185,7 +185,7 @@ def test_an_entry_is_corrected_left_out_and_put_back(visitor, job, book):
     assert "misread" in text
     level_ = f"/sown/{book.things('level')[0].id}"
     visitor.send(f"{level_}/remove", {})
-    unread = labels.NO_READING_YET.like(rate="60 lb/ac")
+    unread = labels.NO_CATCH_NO_READING.like(target="60 lb/ac")
     assert re.search(unread, visitor.read(f"{job}/seeding").text)
     assert labels.LEFT_OUT in visitor.read(level_).text
     visitor.send(level_, visitor.read(level_).fields | {"entry": book.new_id()})
@@ -214,21 +214,75 @@ def test_what_no_longer_goes_together_is_said_and_can_be_put_right(visitor, job,
 def test_a_heavy_box_moves_the_lever(visitor, set_job):
     """Three fills of 8 ac lay down 62.5 lb/ac where 54 are wanted."""
     load(visitor, set_job, "0", weight="1000")
-    leave = labels.LEAVE_LEVER_ODDS.like(setting=33)
-    assert re.search(leave, visitor.read(f"{set_job}/seeding").text)
     load(visitor, set_job, "8", left="500 ± 4", weight="500")
     load(visitor, set_job, "16", left="500 ± 4", weight="500")
     level(visitor, set_job, "24", left="500 ± 4")
     page = visitor.read(f"{set_job}/seeding")
     assert labels.HEAVY in page.text
     moved = labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=33, to=29)
-    assert moved in page.text
-    visitor.send(f"{set_job}/seeding/moved", {**AT, "at": "24", "setting": "29"})
-    text = visitor.read(f"{set_job}/seeding").text
-    assert "Lever change at 24 ac to 29" in text
-    assert (
-        f"{labels.RATE_SO_FAR} {labels.ON_TARGET}" in text
-    )  # 62.5 × 29 ÷ 33 are 54.9 by the chart alone
+    assert moved in " ".join(box_told(visitor, set_job)["say"].split())
+    assert re.search(
+        rf"{labels.MOVE_FROM_TO(levers=labels.THE_LEVER, from_=33, to='29')}", page.text
+    )
+
+
+def box_told(visitor, job):
+    (box,) = visitor.client.get(f"/api{job}/sow").json["boxes"]
+    return box
+
+
+@pytest.fixture
+def light_job(visitor, set_job):
+    """360 lb on 8 ac and again on 8 more: 45 lb/ac where 54 are wanted, weighed to 4 lb."""
+    load(visitor, set_job, "0", weight="1000")
+    level(visitor, set_job, "8", left="640 ± 4")
+    level(visitor, set_job, "16", left="280 ± 4")
+    return set_job
+
+
+@pytest.mark.parametrize("to", ["36", "38"])
+def test_what_was_told_holds_until_a_new_reading_answers_it(visitor, light_job, to):
+    """Moved as told or elsewhere: no other notch is told before the box is read again."""
+    before = box_told(visitor, light_job)
+    assert before["verdict"] == "light"
+    visitor.send(f"{light_job}/seeding/moved", {**AT, "at": "16", "setting": to})
+    told, text = box_told(visitor, light_job), visitor.read(f"{light_job}/seeding").text
+    assert told["lever"] is None
+    assert told["verdict"] is None
+    assert told["odds_within"] is None
+    assert not told["alarm"]
+    assert told["before"]["verdict"] == "light"
+    assert told["before"]["odds_light"] == pytest.approx(before["odds_light"])
+    assert told["before"]["rate"] == before["rate"]
+    for sentence in (
+        labels.LEVER_NOW_AT.like(setting=to, target="54 lb/ac"),
+        labels.BEFORE_MOVED.like(),
+    ):
+        assert re.search(sentence, text)
+        assert re.search(sentence, told["say"])
+    # The chart is a line through 0: 1.8 lb/ac a notch.
+    assert told["rate"]["value"] == pytest.approx(45 * int(to) / 33, rel=0.03)
+    # Limits of 4 lb, and of 54 lb/ac · 0.05 ac for the place, each ÷ √3 and at both ends:
+    # 1.645 · √(2 · (2.31² + 1.56²)) ÷ (5% of 54) = 2.40 ac; readings before narrow the start.
+    assert 2.2 < told["awaited"]["ground"]["value"] < 2.4
+    assert re.search(labels.READ_BOX_AFTER.like(), told["say"])
+    load(visitor, light_job, "17", weight="400")
+    assert box_told(visitor, light_job)["lever"] is None
+    level(visitor, light_job, "20", left="460 ± 4")
+    after = box_told(visitor, light_job)
+    assert after["verdict"] is not None
+    assert after["awaited"] is after["before"] is None
+
+
+def test_before_any_reading_there_is_no_verdict(visitor, set_job):
+    load(visitor, set_job, "0", weight="1000")
+    told, page = box_told(visitor, set_job), visitor.read(f"{set_job}/seeding").text
+    assert (told["verdict"], told["odds_within"], told["lever"]) == (None, None, None)
+    for label in (labels.ON_TARGET, labels.LEAVE_LEVER_ODDS, labels.LEAVE_LEVER_NO):
+        assert not re.search(label.like(), page)
+    assert re.search(labels.NO_READING_YET.like(target="54 lb/ac"), page)
+    assert labels.READ_BOX_AT in page
+    assert re.search(labels.READ_BOX_AFTER.like(), told["say"])
 
 
 def test_a_field_that_is_done_teaches_the_next_job(visitor, set_job, book):

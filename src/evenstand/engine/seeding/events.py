@@ -51,7 +51,7 @@ class Change:
 
     at: float
     factor: Quantity
-    setting: float | None = None
+    setting: float
 
 
 Event: TypeAlias = Load | Level | Fill | Change

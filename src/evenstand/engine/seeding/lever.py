@@ -8,13 +8,14 @@ from ..calibration.chart import Curve
 from ..calibration.choose import BETTER_BY
 from ..calibration.meter import predict
 from ..catch.target import Target, Verdict, judge, odds_in_words
-from ..drill.drill import Gear, move, number
+from ..drill.drill import Gear, heading, move, number, taking_up
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Phrase, say
+from ..quantities.phrases import Inline, Phrase, say
 from ..quantities.units import RATE
 from ..quantities.written import put
 from ..statistics.budget import Estimate, Quantity, normal_range, uncertain
 from ..statistics.vectors import Vector, dot
+from .large import Large
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +36,7 @@ class LeverMove:
     factor_u: float
     leave: bool
     say: Phrase
+    large: Large
 
 
 def move_lever(
@@ -86,6 +88,7 @@ def move_lever(
         factor_u=chosen.factor_u,
         leave=leave,
         say=_leave(here, setting=setting) if leave else _move(curve, stay, best),
+        large=_large(curve, stay, chosen),
     )
 
 
@@ -165,10 +168,23 @@ def _leave(verdict: Verdict, *, setting: float) -> Phrase:
 
 
 def _move(curve: Curve, stay: _Notch, best: _Notch) -> Phrase:
+    moved, gives = move(curve.scale, stay.setting, best.setting), _gives(stay, best)
+    return say("{move}: {gives}", move=moved, gives=Inline(gives.template, gives.values))
+
+
+def _large(curve: Curve, stay: _Notch, best: _Notch) -> Large:
+    scale, old, new = curve.scale, stay.setting, best.setting
+    if best is stay:
+        return Large(heading(scale, old, new), number(new), ())
+    takes_up = taking_up(scale, old, new)
+    after = (_gives(stay, best),) if takes_up is None else (takes_up, _gives(stay, best))
+    return Large(heading(scale, old, new), number(new), after)
+
+
+def _gives(stay: _Notch, best: _Notch) -> Phrase:
     return say(
-        "{move}: that should give about {rate}, with {odds} odds of being right "
+        "That should give about {rate}, with {odds} odds of being right "
         "({now} odds where it is now).",
-        move=move(curve.scale, stay.setting, best.setting),
         rate=RATE(best.rate.value),
         odds=odds_in_words(best.verdict.odds_within),
         now=odds_in_words(stay.verdict.odds_within),

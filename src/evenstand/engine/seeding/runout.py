@@ -14,6 +14,7 @@ from ..statistics.budget import Estimate, Quantity, nominal, ranged, standard_un
 from ..statistics.distributions import normal_cdf, normal_quantile
 from ..statistics.quantile import require_probability
 from .field_area import Shown
+from .large import Large
 
 AS_IT_IS = Shown()  # a meter that shows the ground as it is, from 0
 SUFFICES = 0.95  # odds that the seed is to suffice with
@@ -133,6 +134,13 @@ class NextLoad:
             at=FIELD(self.shown.value),
             low=FIELD(self.shown.low),
         )
+
+    def large(self, *, to_sow: float = inf) -> Large | None:
+        """The same with the area large, None where no more is to be filled in."""
+        if self.ground.low >= to_sow or not self.ground.value:
+            return None
+        after = say("on the acre meter; start checking it at {low}", low=FIELD(self.shown.low))
+        return Large(say("Fill the box at"), FIELD(self.shown.value), (after,))
 
 
 def next_load(seed: Quantity, *, rate: Quantity, shown: Shown) -> NextLoad:

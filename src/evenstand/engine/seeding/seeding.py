@@ -3,22 +3,24 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf, isclose
-from typing import Annotated
+from typing import Annotated, TypeAlias
 
 from ..boxes.box import Box
 from ..calibration.chart import Curve
 from ..catch.target import Target, Verdict, judge, odds_in_words
-from ..drill.drill import Gear
+from ..drill.drill import Gear, number
 from ..order.loads import Passes
 from ..quantities.errors import MeasurementError
-from ..quantities.phrases import Phrase, Value, say
+from ..quantities.phrases import Phrase, Value, join, say
 from ..quantities.units import FIELD, LOAD, RATE
 from ..quantities.working import Line
 from ..statistics.budget import Estimate, Quantity, Share, nominal
+from .awaited import Awaited, Before, await_reading, unread
 from .balance import Balance, balance_lines, doubts, follow
 from .change_point import Turning, find_turning
 from .cures import cure_of
-from .events import Event, assumptions
+from .events import Change, Event, assumptions
+from .large import Large
 from .lever import LeverMove, move_lever
 from .runout import RunOut, next_load, run_out
 from .steps import Known
@@ -75,19 +77,25 @@ class Sowing:
 
     ``rate`` is the rate now with its 95% range [kg/m²], ``verdict`` the odds
     against the target; ``until`` the ground that the box still sows [m²].
-    ``next`` is the one thing to do; ``cure`` what would narrow the range most.
+    Until the box was read at its setting there is no verdict, but a reading
+    that is ``awaited``; ``before`` is what was found before the lever was moved.
+    ``next`` is the one thing to do, ``large`` the same with its number large;
+    ``cure`` is what would narrow the range most.
     """
 
     balance: Balance
     rate: Annotated[Estimate, RATE]
     shares: tuple[Share, ...]
-    verdict: Verdict
+    verdict: Verdict | None
+    awaited: Awaited | None
+    before: Before | None
     turning: Turning | None
     until: Annotated[Estimate, FIELD]
     run_out: RunOut | None
     lever: LeverMove | None
     say: Phrase
     next: Phrase
+    large: Large | None
     cure: Phrase | None
     warnings: tuple[Phrase, ...]
     assumed: tuple[Phrase, ...]
@@ -96,7 +104,9 @@ class Sowing:
     @property
     def alarm(self) -> bool:
         """Whether 9 in 10 speak for a rate outside the band, or a change was found."""
-        return self.verdict.word in ("light", "heavy") or self.turning is not None
+        return self.turning is not None or (
+            self.verdict is not None and self.verdict.word in ("light", "heavy")
+        )
 
 
 def sowing(
@@ -133,23 +143,33 @@ def sowing(
     turning = find_turning(balance)
     if turning is not None:
         balance = follow(events, known, box=box, holds=holds, jumps=(turning.shown,))
-    rate, verdict = balance.rate, judge(balance.rate, known.target)
-    heel = rest.heel if rest else 0.0
+    rate, heel = balance.rate, rest.heel if rest else 0.0
     until = next_load(balance.seed - heel, rate=balance.rate_now, shown=balance.shown)
-    load = until.say(to_sow=rest.ground - nominal(balance.ground) if rest else inf)
+    first = unread(balance.events)
+    waits = first is not None or not balance.stretches
+    awaited = await_reading(balance, until=until, holds=holds) if waits else None
+    verdict = judge(rate, known.target)
     left = _seed_left(balance, rest)
-    moved = _lever(lever, rate, known.target)
+    move = None if awaited else _lever(lever, rate, known.target)
+    to_sow = rest.ground - nominal(balance.ground) if rest else inf
+    load = until.say(to_sow=to_sow), until.large(to_sow=to_sow)
+    next_, large = _next(verdict, turning, left=left, moved=move, load=load)
+    if awaited:
+        next_, large = awaited.say, awaited.large
     return Sowing(
         balance=balance,
         rate=rate,
         shares=balance.shares,
-        verdict=verdict,
+        verdict=None if awaited else verdict,
+        awaited=awaited,
+        before=_before(sowing(events[:first], known, box=box, holds=holds)) if first else None,
         turning=turning,
         until=until.ground,
         run_out=left,
-        lever=moved,
-        say=_headline(balance, rate, verdict, target=known.target),
-        next=_next(verdict, turning, left=left, moved=moved, load=load),
+        lever=move,
+        say=_expected(balance) if awaited else _headline(balance, verdict),
+        next=next_,
+        large=large,
         cure=cure_of(balance.shares),
         warnings=doubts(balance),
         assumed=(*known.assumed, *assumptions(events), *_stays(heel)),
@@ -183,20 +203,47 @@ def _lever(lever: LeverAt | None, rate: Estimate, target: Target) -> LeverMove |
     return move_lever(lever.curve, rate, target, setting=lever.setting, gear=lever.gear)
 
 
-def _headline(balance: Balance, rate: Estimate, verdict: Verdict, *, target: Target) -> Phrase:
-    values = {
+def _before(found: Sowing) -> Before | None:
+    """Say what was found at the setting before, None where nothing was read there either."""
+    if found.verdict is None:
+        return None
+    text = (
+        "Before the lever was moved, after {ground}, you were at {rate} ({low} to {high}): "
+        "{verdict}."
+    )
+    said = say(text, **_rates(found.balance), verdict=_verdict(found.verdict))
+    turning = [found.turning.say] if found.turning else []
+    return Before(rate=found.rate, verdict=found.verdict, say=join([said, *turning]))
+
+
+def _rates(balance: Balance) -> dict[str, Value]:
+    rate = balance.rate
+    return {
         "rate": RATE(rate.value),
         "low": RATE(rate.low),
         "high": RATE(rate.high),
         "ground": _where(balance),
-        "target": RATE(target.rate),
+        "target": RATE(balance.known.target.rate),
     }
-    if not balance.stretches:
-        text = "No reading yet: {rate} ({low} to {high}) expected, target {target}."
-        del values["ground"]
-        return say(text, **values)
+
+
+def _headline(balance: Balance, verdict: Verdict) -> Phrase:
     text = "After {ground}, you are at {rate} ({low} to {high}); target {target}: {verdict}."
-    return say(text, **values, verdict=_verdict(verdict))
+    return say(text, **_rates(balance), verdict=_verdict(verdict))
+
+
+def _expected(balance: Balance) -> Phrase:
+    """Say what the setting is expected to give, before a reading of it."""
+    settings = [event.setting for event in balance.events if isinstance(event, Change)]
+    values = _rates(balance)
+    del values["ground"]
+    if settings:
+        text = "The lever is at {setting}: {rate} ({low} to {high}) expected, target {target}."
+        return say(text, **values, setting=number(settings[-1]))
+    if balance.known.expected is not None:
+        return say("No reading yet: {rate} ({low} to {high}) expected, target {target}.", **values)
+    del values["rate"]
+    return say("No catch, no reading yet: {low} to {high} possible, target {target}.", **values)
 
 
 def _where(balance: Balance) -> Value:
@@ -222,32 +269,35 @@ def _verdict(verdict: Verdict) -> Phrase:
     )
 
 
+Next: TypeAlias = tuple[Phrase, Large | None]
+
+
 def _next(
     verdict: Verdict,
     turning: Turning | None,
     *,
     left: RunOut | None,
     moved: LeverMove | None,
-    load: Phrase,
-) -> Phrase:
+    load: Next,
+) -> Next:
     """Say the one next thing: a change first, then the lever, then seed, then the box."""
     if turning is not None:
-        return say(
+        text = (
             "Stop the drill and shut off the tractor. Then check the meters, drive "
-            "and flaps, and look for bridged seed. {what}",
-            what=turning.say,
+            "and flaps, and look for bridged seed. {what}"
         )
+        return say(text, what=turning.say), None
     if verdict.word in ("light", "heavy"):
         return _off(verdict, moved)
     if left is not None and left.odds > MAY_RUN_OUT + 1e-9:
-        return left.say
+        return left.say, None
     return load
 
 
-def _off(verdict: Verdict, moved: LeverMove | None) -> Phrase:
+def _off(verdict: Verdict, moved: LeverMove | None) -> Next:
     if moved is not None:
-        return moved.say
+        return moved.say, moved.large
     text = "Set the meter for more seed, and read the box again after a few passes."
     if verdict.word == "heavy":
         text = "Set the meter for less seed, and read the box again after a few passes."
-    return say(text)
+    return say(text), None

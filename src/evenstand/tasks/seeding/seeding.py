@@ -41,7 +41,7 @@ class SownBox:
         *(put("alarm", "found", "alarm"), put("budget", "found", "shares")),
         *inside(("found", "balance"), "points", "stretches"),
         *(put("change", "found", "turning"), put("until_empty", "found", "until")),
-        *inside(("found",), "run_out", "lever"),
+        *inside(("found",), "run_out", "lever", "awaited", "before"),
         *("closed", put("say", "advice"), put("warnings", "found", "warnings"), "working"),
         put("taken_as", "found", "assumed"),
     )
@@ -68,10 +68,10 @@ class SownBox:
             cure = () if self.closed.cure is None else (self.closed.cure,)
             return (self.closed.next, self.closed.say, *cure)
         found = self.found
-        left = found.run_out
-        more = () if left is None or left.say == found.next else (left.say,)
-        cure = () if found.cure is None else (found.cure,)
-        return (found.next, found.say, *more, *cure)
+        left = [found.run_out.say] if found.run_out and found.run_out.say != found.next else []
+        before = [found.before.say] if found.before else []
+        cures = [found.cure] if found.cure and not found.awaited else []
+        return (found.next, found.say, *before, *left, *cures)
 
 
 @dataclass(frozen=True, kw_only=True)

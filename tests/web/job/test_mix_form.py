@@ -255,3 +255,15 @@ def test_a_decimal_comma_is_read_and_written(visitor, shelf, job):
     assert page.fields["line1_rate"] == "60,5"
     visitor.send(f"{job}/mix/edit", page.fields)
     assert members(visitor.book)[0].rate.text == "60.5 lb/ac"
+
+
+@pytest.mark.parametrize("field", ["price", "test_weight", "bag1_weight"])
+def test_what_only_a_carrier_has_is_not_dropped_in_silence(visitor, field):
+    typed = {
+        "line1_price": "0.5 $/kg",
+        "line1_test_weight": "20 lb/bu",
+        "line1_bag1_weight": "50 lb",
+    }
+    line = {f"line1_{field}": typed[f"line1_{field}"], "line1_name": "cereal rye"}
+    page = visitor.mix(visitor.job(), ("named", "40", "bulk|lb/ac"), code=422, **line)
+    assert f"line1_{field}" in page.wrong

@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from evenstand.book.book import Book
 from evenstand.book.kinds.details import BASES, detail
-from evenstand.book.kinds.seed import Lot, Member, Mix
+from evenstand.book.kinds.seed import BagSize, Lot, Member, Mix
 from evenstand.book.kinds.shape import Typed
 from evenstand.engine.mix.advice import DENSITIES
 from evenstand.engine.quantities.errors import MeasurementError
@@ -16,9 +16,9 @@ from evenstand.engine.quantities.phrases import say
 
 from ..job.kept import named
 from ..parsing.given import Given, lent, unlent
-from ..parsing.structs import amount, read, texts
+from ..parsing.structs import amount, keys, read, texts
 from ..parsing.writing import Writing, as_typed
-from ..seed.bags import bag_texts, bags_typed
+from ..seed.bags import MOST_BAGS, bag_texts, bags_typed
 
 MOST_LINES = 40
 OF_CARRIER = ("test_weight", "price", "on_hand")  # seed has its own with its lot
@@ -67,6 +67,7 @@ def _member(form: Writing, book: Book, line: str) -> Member:
     chosen, typed = form.text(f"{line}seed"), form.text(f"{line}name")
     if chosen == CARRIER:
         return _carrier(form, line)
+    _refuse_carriers(form, line)
     lot_id = chosen if chosen not in ("", NAMED) else None
     lot = named(book, lot_id, Lot)
     if lot_id and lot is None:
@@ -91,6 +92,18 @@ def _member(form: Writing, book: Book, line: str) -> Member:
         carrier=False,
         **dict.fromkeys(OF_CARRIER),
     )
+
+
+def _refuse_carriers(form: Writing, line: str) -> None:
+    """Refuse what only a carrier has on a line of seed."""
+    own = (
+        *OF_CARRIER,
+        *(f"bag{i}_{key}" for i in range(1, MOST_BAGS + 1) for key in keys(BagSize)),
+    )
+    need = say("leave it blank: only a carrier has it here; seed has its own with its lot")
+    for key in own:
+        if line + key in form.given:
+            form.refuse(form.given.refuse(line + key, need))
 
 
 def _carrier(form: Writing, line: str) -> Member:

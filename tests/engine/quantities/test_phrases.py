@@ -105,6 +105,12 @@ def test_a_sign_never_means_two_things(style, text):
     assert style.number(18_123.5, 6) == text
 
 
+@pytest.mark.parametrize("value", [2.8e-17, -2.8e-17, 9e-10])
+def test_what_is_too_small_to_read_is_written_as_none(value):
+    """0.1 + 0.2 − 0.3 and the like: what binary arithmetic leaves of nothing."""
+    assert Style().amount(units.FIELD(value)) == "0 ac"
+
+
 @given(st.floats(1e-12, 1e12), st.integers(1, 8))
 def test_significant_digits_by_decimal_arithmetic(value, digits):
     """Rounded half to even at the last digit shown; never a whole digit less."""

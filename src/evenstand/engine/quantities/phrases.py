@@ -15,6 +15,7 @@ from typing import Literal
 from .units import LOAD, Amount, Kind, Unit
 
 SENTENCE_DIGITS = 3
+UNREADABLE = 1e-9
 CENTS = 2  # decimal places of money
 KITCHEN_SCALE = 5.0  # kg that one usually carries; common practice, no source
 WHOLE_KILOGRAMS = 100  # from here on a farm scale shows whole ones
@@ -229,10 +230,13 @@ class Style:
     def bare(self, amount: Amount) -> str:
         """Write an amount without its unit, which stands elsewhere; money in whole cents.
 
-        A load shows no more than the scale it is weighed on.
+        A load shows no more than the scale it is weighed on; what binary arithmetic
+        leaves of nothing is 0.
         """
         unit, digits = self.unit(amount.kind), amount.digits or SENTENCE_DIGITS
         value = amount.value / unit.size
+        if abs(value) < UNREADABLE:
+            value = 0.0
         places = decimals(value, digits) if isfinite(value) else 0
         if unit.symbol.startswith("$"):
             places = max(places, CENTS) if digits > SENTENCE_DIGITS else CENTS

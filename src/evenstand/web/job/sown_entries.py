@@ -9,6 +9,7 @@ from evenstand.book.kinds import sown
 from evenstand.book.kinds.bodies import KINDS
 from evenstand.book.kinds.shape import Body
 from evenstand.book.storage.thing import Thing
+from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.record.frozen import freeze_what_ends
@@ -18,7 +19,7 @@ from evenstand.tasks.whole_job.seeding import check_entry, latest
 
 from ..site import forms, here, keeping
 from ..site.editing import saved
-from .filling import kept_box
+from .filling import kept_box, sown_of
 from .sow import SOILS, WORDS
 
 blueprint = Blueprint("sown", __name__)
@@ -121,11 +122,21 @@ def _likely(kept: Kept, kind: str) -> dict[str, str]:
         texts |= {"bag": loads[-1].bag.text} if loads[-1].bag else {}
     elif kind == "load":
         texts["at"] = "0"
+    if kind == "moved":
+        texts |= _advised(kept)
     if kind == "check" and checks:
         last = checks[-1]
         known = {"wanted": last.wanted, "length": last.length, "seeds_per_kg": last.seeds_per_kg}
         texts |= {key: typed.text for key, typed in known.items() if typed}
     return texts
+
+
+def _advised(kept: Kept) -> dict[str, str]:
+    """Return the notch that the lever was told to go to, nothing where it stays."""
+    found = sown_of(kept).result
+    box = found.box(kept.box) if found else None
+    lever = box.found.lever if box else None
+    return {} if lever is None or lever.leave else {"setting": str(number(lever.setting))}
 
 
 def _page(kept: Kept, form: forms.Form, kind: str, *, thing: Thing | None = None) -> str:

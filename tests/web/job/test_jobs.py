@@ -171,3 +171,14 @@ def test_a_metric_reader_reads_acres_and_pounds_in_metric_units_with_what_was_ty
     assert "38.5 ac" not in page.text
     drill = visitor.send("/drills/new", visitor.HERON | {"name": "Teal"})
     assert "19.1 cm (7.5 in)" in visitor.read(drill).text
+
+
+def test_the_list_shows_the_setting_of_every_box(visitor):
+    boxes = {"box1_name": "grain", "box2_name": "small seed", "box2_seed": "small seed"}
+    drill = visitor.heron(**boxes).rsplit("/", 1)[1]
+    rates = {"wanted1_box": "grain", "wanted2_box": "small seed", "wanted2_rate": "8 lb/ac"}
+    job = visitor.send("/jobs/new", {**visitor.JOB, "drill": drill, **rates})
+    for box, take in (("grain", "30"), ("grain", "33"), ("small seed", "12")):
+        visitor.send(f"{job}/calibrate", {**visitor.GOOD, "box": box, "setting": take})
+        visitor.send(f"{job}/calibrate/choose", {"take": take, "gear": "only", "box": box})
+    assert labels.SET_AT(setting="33 · small seed 12") in visitor.read("/").text

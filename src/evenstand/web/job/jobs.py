@@ -77,7 +77,7 @@ def _shown(book: Book, things: Sequence[Thing]) -> list[ShownJob]:
             _name(drills.get(job.drill or "")),
             FINISHED
             if thing.id in finished
-            else _state(chosen.get(thing.id), caught.get(thing.id, 0)),
+            else _state(_settings(book, chosen.get(thing.id), job), caught.get(thing.id, 0)),
             done=thing.id in chosen or thing.id in finished,
         )
         for thing, job in jobs
@@ -89,9 +89,30 @@ def _name(thing: Thing | None) -> str:
     return str(getattr(thing.body, "name", "")) if thing and named else ""
 
 
-def _state(chosen: Thing | None, caught: int) -> Phrase:
-    if chosen and isinstance(chosen.body, work.Chosen):
-        return say("set to {setting}", setting=number(chosen.body.setting))
+def _settings(book: Book, newest: Thing | None, job: work.Job) -> Phrase | None:
+    """Say the setting of each box, each but the first box's with its name."""
+    if newest is None:
+        return None
+    of = newest.body.job if isinstance(newest.body, work.Chosen) else ""
+    things = [newest] if len(job.wanted) < 2 else book.things("setting", of=of)
+    last: dict[str, work.Chosen] = {}
+    for body in (thing.body for thing in things):
+        if isinstance(body, work.Chosen):
+            last.setdefault(body.box, body)
+    boxes = [wanted.box for wanted in job.wanted]
+    said = {
+        f"b{i}": say("{box} {setting}", box=box, setting=number(last[box].setting))
+        if i
+        else Phrase("{setting}", {"setting": number(last[box].setting)})
+        for i, box in enumerate(boxes)
+        if box in last and last[box].accepted
+    }
+    return Phrase(" · ".join(f"{{{name}}}" for name in said), said) if said else None
+
+
+def _state(settings: Phrase | None, caught: int) -> Phrase:
+    if settings:
+        return say("set to {setting}", setting=settings)
     if caught:
         return say("1 catch") if caught == 1 else say("{n} catches", n=caught)
     return say("no catches yet")

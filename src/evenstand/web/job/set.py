@@ -55,7 +55,7 @@ def show(job: str) -> ResponseReturnValue:
 
 
 @dataclass(frozen=True)
-class OfBox:
+class BoxSoFar:
     """One box of the job: what it is called, whether it is set, and how far it is.
 
     The fields of a catch made from it in the same turns begin with ``key``.
@@ -101,7 +101,7 @@ def choose(job: str) -> ResponseReturnValue:
     return saved(keep, again)
 
 
-def _also(form: forms.Form, kept: Kept, box: OfBox) -> work.Catch:
+def _also(form: forms.Form, kept: Kept, box: BoxSoFar) -> work.Catch:
     """Read a catch from another box: its own lever and weight, the same turns and rows."""
     given = form.given
     own = {key: given.texts.get(box.key + key, "") for key in OWN}
@@ -116,7 +116,7 @@ def _also(form: forms.Form, kept: Kept, box: OfBox) -> work.Catch:
     )
 
 
-def _boxes(kept: Kept) -> list[OfBox]:
+def _boxes(kept: Kept) -> list[BoxSoFar]:
     """Say of each box of the job how far it is."""
     book = here.book()
     return [
@@ -125,9 +125,9 @@ def _boxes(kept: Kept) -> list[OfBox]:
     ]
 
 
-def _of_box(kept: Kept, *, key: str) -> OfBox:
+def _of_box(kept: Kept, *, key: str) -> BoxSoFar:
     line = _line(here.book(), kept)
-    return OfBox(name=kept.box, set=line.state == "done", said=line.headline, key=key)
+    return BoxSoFar(name=kept.box, set=line.state == "done", said=line.headline, key=key)
 
 
 def _back(kept: Kept) -> str:

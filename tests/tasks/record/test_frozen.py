@@ -9,7 +9,6 @@ from msgspec.structs import replace
 from evenstand.book.kinds.frozen import Frozen
 from evenstand.book.kinds.sown import Finished
 from evenstand.book.opening import open_book
-from evenstand.demo.book import fill
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.quantities.units import ROWS
@@ -28,13 +27,6 @@ from evenstand.tasks.record.record import record
 
 NOVEMBER = Month(2026, 11)
 READER = Reader(style=Style(), language="en", invented=False)
-
-
-@pytest.fixture
-def book():
-    with open_book(":memory:", device="shed", who="Ada") as opened_book:
-        fill(opened_book)
-        yield opened_book
 
 
 @pytest.fixture

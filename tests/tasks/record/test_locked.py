@@ -3,8 +3,6 @@
 import pytest
 from msgspec.structs import replace
 
-from evenstand.book.opening import open_book
-from evenstand.demo.book import fill
 from evenstand.engine.quantities.phrases import Style
 from evenstand.engine.seed.tag import Month
 from evenstand.tasks.job.kept import chosen_of, find
@@ -21,13 +19,6 @@ from evenstand.tasks.record.frozen import (
 from evenstand.tasks.record.worksheet import worksheet
 
 READER = Reader(style=Style(), language="en", invented=False)
-
-
-@pytest.fixture
-def book():
-    with open_book(":memory:", device="shed", who="Ada") as opened_book:
-        fill(opened_book)
-        yield opened_book
 
 
 @pytest.fixture

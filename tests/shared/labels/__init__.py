@@ -1,5 +1,6 @@
 """The sentences of the code that tests look for, each stated once, by the room that says it."""
 
+from .book import *
 from .boxes import *
 from .calibration import *
 from .catch import *

@@ -16,6 +16,7 @@ BIOMASS_TAKEN_PROPORTION = Label(
     "biomass assumed in proportion to shares of full rate: to know for sure, clip"
     " and weigh a square of the cover"
 )
+BLANK_IN_THE_REST = Label("leave it blank: this line makes up the rest of the mix")
 BRASSICAS_ALONE_NO = Label(
     "Brassicas alone are not much of a cover: their residue breaks down fast (farm press)"
 )
@@ -25,7 +26,10 @@ BRASSICAS_FULL_RATE = Label(
 )
 BULK = Label("bulk")
 BULK_SEED = Label("{name}: bulk seed")
+CARRIER_BULK_WEIGHT = Label("enter the carrier's bulk weight: it has no live seed")
+CHOOSE_FIRST_SEED = Label("choose the first seed of the mix")
 CHOOSE_MIX_FIRST = Label("choose a mix first")
+CHOOSE_SEED_OR_CLEAR = Label("choose its seed; to delete the line, clear everything in it")
 COOL_SEASON_SEED = Label(
     "Cool-season seed ({cool} of the seeds) and warm-season seed ({warm}) share "
     "one seeding date: make sure it suits both"

@@ -23,6 +23,9 @@ SAVE_XLSX_CSV = Label("save it as XLSX or CSV: the older spreadsheet format can'
 SEVERAL_DRILLS_HAVE = Label("several drills have this name: use its ID")
 SHEET_READ = Label("The sheet “{name}” was read.")
 SPLIT_JOINED_CELLS = Label("unmerge the cells {cells} and fill in each one")
+TABLE_WOULD_CHANGE = Label(
+    "{new} new, {changed} changed, {known} already in the book, {twice} repeated in the file."
+)
 TREATED = Label("treated")
 WRITE_TEXT_SPREADSHEET = Label("enter it as text: the spreadsheet turned it into a date")
 WRITE_UNIT_FITS = Label("enter a unit that fits, such as {us} or {metric}, in parentheses")

@@ -5,6 +5,7 @@ import re
 
 import pytest
 
+import labels
 from evenstand.book.opening import open_book
 
 
@@ -19,7 +20,10 @@ def test_export_and_import_make_two_books_alike(visitor, client, book):
         fields = {"file": (io.BytesIO(packed.data), "book.zip")}
         answer = there.post("/settings/import", data=fields)
         assert answer.status_code == 303
-        assert "4 new entries" in there.get(answer.location).text.replace("\u00a0", " ")
+        assert re.search(
+            labels.IMPORTED_ENTRIES.like(new=4),
+            there.get(answer.location).text.replace("\u00a0", " "),
+        )
         assert other.counts() == book.counts()
 
 
@@ -27,7 +31,7 @@ def test_export_and_import_make_two_books_alike(visitor, client, book):
 def test_a_file_that_is_no_book_changes_nothing(client, book, content):
     answer = client.post("/settings/import", data={"file": (io.BytesIO(content), "book.zip")})
     assert answer.status_code == 422
-    assert "Nothing was imported." in answer.text
+    assert labels.NOTHING_IMPORTED in answer.text
     assert book.counts() == {}
     assert client.post("/settings/import", data={}).status_code == 422
 
@@ -56,11 +60,11 @@ def test_entries_carry_their_writer_s_name(visitor, book):
 def test_a_check_says_what_it_found(visitor):
     visitor.job()
     page = visitor.send("/settings/check", {}, code=200)
-    assert "No damage found in 4 entries." in page.text
+    assert labels.NO_DAMAGE(n=4) in page.text
 
 
 def test_what_is_in_it(visitor):
-    assert "Nothing yet." in visitor.read("/settings").text
+    assert labels.NOTHING_YET in visitor.read("/settings").text
     visitor.job()
     assert re.search(r"drills 1\b.*jobs 1\b", visitor.read("/settings").text)
 

@@ -5,6 +5,7 @@ import re
 import pytest
 from msgspec.structs import replace
 
+import labels
 from evenstand.book.opening import open_book
 
 
@@ -54,7 +55,7 @@ def test_a_correction_is_undone_from_its_history(visitor, book, lot):
 
 def test_the_first_entry_is_no_change(visitor, book, lot):
     page = visitor.send(f"/history/{id_of(lot)}/undo", {"undo": id_of(lot)}, code=422)
-    assert "choose a change or a removal" in page.text
+    assert labels.CHOOSE_CHANGE_OR_REMOVAL in page.text
     assert not book.get(id_of(lot)).removed
 
 
@@ -109,11 +110,11 @@ def test_what_two_changed_apart_is_shown_and_settled(visitor, book, lot, *, kept
         book.merge(phone.entries().entries)
     assert "/settings/apart" in visitor.read(lot).links
     page = visitor.read("/settings/apart")
-    assert page.text.index("TF-2") < page.text.index("counts now") < page.text.index("TF-1")
+    assert page.text.index("TF-2") < page.text.index(labels.COUNTS_NOW) < page.text.index("TF-1")
     assert ("Kay" in page.text, "Nia" in page.text) == (True, True)
     keep = re.findall(r'name="keep" value="([^"]+)"', page.html)[kept]
     fields = {"base": page.fields["base"], "field": page.fields["field"], "keep": keep}
     visitor.send(f"/settings/apart/{id_of(lot)}", fields)
     assert book.get(id_of(lot)).body.name == name
     assert book.clashing() == []
-    assert "Nothing was changed apart" in visitor.read("/settings/apart").text
+    assert labels.NOTHING_CHANGED_APART in visitor.read("/settings/apart").text

@@ -4,10 +4,12 @@ import ast
 import re
 import subprocess
 import sys
+from html import unescape
 from pathlib import Path
 
 import pytest
 
+import labels
 from evenstand.book.people import attempts, sessions
 from evenstand.demo.book import fill
 
@@ -46,7 +48,7 @@ class TestSigningIn:
         answer = client.post("/drills/new", data=dict(visitor.HERON))
         assert answer.status_code == 401
         assert "WWW-Authenticate" in answer.headers
-        assert "Sign in first" in answer.text
+        assert labels.SIGN_IN_FIRST in answer.text
         assert book.things("drill") == []
 
     def test_a_stranger_reads_nothing_of_the_book(self, client, three, book):
@@ -123,7 +125,7 @@ class TestSigningIn:
         answer = enter(client)
         assert answer.status_code == 429
         assert answer.headers["Retry-After"] == "1"
-        assert "wait 1 s" in answer.text.replace("\u00a0", " ")
+        assert re.search(labels.WAIT_AND_TRY_AGAIN.like(n=1), answer.text.replace("\u00a0", " "))
 
     def test_what_was_read_is_not_kept_by_the_browser(self, signed_in):
         client = signed_in("reads")
@@ -172,17 +174,17 @@ class TestNames:
 
     def test_the_book_page_says_who_is_signed_in(self, signed_in):
         page = signed_in("works").get("/settings").text
-        assert "Signed in as Wim: crew." in page
-        assert "Save this name" not in page
+        assert re.search(labels.SIGNED_IN_AS_CREW.like(name="Wim"), page)
+        assert labels.SAVE_THIS_NAME not in page
 
 
 class TestPeople:
     def test_the_first_account_is_made_here_and_signs_in(self, client, book):
-        assert "need an account if only this computer uses the book" in client.get("/people").text
+        assert labels.NO_ACCOUNT_NEEDED in unescape(client.get("/people").text)
         sent = {"name": "Kim", "role": "keeps", "password": GOOD, "again": "something else"}
         answer = client.post("/people", data=sent)
         assert answer.status_code == 422
-        assert "type both again" in answer.text
+        assert labels.PASSWORDS_DIFFER in unescape(answer.text)
         assert GOOD not in answer.text
         answer = client.post("/people", data=sent | {"again": GOOD})
         assert answer.location == "/people"
@@ -229,7 +231,7 @@ class TestPeople:
         (what, sent), client, kim = last, signed_in("keeps"), book.people.find("Kim")
         answer = client.post(f"/people/{kim.id}/{what}", data=sent)
         assert answer.status_code == 422
-        assert "Kim is the only owner: make someone else an owner first" in answer.text
+        assert labels.ONLY_OWNER(name="Kim") in answer.text
 
     def test_ones_own_password(self, signed_in, book, three):
         client = signed_in("reads")

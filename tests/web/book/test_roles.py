@@ -7,6 +7,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
+import labels
 from evenstand.book.opening import open_book
 from evenstand.book.people.people import ROLES as EACH
 from evenstand.demo.book import fill
@@ -97,9 +98,9 @@ def test_what_is_refused_says_whom_to_ask(signed_in):
     client = signed_in("reads")
     answer = client.get("/drills/new")
     assert answer.status_code == 403
-    assert "Your account is view only. Ask an owner to make you crew." in answer.text
+    assert labels.ACCOUNT_VIEW_ONLY in answer.text
     answer = client.post("/sign-in", headers={"Origin": "https://elsewhere.example"})
-    assert "from another site" in answer.text
+    assert labels.FROM_ANOTHER_SITE in answer.text
 
 
 def test_a_role_counts_at_once(signed_in, book, three):

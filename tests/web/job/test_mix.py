@@ -173,7 +173,7 @@ def test_a_line_without_a_rate_leads_to_its_field(visitor, shelf):
 def test_what_is_wrong_with_a_tag_leads_to_its_lot(visitor, shelf, book):
     lot = shelf()
     page = visitor.read(visitor.mix(visitor.job(), (lot, "60", "bulk|lb/ac")))
-    assert labels.SEED(n="60 lb/ac") in page.text
+    assert labels.SEED_TOTAL(bulk="60 lb/ac") in page.text
     body = book.get(lot).body
     book.correct(lot, replace(body, tag=replace(body.tag, germination=0.9, hard=0.2)))
     page = visitor.read(page_of(book))

@@ -2,6 +2,8 @@
 
 import pytest
 
+import labels
+
 
 @pytest.fixture
 def two_jobs(visitor):
@@ -22,7 +24,7 @@ def two_jobs(visitor):
 def test_the_same_seed_starts_where_the_drill_was_right(visitor, two_jobs):
     page = visitor.read(f"{two_jobs('Rye')}/calibrate")
     # 33 gave 53.5 lb/ac where the chart says 59.4.
-    assert "Set the lever to 33" in page.text
+    assert labels.SET_TO(levers="the lever", to=33) in page.text
     assert "3 catches of Rye with this drill, from earlier jobs, count too" in page.text
 
 
@@ -42,7 +44,7 @@ def test_other_seed_starts_from_the_chart(visitor, two_jobs, other):
         fields = {**visitor.CHART, "test_weight": "56 lb/bu"}
         visitor.send(f"/charts/{chart.id}", fields)
     page = visitor.read(f"{two_jobs(seed, **changes)}/calibrate")
-    assert "Set the lever to 30" in page.text
+    assert labels.SET_TO(levers="the lever", to=30) in page.text
     assert "earlier jobs" not in page.text
 
 
@@ -50,23 +52,29 @@ def test_a_catch_in_work_is_no_stand_rate(visitor, two_jobs):
     third = two_jobs("oats")
     pulled = {**visitor.LIGHT, "turns": "", "distance": "158.333 ft"}
     visitor.send(f"{third}/calibrate", pulled)
-    assert "Set the lever to 30" in visitor.read(f"{two_jobs('oats')}/calibrate").text
+    assert (
+        labels.SET_TO(levers="the lever", to=30)
+        in visitor.read(f"{two_jobs('oats')}/calibrate").text
+    )
 
 
 def test_a_removed_catch_is_forgotten(visitor, two_jobs):
     for catch in visitor.book.things("catch"):
         visitor.book.remove(catch.id)
-    assert "Set the lever to 30" in visitor.read(f"{two_jobs('rye')}/calibrate").text
+    assert (
+        labels.SET_TO(levers="the lever", to=30)
+        in visitor.read(f"{two_jobs('rye')}/calibrate").text
+    )
 
 
 def test_a_chart_and_earlier_catches_are_those_of_all_rows(visitor, two_jobs):
     """Ten of 20 rows shut: the ground gets half, so half the rate is where all rows are whole."""
     half = two_jobs("rye", wanted1_rate="27", blocked="10")
     page = visitor.read(f"{half}/calibrate")
-    assert "Set the lever to 33" in page.text
-    assert "the chart is for all rows: 10 of 20 are open" in page.text
+    assert labels.SET_TO(levers="the lever", to=33) in page.text
+    assert labels.CHART_FOR_ALL_ROWS(open=10, rows=20) in page.text
     other = two_jobs("vetch", wanted1_rate="27", blocked="10")
-    assert "Set the lever to 30" in visitor.read(f"{other}/calibrate").text
+    assert labels.SET_TO(levers="the lever", to=30) in visitor.read(f"{other}/calibrate").text
 
 
 def test_earlier_catches_of_fewer_rows_count_for_all(visitor, two_jobs):
@@ -76,4 +84,7 @@ def test_earlier_catches_of_fewer_rows_count_for_all(visitor, two_jobs):
         visitor.send(
             f"{half}/calibrate", {**visitor.GOOD, "rows_caught": "10", "net": f"{net:.4f}"}
         )
-    assert "Set the lever to 33" in visitor.read(f"{two_jobs('oats')}/calibrate").text
+    assert (
+        labels.SET_TO(levers="the lever", to=33)
+        in visitor.read(f"{two_jobs('oats')}/calibrate").text
+    )

@@ -8,6 +8,7 @@ from html.parser import HTMLParser
 import pypdf
 import pytest
 
+import labels
 from evenstand.book.kinds import work
 from evenstand.book.kinds.bodies import Photo
 from evenstand.demo.book import fill
@@ -134,7 +135,7 @@ def test_a_value_has_more_room_than_its_label_however_long_labels_are(client, de
 def test_the_record_shows_what_was_written_in_its_form(visitor, demo):
     job = demo["fall cover"]
     empty = visitor.read(f"{job}/record")
-    assert "Alder Bench: no seeding entered yet." in empty.text
+    assert labels.NOT_SOWN_YET(where="Alder Bench") in empty.text
     assert visitor.send(f"{job}/record/edit", FORM) == f"{job}/record"
     text = visitor.read(f"{job}/record").text
     assert "38.1 ac of Alder Bench seeded from Sep 28, 2026 to Sep 29, 2026." in text
@@ -181,10 +182,10 @@ def test_what_cannot_be_is_refused_at_its_field_and_stays(visitor, book, demo, *
 
 def test_the_job_page_says_how_far_the_record_is(visitor, demo, book):
     cover, oats = demo["fall cover"], demo["spring oats"]
-    assert "needs the earlier steps" in visitor.read(cover).text
+    assert labels.NEEDS_EARLIER_STEPS in visitor.read(cover).text
     assert "38.5 ac seeded on Apr 14, 2026" in visitor.read(oats).text
     visitor.send(f"{cover}/record/edit", {"producer": "Ada"})
-    assert "enter the seeding date and the area seeded" in visitor.read(cover).text
+    assert labels.GIVE_SEEDING_DATE_AREA in visitor.read(cover).text
     visitor.send(f"{cover}/record/edit", FORM)
     assert "38.1 ac seeded from Sep 28, 2026 to Sep 29, 2026" in visitor.read(cover).text
     assert f"{cover}/record" in visitor.read(cover).links
@@ -201,7 +202,10 @@ def test_paper_is_that_of_the_units_unless_another_is_asked_for(client, visitor,
     assert width(f"{job}/record.pdf?paper=a4") == 595
     client.set_cookie("units", "metric")
     assert width(f"{job}/record.pdf") == 595
-    assert "choose the paper" in visitor.read(f"{job}/record.pdf?paper=napkin", code=422).text
+    assert re.search(
+        labels.CHOOSE_PAPER_SIZE.like(),
+        visitor.read(f"{job}/record.pdf?paper=napkin", code=422).text,
+    )
 
 
 def test_a_pdf_has_a_name_and_is_the_same_again(client, demo):
@@ -238,7 +242,7 @@ def test_there_is_nothing_for_what_is_not_there(client, demo, book):
 
 
 def test_an_empty_book_has_a_season_without_jobs(visitor):
-    assert "No jobs yet." in visitor.read("/season").text
+    assert labels.NO_JOB_YET in visitor.read("/season").text
 
 
 def test_a_phone_prints_the_page_and_has_no_pdf(book):
@@ -249,7 +253,7 @@ def test_a_phone_prints_the_page_and_has_no_pdf(book):
     job = f"/jobs/{book.things('job')[0].id}"
     client = create_app(book, settings=Settings(on_phone=True)).test_client()
     page = client.get(f"{job}/record").text
-    assert "When you are back at the office: print this page." in page
+    assert labels.PRINT_AT_THE_OFFICE in page
     assert ".pdf" not in page
     assert client.get(f"{job}/record.pdf").status_code == 404
 

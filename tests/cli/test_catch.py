@@ -4,7 +4,7 @@ import pytest
 
 DRILL = ("catch", "--rows", "24", "--spacing", "7.5 in")
 RUN = (*DRILL, "--rolled", "95 in", "--turns", "18 1/3", "--rows-caught", "4")
-EIGHT = (*RUN, "--net", "8 oz")
+EIGHT = (*RUN, "--net", "8 oz", "--resolution", "1 g")
 
 
 def test_eight_ounces_from_four_of_24_rows_are_60_pounds_an_acre(document):
@@ -46,7 +46,7 @@ def test_verdicts_of_a_short_catch(document, target, verdict):
 def test_all_rows_and_many_turns_are_on_target(document):
     long = (*DRILL, "--rolled", "95 in", "--turns", "110", "--rows-caught", "24")
     # Six times the turns and six times the rows: 36 × 8 oz = 18 lb.
-    found = document(*long, "--net", "18 lb", "--target", "60 lb/ac")
+    found = document(*long, "--net", "18.00 lb", "--target", "60 lb/ac")
     assert found["verdict"] == "on target"
     assert found["odds_within"] > 0.95
     assert "the rows you didn't catch" not in {share["name"] for share in found["budget"]}
@@ -128,7 +128,7 @@ def test_a_target_in_bushels_needs_the_test_weight(document, refusal):
 
 def test_a_closer_scale_and_evener_rows_narrow_the_range(document):
     wide = document(*EIGHT)["field_rate"]["u"]
-    fine = document(*EIGHT, "--resolution", "0.1 g", "--scale-tolerance", "0.1 g")
+    fine = document(*RUN, "--net", "8 oz", "--resolution", "0.1 g", "--scale-tolerance", "0.1 g")
     even = document(*EIGHT, "--row-cv", "2%")
     assert fine["field_rate"]["u"] < wide
     assert even["field_rate"]["u"] < fine["field_rate"]["u"]
@@ -165,3 +165,23 @@ def test_a_strange_rate_is_asked_about_and_answered(run, document):
     assert document(*much)["warnings"]
     little = (*RUN, "--net", "20 g")
     assert "only a few steps on this scale" in run(*little).stderr
+
+
+def test_the_scale_s_step_is_read_off_the_digits(document):
+    def step(*weights):
+        said = document(*RUN, *weights)["taken_as"]
+        return next(text for text in said if text.startswith("scale read"))
+
+    assert step("--net", "8 oz") == "scale read to 1 oz, as you typed it"
+    assert step("--net", "8.0 oz") == "scale read to 0.1 oz, as you typed it"
+    assert step("--net", "227 g", "--again", "225.5 g") == "scale read to 0.1 g, as you typed it"
+    assert step("--gross", "10.2 oz", "--tare", "2 oz") == "scale read to 0.1 oz, as you typed it"
+    assert step("--net", "8 oz", "--resolution", "2 g") == "scale reads to 2 g"
+
+
+def test_a_catch_typed_in_whole_ounces_is_as_wide_as_its_scale(document):
+    shares = document(*RUN, "--net", "8 oz")["budget"]
+    spread = {share["name"]: share["share"] for share in shares}
+    # Read twice to 1 oz: 1/6 oz² of variance; good to ± 1 oz, 1/3 oz²: twice as much.
+    assert spread["scale error"] == pytest.approx(2 * spread["scale reading"], rel=0.02)
+    assert spread["scale error"] + spread["scale reading"] > 0.5

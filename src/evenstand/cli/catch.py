@@ -42,7 +42,7 @@ SEED = (
     ),
 )
 SCALE = (
-    click.option("--resolution", metavar="WEIGHT", help="Smallest step of the scale.  [1 g]"),
+    click.option("--resolution", metavar="WEIGHT", help="Smallest step of the scale.  [as typed]"),
     click.option("--scale-tolerance", metavar="WEIGHT", help="Scale accuracy (±)."),
     click.option("--row-cv", metavar="SHARE", help="Spread of this drill's rows.  [5%]"),
 )
@@ -64,7 +64,7 @@ TARGET = (
 @click.command(
     epilog=example(
         'evenstand catch --rows 24 --spacing "7.5 in" --rolled "95 in"',
-        '--turns "18 1/3" --rows-caught 4 --net "8 oz" --target "60 lb/ac"',
+        '--turns "18 1/3" --rows-caught 4 --net "8.0 oz" --target "60 lb/ac"',
     )
 )
 @together(*DRILL, *WHEEL, *RUN, *SEED, *SCALE, *TARGET)

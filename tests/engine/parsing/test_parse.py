@@ -215,7 +215,7 @@ def test_a_reading_keeps_what_was_typed():
     assert read("60 lbs per acre", RATE, field="x").unit == "lbs per acre"
     assert read("8 ft 3 in", TRAVEL, field="x").unit == "ft in"
     assert read("$3.50/lb", PRICE, field="x").unit == "$/lb"
-    assert read("20", TURNS, field="x") == Reading(20.0, 0.0, "", "20")
+    assert read("20", TURNS, field="x") == Reading(20.0, 0.0, "", "20", step=1, of=1)
     assert read("60", RATE, field="x", default_unit=RATE.us).unit == "lb/ac"
 
 

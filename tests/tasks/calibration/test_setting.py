@@ -132,7 +132,7 @@ def test_no_scale_no_setting():
 def test_what_was_taken_is_said():
     said = [str(each) for each in where_next(job(at(30, 54))).assumed]
     assert labels.TOLERANCE(tolerance="5%") in said
-    assert any(labels.SCALE_READ(step="1 g") in each for each in said)
+    assert any(labels.SCALE_TYPED(step="0.0001 oz") in each for each in said)
 
 
 ROW = OZ * 54 / 20  # what a row gives at 54 lb/ac

@@ -87,7 +87,7 @@ def test_every_key_arrives():
     assert job.target.rate == pytest.approx(58 * POUND_PER_ACRE)
     assert (job.target.tolerance, job.target.on) == (pytest.approx(0.04), "static")
     assert (job.sown_in.name, job.dearer) == ("slow", "thin stand")
-    assert (job.scale.resolution, job.scale.tolerance) == (
+    assert (job.catches[0].scale.resolution, job.catches[0].scale.tolerance) == (
         pytest.approx(0.1 * GRAM),
         pytest.approx(0.2 * GRAM),
     )

@@ -18,7 +18,7 @@ CATCH = {
     "rolled": "95 in",
     "turns": "18 1/3",
     "rows_caught": "4",
-    "net": "8 oz",
+    "net": "8.00 oz",
     "target": "60 lb/ac",
 }
 TAG = {

@@ -38,6 +38,13 @@ def test_a_rate_goes_in_as_it_is_said(visitor):
     assert f"{labels.STATIONARY_RATE} 60 lb/ac" in now(visitor, **SAID).text
 
 
+def test_the_scale_is_read_off_what_is_typed(visitor):
+    assert labels.SCALE_TYPED(step="1 oz") in now(visitor, **SAID).text
+    page = now(visitor, **SAID | {"resolution": "1", "resolution_unit": "g"})
+    assert labels.SCALE_READ(step="1 g") in page.text
+    assert labels.SCALE_TYPED(step="1 oz") not in page.text
+
+
 def test_what_is_still_needed_is_named(visitor):
     page = now(visitor, drill="another", rows="24", spacing="7.5 in")
     assert labels.STILL_NEEDED(what="distance per wheel turn, turns and seed weight") in page.text

@@ -147,9 +147,9 @@ def test_a_drill_with_a_crank_is_turned_by_it(visitor, book):
     assert labels.TURN_CRANK(n=77) in page.text
     assert "turns" not in page.fields
     rest = {key: text for key, text in visitor.LIGHT.items() if key != "turns"}
-    visitor.send(
-        f"{job}/calibrate", rest | {"crank_turns": str(3.5 * float(visitor.LIGHT["turns"]))}
-    )
+    fine = {"resolution": "1", "resolution_unit": "g"}
+    turned = {"crank_turns": str(3.5 * float(visitor.LIGHT["turns"]))}
+    visitor.send(f"{job}/calibrate", rest | turned | fine)
     page = visitor.read(f"{job}/calibrate")
     assert in_field("48.6 lb/ac") in page.text  # as 22 turns of the wheel make it
     assert float(page.fields["crank_turns"]) == 3.5 * float(visitor.LIGHT["turns"])
@@ -434,3 +434,14 @@ def test_what_nothing_can_better_is_locked_in_on_the_spot(visitor):
     for _ in range(6):
         visitor.send(f"{job}/calibrate", few)
     assert labels.LOCK_IN(setting=30) in visitor.read(f"{job}/calibrate").text
+
+
+def test_the_scale_is_read_off_what_is_typed_until_its_step_is_entered(visitor, book):
+    job = visitor.job()
+    whole = visitor.LIGHT | {"net": "36"}
+    visitor.send(f"{job}/calibrate", whole)
+    assert labels.SCALE_TYPED(step="1 oz") in visitor.read(f"{job}/calibrate").text
+    visitor.send(f"{job}/calibrate", whole | {"resolution": "2", "resolution_unit": "g"})
+    page = visitor.read(f"{job}/calibrate")
+    assert labels.SCALE_READ(step="2 g") in page.text
+    assert (page.fields["resolution"], page.fields["resolution_unit"]) == ("2", "g")  # again

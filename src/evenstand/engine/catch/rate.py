@@ -14,7 +14,7 @@ from ..drill.drill import Drill
 from ..drill.travel import Run
 from ..quantities.errors import MeasurementError, require_positive
 from ..quantities.phrases import Phrase, say
-from ..quantities.units import CATCH, RATE, SCALE_STEP, SHARE
+from ..quantities.units import CATCH, RATE, SHARE
 from ..quantities.working import Line
 from ..rows.evenness import sampling
 from ..statistics.budget import (
@@ -262,8 +262,7 @@ def _terms(
 def _assumptions(
     scale: WeighScale, prior: Prior, *, rows_caught: int, drill: Drill
 ) -> tuple[Phrase, ...]:
-    step = SCALE_STEP(scale.resolution, 2)
-    said = [say("scale reads to {step}", step=step)]
+    said = [scale.read_to]
     if scale.tolerance is None:
         said.append(
             say(

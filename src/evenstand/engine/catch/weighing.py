@@ -1,12 +1,13 @@
 """Weighing what was caught: bags, the scale, and what is expected to scatter."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from math import fsum, inf, sqrt
 
+from ..parsing.parse import Reading
 from ..quantities.errors import MeasurementError, require_positive
-from ..quantities.phrases import say
-from ..quantities.units import GRAM
+from ..quantities.phrases import Phrase, say
+from ..quantities.units import CATCH, GRAM, LOAD, SCALE_STEP, Kind, Unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +47,8 @@ class WeighScale:
     tolerance : float, optional
         Limits of its error (±). Without one, a trade scale in service is
         taken: 1 step up to 500 of them, 2 up to 2,000, 3 beyond. [kg]
+    typed_in : Unit, optional
+        Of the weights, where the step was read off their digits.
 
     References
     ----------
@@ -55,6 +58,7 @@ class WeighScale:
 
     resolution: float = GRAM
     tolerance: float | None = None
+    typed_in: Unit | None = None
 
     def __post_init__(self) -> None:
         require_positive("resolution", self.resolution, "kg")
@@ -67,6 +71,57 @@ class WeighScale:
             return self.tolerance
         steps = weight / self.resolution
         return self.resolution * (1 if steps <= 500 else 2 if steps <= 2000 else 3)
+
+    @property
+    def read_to(self) -> Phrase:
+        """To what it reads, and where that is known from."""
+        if self.typed_in is None:
+            return say("scale reads to {step}", step=SCALE_STEP(self.resolution, 2))
+        kind = Kind(SCALE_STEP.name, SCALE_STEP.dimension, self.typed_in, self.typed_in)
+        return say("scale read to {step}, as you typed it", step=kind(self.resolution, 2))
+
+
+_UNITS = (CATCH.us, CATCH.metric, LOAD.us, LOAD.metric)
+_FIVES = 5  # many scales step by fives of their last digit
+
+
+def read_off(weighed: Sequence[Sequence[Reading]], usual: WeighScale) -> tuple[WeighScale, ...]:
+    """Return the scale of each catch, its step read off the digits of its weights.
+
+    The step is the finest last digit among all weights in one unit; five of
+    it where several were typed so finely and all are whole fives; of grams one
+    is enough, for kitchen scales often step by 5 g.
+
+    Parameters
+    ----------
+    weighed : sequence of sequences of Reading
+        As typed, catch by catch; none where the digits of a catch are not known.
+    usual : WeighScale
+        The scale of a catch without digits; its tolerance is that of all.
+    """
+    typed: dict[float, list[Reading]] = {}
+    for reading in (each for catch in weighed for each in catch):
+        typed.setdefault(reading.of, []).append(reading)
+    steps = {of: _step(readings) for of, readings in typed.items()}
+    return tuple(_scale({each.of: steps[each.of] for each in catch}, usual) for catch in weighed)
+
+
+def _step(readings: Sequence[Reading]) -> float:
+    step = min(reading.step for reading in readings)
+    finest = [reading.value for reading in readings if reading.value and reading.step == step]
+    fives = [value / (_FIVES * step) for value in finest]
+    enough = len(fives) >= (1 if step == GRAM else 2)
+    whole = enough and all(abs(each - round(each)) < 1e-6 for each in fives)
+    return _FIVES * step if whole else step
+
+
+def _scale(steps: Mapping[float, float], usual: WeighScale) -> WeighScale:
+    """Take the coarsest, where the bags of a catch were weighed in several units."""
+    if not steps:
+        return usual
+    of, step = max(steps.items(), key=lambda each: each[1])
+    unit = next((each for each in _UNITS if each.size == of), SCALE_STEP.us)
+    return replace(usual, resolution=step, typed_in=unit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

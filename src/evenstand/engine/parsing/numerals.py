@@ -56,6 +56,21 @@ def number(text: str, decimal: str = ".") -> float | Phrase:
     return value
 
 
+def last_place(text: str, decimal: str = ".") -> float:
+    """Return what 1 in the last digit of a written number is worth; of a fraction, one part.
+
+    Examples
+    --------
+    >>> last_place("22.6"), last_place("1,200"), last_place("8 1/4"), last_place("7,5")
+    (0.1, 1.0, 0.25, 0.1)
+    """
+    fraction = _FRACTION.fullmatch(text)
+    if fraction:
+        return 1 / float(fraction[3])
+    places = len(_with_sign(text, decimal, ".").partition(".")[2])
+    return float(f"1e-{places}")
+
+
 def rewritten(text: str, *, decimal: str, into: str) -> str:
     """Write the numbers in a text with another decimal sign, and with nothing between thousands.
 

@@ -14,7 +14,7 @@ from ..quantities.errors import MeasurementError, Path, require_positive
 from ..quantities.phrases import Phrase, Value, say
 from ..quantities.units import PERCENT, Kind, Unit
 from ..statistics.budget import Quantity, give_or_take
-from .numerals import NUMBER, number, rewritten, tidy
+from .numerals import NUMBER, last_place, number, rewritten, tidy
 from .spelling import COUNTED, NAMES, USUAL, Measure, ambiguous, fit, measure, nearest
 
 LONGEST = 80  # characters; no amount needs more
@@ -39,13 +39,16 @@ class Reading:
 
     ``give_or_take`` is the half width that was written after ±, 0 where there
     was none; ``unit`` and ``text`` stand as they were typed, save that numbers
-    with a decimal comma are written with a point.
+    with a decimal comma are written with a point. ``step`` is 1 in the last
+    digit of the value and ``of`` one of the unit behind it, both in SI.
     """
 
     value: float
     give_or_take: float
     unit: str
     text: str
+    step: float
+    of: float
 
     def quantity(self, tag: str) -> Quantity:
         """Return the value with every point within its limits equally likely."""
@@ -59,6 +62,7 @@ class _Part:
     number: float
     unit: str
     text: str
+    place: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +91,10 @@ class _Question:
         if isinstance(value, Phrase):
             raise MeasurementError(self.field, self.text, value)
         return value
+
+    def part(self, digits: str, unit: str, *, sign: float, side: str) -> _Part:
+        value = sign * self.number(digits)
+        return _Part(value, unit, side.strip(), last_place(digits, self.decimal))
 
 
 def read(
@@ -148,7 +156,8 @@ needs a rate by weight, such as 60 lb/ac
     unit = " ".join(part.unit for part in main)
     unit = unit or (default_unit.symbol if default_unit else "")
     kept = text if decimal == "." else rewritten(text, decimal=decimal, into=".")
-    return Reading(value, limits, unit, kept)
+    of = _size(asked, main[-1])
+    return Reading(value, limits, unit, kept, step=main[-1].place * of, of=of)
 
 
 def _parts(asked: _Question, side: str) -> tuple[_Part, ...]:
@@ -160,12 +169,11 @@ def _parts(asked: _Question, side: str) -> tuple[_Part, ...]:
     factor = -1.0 if sign == "-" else 1.0
     unit = f"{dollar} {unit}".strip().replace("$ /", "$/")
     if not unit or measure(unit):
-        return (_Part(factor * asked.number(digits), unit, side.strip()),)
+        return (asked.part(digits, unit, sign=factor, side=side),)
     if not _SEVERAL.fullmatch(side):
         raise _unknown(asked, unit)
     return tuple(
-        _Part(factor * asked.number(piece[1]), piece[2], side.strip())
-        for piece in _PIECES.finditer(side)
+        asked.part(piece[1], piece[2], sign=factor, side=side) for piece in _PIECES.finditer(side)
     )
 
 

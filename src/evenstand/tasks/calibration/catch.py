@@ -21,7 +21,7 @@ from evenstand.engine.quantities.written import AS_TEXT, inside, put
 from evenstand.engine.statistics.budget import Quantity, Share, nominal
 
 from ..drill.machines import engine_drill, prior, value_of
-from ..job.calibration import field_ratio, target, tolerance_taken, weigh_scale
+from ..job.calibration import field_ratio, target, tolerance_taken, weigh_scales
 from ..job.said import drill_in, run_in, test_weight_in, wanted_in, wheel_in
 from ..parsing import reading
 from ..parsing.given import Given
@@ -66,6 +66,7 @@ class Caught:
     target: Target | None
     bench: BenchTarget | None
     effort: Effort
+    scale: WeighScale
     wanted: float
     assumed: tuple[Phrase, ...]
     stopped: tuple[Stopped, ...] = ()
@@ -145,6 +146,7 @@ def catch(
         target=target,
         bench=bench,
         effort=effort,
+        scale=scale,
         wanted=reach,
         assumed=measured.assumed + _as_caught(run, field_ratio),
         stopped=found,
@@ -204,7 +206,8 @@ def read_catch(given: Given, again: Sequence[Given] = ()) -> Caught:
         run = run_in(given, drill, wheel)
         rows = reading.rows_caught(given, drill=drill, every="area" in given)
         catches = [reading.bags(each, rows=rows, drill=drill) for each in (given, *again)]
-        scale = weigh_scale(job)
+        scales = weigh_scales(job, [reading.as_typed(each) for each in (given, *again)])
+        scale = max(scales, key=lambda each: each.resolution)
         found = catch(
             catches,
             run=run,

@@ -7,7 +7,7 @@ from evenstand.engine.quantities.phrases import Phrase, say
 
 from ..drill.machines import engine_chart
 from ..job.calibration import Job, job_of
-from ..job.kept import Kept, catch_body, catch_made, job_drill, job_wheel
+from ..job.kept import Kept, catches_made, job_drill, job_wheel
 
 
 def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
@@ -37,9 +37,7 @@ def caught_job(kept: Kept, chart: machine.Chart | None) -> Job:
         kept.wanted,
         names=(kept.drill.name, kept.box, kept.body.name),
         charts=charts,
-        catches=tuple(
-            catch_made(kept, catch_body(t), drill=drill, wheel=wheel) for t in kept.catches
-        ),
+        catches=catches_made(kept, drill=drill, wheel=wheel),
         printed=printed,
     )
 

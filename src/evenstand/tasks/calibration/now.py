@@ -23,7 +23,7 @@ from .turns import turns
 
 WHEEL = ("rolled", "taped")
 SCALE = ("scale_low", "scale_high", "scale_step")
-OF_CATCH = ("setting", "gear", *RUNS, "per_turn", "rows_caught", "tare", "note")
+OF_CATCH = ("setting", "gear", *RUNS, "per_turn", "rows_caught", "tare", "resolution", "note")
 
 
 @dataclass(frozen=True)

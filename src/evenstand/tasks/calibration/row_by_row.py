@@ -20,7 +20,7 @@ def last_rows(job: Job) -> Evenness | None:
     running = [bag for bag in bags if bag.weight > 0]
     if len(running) < FEWEST_ROWS or any(bag.rows > 1 for bag in bags):
         return None
-    return _judged(bags, of=job.drill.rows, resolution=job.scale.resolution)
+    return _judged(bags, of=job.drill.rows, resolution=job.catches[-1].scale.resolution)
 
 
 @lru_cache(maxsize=REMEMBERED)

@@ -204,9 +204,9 @@ def _advice(
 def bench_rate(job: Job, setting: float, gear: Gear) -> Estimate:
     """Tell what the stand promises for a setting: slip counted, no field ratio. [kg/m²]"""
     measured = {
-        i: measure([made.bags], run=made.run, drill=job.drill, scale=job.scale, prior=job.prior)
+        i: measure([made.bags], run=made.run, drill=job.drill, scale=made.scale, prior=job.prior)
         for i, made in enumerate(job.catches, 1)
-        if made.counts(job.scale)
+        if made.counts
     }
     plain = replace(job, field_ratio=1.0)
     curve, _ = learn(_start(plain, _factor(plain)), _as_seen(plain, measured))
@@ -250,7 +250,7 @@ def _measure(job: Job, index: int) -> Caught:
             [made.bags],
             run=made.run,
             drill=job.drill,
-            scale=job.scale,
+            scale=made.scale,
             prior=job.prior,
             field_ratio=job.field_ratio,
             target=job.target,

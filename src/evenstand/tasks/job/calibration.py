@@ -1,16 +1,18 @@
 """A job's Set step: the drill, what is known of it, the target, the catches; made of structs."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from evenstand.book.kinds import machine, work
+from evenstand.book.kinds.shape import Typed
 from evenstand.engine.calibration.chart import Chart
 from evenstand.engine.calibration.choose import Dearer
 from evenstand.engine.catch.stopped import stopped
 from evenstand.engine.catch.target import Target
-from evenstand.engine.catch.weighing import Catch, Prior, WeighScale
+from evenstand.engine.catch.weighing import Catch, Prior, WeighScale, read_off
 from evenstand.engine.drill.drill import Drill, Gear
 from evenstand.engine.drill.travel import Run, Wheel
+from evenstand.engine.parsing.parse import Reading
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import SHARE
@@ -34,12 +36,14 @@ class CatchMade:
     gear: Gear
     bags: Catch
     run: Run
+    scale: WeighScale
     counted: bool = False
     note: str = ""
 
-    def counts(self, scale: WeighScale) -> bool:
+    @property
+    def counts(self) -> bool:
         """Whether it is learned from: no row stopped in it, or somebody said that it counts."""
-        return self.counted or not stopped(self.bags, resolution=scale.resolution)
+        return self.counted or not stopped(self.bags, resolution=self.scale.resolution)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,7 +64,6 @@ class Job:
     target: Target
     sown_in: Gear | None
     dearer: Dearer
-    scale: WeighScale
     prior: Prior
     field_ratio: Quantity
     catches: tuple[CatchMade, ...]
@@ -100,7 +103,6 @@ def job_of(
         target=target(wanted),
         sown_in=made.gear(wanted.gear) if wanted.gear else None,
         dearer=wanted.dearer,
-        scale=weigh_scale(body),
         prior=prior(drill),
         field_ratio=field_ratio(body),
         catches=catches,
@@ -136,10 +138,22 @@ def tolerance_taken(wanted: work.Wanted) -> tuple[Phrase, ...]:
     return (say("tolerance {tolerance}", tolerance=SHARE(TOLERANCE)),)
 
 
-def weigh_scale(body: work.Job) -> WeighScale:
-    """Return the scale that weighs, its step the usual one where none was given."""
-    step = body.resolution.value if body.resolution else WeighScale().resolution
-    return WeighScale(resolution=step, tolerance=value_of(body.scale_tolerance))
+def weigh_scales(
+    body: work.Job, typed: Sequence[Sequence[Reading]], *, own: Sequence[Typed | None] = ()
+) -> tuple[WeighScale, ...]:
+    """Return the scale that weighed each catch.
+
+    Its step is the catch's ``own``, that of the job, or what the digits of its
+    weights as ``typed`` tell.
+    """
+    usual = WeighScale(tolerance=value_of(body.scale_tolerance))
+    steps = [step or body.resolution for step in own or [None] * len(typed)]
+    told = zip(typed, steps, strict=True)
+    scales = read_off([() if step else weights for weights, step in told], usual)
+    return tuple(
+        replace(usual, resolution=step.value) if step else scale
+        for scale, step in zip(scales, steps, strict=True)
+    )
 
 
 def field_ratio(body: work.Job) -> Quantity:

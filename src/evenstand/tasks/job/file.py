@@ -12,6 +12,7 @@ from evenstand.book.kinds import machine as kept
 from evenstand.book.kinds import work
 from evenstand.book.kinds.details import detail
 from evenstand.engine.calibration.chart import Chart, scaled_points
+from evenstand.engine.catch.weighing import WeighScale
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Wheel
 from evenstand.engine.quantities.errors import MeasurementError
@@ -25,7 +26,7 @@ from ..parsing.given import Given
 from ..parsing.structs import amount, read
 from ..parsing.warned import Warned, about_small, ask_about
 from ..parsing.writing import Writing, as_typed
-from .calibration import CatchMade, Job, job_of, weigh_scale
+from .calibration import CatchMade, Job, job_of, weigh_scales
 from .said import drill_in, run_in, test_weight_in, wanted_in, wheel_in
 from .tables import InTables, JobTable, check_names, in_tables, many, one
 
@@ -47,7 +48,11 @@ def read_job(file: Mapping[str, Any]) -> Job:
     wanted = wanted_in(target, "rate", of_seed=seed)
     body, catches = _body(job, weighing, field), many(file, "catch")
     with in_tables(file):
-        made = tuple(_catch(each.given, drill, wheel) for each in catches)
+        scales = weigh_scales(body, [reading.as_typed(each.given) for each in catches])
+        made = tuple(
+            _catch(each.given, drill, wheel, scale=scale)
+            for each, scale in zip(catches, scales, strict=True)
+        )
         return job_of(
             machine,
             body,
@@ -59,7 +64,7 @@ def read_job(file: Mapping[str, Any]) -> Job:
             warnings=(
                 *(q for given in (of_drill, seed) for q in ask_about(given)),
                 *ask_about(target, test_weight=value_of(wanted.test_weight)),
-                *_small(catches, made, resolution=weigh_scale(body).resolution),
+                *_small(catches, made),
             ),
         )
 
@@ -152,7 +157,7 @@ def _scale(file: Mapping[str, Any]) -> kept.Scale | None:
         return read_scale(form) if form.given.texts else None
 
 
-def _catch(given: Given, drill: Drill, wheel: Wheel | None) -> CatchMade:
+def _catch(given: Given, drill: Drill, wheel: Wheel | None, *, scale: WeighScale) -> CatchMade:
     reading.refuse_strays(given)
     setting = reading.setting(given, drill)
     run = run_in(given, drill, wheel)
@@ -164,16 +169,16 @@ def _catch(given: Given, drill: Drill, wheel: Wheel | None) -> CatchMade:
         gear=gear,
         bags=reading.bags(given, rows=rows, drill=drill),
         run=run,
+        scale=scale,
         note=given.text("note") if "note" in given else "",
     )
 
 
-def _small(
-    tables: list[JobTable], made: tuple[CatchMade, ...], *, resolution: float
-) -> list[Warned]:
+def _small(tables: list[JobTable], made: tuple[CatchMade, ...]) -> list[Warned]:
     """Ask about bags that hold little, and about rates that are rarely meant."""
     asked = []
     for table, catch in zip(tables, made, strict=True):
         key = next(key for key in reading.WEIGHTS if key in table.given)
+        resolution = catch.scale.resolution
         asked += about_small(table.given.path(key), [catch.bags], resolution=resolution)
     return asked

@@ -1,5 +1,6 @@
 """From the things of a book to the job whose next setting is worked out."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
@@ -9,11 +10,13 @@ from evenstand.book.storage.thing import Thing
 from evenstand.engine.catch import weighing
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Wheel
+from evenstand.engine.parsing.parse import Reading, read
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
+from evenstand.engine.quantities.units import CATCH
 
 from ..drill.machines import engine_drill, run_of, wheel_of
-from .calibration import CatchMade
+from .calibration import CatchMade, weigh_scales
 
 Known = TypeVar("Known")
 
@@ -150,7 +153,38 @@ def charts_of(book: Book, drill: str | None) -> list[Thing]:
     return book.things("chart", of=drill) if drill else []
 
 
-def catch_made(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | None) -> CatchMade:
+def catches_made(kept: Kept, *, drill: Drill, wheel: Wheel | None) -> tuple[CatchMade, ...]:
+    """Return the catches of a job as the Set step takes them."""
+    bodies = [catch_body(thing) for thing in kept.catches]
+    return tuple(
+        catch_made(kept, body, drill=drill, wheel=wheel, scale=scale)
+        for body, scale in zip(bodies, scales_of(kept.body, bodies), strict=True)
+    )
+
+
+def scales_of(job: work.Job, catches: Sequence[work.Catch]) -> tuple[weighing.WeighScale, ...]:
+    """Return the scale that weighed each catch of a job."""
+    own = [catch.resolution for catch in catches]
+    return weigh_scales(job, [_as_typed(catch) for catch in catches], own=own)
+
+
+def _as_typed(catch: work.Catch) -> list[Reading]:
+    """Read the weights of a catch again with their digits; none where one has no text."""
+    weights = [catch.gross] if catch.gross else [bag.weight for bag in catch.bags]
+    try:
+        return [read(weight.text, CATCH, field="weight") for weight in weights]
+    except MeasurementError:
+        return []
+
+
+def catch_made(
+    kept: Kept,
+    catch: work.Catch,
+    *,
+    drill: Drill,
+    wheel: Wheel | None,
+    scale: weighing.WeighScale,
+) -> CatchMade:
     """Return a catch as the Set step takes it."""
     return CatchMade(
         setting=catch.setting,
@@ -164,6 +198,7 @@ def catch_made(kept: Kept, catch: work.Catch, *, drill: Drill, wheel: Wheel | No
             wheel=wheel,
             crank_per_wheel=kept.drill.crank_per_wheel if kept.drill else None,
         ),
+        scale=scale,
         counted=catch.counted,
         note=catch.note,
     )

@@ -10,7 +10,7 @@ from evenstand.book.book import Book
 from evenstand.book.kinds import machine, seed, sown, work
 from evenstand.book.kinds.bodies import Photo
 from evenstand.book.kinds.shape import Body
-from evenstand.engine.catch.weighing import Prior, WeighScale
+from evenstand.engine.catch.weighing import Prior
 from evenstand.engine.quantities.errors import MeasurementError, Path
 from evenstand.engine.quantities.phrases import say
 from evenstand.engine.seed.tag import Month
@@ -21,7 +21,7 @@ from ..drill.machines import prior
 from ..drill.outline import read_outline
 from ..drill.rules import check_chart, check_drill, check_once
 from ..job.calibration import target
-from ..job.kept import Kept, catch_made, find, job_drill, job_wheel, named, standing
+from ..job.kept import Kept, catch_made, find, job_drill, job_wheel, named, scales_of, standing
 from ..mix.kept import mix_said
 from ..mix.mix import read_mix
 from ..record.form import check_record
@@ -97,12 +97,13 @@ def check_catch(body: work.Catch, kept: Kept) -> None:
         need = say("enter the turns, the distance or the area, only one of them")
         raise MeasurementError((runs or ["turns"])[-1], None, need)
     _check_rows(body, rows=drill.rows)
-    made = catch_made(kept, body, drill=drill, wheel=wheel)
+    (scale,) = scales_of(kept.body, [body])
+    made = catch_made(kept, body, drill=drill, wheel=wheel, scale=scale)
     catch(
         [made.bags],
         run=made.run,
         drill=drill,
-        scale=WeighScale(),
+        scale=scale,
         prior=prior(kept.drill) if kept.drill else Prior(),
     )
 

@@ -3,6 +3,7 @@
 from evenstand.engine.catch.weighing import Catch, net
 from evenstand.engine.drill.drill import Drill
 from evenstand.engine.drill.travel import Wheel
+from evenstand.engine.parsing.parse import Reading
 from evenstand.engine.quantities.phrases import Phrase, say
 from evenstand.engine.quantities.units import CATCH, SHARE
 from evenstand.engine.statistics.budget import nominal, standard_uncertainty
@@ -90,6 +91,13 @@ def bags(given: Given, *, rows: RowsCaught | None, drill: Drill) -> Catch:
     gross = given.exact("gross", CATCH)
     with given.pointing():
         return one_bag(_above_zero(given, net(gross, tare)), rows)
+
+
+def as_typed(given: Given) -> list[Reading]:
+    """Read the weights of one catch with their digits; none where there are none."""
+    key = next((key for key in WEIGHTS if key in given), "")
+    texts = listed(given.text(key)) if key == "weights" else [given.text(key)] if key else []
+    return [given.part(text, key, CATCH) for text in texts]
 
 
 def one_bag(weight: float, rows: RowsCaught) -> Catch:

@@ -97,7 +97,10 @@ def _facts(kept: Kept, found: Setting, pen: Pen) -> Iterator[Named]:
     yield say("Width"), pen.amount(nominal(drill.width), LENGTH, 4)
     if wheel:
         yield say("Distance per turn"), pen.amount(nominal(wheel.ground), TRAVEL, 4)
-    yield say("Scale step"), pen.amount(found.job.scale.resolution, CATCH, 2)
+    if found.job.catches:
+        yield say("Scale step"), pen.amount(found.job.catches[-1].scale.resolution, CATCH, 2)
+    elif kept.body.resolution:
+        yield say("Scale step"), pen.amount(kept.body.resolution.value, CATCH, 2)
 
 
 def _sections(kept: Kept, found: Setting, reader: Reader) -> Iterator[Section]:

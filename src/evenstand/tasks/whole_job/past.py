@@ -12,7 +12,7 @@ from evenstand.engine.catch.weighing import WeighScale
 from evenstand.engine.quantities.errors import MeasurementError
 
 from ..drill.machines import prior
-from ..job.kept import Kept, catch_body, catch_made, find, job_drill, job_wheel
+from ..job.kept import Kept, catch_body, catch_made, find, job_drill, job_wheel, scales_of
 
 MOST_JOBS, MOST_CATCHES = 20, 12  # the latest ones; older ones say little more
 
@@ -55,21 +55,23 @@ def _rates(past: Kept) -> Iterator[Chart]:
     if past.drill is None or past.wanted is None:
         return
     weight = past.wanted.test_weight.value if past.wanted.test_weight else None
-    for thing in reversed(past.catches):
-        rate = _stand_rate(past, catch_body(thing), drill=past.drill)
+    bodies = [catch_body(thing) for thing in past.catches]
+    scales = scales_of(past.body, bodies)
+    for body, scale in reversed(list(zip(bodies, scales, strict=True))):
+        rate = _stand_rate(past, body, drill=past.drill, scale=scale)
         if rate is not None:
             setting, gear, value = rate
             yield Chart(points=((setting, value),), gear=gear, test_weight=weight)
 
 
 def _stand_rate(
-    past: Kept, body: work.Catch, *, drill: machine.Drill
+    past: Kept, body: work.Catch, *, drill: machine.Drill, scale: WeighScale
 ) -> tuple[float, str, float] | None:
     """Measure an earlier catch as that of all rows; None where it cannot be, or was in work."""
     try:
         rows = job_drill(past)
-        made = catch_made(past, body, drill=rows, wheel=job_wheel(past))
-        if made.run.in_field or not made.counts(scale := WeighScale()):
+        made = catch_made(past, body, drill=rows, wheel=job_wheel(past), scale=scale)
+        if made.run.in_field or not made.counts:
             return None
         found = measure(
             [made.bags],

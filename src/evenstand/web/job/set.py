@@ -34,7 +34,7 @@ from .handing_over import beside_set
 blueprint = Blueprint("set", __name__)
 OWN = ("setting", "net")  # of each box, where several are caught in the same turns
 Worked = tuple[Setting | None, MeasurementError | None]
-SAME_TURNS = (*RUNS, "per_turn", "crank_per_wheel", "rows_caught", "gear")
+SAME_TURNS = (*RUNS, "per_turn", "crank_per_wheel", "rows_caught", "resolution", "gear")
 
 
 @dataclass(frozen=True)
@@ -160,6 +160,7 @@ def _blank(kept: Kept, found: Setting | None) -> forms.Form:
         unit = unlent((last.gross or last.bags[0].weight).text, forms.units("catch"))[1]
         texts |= {"rows_caught": rows_text(last), "net_unit": unit, "tare_unit": unit, "unit": unit}
         crank = kept.drill and kept.drill.crank_per_wheel
+        texts |= {"resolution": last.resolution.text} if last.resolution else {}
         texts |= {"turns": last.turns.text} if last.turns and not crank else {}
         texts |= {"crank_turns": last.crank_turns.text} if last.crank_turns else {}
     texts |= _start_of_others(kept)

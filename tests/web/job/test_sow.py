@@ -157,6 +157,23 @@ def test_refused_at_its_field_and_nothing_lost(visitor, job, book, *, kind, fiel
     }
 
 
+def test_a_box_read_by_its_mark_asks_for_the_test_weight_right_there(visitor, book):
+    """30% of 20 bu of 50 lb/bu: 300 lb."""
+    drill = visitor.heron(box1_name="grain", box1_volume="20", box1_volume_unit="bu")
+    rate = {"drill": drill.rsplit("/", 1)[1], "wanted1_box": "grain", "wanted1_rate": "60"}
+    job = visitor.send("/jobs/new", {**visitor.JOB, **rate})
+    load(visitor, job, "0", weight="780", box="grain")
+    read = {"box": "grain", "level": "30", "level_unit": "%"}
+    refused = level(visitor, job, "8", code=422, **read)
+    assert "test_weight" in refused.wrong
+    weight = {"test_weight": "50", "test_weight_unit": "lb/bu"}
+    level(visitor, job, "8", **read, **weight)
+    assert book.get(job.rsplit("/", 1)[1]).body.wanted[0].test_weight.text == "50 lb/bu"
+    page = visitor.read(f"{job}/seeding").text
+    assert "300 lb" in page
+    assert "test_weight" not in visitor.read(f"{job}/seeding/level").fields
+
+
 def test_more_seed_used_than_was_loaded_is_refused_at_the_load(visitor, set_job):
     """500 lb do not sow 70 acres at some 54 lb/ac."""
     load(visitor, set_job, "0", weight="500")

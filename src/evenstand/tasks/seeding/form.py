@@ -1,14 +1,17 @@
 """What happens while a field is sown, as it is typed: into what is kept, and back."""
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import Any
+
+from msgspec import structs
 
 from evenstand.book.kinds.shape import Body, Typed
 from evenstand.book.kinds.sown import Check, Dug, Finished, Ground, Left, Level, Load, Moved
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.engine.quantities.phrases import say
-from evenstand.engine.quantities.units import FIELD, LOAD, SPACING
+from evenstand.engine.quantities.units import FIELD, LOAD, SPACING, TEST_WEIGHT
 
 from ..job.kept import Kept, job_drill
 from ..parsing.given import Given, lent, listed
@@ -51,6 +54,25 @@ def read_sown(
     except MeasurementError as refused:
         raise RefusalsError([given.refuse(refused.field, refused.need)]) from None
     return body
+
+
+def with_test_weight(given: Given, kept: Kept) -> Kept:
+    """Put a test weight that was entered with a reading to the job's box that has none.
+
+    Raises
+    ------
+    RefusalsError
+        For one that cannot be.
+    """
+    old = kept.wanted
+    if old is None or old.test_weight is not None or "test_weight" not in given:
+        return kept
+    form = Writing(given)
+    weight = form.amount("test_weight", TEST_WEIGHT)
+    form.done()
+    new = structs.replace(old, test_weight=weight)
+    all_ = tuple(new if each is old else each for each in kept.body.wanted)
+    return replace(kept, body=structs.replace(kept.body, wanted=all_), wanted=new)
 
 
 def _in_order(form: Writing, body: Body, latest: float) -> None:

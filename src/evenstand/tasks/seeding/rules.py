@@ -69,8 +69,8 @@ def _readable(body: Load | Level, kept: Kept, keys: tuple[str, ...]) -> None:
             need = say("enter the box's volume with the drill first, or weigh the seed")
             raise MeasurementError(key, None, need)
         if kept.wanted is None or kept.wanted.test_weight is None:
-            need = say("enter the seed's test weight with the job first, or weigh the seed")
-            raise MeasurementError(key, None, need)
+            need = say("enter the seed's test weight too, or weigh the seed")
+            raise MeasurementError("test_weight", None, need)
 
 
 def _ground(body: Ground, kept: Kept) -> None:

@@ -13,7 +13,7 @@ from evenstand.engine.drill.drill import number
 from evenstand.engine.quantities.errors import MeasurementError
 from evenstand.tasks.job.kept import Kept, find
 from evenstand.tasks.record.frozen import freeze_what_ends
-from evenstand.tasks.seeding.form import read_sown, sown_texts
+from evenstand.tasks.seeding.form import read_sown, sown_texts, with_test_weight
 from evenstand.tasks.seeding.on_the_way import on_the_way
 from evenstand.tasks.whole_job.seeding import check_entry, latest
 
@@ -43,8 +43,10 @@ def add(job: str, kind: str) -> ResponseReturnValue:
         way = on_the_way(book, kept)
         again = any(id == form.entry for id, _ in way.things)
         before = 0.0 if again else latest(way, box=kept.box)
-        body = read_sown(form.given, kept, kind, boxes=_boxes(kept), latest=before)
-        check_entry(book, kept, body, about=form.entry)
+        weighed = with_test_weight(form.given, kept)
+        body = read_sown(form.given, weighed, kind, boxes=_boxes(kept), latest=before)
+        _keep_weight(weighed, kept)
+        check_entry(book, weighed, body, about=form.entry)
         keeping.add(body, form)
         freeze_what_ends(book, body, today=here.this_month(), by=here.who())
         return _back(kept)
@@ -68,8 +70,10 @@ def correct(entry: str) -> ResponseReturnValue:
     kept = _kept(thing)
 
     def keep(form: forms.Form) -> str:
-        body = read_sown(form.given, kept, thing.kind, boxes=_boxes(kept))
-        check_entry(here.book(), kept, body, about=entry)
+        weighed = with_test_weight(form.given, kept)
+        body = read_sown(form.given, weighed, thing.kind, boxes=_boxes(kept))
+        _keep_weight(weighed, kept)
+        check_entry(here.book(), weighed, body, about=entry)
         keeping.correct(entry, body, form)
         return _back(kept)
 
@@ -82,6 +86,12 @@ def remove(entry: str) -> ResponseReturnValue:
     thing, form = _thing(entry), forms.sent()
     keeping.remove(entry, form)
     return redirect(_back(_kept(thing)), 303)
+
+
+def _keep_weight(weighed: Kept, kept: Kept) -> None:
+    """Keep the test weight that came with an entry with the job's box."""
+    if weighed.body != kept.body:
+        here.book().correct(kept.thing.id, weighed.body, by=here.who())
 
 
 def _known(kind: str) -> None:

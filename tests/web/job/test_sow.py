@@ -293,11 +293,15 @@ def test_what_was_told_holds_until_a_new_reading_answers_it(visitor, light_job, 
 
 def test_the_form_of_a_moved_lever_is_filled_in_with_the_notch_told(visitor, light_job):
     """45 lb/ac at 33 where 54 are wanted: 33 · 54 ÷ 45 = 39.6; the promise takes some off."""
+    entries = [a for a in visitor.read(f"{light_job}/seeding").links if "/seeding/" in a]
+    assert entries[0].split("?")[0].endswith("/moved")  # the first key of the page
     form = visitor.read(f"{light_job}/seeding/moved").fields
     assert form["setting"] == f"{box_told(visitor, light_job)['lever']['setting']:g}"
     assert float(form["setting"]) == pytest.approx(39, abs=1)
     visitor.send(f"{light_job}/seeding/moved", {**AT, "at": "16", "setting": form["setting"]})
     assert not visitor.read(f"{light_job}/seeding/moved").fields.get("setting")
+    entries = [a for a in visitor.read(f"{light_job}/seeding").links if "/seeding/" in a]
+    assert entries[0].split("?")[0].endswith("/level")
 
 
 def test_before_any_reading_there_is_no_verdict(visitor, set_job):

@@ -21,8 +21,10 @@ def test_places_are_typed_with_big_keys_and_never_lost(opened, visitor, book):
     page.reload()
     assert page.input_value("#f-plants") == "31 7"
     assert page.inner_text("place-keys .at span") == "Place 3"
-    press(page, "Delete")  # takes the last place away
+    press(page, "Delete")  # the last number is in hand again
     assert page.input_value("#f-plants") == "31"
+    assert page.inner_text("place-keys output") == "7"
+    press(page, "Delete")
     page.fill("#f-length", "3")
     press(page, "2", "7")  # the last number goes with the others
     press(page, "Add these spots")

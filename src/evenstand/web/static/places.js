@@ -75,7 +75,9 @@ class PlaceKeys extends HTMLElement {
     } else {
       const done = this.lists.map((list) => this.numbers(list).length);
       const list = this.lists[done.lastIndexOf(Math.max(...done))];
-      list.value = this.numbers(list).slice(0, -1).join(" ");
+      const numbers = this.numbers(list);
+      this.digits = numbers.pop() ?? ""; // back in hand: one digit at a time is taken from it
+      list.value = numbers.join(" ");
       this.keep();
     }
     this.show();

@@ -90,7 +90,7 @@ PICTURES = (
     Picture("boxes", "/jobs/{fall cover}/boxes", tall=860),
     Picture("order", "/jobs/{fall cover}/order", tall=860),
     Picture("set", "/jobs/{fall cover}/calibrate?box=grain", tall=860),
-    Picture("turns", "/jobs/{fall cover}/calibrate?box=grain", part="section.catch", tall=260),
+    Picture("turns", "/jobs/{fall cover}/calibrate?box=grain", part="section.catch", tall=520),
     Picture("curve", "/jobs/{fall cover}/calibrate?box=grain", part="figure:has(figcaption)"),
     Picture("sow", "/jobs/{spring oats}/seeding", tall=860),
     Picture("course", "/jobs/{spring oats}/seeding", part="section:has(#course)", tall=560),

@@ -5,7 +5,6 @@ template is looked up in the reader's language and whose amounts are written
 in the reader's units.
 """
 
-from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime
@@ -100,14 +99,14 @@ class Iso(str):
     __slots__ = ()
 
 
-class Readable(ABC):
+class Readable:
     """A value that knows itself how it is written for a reader."""
 
     __slots__ = ()
 
-    @abstractmethod
     def read_by(self, style: "Style") -> str:
         """Write it in the reader's units, signs and language."""
+        raise NotImplementedError
 
 
 Value = Amount | Phrase | Readable | date | str | int

@@ -3,7 +3,7 @@ class ShareText extends HTMLElement {
   connectedCallback() {
     this.button = this.querySelector("button");
     this.button.hidden = !(navigator.share || navigator.clipboard);
-    this.button.onclick = () => this.send(this.querySelector("pre").textContent.replaceAll("\u00a0", " ").trim());
+    this.button.onclick = () => this.send(this.dataset.text.replaceAll("\u00a0", " ").trim());
   }
 
   async send(text) {
@@ -22,7 +22,9 @@ class ShareText extends HTMLElement {
 
   // Neither was allowed: the text is shown, to be marked by hand.
   open() {
-    this.querySelector("pre").hidden = false;
+    const shown = document.createElement("pre");
+    shown.textContent = this.dataset.text.trim();
+    this.append(shown);
   }
 }
 

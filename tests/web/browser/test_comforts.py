@@ -122,7 +122,7 @@ def test_a_result_goes_on_as_plain_text(opened, visitor, way):
     page.add_init_script(way)
     page.goto(f"{job}/calibrate")
     page.get_by_role("button", name="Share").click()
-    page.wait_for_function("window.sent.length === 1")
+    page.wait_for_function("() => window.sent.length === 1")
     text = page.evaluate("window.sent[0]")
     # 48.6 lb/ac are what LIGHT weighs on its ground.
     assert "Alder Bench, fall · Heron" in text

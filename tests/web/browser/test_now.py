@@ -46,7 +46,7 @@ def test_what_was_typed_is_there_after_a_reload(opened, visitor):
     page.locator("#found .notch").wait_for()
     assert {name: page.input_value(f"#f-{name}") for name in SAID} == SAID
     page.get_by_text("Begin anew").click()
-    page.wait_for_function("document.querySelector('#f-net').value === ''")
+    page.wait_for_function("() => document.querySelector('#f-net').value === ''")
 
 
 def test_weights_of_rows_survive_a_reload_and_go_once_they_are_saved(opened, visitor, book):
@@ -57,7 +57,7 @@ def test_weights_of_rows_survive_a_reload_and_go_once_they_are_saved(opened, vis
     for row in (3, 8, 12, 17):
         page.fill(f"#f-row{row}", "1.9")
     page.reload()
-    page.wait_for_function("document.querySelector('#f-row12').value === '1.9'")
+    page.wait_for_function("() => document.querySelector('#f-row12').value === '1.9'")
     page.get_by_role("button", name="Save catch").click()
     page.get_by_text(labels.CATCH_AT(n=1, setting=30)).wait_for()
     assert len(book.things("catch")) == 1

@@ -56,7 +56,7 @@ def show(job: str) -> ResponseReturnValue:
 
 @dataclass(frozen=True)
 class BoxSoFar:
-    """One box of the job: what it is called, whether it is set, and how far it is.
+    """One box of the job: what it is called, whether it is set, how far it is, its next notch.
 
     The fields of a catch made from it in the same turns begin with ``key``.
     """
@@ -64,6 +64,7 @@ class BoxSoFar:
     name: str
     set: bool
     said: Phrase
+    next: str
     key: str
 
 
@@ -117,17 +118,24 @@ def _also(form: forms.Form, kept: Kept, box: BoxSoFar) -> work.Catch:
 
 
 def _boxes(kept: Kept) -> list[BoxSoFar]:
-    """Say of each box of the job how far it is."""
-    book = here.book()
-    return [
-        _of_box(find(book, kept.thing.id, box=wanted.box), key=f"also{i}_")
-        for i, wanted in enumerate(kept.body.wanted)
-    ]
+    """Say of each box of the job how far it is, looked up once for each request."""
+    known = g.setdefault("boxes so far", {})
+    if kept.thing.id not in known:
+        book, job = here.book(), kept.thing.id
+        each = [find(book, job, box=wanted.box) for wanted in kept.body.wanted]
+        known[job] = [_of_box(one, key=f"also{i}_") for i, one in enumerate(each)]
+    return cast(list[BoxSoFar], known[kept.thing.id])
 
 
 def _of_box(kept: Kept, *, key: str) -> BoxSoFar:
-    line = _line(here.book(), kept)
-    return BoxSoFar(name=kept.box, set=line.state == "done", said=line.headline, key=key)
+    line, (found, _) = _line(here.book(), kept), _setting(kept)
+    return BoxSoFar(
+        name=kept.box,
+        set=line.state == "done",
+        said=line.headline,
+        next=number(found.choice.best.setting) if found else "",
+        key=key,
+    )
 
 
 def _back(kept: Kept) -> str:
@@ -170,11 +178,7 @@ def _blank(kept: Kept, found: Setting | None) -> forms.Form:
 
 def _start_of_others(kept: Kept) -> dict[str, str]:
     """Fill in where the levers of the other boxes go next."""
-    texts = {}
-    for box in _boxes(kept):
-        found, _ = _setting(find(here.book(), kept.thing.id, box=box.name))
-        texts[f"{box.key}setting"] = number(found.choice.best.setting) if found else ""
-    return texts
+    return {f"{box.key}setting": box.next for box in _boxes(kept)}
 
 
 def _page(

@@ -83,9 +83,20 @@ function settle() {
     if (!refused && !document.querySelector("#refused, #twin, #meanwhile")) write(name.slice(SENT.length), null);
     write(name, null, sessionStorage);
   }
+}
+
+function expire() {
   const old = Date.now() - MOST_DAYS * 24 * 3600 * 1000;
   for (const name of Object.keys(localStorage)) {
     if (name.startsWith(BEGINS) && (read(name)?.at ?? 0) < old) write(name, null);
+  }
+}
+
+function tried(clear) {
+  try {
+    clear();
+  } catch {
+    // Storage is shut.
   }
 }
 
@@ -98,11 +109,7 @@ function look() {
 }
 
 function arrive() {
-  try {
-    settle();
-  } catch {
-    // Storage is shut.
-  }
+  tried(settle);
   look();
 }
 
@@ -133,4 +140,5 @@ const later = () => {
   });
 };
 new MutationObserver(later).observe(document.documentElement, { childList: true, subtree: true });
+tried(expire);
 arrive();

@@ -103,10 +103,7 @@ class Readable:
     """A value that knows itself how it is written for a reader."""
 
     __slots__ = ()
-
-    def read_by(self, style: "Style") -> str:
-        """Write it in the reader's units, signs and language."""
-        raise NotImplementedError
+    read_by: Callable[["Style"], str]  # writes it in the reader's units, signs and language
 
 
 Value = Amount | Phrase | Readable | date | str | int

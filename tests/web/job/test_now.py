@@ -60,6 +60,7 @@ def test_a_wrong_unit_is_refused_in_place_of_a_rate(visitor):
     page = now(visitor, **SAID | {"net": "8 ac"})
     assert labels.STATIONARY_RATE not in page.text
     assert page.fields["net"] == "8 ac"
+    assert f"{labels.SEED_WEIGHT} (8 ac):" in page.text
 
 
 def test_with_a_target_comes_a_verdict(visitor):
